@@ -1,0 +1,13 @@
+# loftwright_embed(ROOT OUTPUT FILE...): a source file that holds each ROOT/FILE as text, for io/catalogue to look up.
+function(loftwright_embed root output)
+  set(body "// Generated from data/. Do not edit.\n#include \"io/embedded.hpp\"\n\nnamespace loftwright {\n\nconst EmbeddedFile kEmbeddedFiles[] = {\n")
+  list(SORT ARGN)
+  foreach(name IN LISTS ARGN)
+    file(READ ${root}/${name} text)
+    set_property(DIRECTORY APPEND PROPERTY CMAKE_CONFIGURE_DEPENDS ${root}/${name})
+    string(APPEND body "    {\"${name}\", R\"~~~(${text})~~~\"},\n")
+  endforeach()
+  list(LENGTH ARGN count)
+  string(APPEND body "};\nconst std::size_t kEmbeddedFileCount = ${count};\n\n}  // namespace loftwright\n")
+  file(CONFIGURE OUTPUT ${output} CONTENT "${body}" @ONLY)
+endfunction()

@@ -1,0 +1,127 @@
+// What the physics asks of a scalar, so that one text of the model serves plain numbers (double) and numbers that
+// carry their derivatives (Dual). Any further scalar needs: + - * /, comparisons, the functions below, value_of, select.
+#pragma once
+
+#include <array>
+#include <cmath>
+#include <cstddef>
+
+namespace loftwright {
+
+inline double value_of(double x) { return x; }
+
+// Both sides are computed, one is taken: keeps the physics free of jumps that a lane type could not follow.
+template <class T>
+T select(bool condition, const T& yes, const T& no) {
+  return condition ? yes : no;
+}
+
+// Forward-mode derivative: a value and its gradient along N directions chosen by the caller with `variable`.
+// Exact to rounding; checked against central differences and closed forms in tests/unit/core.
+template <std::size_t N>
+struct Dual {
+  double v = 0.0;              // value, in the unit of the quantity
+  std::array<double, N> d{};   // derivative along each direction
+
+  constexpr Dual() = default;
+  constexpr Dual(double value) : v(value) {}  // NOLINT: constants mix freely with duals
+  static constexpr Dual variable(double value, std::size_t direction) {
+    Dual x(value);
+    x.d[direction] = 1.0;
+    return x;
+  }
+
+  // f(x) with f'(x) known: the chain rule every function below goes through.
+  friend constexpr Dual chain(const Dual& x, double f, double df) {
+    Dual r(f);
+    for (std::size_t i = 0; i < N; ++i) r.d[i] = df * x.d[i];
+    return r;
+  }
+
+  constexpr Dual& operator+=(const Dual& o) {
+    v += o.v;
+    for (std::size_t i = 0; i < N; ++i) d[i] += o.d[i];
+    return *this;
+  }
+  constexpr Dual& operator-=(const Dual& o) {
+    v -= o.v;
+    for (std::size_t i = 0; i < N; ++i) d[i] -= o.d[i];
+    return *this;
+  }
+  constexpr Dual& operator*=(const Dual& o) {
+    for (std::size_t i = 0; i < N; ++i) d[i] = d[i] * o.v + v * o.d[i];
+    v *= o.v;
+    return *this;
+  }
+  constexpr Dual& operator/=(const Dual& o) {
+    v /= o.v;
+    for (std::size_t i = 0; i < N; ++i) d[i] = (d[i] - v * o.d[i]) / o.v;
+    return *this;
+  }
+  friend constexpr Dual operator+(Dual a, const Dual& b) { return a += b; }
+  friend constexpr Dual operator-(Dual a, const Dual& b) { return a -= b; }
+  friend constexpr Dual operator*(Dual a, const Dual& b) { return a *= b; }
+  friend constexpr Dual operator/(Dual a, const Dual& b) { return a /= b; }
+  friend constexpr Dual operator+(Dual a, double b) { a.v += b; return a; }
+  friend constexpr Dual operator-(Dual a, double b) { a.v -= b; return a; }
+  friend constexpr Dual operator*(const Dual& a, double b) { return chain(a, a.v * b, b); }
+  friend constexpr Dual operator/(const Dual& a, double b) { return chain(a, a.v / b, 1.0 / b); }
+  friend constexpr Dual operator+(double a, Dual b) { b.v += a; return b; }
+  friend constexpr Dual operator-(double a, const Dual& b) { return chain(b, a - b.v, -1.0); }
+  friend constexpr Dual operator*(double a, const Dual& b) { return chain(b, a * b.v, a); }
+  friend constexpr Dual operator/(double a, const Dual& b) { return chain(b, a / b.v, -a / (b.v * b.v)); }
+  friend constexpr Dual operator-(const Dual& a) { return chain(a, -a.v, -1.0); }
+
+  friend constexpr bool operator<(const Dual& a, const Dual& b) { return a.v < b.v; }
+  friend constexpr bool operator>(const Dual& a, const Dual& b) { return a.v > b.v; }
+  friend constexpr bool operator<=(const Dual& a, const Dual& b) { return a.v <= b.v; }
+  friend constexpr bool operator>=(const Dual& a, const Dual& b) { return a.v >= b.v; }
+
+  friend double value_of(const Dual& a) { return a.v; }
+  friend Dual sqrt(const Dual& a) {
+    const double r = std::sqrt(a.v);
+    return chain(a, r, 0.5 / r);
+  }
+  friend Dual exp(const Dual& a) { const double e = std::exp(a.v); return chain(a, e, e); }
+  friend Dual log(const Dual& a) { return chain(a, std::log(a.v), 1.0 / a.v); }
+  friend Dual sin(const Dual& a) { return chain(a, std::sin(a.v), std::cos(a.v)); }
+  friend Dual cos(const Dual& a) { return chain(a, std::cos(a.v), -std::sin(a.v)); }
+  friend Dual tan(const Dual& a) { const double t = std::tan(a.v); return chain(a, t, 1.0 + t * t); }
+  friend Dual asin(const Dual& a) { return chain(a, std::asin(a.v), 1.0 / std::sqrt(1.0 - a.v * a.v)); }
+  friend Dual acos(const Dual& a) { return chain(a, std::acos(a.v), -1.0 / std::sqrt(1.0 - a.v * a.v)); }
+  friend Dual atan(const Dual& a) { return chain(a, std::atan(a.v), 1.0 / (1.0 + a.v * a.v)); }
+  friend Dual atan2(const Dual& y, const Dual& x) {
+    const double squared = x.v * x.v + y.v * y.v;
+    const double s = squared > 0.0 ? 1.0 / squared : 0.0;  // at the origin no direction is meant
+    Dual r(std::atan2(y.v, x.v));
+    for (std::size_t i = 0; i < N; ++i) r.d[i] = (x.v * y.d[i] - y.v * x.d[i]) * s;
+    return r;
+  }
+  // Constant exponents only: the model has no other.
+  friend Dual pow(const Dual& a, double n) {
+    const double p = std::pow(a.v, n);
+    return chain(a, p, a.v == 0.0 ? 0.0 : n * p / a.v);
+  }
+};
+
+template <class T>
+T min_of(const T& a, const T& b) {
+  return select(b < a, b, a);
+}
+template <class T>
+T max_of(const T& a, const T& b) {
+  return select(a < b, b, a);
+}
+template <class T>
+T abs_of(const T& a) {
+  return select(a < T(0.0), -a, a);
+}
+
+// sqrt whose derivative at exactly zero is zero, for lengths that may vanish (a square strike has no slip).
+template <class T>
+T length_of(const T& squared) {
+  using std::sqrt;
+  return select(squared > T(0.0), sqrt(max_of(squared, T(1e-300))), T(0.0));
+}
+
+}  // namespace loftwright

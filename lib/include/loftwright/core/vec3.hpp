@@ -1,0 +1,39 @@
+// Three-vectors in the world frame: x down the target line, y up, z to the right; right-handed.
+#pragma once
+
+#include "loftwright/core/scalar.hpp"
+
+namespace loftwright {
+
+template <class T>
+struct Vec3 {
+  T x{}, y{}, z{};
+
+  friend constexpr Vec3 operator+(const Vec3& a, const Vec3& b) { return {a.x + b.x, a.y + b.y, a.z + b.z}; }
+  friend constexpr Vec3 operator-(const Vec3& a, const Vec3& b) { return {a.x - b.x, a.y - b.y, a.z - b.z}; }
+  friend constexpr Vec3 operator-(const Vec3& a) { return {-a.x, -a.y, -a.z}; }
+  friend constexpr Vec3 operator*(const T& s, const Vec3& a) { return {s * a.x, s * a.y, s * a.z}; }
+};
+
+template <class T>
+constexpr T dot(const Vec3<T>& a, const Vec3<T>& b) {
+  return a.x * b.x + a.y * b.y + a.z * b.z;
+}
+template <class T>
+constexpr Vec3<T> cross(const Vec3<T>& a, const Vec3<T>& b) {
+  return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
+}
+template <class T>
+T length(const Vec3<T>& a) {
+  return length_of(dot(a, a));
+}
+
+// Unit vector raised `elevation` above the ground and turned `azimuth` to the right of the target line. [rad]
+template <class T>
+Vec3<T> direction(const T& elevation, const T& azimuth) {
+  using std::cos, std::sin;
+  const T level = cos(elevation);
+  return {level * cos(azimuth), sin(elevation), level * sin(azimuth)};
+}
+
+}  // namespace loftwright

@@ -1,0 +1,137 @@
+// Impact: two rigid bodies touching at a point (Winfield & Tan, Computers & Structures 53 (1994) 19-25), normal
+// restitution that falls with speed, and tangential restitution of a gripping ball (Cross, Am. J. Phys. 70 (2002) 1093)
+// that gives way to sliding. One 3x3 solve yields ball speed, direction and spin, and with them the loss off centre,
+// gear effect in both directions, bulge and roll, with no separate rule for each.
+//     M = (1/m + 1/Mh) I - [rb]x (1/Ib) [rb]x - [rh]x Ih^-1 [rh]x          u' = u + M J
+//     normal u'n = -e un        tangential u't = -e_t ut, unless |Jt| > mu Jn: then Jt = mu Jn along the same direction
+// Left out: shaft stiffness beyond the tip mass, face deflection, spin about the ball's line of flight.
+#pragma once
+
+#include "loftwright/equip/ball.hpp"
+#include "loftwright/equip/head.hpp"
+#include "loftwright/swing/delivery.hpp"
+
+namespace loftwright {
+
+// A ball just after impact. Spin axis is across the flight; tilt + curves right.
+template <class T>
+struct LaunchOf {
+  T ball_speed{};  // [m/s] 1 .. 110
+  T launch{};      // [rad] above the ground, -20 .. +80 deg
+  T azimuth{};     // [rad] right of target, -60 .. +60 deg
+  T spin{};        // [rad/s] 0 .. 1570 (15 000 rpm)
+  T tilt{};        // [rad] of the spin axis, -pi .. pi
+};
+using Launch = LaunchOf<double>;
+
+// Throws InputError naming the field that is not finite or outside the range beside it.
+void validate(const Launch& launch);
+
+template <class T>
+LaunchOf<T> mirrored(LaunchOf<T> launch) {
+  launch.azimuth = -launch.azimuth;
+  launch.tilt = -launch.tilt;
+  return launch;
+}
+
+template <class T>
+struct ImpactOf {
+  LaunchOf<T> launch;
+  bool sliding = false;  // the ball slid up the face throughout: less spin than a grip would give
+};
+
+// Highest smash factor this head and ball allow: a level blow with no loft, struck dead centre. [-]
+double greatest_smash(const Head& head, const Ball& ball, double club_speed);
+
+namespace detail {
+
+template <class T>
+struct Matrix3 {
+  Vec3<T> row[3];
+};
+
+template <class T>
+Vec3<T> operator*(const Matrix3<T>& m, const Vec3<T>& v) {
+  return {dot(m.row[0], v), dot(m.row[1], v), dot(m.row[2], v)};
+}
+
+// Symmetric and positive definite by construction, so the determinant is never zero.
+template <class T>
+Vec3<T> solve(const Matrix3<T>& m, const Vec3<T>& b) {
+  const Vec3<T> c0 = cross(m.row[1], m.row[2]), c1 = cross(m.row[2], m.row[0]), c2 = cross(m.row[0], m.row[1]);
+  const T inverse = 1.0 / dot(m.row[0], c0);
+  return {inverse * (c0.x * b.x + c1.x * b.y + c2.x * b.z), inverse * (c0.y * b.x + c1.y * b.y + c2.y * b.z),
+          inverse * (c0.z * b.x + c1.z * b.y + c2.z * b.z)};
+}
+
+template <class T>
+void add_outer(Matrix3<T>& m, const T& scale, const Vec3<T>& a) {
+  m.row[0] = m.row[0] + (scale * a.x) * a;
+  m.row[1] = m.row[1] + (scale * a.y) * a;
+  m.row[2] = m.row[2] + (scale * a.z) * a;
+}
+
+}  // namespace detail
+
+// Delivery (right-hander's frame) -> launch.
+template <class T>
+ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Ball& ball) {
+  using std::atan2, std::cos, std::sin;
+
+  const Vec3<T> normal_centre = direction(d.dynamic_loft, d.face);
+  const Vec3<T> toeward{-sin(d.face), T(0.0), cos(d.face)};
+  const Vec3<T> upface = cross(toeward, normal_centre);
+  const Vec3<T> normal = direction(d.dynamic_loft + d.high / head.roll, d.face + d.toe / head.bulge);
+  const Vec3<T> to_contact_head = T(head.depth) * normal_centre + d.toe * toeward + d.high * upface;
+  const Vec3<T> to_contact_ball = T(-ball.radius) * normal;
+
+  // -[r]x I^-1 [r]x is a sum of outer products of r x axis over the principal axes; for the ball any three will do.
+  detail::Matrix3<T> mobility{};
+  const double linear = 1.0 / ball.mass + 1.0 / head.mass;
+  mobility.row[0].x = mobility.row[1].y = mobility.row[2].z = T(linear);
+  detail::add_outer(mobility, T(1.0 / head.inertia_normal), cross(to_contact_head, normal_centre));
+  detail::add_outer(mobility, T(1.0 / head.inertia_up), cross(to_contact_head, upface));
+  detail::add_outer(mobility, T(1.0 / head.inertia_heel_toe), cross(to_contact_head, toeward));
+  const T ball_inverse(1.0 / ball.inertia()), zero(0.0), one(1.0);
+  detail::add_outer(mobility, ball_inverse, cross(to_contact_ball, Vec3<T>{one, zero, zero}));
+  detail::add_outer(mobility, ball_inverse, cross(to_contact_ball, Vec3<T>{zero, one, zero}));
+  detail::add_outer(mobility, ball_inverse, cross(to_contact_ball, Vec3<T>{zero, zero, one}));
+
+  const Vec3<T> u = (-d.club_speed) * direction(d.attack, d.path);
+  const T u_n = dot(u, normal);
+  const Vec3<T> u_t = u - u_n * normal;
+  const T e = head.restitution - head.restitution_slope * (abs_of(u_n) - head.restitution_speed);
+
+  const Vec3<T> grip = detail::solve(mobility, (-(e * u_n)) * normal - head.tangential_restitution * u_t - u);
+  const T grip_n = dot(grip, normal);
+  const Vec3<T> grip_t = grip - grip_n * normal;
+  const T grip_along = length(grip_t);
+  const bool sliding = value_of(grip_along) > head.friction * value_of(grip_n);
+  Vec3<T> impulse = grip;
+  if (sliding) {
+    const Vec3<T> along = normal + (head.friction / grip_along) * grip_t;
+    impulse = (-(1.0 + e) * u_n / dot(normal, mobility * along)) * along;
+  }
+
+  const Vec3<T> v = (T(1.0) / ball.mass) * impulse;
+  const Vec3<T> w = ball_inverse * cross(to_contact_ball, impulse);
+
+  ImpactOf<T> out;
+  out.sliding = sliding;
+  out.launch.ball_speed = length(v);
+  out.launch.launch = atan2(v.y, length_of(v.x * v.x + v.z * v.z));
+  out.launch.azimuth = atan2(v.z, v.x);
+  const Vec3<T> right{-sin(out.launch.azimuth), zero, cos(out.launch.azimuth)};
+  const Vec3<T> up = (one / out.launch.ball_speed) * cross(right, v);
+  const T back = dot(w, right), side = -dot(w, up);
+  out.launch.spin = length_of(back * back + side * side);
+  out.launch.tilt = atan2(side, back);
+  return out;
+}
+
+// The delivery behind a measured launch, struck at the face centre: club speed, attack, dynamic loft, path and face that
+// give the five launch numbers. Throws InputError when no delivery within the ranges of Delivery does (too much or too
+// little spin for the launch, say).
+Delivery delivery_behind(const Launch& launch, const Head& head, const Ball& ball);
+
+}  // namespace loftwright

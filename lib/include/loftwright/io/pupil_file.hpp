@@ -1,0 +1,29 @@
+// Pupil files, "format": "loftwright-pupil/1" (schema: data/schema/pupil.schema.json; docs/pupil-file.md).
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string_view>
+
+#include "loftwright/advise/pupil.hpp"
+#include "loftwright/io/catalogue.hpp"
+#include "loftwright/io/findings.hpp"
+
+namespace loftwright {
+
+// Reads what it can and says everything that is wrong: syntax with line and column, unknown keys with the nearest known one,
+// two units for one quantity, values outside their range, bounds crossed, empty lists, unknown models, ball numbers the
+// club speed does not allow. Empty when there is an error. `folder` is where files named inside are looked for.
+std::optional<Pupil> read_pupil(std::string_view text, const std::filesystem::path& folder, const Catalogue& catalogue,
+                                Findings& findings);
+
+// The same from a file. Throws FileError; warnings are added to `warnings` when given.
+Pupil load_pupil(const std::filesystem::path& file, const Catalogue& catalogue, Findings* warnings = nullptr);
+
+// Text of a file, at most `limit` bytes. Throws InputError when it cannot be read, is a folder, is empty or is larger.
+std::string read_text(const std::filesystem::path& file, std::size_t limit = 8u << 20);
+
+// Any of the program's own files, known by its "format". Never throws for what is in the file.
+Findings check_file(const std::filesystem::path& file, const Catalogue& catalogue);
+
+}  // namespace loftwright

@@ -1,0 +1,82 @@
+// A whole drive: impact, flight and run in one pure function.
+#pragma once
+
+#include "loftwright/flight/flight.hpp"
+#include "loftwright/ground/run.hpp"
+#include "loftwright/impact/impact.hpp"
+
+namespace loftwright {
+
+// Everything outside the player: head, ball, air, wind and turf. Const during computation, so drives run in parallel.
+struct Setting {
+  Head head;
+  Ball ball;
+  AeroModel aero;
+  Turf turf;
+  Air air{};
+  Wind wind;
+};
+
+// What is not known exactly about the setting. All ones and zeros: the setting as it stands.
+template <class T>
+struct ModelErrorOf {
+  T drag_scale = T(1.0);              // [-]
+  T lift_scale = T(1.0);              // [-]
+  T restitution = T(0.0);             // [-] added to the head's
+  T tangential_restitution = T(0.0);  // [-] added to the head's
+  T turf_tilt_scale = T(1.0);         // [-] multiplies the turf's
+  T turf_restitution_scale = T(1.0);  // [-]
+};
+
+template <class T>
+struct DriveOf {
+  LaunchOf<T> launch;
+  bool sliding = false;  // at impact
+  T smash{};             // [-] ball speed over club speed; 0 for a drive that starts from a launch
+  T spin_loft{};         // [rad]
+  FlightOf<T> flight;
+  RunOf<T> run;
+  T total{};             // [m] carry + bounce + roll, taken along the target line
+  T side_at_rest{};      // [m] the run goes on in the direction of landing
+};
+using Drive = DriveOf<double>;
+
+// From a launch on. T: double or Dual of a width instantiated in flight.cpp.
+template <class T>
+DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double tolerance = kFlightTolerance,
+                      const ModelErrorOf<T>& error = {}) {
+  using std::sin;
+  FlightSettingOf<T> in{&setting.ball, &setting.aero, setting.air, setting.wind, error.drag_scale, error.lift_scale};
+  DriveOf<T> drive;
+  drive.launch = launch;
+  drive.flight = fly(launch, in, tolerance);
+  const TurfOf<T> turf{setting.turf.tilt_scale * error.turf_tilt_scale,
+                       setting.turf.restitution_scale * error.turf_restitution_scale, T(setting.turf.friction),
+                       T(setting.turf.rolling)};
+  drive.run = run_out(drive.flight.landing_speed, drive.flight.landing_angle, drive.flight.landing_spin, turf,
+                      setting.ball.radius);
+  const T run = drive.run.bounce + drive.run.roll;
+  drive.total = drive.flight.carry + run;
+  drive.side_at_rest = drive.flight.side + run * sin(drive.flight.landing_heading);
+  return drive;
+}
+
+// From a delivery on. A left-hander's is mirrored into the impact's frame and the launch mirrored back, so wind, side and
+// azimuth stay those of the course.
+template <class T>
+DriveOf<T> drive_from(const DeliveryOf<T>& delivery, Handed handed, const Setting& setting,
+                      double tolerance = kFlightTolerance, const ModelErrorOf<T>& error = {}) {
+  const Head& base = setting.head;
+  const HeadOf<T> head{base.mass, base.inertia_normal, base.inertia_up, base.inertia_heel_toe, base.depth, base.bulge,
+                       base.roll, base.restitution + error.restitution, base.restitution_speed, base.restitution_slope,
+                       base.tangential_restitution + error.tangential_restitution, base.friction};
+  const bool left = handed == Handed::left;
+  const ImpactOf<T> impact = strike_ball(left ? mirrored(delivery) : delivery, head, setting.ball);
+  DriveOf<T> drive = drive_from(left ? mirrored(impact.launch) : impact.launch, setting, tolerance, error);
+  drive.sliding = impact.sliding;
+  drive.smash = impact.launch.ball_speed / delivery.club_speed;
+  drive.spin_loft = spin_loft(delivery);
+  return drive;
+}
+
+}  // namespace loftwright

@@ -1,0 +1,42 @@
+// A delivery: how the clubhead meets the ball. Everything about the player that the impact needs.
+#pragma once
+
+#include "loftwright/core/vec3.hpp"
+
+namespace loftwright {
+
+// Right-hander's signs: attack + up; path and face + right of target; toe + towards the toe; high + up the face.
+// A left-handed player's delivery is mirrored into this frame by `mirrored` before the impact, the result after it.
+template <class T>
+struct DeliveryOf {
+  T club_speed{};    // [m/s] of the head's centre of gravity, 9 .. 72
+  T attack{};        // [rad] -20 .. +20 deg
+  T path{};          // [rad] -30 .. +30 deg
+  T face{};          // [rad] -30 .. +30 deg
+  T dynamic_loft{};  // [rad] loft of the face centre as delivered, -5 .. 60 deg
+  T toe{};           // [m] strike point on the face, -0.05 .. +0.05
+  T high{};          // [m] -0.03 .. +0.03
+};
+using Delivery = DeliveryOf<double>;
+
+enum class Handed { right, left };
+
+template <class T>
+DeliveryOf<T> mirrored(DeliveryOf<T> delivery) {
+  delivery.path = -delivery.path;
+  delivery.face = -delivery.face;
+  return delivery;
+}
+
+// Angle between club velocity and face-centre normal, in three dimensions. [rad]
+template <class T>
+T spin_loft(const DeliveryOf<T>& d) {
+  using std::atan2;
+  const Vec3<T> club = direction(d.attack, d.path), normal = direction(d.dynamic_loft, d.face);
+  return atan2(length(cross(club, normal)), dot(club, normal));
+}
+
+// Throws InputError naming the field that is not finite or outside the range beside it.
+void validate(const Delivery& delivery);
+
+}  // namespace loftwright

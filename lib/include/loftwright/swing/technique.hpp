@@ -1,0 +1,33 @@
+// How a player's delivery moves when the club or the attack angle changes: the loft chain.
+//     dynamic_loft = club_loft + added_loft,     added_loft(attack) = measured + follow (attack - measured attack)
+#pragma once
+
+#include "loftwright/swing/delivery.hpp"
+
+namespace loftwright {
+
+struct Technique {
+  Delivery measured;               // with the club in hand, right-hander's frame
+  double club_loft = 0.0;          // [rad] of the club in hand, 4 .. 30 deg
+  double follow = 0.6;             // [-] 0: dynamic loft held; 1: the whole arc tilts, spin loft unchanged. 0..1 (estimate)
+  double speed_per_attack = 0.0;   // [m/s per rad] club speed gained (cost: negative) as the attack rises, estimate
+
+  double added_loft() const { return measured.dynamic_loft - club_loft; }  // [rad] the player's own, in the measured swing
+
+  // The delivery with another club loft and attack. Speed is not clipped: callers keep attack within reach.
+  template <class T>
+  DeliveryOf<T> delivery(const T& loft, const T& attack) const {
+    const T change = attack - measured.attack;
+    DeliveryOf<T> d;
+    d.club_speed = measured.club_speed + speed_per_attack * change;
+    d.attack = attack;
+    d.path = T(measured.path);
+    d.face = T(measured.face);
+    d.dynamic_loft = loft + added_loft() + follow * change;
+    d.toe = T(measured.toe);
+    d.high = T(measured.high);
+    return d;
+  }
+};
+
+}  // namespace loftwright

@@ -1,0 +1,31 @@
+// Models under test, written out from the model's own numbers so that a broken data file cannot hide behind itself.
+#pragma once
+
+#include "loftwright/shot/shot.hpp"
+
+namespace loftwright::test {
+
+inline constexpr double kDeg = kPi / 180.0, kMph = 0.44704, kYard = 0.9144, kRpm = kPi / 30.0, kInch = 0.0254;
+
+inline AeroModel reference_aero() {
+  return {"reference", "", "", AeroCurve{.drag = 0.181, .drag_spin = 0.543, .drag_reynolds = -0.021, .lift_power = 0.7315,
+          .lift_exponent = 0.628}, 4e4, 2.5e5, 0.02, 0.5};
+}
+inline AeroModel smits_smith_aero() {
+  return {"smits-smith-1994", "", "", AeroCurve{.drag = 0.24, .drag_spin = 0.18, .drag_wave = 0.06, .lift_power = 0.54,
+          .lift_exponent = 0.4}, 4e4, 2.5e5, 0.02, 0.5};
+}
+inline AeroModel linear_aero() {
+  return {"linear", "", "", AeroCurve{.drag = 0.171, .drag_spin = 0.62, .lift = 0.083, .lift_spin = 0.885}, 4e4, 2.5e5,
+          0.02, 0.5};
+}
+inline Turf firm() { return {1.00, 1.00, 0.40, 0.10}; }
+inline Turf medium() { return {1.10, 0.80, 0.40, 0.18}; }
+inline Turf soft() { return {1.20, 0.60, 0.45, 0.28}; }
+
+// 20 degC, sea level, 50 % RH, calm, medium turf.
+inline Setting default_setting() {
+  return {Head{}, Ball{}, reference_aero(), medium(), air_from(Weather{}), Wind{}};
+}
+
+}  // namespace loftwright::test
