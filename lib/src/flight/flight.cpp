@@ -53,6 +53,12 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
   FlightOf<T> out;
   const double v0 = value_of(launch.ball_speed);
   const Vec3<T> v = launch.ball_speed * direction(launch.launch, launch.azimuth);
+  const double whole = v0 + value_of(launch.launch) + value_of(launch.azimuth) + value_of(launch.spin) + value_of(launch.tilt) +
+                       setting.air.density + setting.air.viscosity + setting.wind.speed + setting.wind.from;
+  if (!std::isfinite(whole) || v0 <= 0.0) {
+    out.end = FlightEnd::not_finite;
+    return out;
+  }
   if (value_of(launch.launch) <= 0.0) {
     out.end = FlightEnd::never_rose;
     out.landing_angle = -launch.launch;
@@ -115,8 +121,8 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
     }
     on_step(stepper, t0, t1);
     note_range(after);
-    if (t1 > kLongestFlight) {
-      out.end = FlightEnd::time_limit;
+    if (t1 > kLongestFlight || !std::isfinite(value_of(after[1]))) {
+      out.end = t1 > kLongestFlight ? FlightEnd::time_limit : FlightEnd::not_finite;
       y = after;
       out.time = T(t1);
       break;
@@ -149,6 +155,7 @@ std::string_view sentence(FlightEnd end) {
     case FlightEnd::landed: return "the ball landed";
     case FlightEnd::never_rose: return "the ball left level or downwards and never rose: it has no carry, only a run";
     case FlightEnd::time_limit: return "the ball was still in the air after 60 s";
+    case FlightEnd::not_finite: return "the flight could not be computed: an input is not a finite number";
   }
   return "";
 }
@@ -162,7 +169,7 @@ FlightOf<T> fly(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, do
 
 template FlightOf<double> fly(const LaunchOf<double>&, const FlightSettingOf<double>&, double);
 template FlightOf<Dual<2>> fly(const LaunchOf<Dual<2>>&, const FlightSettingOf<Dual<2>>&, double);
-template FlightOf<Dual<5>> fly(const LaunchOf<Dual<5>>&, const FlightSettingOf<Dual<5>>&, double);
+template FlightOf<Dual<4>> fly(const LaunchOf<Dual<4>>&, const FlightSettingOf<Dual<4>>&, double);
 
 std::vector<FlightPoint> trace(const Launch& launch, const FlightSetting& setting, int count) {
   const Flight flight = fly(launch, setting);

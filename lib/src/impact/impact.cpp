@@ -36,9 +36,7 @@ double greatest_smash(const Head& head, const Ball& ball, double club_speed) {
 
 Delivery delivery_behind(const Launch& launch, const Head& head, const Ball& ball) {
   validate(launch);
-  const HeadOf<Five> dual_head{head.mass, head.inertia_normal, head.inertia_up, head.inertia_heel_toe, head.depth,
-                               head.bulge, head.roll, Five(head.restitution), head.restitution_speed,
-                               head.restitution_slope, Five(head.tangential_restitution), head.friction};
+  const HeadOf<Five> dual_head = head_in<Five>(head);
   // Newton on five equations, damped by halving; a driver's launch lies close to its loft, so this start serves.
   Eigen::Matrix<double, 5, 1> x;
   x << launch.ball_speed / 1.45, launch.launch * 0.2, launch.azimuth, launch.azimuth, launch.launch * 1.2;

@@ -9,6 +9,7 @@
 
 #include "loftwright/advise/pupil.hpp"
 #include "loftwright/shot/shot.hpp"
+#include "loftwright/swing/arc.hpp"
 
 namespace loftwright {
 
@@ -17,6 +18,9 @@ struct AdviseOptions {
   double tight_tolerance = kTightFlightTolerance;   // [-] of the flights an optimum is verified with
   double stop = 1e-6;                               // [rad] how closely loft and attack are found
 };
+
+// A limit is met when it is kept to within this part of its scale (scale_of): what flights are exact to.
+inline constexpr double kLimitSlack = 1e-3;
 
 // How one limit stands at a solution.
 struct LimitState {

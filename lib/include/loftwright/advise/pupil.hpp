@@ -26,6 +26,12 @@ enum class Goal { carry, total };
 // What a limit may be set on.
 enum class Limited { spin_loft, launch, spin, apex, landing_angle, side, carry, face_to_path };
 
+// A quantity's value in a drive, and how limits on it are weighed against each other: one unit of scale matters about as
+// much for every quantity (1 deg, 100 rpm, 1 m).
+std::string_view key_of(Limited quantity);     // "spin_loft", "launch", ... as in files
+std::string_view title_of(Limited quantity);   // "spin loft", "launch angle", ... for people
+double scale_of(Limited quantity);             // [SI]
+
 struct Limit {
   Limited quantity;
   Interval allowed;  // [SI] either end may be open; side is the side at rest, signed, right positive

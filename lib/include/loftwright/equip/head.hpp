@@ -21,6 +21,13 @@ struct HeadOf {
 };
 using Head = HeadOf<double>;
 
+// The same head for a calculation in T.
+template <class T>
+HeadOf<T> head_in(const Head& h) {
+  return {h.mass, h.inertia_normal, h.inertia_up, h.inertia_heel_toe, h.depth, h.bulge, h.roll, T(h.restitution),
+          h.restitution_speed, h.restitution_slope, T(h.tangential_restitution), h.friction};
+}
+
 // Throws InputError naming the field and its range.
 void validate(const Head& head);
 

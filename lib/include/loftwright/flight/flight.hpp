@@ -19,6 +19,7 @@ enum class FlightEnd {
   landed,
   never_rose,   // launched level or down: carry is zero and the run starts at once
   time_limit,   // still in the air after 60 s
+  not_finite,   // an input was not a number, or the model overflowed: no result is meant
 };
 std::string_view sentence(FlightEnd end);
 

@@ -66,10 +66,9 @@ DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double 
 template <class T>
 DriveOf<T> drive_from(const DeliveryOf<T>& delivery, Handed handed, const Setting& setting,
                       double tolerance = kFlightTolerance, const ModelErrorOf<T>& error = {}) {
-  const Head& base = setting.head;
-  const HeadOf<T> head{base.mass, base.inertia_normal, base.inertia_up, base.inertia_heel_toe, base.depth, base.bulge,
-                       base.roll, base.restitution + error.restitution, base.restitution_speed, base.restitution_slope,
-                       base.tangential_restitution + error.tangential_restitution, base.friction};
+  HeadOf<T> head = head_in<T>(setting.head);
+  head.restitution = head.restitution + error.restitution;
+  head.tangential_restitution = head.tangential_restitution + error.tangential_restitution;
   const bool left = handed == Handed::left;
   const ImpactOf<T> impact = strike_ball(left ? mirrored(delivery) : delivery, head, setting.ball);
   DriveOf<T> drive = drive_from(left ? mirrored(impact.launch) : impact.launch, setting, tolerance, error);

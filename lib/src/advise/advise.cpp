@@ -1,0 +1,228 @@
+#include "loftwright/advise/advise.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "advise/model.hpp"
+#include "advise/search.hpp"
+
+namespace loftwright {
+
+namespace {
+
+constexpr double kDegree = kPi / 180.0;
+
+void check(const Pupil& pupil) {
+  validate(pupil.delivery);
+  check_range("club loft", pupil.club_loft / kDegree, 4.0, 30.0, "deg");
+  check_range("follow", pupil.reach.follow, 0.0, 1.0, "");
+  check_range("reach attack, low", pupil.reach.attack.low / kDegree, -20.0, pupil.delivery.attack / kDegree, "deg");
+  check_range("reach attack, high", pupil.reach.attack.high / kDegree, pupil.delivery.attack / kDegree, 20.0, "deg");
+  check_range("smallest worthwhile gain", pupil.worthwhile, 0.0, 100.0, "m");
+  const bool has_own = std::any_of(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
+  if (!has_own) throw InputError("lofts: the club in hand must be among them");
+  for (const LoftChoice& c : pupil.lofts) {
+    check_range("loft on offer, low", c.low / kDegree, 4.0, 30.0, "deg");
+    check_range("loft on offer, high", c.high / kDegree, c.low / kDegree, 30.0, "deg");
+  }
+  for (const double end : {pupil.reach.attack.low, pupil.reach.attack.high}) {
+    const double speed = pupil.delivery.club_speed + pupil.reach.speed_per_attack * (end - pupil.delivery.attack);
+    check_range(fmt::format("club speed at {:.1f} deg of attack", end / kDegree), speed, 9.0, 72.0, "m/s");
+  }
+}
+
+// The club as it is played now: held at its loft, sleeve and all.
+LoftChoice club_in_hand(const Pupil& pupil) {
+  for (LoftChoice c : pupil.lofts) {
+    if (!c.in_hand) continue;
+    c.low = c.high = pupil.club_loft;
+    return c;
+  }
+  return {pupil.club_loft, pupil.club_loft, pupil.club_loft, 0.0, true};
+}
+
+Strategy strategy_at(const DriveModel& model, StrategyKind kind, const Found& found, const AdviseOptions& options) {
+  Strategy s;
+  s.kind = kind;
+  s.loft = found.point.loft;
+  s.attack = found.point.attack;
+  s.delivery = model.delivery(found.club, s.loft, s.attack);
+  s.drive = model.drive(s.delivery, options.tight_tolerance);
+  s.goal = model.goal_of(s.drive);
+  s.limits = model.limit_states(s.delivery, s.drive);
+  s.feasible = std::none_of(s.limits.begin(), s.limits.end(), [](const LimitState& l) { return l.broken; });
+  s.verification = {s.goal - found.point.goal, found.restart_change};
+  if (found.must_give) s.must_give = s.limits[model.ends()[*found.must_give].limit];
+  return s;
+}
+
+// Held by an end of what may change: the goal would still grow beyond it.
+void mark_ends(const DriveModel& model, const Freedom& freedom, const Found& found, Strategy& s) {
+  const Point p = model.gradient(found.club, s.loft, s.attack);
+  double lowest = s.loft, highest = s.loft;
+  for (const LoftChoice& c : freedom.clubs) {
+    lowest = std::min(lowest, c.low);
+    highest = std::max(highest, c.high);
+  }
+  constexpr double kNear = 0.005 * kDegree, kLevel = 0.01 / kDegree;  // [rad], [m/rad]: a centimetre a degree is level
+  const auto held = [&](double at, double low, double high, double slope) {
+    return (at < low + kNear && slope < -kLevel) || (at > high - kNear && slope > kLevel);
+  };
+  s.at_loft_end = s.kind != StrategyKind::technique_only && held(s.loft, lowest, highest, p.d_goal[0]);
+  s.at_reach_end = s.kind != StrategyKind::loft_only && held(s.attack, freedom.attack.low, freedom.attack.high, p.d_goal[1]);
+}
+
+// Lofts to lay the trade out for: the clubs on offer, or whole degrees of a range and its ends.
+std::vector<std::pair<LoftChoice, double>> trade_lofts(const Pupil& pupil) {
+  std::vector<std::pair<LoftChoice, double>> lofts;
+  for (const LoftChoice& c : pupil.lofts) {
+    lofts.emplace_back(c, c.low);
+    if (c.high <= c.low) continue;
+    for (double degree = std::floor(c.low / kDegree) + 1.0; degree * kDegree < c.high - 1e-6; degree += 1.0) {
+      lofts.emplace_back(c, degree * kDegree);
+    }
+    lofts.emplace_back(c, c.high);
+  }
+  lofts.emplace_back(club_in_hand(pupil), pupil.club_loft);
+  const auto same = [](const auto& a, const auto& b) { return std::abs(a.second - b.second) < 0.01 * kDegree; };
+  std::stable_sort(lofts.begin(), lofts.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+  lofts.erase(std::unique(lofts.begin(), lofts.end(), same), lofts.end());
+  return lofts;
+}
+
+// Walks outward from the present attack both ways and stops where the goal first reaches `wanted` within the limits.
+class TradeWalk {
+ public:
+  TradeWalk(const DriveModel& model, const LoftChoice& club, double loft) : model_(model), club_(club), loft_(loft) {
+    const double now = model.pupil().delivery.attack;
+    const Interval& reach = model.pupil().reach.attack;
+    constexpr int kSteps = 8;
+    for (const double end : {reach.low, reach.high}) {
+      auto& side = sides_.emplace_back();
+      for (int i = 0; i <= (end == now ? 0 : kSteps); ++i) side.push_back(model.value(club, loft, now + (end - now) * i / kSteps));
+    }
+  }
+
+  const Point& present() const { return sides_[0][0]; }
+
+  std::optional<double> change_for(double wanted) const {
+    std::optional<double> least;
+    for (const auto& side : sides_) {
+      for (std::size_t i = 0; i < side.size(); ++i) {
+        if (!reaches(side[i], wanted)) continue;
+        const double at = i == 0 ? side[0].attack : between(side[i - 1], side[i], wanted);
+        const double change = at - side[0].attack;
+        if (!least || std::abs(change) < std::abs(*least)) least = change;
+        break;
+      }
+    }
+    return least;
+  }
+
+ private:
+  static bool reaches(const Point& p, double wanted) { return p.goal >= wanted && p.worst() <= kLimitSlack; }
+
+  double between(const Point& short_of, const Point& enough, double wanted) const {
+    double low = short_of.attack, high = enough.attack;
+    while (std::abs(high - low) > 0.02 * kDegree) {
+      const double middle = 0.5 * (low + high);
+      (reaches(model_.value(club_, loft_, middle), wanted) ? high : low) = middle;
+    }
+    return high;
+  }
+
+  const DriveModel& model_;
+  LoftChoice club_;
+  double loft_;
+  std::vector<std::vector<Point>> sides_;
+};
+
+std::vector<TradeRow> trade_table(const DriveModel& model, double as_is, double whole_gain) {
+  std::vector<TradeRow> rows;
+  for (const auto& [club, loft] : trade_lofts(model.pupil())) {
+    const TradeWalk walk(model, club, loft);
+    TradeRow row{loft, walk.present().goal - as_is, {}};
+    for (std::size_t i = 0; i < kTradeShares.size(); ++i) row.attack_change[i] = walk.change_for(as_is + kTradeShares[i] * whole_gain);
+    rows.push_back(row);
+  }
+  return rows;
+}
+
+// Without uncertainty a difference counts when it is worth the player's while.
+Lever verdict_of(const Advice& a, double worthwhile) {
+  const auto gain = [&](StrategyKind kind) { return a.at(kind).feasible ? a.at(kind).gain : -1e9; };
+  const double loft = gain(StrategyKind::loft_only), technique = gain(StrategyKind::technique_only);
+  const double both = gain(StrategyKind::both), one = std::max(loft, technique);
+  if (both < worthwhile) return Lever::leave;
+  if (both - one >= worthwhile) return Lever::both;
+  if (std::abs(loft - technique) < worthwhile) return Lever::either;
+  return loft > technique ? Lever::loft : Lever::technique;
+}
+
+std::optional<SetUp> set_up_for(const Pupil& pupil, double attack) {
+  constexpr double kNoChange = 0.1 * kDegree;
+  if (std::abs(attack - pupil.delivery.attack) < kNoChange) return std::nullopt;
+  const double steepest = std::sin(pupil.arc.plane) * 0.9;
+  if (std::abs(std::sin(attack)) > steepest || std::abs(std::sin(pupil.delivery.attack)) > steepest) return std::nullopt;
+  const auto on_arc = [&](double at) {
+    Arc arc{low_point_for(at, pupil.arc.plane, pupil.arc.radius), pupil.arc.plane, pupil.arc.radius, 0.0};
+    return std::pair(arc.low_point, at_ball(arc).height);
+  };
+  const auto [now, height_now] = on_arc(pupil.delivery.attack);
+  const auto [target, height_target] = on_arc(attack);
+  return SetUp{now, target, now - target, height_target - height_now};
+}
+
+}  // namespace
+
+std::string_view key_of(StrategyKind kind) {
+  constexpr std::string_view keys[] = {"as_is", "loft_only", "technique_only", "both"};
+  return keys[static_cast<std::size_t>(kind)];
+}
+
+std::string_view title_of(StrategyKind kind) {
+  constexpr std::string_view titles[] = {"as is", "loft only", "technique only", "both"};
+  return titles[static_cast<std::size_t>(kind)];
+}
+
+std::string_view key_of(Lever lever) {
+  constexpr std::string_view keys[] = {"technique", "loft", "either", "both", "leave"};
+  return keys[static_cast<std::size_t>(lever)];
+}
+
+Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& options) {
+  check(pupil);
+  const DriveModel model(pupil, setting, options);
+  const LoftChoice own = club_in_hand(pupil);
+  std::vector<LoftChoice> any = pupil.lofts;
+  any.push_back(own);  // a range need not hold the club in hand
+  const Interval present{pupil.delivery.attack, pupil.delivery.attack};
+
+  Advice advice;
+  advice.goal = pupil.goal;
+  const Found as_is{model.value(own, pupil.club_loft, present.low), own, 0.0, {}};
+  advice.strategies[0] = strategy_at(model, StrategyKind::as_is, as_is, options);
+
+  const std::array<Freedom, 3> freedoms{Freedom{any, present}, Freedom{{own}, pupil.reach.attack}, Freedom{any, pupil.reach.attack}};
+  for (std::size_t i = 0; i < freedoms.size(); ++i) {
+    const Found found = search(model, freedoms[i], options);
+    Strategy s = strategy_at(model, static_cast<StrategyKind>(i + 1), found, options);
+    s.gain = s.goal - advice.strategies[0].goal;
+    mark_ends(model, freedoms[i], found, s);
+    advice.strategies[i + 1] = std::move(s);
+  }
+  const Strategy& both = advice.at(StrategyKind::both);
+  advice.feasible = both.feasible;
+  advice.rates = model.rates(own, pupil.club_loft, present.low);
+  if (advice.feasible && both.gain > 0.0) advice.trade = trade_table(model, advice.strategies[0].goal, both.gain);
+  advice.verdict = verdict_of(advice, pupil.worthwhile);
+  if (advice.feasible && (advice.verdict != Lever::leave && advice.verdict != Lever::loft)) {
+    advice.set_up = set_up_for(pupil, advice.at(advice.verdict == Lever::both ? StrategyKind::both : StrategyKind::technique_only).attack);
+  }
+  advice.flights = model.flights();
+  return advice;
+}
+
+}  // namespace loftwright

@@ -1,0 +1,111 @@
+#include "advise/model.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace loftwright {
+
+namespace {
+
+using Two = Dual<2>;
+using Four = Dual<4>;
+
+std::array<double, 2> slope_of(double) { return {}; }
+std::array<double, 2> slope_of(const Two& x) { return x.d; }
+
+template <class T>
+T limited_value(Limited quantity, const DeliveryOf<T>& delivery, const DriveOf<T>& drive) {
+  switch (quantity) {
+    case Limited::spin_loft: return drive.spin_loft;
+    case Limited::launch: return drive.launch.launch;
+    case Limited::spin: return drive.launch.spin;
+    case Limited::apex: return drive.flight.apex;
+    case Limited::landing_angle: return drive.flight.landing_angle;
+    case Limited::side: return drive.side_at_rest;
+    case Limited::carry: return drive.flight.carry;
+    case Limited::face_to_path: return delivery.face - delivery.path;
+  }
+  return T(0.0);
+}
+
+}  // namespace
+
+double Point::worst() const {
+  double most = 0.0;
+  for (const double e : excess) most = std::max(most, e);
+  return most;
+}
+
+DriveModel::DriveModel(const Pupil& pupil, const Setting& setting, const AdviseOptions& options)
+    : pupil_(pupil),
+      setting_(setting),
+      options_(options),
+      technique_{pupil.delivery, pupil.club_loft, pupil.reach.follow, pupil.reach.speed_per_attack} {
+  for (std::size_t i = 0; i < pupil.limits.size(); ++i) {
+    const Interval& allowed = pupil.limits[i].allowed;
+    if (std::isfinite(allowed.low)) ends_.push_back({i, allowed.low, false});
+    if (std::isfinite(allowed.high)) ends_.push_back({i, allowed.high, true});
+  }
+}
+
+template <class T>
+Point DriveModel::evaluate(const LoftChoice& club, const T& loft, const T& attack) const {
+  ++flights_;
+  const DeliveryOf<T> d = delivery(club, loft, attack);
+  const DriveOf<T> drive = drive_from(d, pupil_.handed, setting_, options_.tolerance);
+  const T goal = pupil_.goal == Goal::carry ? drive.flight.carry : drive.total;
+  Point p{value_of(loft), value_of(attack), value_of(goal), slope_of(goal), {}, {}};
+  p.excess.reserve(ends_.size());
+  p.d_excess.reserve(ends_.size());
+  for (const End& end : ends_) {
+    const Limited quantity = pupil_.limits[end.limit].quantity;
+    const T over = (limited_value(quantity, d, drive) - end.bound) * ((end.upper ? 1.0 : -1.0) / scale_of(quantity));
+    p.excess.push_back(value_of(over));
+    p.d_excess.push_back(slope_of(over));
+  }
+  return p;
+}
+
+Point DriveModel::value(const LoftChoice& club, double loft, double attack) const {
+  return evaluate(club, loft, attack);
+}
+
+Point DriveModel::gradient(const LoftChoice& club, double loft, double attack) const {
+  return evaluate(club, Two::variable(loft, 0), Two::variable(attack, 1));
+}
+
+Drive DriveModel::drive(const Delivery& delivery, double tolerance) const {
+  ++flights_;
+  return drive_from(delivery, pupil_.handed, setting_, tolerance);
+}
+
+double DriveModel::goal_of(const Drive& drive) const {
+  return pupil_.goal == Goal::carry ? drive.flight.carry : drive.total;
+}
+
+ExchangeRates DriveModel::rates(const LoftChoice& club, double loft, double attack) const {
+  ++flights_;
+  DeliveryOf<Four> d = delivery(club, Four::variable(loft, 0), Four::variable(attack, 1));
+  d.club_speed = d.club_speed + Four::variable(0.0, 2);
+  const bool left = pupil_.handed == Handed::left;
+  LaunchOf<Four> launch = strike_ball(left ? mirrored(d) : d, head_in<Four>(setting_.head), setting_.ball).launch;
+  launch.spin = launch.spin + Four::variable(0.0, 3);
+  const DriveOf<Four> drive = drive_from(left ? mirrored(launch) : launch, setting_, options_.tight_tolerance);
+  const auto rate = [&](std::size_t i) { return Rate{drive.flight.carry.d[i], drive.total.d[i]}; };
+  return {.attack = rate(1), .loft = rate(0), .club_speed = rate(2), .launch_spin = rate(3)};
+}
+
+std::vector<LimitState> DriveModel::limit_states(const Delivery& delivery, const Drive& drive) const {
+  std::vector<LimitState> states;
+  for (const Limit& limit : pupil_.limits) {
+    LimitState s{limit.quantity, limited_value(limit.quantity, delivery, drive), limit.allowed, 0.0, false, false};
+    s.slack = std::min(s.value - s.allowed.low, s.allowed.high - s.value);
+    const double grain = kLimitSlack * scale_of(limit.quantity);
+    s.broken = s.slack < -grain;
+    s.active = !s.broken && s.slack < grain;
+    states.push_back(s);
+  }
+  return states;
+}
+
+}  // namespace loftwright

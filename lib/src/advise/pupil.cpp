@@ -1,0 +1,57 @@
+#include "loftwright/advise/pupil.hpp"
+
+#include "loftwright/core/constants.hpp"
+
+namespace loftwright {
+
+namespace {
+constexpr double kDegree = kPi / 180.0, kHundredRpm = 100.0 * kPi / 30.0;
+}
+
+std::string_view key_of(Limited quantity) {
+  switch (quantity) {
+    case Limited::spin_loft: return "spin_loft";
+    case Limited::launch: return "launch";
+    case Limited::spin: return "spin";
+    case Limited::apex: return "apex";
+    case Limited::landing_angle: return "landing";
+    case Limited::side: return "side";
+    case Limited::carry: return "carry";
+    case Limited::face_to_path: return "face_to_path";
+  }
+  return "";
+}
+
+std::string_view title_of(Limited quantity) {
+  switch (quantity) {
+    case Limited::spin_loft: return "spin loft";
+    case Limited::launch: return "launch angle";
+    case Limited::spin: return "spin";
+    case Limited::apex: return "apex";
+    case Limited::landing_angle: return "landing angle";
+    case Limited::side: return "side at rest";
+    case Limited::carry: return "carry";
+    case Limited::face_to_path: return "face to path";
+  }
+  return "";
+}
+
+double scale_of(Limited quantity) {
+  switch (quantity) {
+    case Limited::spin_loft:
+    case Limited::launch:
+    case Limited::landing_angle:
+    case Limited::face_to_path: return kDegree;
+    case Limited::spin: return kHundredRpm;
+    case Limited::apex:
+    case Limited::side:
+    case Limited::carry: return 1.0;
+  }
+  return 1.0;
+}
+
+Air air_from(const Conditions& c) {
+  return air_from(Weather{c.temperature, c.pressure ? *c.pressure : standard_atmosphere(c.altitude).pressure, c.humidity});
+}
+
+}  // namespace loftwright
