@@ -1,0 +1,23 @@
+// Evenly spread points in the unit cube: a Sobol sequence (Boost.Random, directions of Joe & Kuo 2008) moved by a random
+// digital shift, so that a seed gives the same points everywhere and averages stay unbiased.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace loftwright {
+
+// `count` points of `dimensions` (1..3000) coordinates, each strictly inside (0, 1); point i starts at i * dimensions.
+std::vector<double> sobol_points(std::size_t count, std::size_t dimensions, std::uint64_t seed);
+
+// Quantile of the standard normal. p in (0, 1).
+double normal_quantile(double p);
+
+// Quantile of the triangular distribution on [low, high] with its peak at mode.
+double triangular_quantile(double p, double low, double mode, double high);
+
+// The p-quantile of a sample, linear between order statistics (type 7 of Hyndman & Fan 1996). Reorders `values`.
+double quantile(std::span<double> values, double p);
+
+}  // namespace loftwright

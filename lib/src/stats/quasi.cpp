@@ -1,0 +1,54 @@
+#include "loftwright/stats/quasi.hpp"
+
+#include <algorithm>
+#include <boost/math/special_functions/erf.hpp>
+#include <boost/random/sobol.hpp>
+#include <cmath>
+
+namespace loftwright {
+
+namespace {
+
+// SplitMix64 (Steele, Lea & Flood 2014): one well-mixed word for each dimension's shift.
+std::uint64_t mixed(std::uint64_t x) {
+  x += 0x9e3779b97f4a7c15u;
+  x = (x ^ (x >> 30)) * 0xbf58476d1ce4e5b9u;
+  x = (x ^ (x >> 27)) * 0x94d049bb133111ebu;
+  return x ^ (x >> 31);
+}
+
+}  // namespace
+
+std::vector<double> sobol_points(std::size_t count, std::size_t dimensions, std::uint64_t seed) {
+  boost::random::sobol engine(dimensions);
+  std::vector<std::uint64_t> shift(dimensions);
+  for (std::size_t k = 0; k < dimensions; ++k) shift[k] = mixed(seed * 0x100000001b3u + k);
+  std::vector<double> points(count * dimensions);
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    // Boost leaves out the first point, the origin; with it 2^m points are spread exactly evenly along each axis.
+    const std::uint64_t word = (i < dimensions ? 0 : engine()) ^ shift[i % dimensions];
+    points[i] = (static_cast<double>(word >> 12) + 0.5) * 0x1p-52;
+  }
+  return points;
+}
+
+double normal_quantile(double p) { return -std::sqrt(2.0) * boost::math::erfc_inv(2.0 * p); }
+
+double triangular_quantile(double p, double low, double mode, double high) {
+  const double width = high - low;
+  if (width <= 0.0) return mode;
+  const double split = (mode - low) / width;
+  return p < split ? low + std::sqrt(p * width * (mode - low)) : high - std::sqrt((1.0 - p) * width * (high - mode));
+}
+
+double quantile(std::span<double> values, double p) {
+  const double place = p * static_cast<double>(values.size() - 1);
+  const auto below = static_cast<std::ptrdiff_t>(place);
+  std::nth_element(values.begin(), values.begin() + below, values.end());
+  const double at = values[static_cast<std::size_t>(below)];
+  if (below + 1 == static_cast<std::ptrdiff_t>(values.size())) return at;
+  const double next = *std::min_element(values.begin() + below + 1, values.end());
+  return at + (place - static_cast<double>(below)) * (next - at);
+}
+
+}  // namespace loftwright
