@@ -4,7 +4,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
+#include "advise/confidence.hpp"
 #include "advise/model.hpp"
 #include "advise/search.hpp"
 
@@ -20,6 +22,8 @@ void check(const Pupil& pupil) {
   check_range("follow", pupil.reach.follow, 0.0, 1.0, "");
   check_range("reach attack, low", pupil.reach.attack.low / kDegree, -20.0, pupil.delivery.attack / kDegree, "deg");
   check_range("reach attack, high", pupil.reach.attack.high / kDegree, pupil.delivery.attack / kDegree, 20.0, "deg");
+  check_range("measured shots", pupil.measured_shots, 1.0, 10000.0, "");
+  check_range("technique options, count", static_cast<double>(pupil.reach.options.size()), 0.0, static_cast<double>(kMostOptions), "");
   check_range("smallest worthwhile gain", pupil.worthwhile, 0.0, 100.0, "m");
   const bool has_own = std::any_of(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
   if (!has_own) throw InputError("lofts: the club in hand must be among them");
@@ -150,15 +154,57 @@ std::vector<TradeRow> trade_table(const DriveModel& model, double as_is, double 
   return rows;
 }
 
-// Without uncertainty a difference counts when it is worth the player's while.
-Lever verdict_of(const Advice& a, double worthwhile) {
-  const auto gain = [&](StrategyKind kind) { return a.at(kind).feasible ? a.at(kind).gain : -1e9; };
-  const double loft = gain(StrategyKind::loft_only), technique = gain(StrategyKind::technique_only);
-  const double both = gain(StrategyKind::both), one = std::max(loft, technique);
-  if (both < worthwhile) return Lever::leave;
-  if (both - one >= worthwhile) return Lever::both;
-  if (std::abs(loft - technique) < worthwhile) return Lever::either;
-  return loft > technique ? Lever::loft : Lever::technique;
+Gains gains_of(const Advice& a) {
+  const auto gain = [&](StrategyKind kind) {
+    return a.at(kind).feasible ? a.at(kind).gain : -std::numeric_limits<double>::infinity();
+  };
+  return {gain(StrategyKind::loft_only), gain(StrategyKind::technique_only), gain(StrategyKind::both)};
+}
+
+Delivery operator+(Delivery a, const Delivery& b) {
+  return {a.club_speed + b.club_speed, a.attack + b.attack, a.path + b.path, a.face + b.face, a.dynamic_loft + b.dynamic_loft,
+          a.toe + b.toe, a.high + b.high};
+}
+
+// Every set of further changes, with none to all of the attack change of `both` and the best club for it; what another
+// betters for no more effort is left out.
+std::vector<EffortPoint> effort_front(const DriveModel& model, const std::vector<LoftChoice>& clubs, const Strategy& both,
+                                      const AdviseOptions& options) {
+  const Reach& reach = model.pupil().reach;
+  if (reach.options.empty()) return {};
+  const double now = model.pupil().delivery.attack, base = model.goal_of(model.drive(model.pupil().delivery, options.tolerance));
+  std::vector<EffortPoint> all;
+  for (unsigned set = 0; set < 1u << reach.options.size(); ++set) {
+    Circumstances changed = model.circumstances();
+    EffortPoint point{0.0, 0.0, 0.0, now, {}};
+    for (std::size_t i = 0; i < reach.options.size(); ++i) {
+      if (!(set >> i & 1)) continue;
+      changed.deviation = changed.deviation + reach.options[i].change;
+      point.effort += reach.options[i].effort;
+      point.options.push_back(i);
+    }
+    const DriveModel other = model.under(changed);
+    constexpr int kParts = 4;
+    for (int part = 0; part <= kParts; ++part) {
+      EffortPoint p = point;
+      p.attack = now + (both.attack - now) * part / kParts;
+      p.effort += reach.effort_per_attack * std::abs(p.attack - now);
+      const Found found = search(other, {clubs, {p.attack, p.attack}}, options);
+      if (!found.feasible()) continue;
+      p.loft = found.point.loft;
+      p.gain = found.point.goal - base;
+      all.push_back(p);
+    }
+  }
+  std::stable_sort(all.begin(), all.end(), [](const EffortPoint& a, const EffortPoint& b) {
+    return a.effort < b.effort || (a.effort == b.effort && a.gain > b.gain);
+  });
+  constexpr double kMore = 0.1;  // [m] less is no difference
+  std::vector<EffortPoint> front;
+  for (const EffortPoint& p : all) {
+    if (front.empty() || p.gain > front.back().gain + kMore) front.push_back(p);
+  }
+  return front;
 }
 
 std::optional<SetUp> set_up_for(const Pupil& pupil, double attack) {
@@ -194,34 +240,39 @@ std::string_view key_of(Lever lever) {
 
 Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& options) {
   check(pupil);
-  const DriveModel model(pupil, setting, options);
+  Advice advice;
+  const DriveModel model(pupil, setting, options, advice.flights);
   const LoftChoice own = club_in_hand(pupil);
   std::vector<LoftChoice> any = pupil.lofts;
   any.push_back(own);  // a range need not hold the club in hand
   const Interval present{pupil.delivery.attack, pupil.delivery.attack};
 
-  Advice advice;
   advice.goal = pupil.goal;
   const Found as_is{model.value(own, pupil.club_loft, present.low), own, 0.0, {}};
   advice.strategies[0] = strategy_at(model, StrategyKind::as_is, as_is, options);
 
   const std::array<Freedom, 3> freedoms{Freedom{any, present}, Freedom{{own}, pupil.reach.attack}, Freedom{any, pupil.reach.attack}};
+  std::array<Found, 3> found;
   for (std::size_t i = 0; i < freedoms.size(); ++i) {
-    const Found found = search(model, freedoms[i], options);
-    Strategy s = strategy_at(model, static_cast<StrategyKind>(i + 1), found, options);
+    found[i] = search(model, freedoms[i], options);
+    Strategy s = strategy_at(model, static_cast<StrategyKind>(i + 1), found[i], options);
     s.gain = s.goal - advice.strategies[0].goal;
-    mark_ends(model, freedoms[i], found, s);
+    mark_ends(model, freedoms[i], found[i], s);
     advice.strategies[i + 1] = std::move(s);
   }
   const Strategy& both = advice.at(StrategyKind::both);
   advice.feasible = both.feasible;
   advice.rates = model.rates(own, pupil.club_loft, present.low);
   if (advice.feasible && both.gain > 0.0) advice.trade = trade_table(model, advice.strategies[0].goal, both.gain);
-  advice.verdict = verdict_of(advice, pupil.worthwhile);
+  advice.effort_front = effort_front(model, any, both, options);
+  if (options.draws > 0) {
+    advice.confidence = judge(model, as_is, freedoms, found, options, advice.verdict);
+  } else {
+    advice.verdict = rule({gains_of(advice)}, pupil.worthwhile).lever;
+  }
   if (advice.feasible && (advice.verdict != Lever::leave && advice.verdict != Lever::loft)) {
     advice.set_up = set_up_for(pupil, advice.at(advice.verdict == Lever::both ? StrategyKind::both : StrategyKind::technique_only).attack);
   }
-  advice.flights = model.flights();
   return advice;
 }
 

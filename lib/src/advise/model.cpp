@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace loftwright {
 
@@ -36,11 +37,12 @@ double Point::worst() const {
   return most;
 }
 
-DriveModel::DriveModel(const Pupil& pupil, const Setting& setting, const AdviseOptions& options)
+DriveModel::DriveModel(const Pupil& pupil, const Setting& setting, const AdviseOptions& options, int& flights)
     : pupil_(pupil),
       setting_(setting),
       options_(options),
-      technique_{pupil.delivery, pupil.club_loft, pupil.reach.follow, pupil.reach.speed_per_attack} {
+      flights_(&flights),
+      circumstances_{.follow = pupil.reach.follow, .speed_per_attack = pupil.reach.speed_per_attack} {
   for (std::size_t i = 0; i < pupil.limits.size(); ++i) {
     const Interval& allowed = pupil.limits[i].allowed;
     if (std::isfinite(allowed.low)) ends_.push_back({i, allowed.low, false});
@@ -48,12 +50,37 @@ DriveModel::DriveModel(const Pupil& pupil, const Setting& setting, const AdviseO
   }
 }
 
+DriveModel DriveModel::under(const Circumstances& circumstances) const {
+  DriveModel other = *this;
+  other.circumstances_ = circumstances;
+  return other;
+}
+
+DriveModel DriveModel::over(std::vector<Circumstances> sample) const {
+  DriveModel other = *this;
+  other.sample_ = std::move(sample);
+  return other;
+}
+
+template <class T>
+DriveOf<T> DriveModel::drive(const DeliveryOf<T>& delivery, const ModelErrorOf<double>& e) const {
+  ++*flights_;
+  const ModelErrorOf<T> error{T(e.drag_scale),  T(e.lift_scale),      T(e.restitution), T(e.tangential_restitution),
+                              T(e.turf_tilt_scale), T(e.turf_restitution_scale)};
+  return drive_from(delivery, pupil_.handed, setting_, options_.tolerance, error);
+}
+
 template <class T>
 Point DriveModel::evaluate(const LoftChoice& club, const T& loft, const T& attack) const {
-  ++flights_;
   const DeliveryOf<T> d = delivery(club, loft, attack);
-  const DriveOf<T> drive = drive_from(d, pupil_.handed, setting_, options_.tolerance);
-  const T goal = pupil_.goal == Goal::carry ? drive.flight.carry : drive.total;
+  const DriveOf<T> drive = this->drive(d, circumstances_.error);
+  const auto goal_of_drive = [&](const DriveOf<T>& x) { return pupil_.goal == Goal::carry ? x.flight.carry : x.total; };
+  T goal = goal_of_drive(drive);
+  if (!sample_.empty()) {
+    goal = T(0.0);
+    for (const Circumstances& c : sample_) goal = goal + goal_of_drive(this->drive(delivery(club, loft, attack, c), c.error));
+    goal = goal / static_cast<double>(sample_.size());
+  }
   Point p{value_of(loft), value_of(attack), value_of(goal), slope_of(goal), {}, {}};
   p.excess.reserve(ends_.size());
   p.d_excess.reserve(ends_.size());
@@ -75,8 +102,12 @@ Point DriveModel::gradient(const LoftChoice& club, double loft, double attack) c
 }
 
 Drive DriveModel::drive(const Delivery& delivery, double tolerance) const {
-  ++flights_;
+  ++*flights_;
   return drive_from(delivery, pupil_.handed, setting_, tolerance);
+}
+
+double DriveModel::goal(const LoftChoice& club, double loft, double attack, const Circumstances& c) const {
+  return goal_of(drive(delivery(club, loft, attack, c), c.error));
 }
 
 double DriveModel::goal_of(const Drive& drive) const {
@@ -84,7 +115,7 @@ double DriveModel::goal_of(const Drive& drive) const {
 }
 
 ExchangeRates DriveModel::rates(const LoftChoice& club, double loft, double attack) const {
-  ++flights_;
+  ++*flights_;
   DeliveryOf<Four> d = delivery(club, Four::variable(loft, 0), Four::variable(attack, 1));
   d.club_speed = d.club_speed + Four::variable(0.0, 2);
   const bool left = pupil_.handed == Handed::left;

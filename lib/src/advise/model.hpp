@@ -20,9 +20,24 @@ struct Point {
   double worst() const;  // largest excess; 0 when no limit is passed
 };
 
+// One way things may truly be: what the player's hand does on one drive, and what the model does not know. The default is
+// what was measured and modelled, struck perfectly.
+struct Circumstances {
+  Delivery deviation{};  // added to the delivery, the player's own hand
+  ModelErrorOf<double> error{};
+  double follow = 0.6;
+  double speed_per_attack = 0.0;  // [m/s per rad]
+};
+
 class DriveModel {
  public:
-  DriveModel(const Pupil& pupil, const Setting& setting, const AdviseOptions& options);
+  // Counts every flight in `flights`, which must outlive the model and its copies.
+  DriveModel(const Pupil& pupil, const Setting& setting, const AdviseOptions& options, int& flights);
+
+  // The same pupil in other circumstances: limits and goal alike.
+  DriveModel under(const Circumstances& circumstances) const;
+  // The same pupil, the goal averaged over many circumstances; limits stay those of the present ones.
+  DriveModel over(std::vector<Circumstances> sample) const;
 
   // One end of one limit.
   struct End {
@@ -33,33 +48,49 @@ class DriveModel {
 
   const Pupil& pupil() const { return pupil_; }
   const std::vector<End>& ends() const { return ends_; }
-  const Technique& technique() const { return technique_; }
-  int flights() const { return flights_; }
+  const Circumstances& circumstances() const { return circumstances_; }
 
   template <class T>
   DeliveryOf<T> delivery(const LoftChoice& club, const T& loft, const T& attack) const {
-    DeliveryOf<T> d = technique_.delivery(loft, attack);
-    d.face = d.face + (pupil_.handed == Handed::left ? -1.0 : 1.0) * club.face_per_loft * (loft - club.nominal);
-    return d;
+    return delivery(club, loft, attack, circumstances_);
   }
 
   Point value(const LoftChoice& club, double loft, double attack) const;     // no gradients: the cheaper flight
   Point gradient(const LoftChoice& club, double loft, double attack) const;
   Drive drive(const Delivery& delivery, double tolerance) const;
+  double goal(const LoftChoice& club, double loft, double attack, const Circumstances& circumstances) const;  // [m]
   double goal_of(const Drive& drive) const;
   ExchangeRates rates(const LoftChoice& club, double loft, double attack) const;
   std::vector<LimitState> limit_states(const Delivery& delivery, const Drive& drive) const;
 
  private:
   template <class T>
+  DeliveryOf<T> delivery(const LoftChoice& club, const T& loft, const T& attack, const Circumstances& c) const {
+    const Technique technique{pupil_.delivery, pupil_.club_loft, c.follow, c.speed_per_attack};
+    DeliveryOf<T> d = technique.delivery(loft, attack);
+    d.club_speed = d.club_speed + c.deviation.club_speed;
+    d.attack = d.attack + c.deviation.attack;
+    d.path = d.path + c.deviation.path;
+    d.face = d.face + c.deviation.face +
+             (pupil_.handed == Handed::left ? -1.0 : 1.0) * club.face_per_loft * (loft - club.nominal);
+    d.dynamic_loft = d.dynamic_loft + c.deviation.dynamic_loft;
+    d.toe = d.toe + c.deviation.toe;
+    d.high = d.high + c.deviation.high;
+    return d;
+  }
+
+  template <class T>
+  DriveOf<T> drive(const DeliveryOf<T>& delivery, const ModelErrorOf<double>& error) const;
+  template <class T>
   Point evaluate(const LoftChoice& club, const T& loft, const T& attack) const;
 
   const Pupil& pupil_;
   const Setting& setting_;
   const AdviseOptions& options_;
-  Technique technique_;
+  int* flights_;
+  Circumstances circumstances_;
+  std::vector<Circumstances> sample_;
   std::vector<End> ends_;
-  mutable int flights_ = 0;  // a tally, no part of any result
 };
 
 }  // namespace loftwright

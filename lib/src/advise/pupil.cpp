@@ -50,6 +50,23 @@ double scale_of(Limited quantity) {
   return 1.0;
 }
 
+std::string_view spread_key(int quantity) {
+  constexpr std::string_view keys[kSpreadQuantities] = {"club_speed", "attack", "path", "face", "dynamic_loft", "toe", "high"};
+  return keys[quantity];
+}
+
+Spread usual_spread(Skill skill, double club_speed) {
+  switch (skill) {
+    case Skill::low_handicap:
+      return {0.015 * club_speed, 1.0 * kDegree, 1.5 * kDegree, 1.5 * kDegree, 1.2 * kDegree, 0.007, 0.006, {}};
+    case Skill::mid_handicap:
+      return {0.02 * club_speed, 1.5 * kDegree, 2.5 * kDegree, 2.5 * kDegree, 1.7 * kDegree, 0.011, 0.008, {}};
+    case Skill::high_handicap:
+      return {0.03 * club_speed, 2.2 * kDegree, 3.5 * kDegree, 4.0 * kDegree, 2.4 * kDegree, 0.015, 0.010, {}};
+  }
+  return {};
+}
+
 Air air_from(const Conditions& c) {
   return air_from(Weather{c.temperature, c.pressure ? *c.pressure : standard_atmosphere(c.altitude).pressure, c.humidity});
 }

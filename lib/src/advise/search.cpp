@@ -25,6 +25,10 @@ bool gives_less(const Point& a, const Point& b, std::size_t end) {
   return others_a < others_b;
 }
 
+std::size_t furthest_passed(const Point& p) {
+  return static_cast<std::size_t>(std::max_element(p.excess.begin(), p.excess.end()) - p.excess.begin());
+}
+
 // One club and an interval of attack: a box of none, one or two variables, solved in degrees.
 class Box {
  public:
@@ -204,10 +208,38 @@ Found search(const DriveModel& model, const Freedom& freedom, const AdviseOption
     }
   }
   if (least) return *least;
-  // More than one must give: name the one that is passed furthest where the limits are passed least.
-  const auto& excess = found->point.excess;
-  found->must_give = static_cast<std::size_t>(std::max_element(excess.begin(), excess.end()) - excess.begin());
+  found->must_give = furthest_passed(found->point);  // more than one must give
   return *found;
+}
+
+Found refine(const DriveModel& model, const Freedom& freedom, const Found& near_by, const AdviseOptions& options) {
+  const double at = near_by.point.loft;
+  const auto distance = [&](const LoftChoice& c) { return std::max({c.low - at, at - c.high, 0.0}); };
+  double below = -1.0, above = -1.0;  // distance of the nearest club either side that does not hold this loft; none: -1
+  for (const LoftChoice& c : freedom.clubs) {
+    double& side = c.low > at ? above : below;
+    const double d = distance(c);
+    if (d > 0.0 && (side < 0.0 || d < side)) side = d;
+  }
+  Found best = near_by;
+  best.must_give.reset();
+  bool first = true;
+  for (const LoftChoice& c : freedom.clubs) {
+    const double d = distance(c);
+    if (d > 0.0 && d != (c.low > at ? above : below)) continue;
+    const Box box(model, c, freedom.attack, options);
+    const Point start{std::clamp(at, c.low, c.high), near_by.point.attack, 0.0, {}, {}, {}};
+    const Point p = box.climb(start, Method::gradient);
+    if (first || better(p, best.point)) {
+      best.point = p;
+      best.club = c;
+      first = false;
+    }
+  }
+  if (best.point.worst() > kLimitSlack) {
+    best.must_give = furthest_passed(best.point);
+  }
+  return best;
 }
 
 }  // namespace loftwright

@@ -25,6 +25,9 @@ struct Found {
 // Longest goal under every limit; when that is impossible, the point where the one limit that must give gives least.
 Found search(const DriveModel& model, const Freedom& freedom, const AdviseOptions& options);
 
+// The same from a solution near by: only its club's neighbours in loft are tried, by a climb from where it stood.
+Found refine(const DriveModel& model, const Freedom& freedom, const Found& near_by, const AdviseOptions& options);
+
 // A better of two points: limits first, then the goal.
 bool better(const Point& a, const Point& b);
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -13,10 +14,31 @@
 
 namespace loftwright {
 
+// How far the model may be off, and what the literature leaves open: one standard deviation each, estimates all but where a
+// source is named. They shrink when a ball or head is tuned to a player's shots.
+struct ErrorWidths {
+  double drag_scale = 0.03;              // [-] balls differ by more below Re 1e5 (Lyu, Kensrud & Smith, Proceedings 2 (2018) 238)
+  double lift_scale = 0.06;              // [-]
+  double restitution = 0.010;            // [-]
+  double tangential_restitution = 0.05;  // [-]
+  double turf_tilt_scale = 0.10;         // [-] run is the least certain part (Biber et al., Sports Eng. 26 (2023))
+  double turf_restitution_scale = 0.20;  // [-]
+  double follow_below = 0.3;             // [-] follow lies between this much below the pupil's ...
+  double follow_above = 0.4;             // [-] ... and this much above, never outside 0..1 (triangular)
+  double speed_per_attack = 0.15 * 0.44704 / (kPi / 180.0);  // [m/s per rad] 0.15 mph a degree
+};
+
 struct AdviseOptions {
   double tolerance = kFlightTolerance;              // [-] of the flights the optimiser spends
   double tight_tolerance = kTightFlightTolerance;   // [-] of the flights an optimum is verified with
   double stop = 1e-6;                               // [rad] how closely loft and attack are found
+  ErrorWidths widths;
+  int draws = 4000;             // [-] of everything uncertain together; 0: no confidence is computed. A power of two is best
+  int part_draws = 1024;        // [-] of shots alone and of knowledge alone
+  int expected_draws = 32;      // [-] shots the expected value is averaged over when the optimum is sought for it
+  int influence_draws = 512;    // [-] see Influence; it costs twice as many drives as draws times factors
+  int measuring_draws = 64;     // [-] see Measuring
+  std::uint64_t seed = 1;       // the same seed gives the same bytes
 };
 
 // A limit is met when it is kept to within this part of its scale (scale_of): what flights are exact to.
@@ -81,6 +103,96 @@ struct TradeRow {
 enum class Lever { technique, loft, either, both, leave };
 std::string_view key_of(Lever lever);
 
+// 80 % of the draws lie between low and high.
+struct Interval80 {
+  double low;   // [m] 10 % of the draws are below
+  double mean;  // [m]
+  double high;  // [m] 10 % are above
+};
+
+// A strategy's decision (loft and attack) is fixed first and then judged over the draws, as it will be in life. Every draw
+// serves all strategies, so that what they share cancels and differences are sharp.
+struct StrategyConfidence {
+  Interval80 gain;                 // over everything: the gain of one drive over the same drive as is
+  Interval80 gain_shots;           // over the player's own scatter alone: what practice can shrink
+  Interval80 gain_knowledge;       // over model error, measurement and what the literature leaves open: what measuring can shrink
+  double worthwhile_probability;   // [-] of a gain of at least the smallest worthwhile one
+  // The best loft and attack for the mean of scattered drives rather than the perfect strike, and what they gain on average.
+  double expected_loft;            // [rad]
+  double expected_attack;          // [rad]
+  double expected_gain;            // [m] mean gain of that decision over the shots
+  double expected_advantage;       // [m] mean goal of that decision minus that of the perfect strike's decision
+};
+
+// What the verdict leans on.
+enum class Assumption {
+  shots,                   // the player's scatter, drive by drive
+  measured_club_speed,     // means of few shots
+  measured_attack,
+  measured_dynamic_loft,
+  measured_strike,         // path, face, toe and high together
+  drag,
+  lift,
+  restitution,
+  tangential_restitution,
+  turf,
+  follow,
+  speed_cost,
+};
+inline constexpr std::size_t kAssumptions = 12;
+std::string_view key_of(Assumption assumption);
+
+// Share of the variance of (technique gain - loft gain), and where the verdict would turn.
+struct Influence {
+  Assumption assumption;
+  double first;                    // [-] alone
+  double total;                    // [-] with all it acts together with
+  double taken;                    // [SI] the value assumed (shots: 0)
+  std::optional<double> flips_at;  // [SI] the nearest value within two standard deviations (follow: its range) that turns the verdict
+  Lever becomes = Lever::leave;    // what the verdict turns to there
+};
+
+// What it would be worth to know better before deciding: the mean gain of deciding again over keeping the decision of
+// `both`, over the draws of what would then be known. [m]
+struct Measuring {
+  double ten_more_shots;  // the delivery
+  double tuned_ball;      // drag, lift, restitution, spin
+  double trial_lesson;    // follow and what speed the change costs
+  double everything;
+};
+
+struct Confidence {
+  int draws = 0;
+  std::uint64_t seed = 0;
+  std::array<std::optional<StrategyConfidence>, 4> strategies;  // none for as is and for what is infeasible
+  std::optional<double> technique_over_loft;  // [-] probability of the longer drive; none when either is infeasible
+  std::optional<double> both_over_technique;
+  std::optional<double> both_over_loft;
+  double verdict_probability = 0.0;           // [-] of what the verdict says; see docs/verdict.md
+  std::vector<Influence> influences;          // most influential first; empty unless both levers are feasible
+  Measuring measuring{};
+  const std::optional<StrategyConfidence>& at(StrategyKind kind) const { return strategies[static_cast<std::size_t>(kind)]; }
+};
+
+// One draw's gains, and the verdict over many: see docs/verdict.md. Infeasible: minus infinity.
+struct Gains {
+  double loft, technique, both;  // [m]
+};
+struct Ruling {
+  Lever lever;
+  double probability;  // [-]
+};
+Ruling rule(const std::vector<Gains>& draws, double worthwhile);
+
+// One combination worth its effort: no other gains more for less.
+struct EffortPoint {
+  double effort;                     // [-]
+  double gain;                       // [m]
+  double loft;                       // [rad]
+  double attack;                     // [rad]
+  std::vector<std::size_t> options;  // indices into Reach::options
+};
+
 // What the chosen technique means at address, on the pupil's arc.
 struct SetUp {
   double low_point_now;     // [m] ahead of the ball
@@ -95,7 +207,9 @@ struct Advice {
   bool feasible = true;                 // `both`, the widest, meets every limit
   ExchangeRates rates;
   std::vector<TradeRow> trade;
-  Lever verdict = Lever::leave;
+  Lever verdict = Lever::leave;         // with confidence where there is one, else on the gains as they stand
+  std::optional<Confidence> confidence;
+  std::vector<EffortPoint> effort_front;  // least effort first; empty unless the pupil's reach lists options
   std::optional<SetUp> set_up;          // none when technique is not part of the answer, or the plane is too flat
   int flights = 0;                      // spent on all of it
 

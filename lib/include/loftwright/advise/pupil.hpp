@@ -37,7 +37,7 @@ struct Limit {
   Interval allowed;  // [SI] either end may be open; side is the side at rest, signed, right positive
 };
 
-// Shot-to-shot standard deviations, the units of Delivery.
+// Shot-to-shot standard deviations, the units of Delivery, and how they go together.
 struct Spread {
   double club_speed = 0.0;    // [m/s]
   double attack = 0.0;        // [rad]
@@ -46,7 +46,23 @@ struct Spread {
   double dynamic_loft = 0.0;  // [rad]
   double toe = 0.0;           // [m]
   double high = 0.0;          // [m]
+
+  // Correlations [-], one a pair of quantities numbered in the order above; pairs not named are independent. Together they
+  // must be possible (a positive definite matrix).
+  struct Correlation {
+    int first, second;
+    double value;
+  };
+  std::vector<Correlation> correlations;
 };
+inline constexpr int kSpreadQuantities = 7;
+std::string_view spread_key(int quantity);  // "club_speed", "attack", ... in the order of Spread
+
+// How steadily a golfer delivers the club, for a spread that was not measured.
+enum class Skill { low_handicap, mid_handicap, high_handicap };
+// Estimates: speed 1.5, 2 or 3 % of it; attack 1, 1.5, 2.2 deg; path 1.5, 2.5, 3.5; face 1.5, 2.5, 4; dynamic loft 1.2, 1.7, 2.4 deg;
+// strike 7, 11, 15 mm across the face and 6, 8, 10 mm up and down.
+Spread usual_spread(Skill skill, double club_speed);
 
 // Lofts that can be had: one driver (low == high) or every loft between two. A sleeve widens a driver to a range and turns
 // the face as it turns the loft.
@@ -58,12 +74,22 @@ struct LoftChoice {
   bool in_hand = false;        // the club the pupil plays now
 };
 
+// A further change of technique the coach would work on, added to the delivery as a whole.
+struct TechniqueOption {
+  std::string name;
+  double effort = 1.0;  // [-] the coach's own scale, 0..100
+  Delivery change{};    // added to the delivery, the player's own hand
+};
+
 // What the player can do about the swing.
 struct Reach {
   Interval attack;                // [rad] holds the measured attack
   double follow = 0.6;            // [-] see swing/technique.hpp
   double speed_per_attack = 0.0;  // [m/s per rad] club speed gained as the attack rises (estimate)
+  double effort_per_attack = 1.0 / (kPi / 180.0);  // [1/rad] of changing the attack, on the options' scale: 1 a degree
+  std::vector<TechniqueOption> options;            // at most kMostOptions
 };
+inline constexpr std::size_t kMostOptions = 5;
 
 struct Conditions {
   double altitude = 0.0;             // [m] used for pressure when there is no station pressure
@@ -91,7 +117,9 @@ struct Pupil {
   Delivery delivery;                       // as the player's hand has it (a left-hander's is not mirrored yet)
   bool delivery_inferred = false;          // from `launch`: only ball numbers were known
   std::optional<Launch> launch;            // as measured, when given
-  std::optional<Spread> spread;            // none: nothing is known
+  std::optional<Spread> spread;            // none: usual_spread(skill)
+  Skill skill = Skill::mid_handicap;
+  int measured_shots = 10;                 // [-] how many drives the delivery is the mean of, 1 .. 10 000
   double club_loft = 0.0;                  // [rad] of the driver in hand
   std::string head = "modern-driver";      // a data file's id
   std::vector<LoftChoice> lofts;           // the club in hand is always among them
