@@ -12,6 +12,13 @@ using namespace loftwright::test;
 
 namespace {
 
+// These tests look at the optimum; how sure it is has tests of its own.
+AdviseOptions without_confidence() {
+  AdviseOptions options;
+  options.draws = 0;
+  return options;
+}
+
 double limited(Limited quantity, const Delivery& d, const Drive& drive) {
   switch (quantity) {
     case Limited::spin_loft: return drive.spin_loft;
@@ -72,10 +79,10 @@ TEST_CASE("no point of a fine grid beats the optimiser by 5 cm", "[advise]") {
       if (i % 3 == 2) pupil.limits.push_back({Limited::apex, {0.0, uniform(random, 18, 30)}});
       ++limited_pupils;
     }
-    const Advice advice = advise(pupil, setting);
+    const Advice advice = advise(pupil, setting, without_confidence());
     const Strategy& both = advice.at(StrategyKind::both);
     const GridBest grid = brute_force(pupil, setting, 89, 81);
-    most_flights = std::max(most_flights, advice.flights);
+    most_flights = std::max(most_flights, advice.strategy_flights);
     CAPTURE(i, pupil.delivery.club_speed / kMph, pupil.delivery.attack / kDeg, pupil.delivery.dynamic_loft / kDeg,
             pupil.club_loft / kDeg, both.loft / kDeg, both.attack / kDeg, grid.loft / kDeg, grid.attack / kDeg, both.goal,
             grid.goal);
@@ -108,7 +115,7 @@ TEST_CASE("the plain pupil gains from both levers, carry and total", "[advise]")
   for (const Goal goal : {Goal::carry, Goal::total}) {
     Pupil pupil = plain_pupil();
     pupil.goal = goal;
-    const Advice a = advise(pupil, default_setting());
+    const Advice a = advise(pupil, default_setting(), without_confidence());
     CHECK(a.feasible);
     CHECK(a.at(StrategyKind::as_is).gain == 0.0);
     CHECK(a.at(StrategyKind::loft_only).attack == pupil.delivery.attack);
@@ -116,6 +123,7 @@ TEST_CASE("the plain pupil gains from both levers, carry and total", "[advise]")
     CHECK(a.at(StrategyKind::both).gain > a.at(StrategyKind::loft_only).gain);
     CHECK(a.at(StrategyKind::both).gain > a.at(StrategyKind::technique_only).gain);
     CHECK(a.verdict == Lever::both);
+    CHECK_FALSE(a.confidence);
     REQUIRE(a.set_up);
     CHECK(a.set_up->ball_forward > 0.0);  // hitting up: the low point falls behind the ball
   }
@@ -126,7 +134,7 @@ TEST_CASE("exchange rates are the slopes of the drive", "[advise]") {
   const Setting setting = default_setting();
   for (int i = 0; i < 20; ++i) {
     const Pupil pupil = random_pupil(random);
-    const ExchangeRates rates = advise(pupil, setting).rates;
+    const ExchangeRates rates = advise(pupil, setting, without_confidence()).rates;
     const auto carry = [&](double attack, double loft, double speed) {
       Delivery d = pupil.delivery;
       d.attack += attack;
@@ -146,7 +154,7 @@ TEST_CASE("exchange rates are the slopes of the drive", "[advise]") {
 TEST_CASE("the trade table keeps its word", "[advise]") {
   Pupil pupil = plain_pupil();
   const Setting setting = default_setting();
-  const Advice a = advise(pupil, setting);
+  const Advice a = advise(pupil, setting, without_confidence());
   const double whole = a.at(StrategyKind::both).gain, as_is = a.at(StrategyKind::as_is).goal;
   REQUIRE(a.trade.size() == pupil.lofts.size());
   int reached = 0;
@@ -172,7 +180,7 @@ TEST_CASE("the trade table keeps its word", "[advise]") {
 TEST_CASE("what cannot be is said, with the limit that must give", "[advise]") {
   Pupil pupil = plain_pupil();
   pupil.limits = {{Limited::spin, {300 * kRpm, 600 * kRpm}}, {Limited::landing_angle, {5 * kDeg}}};
-  const Advice a = advise(pupil, default_setting());
+  const Advice a = advise(pupil, default_setting(), without_confidence());
   CHECK_FALSE(a.feasible);
   const Strategy& both = a.at(StrategyKind::both);
   REQUIRE(both.must_give);
@@ -182,7 +190,7 @@ TEST_CASE("what cannot be is said, with the limit that must give", "[advise]") {
   CHECK(a.trade.empty());
   // Giving exactly that much makes it possible.
   pupil.limits[0].allowed.high -= both.must_give->slack - 0.1 * kRpm;
-  CHECK(advise(pupil, default_setting()).feasible);
+  CHECK(advise(pupil, default_setting(), without_confidence()).feasible);
 }
 
 TEST_CASE("a sleeve turns the face with the loft, and mirrors for a left-hander", "[advise]") {
@@ -192,7 +200,7 @@ TEST_CASE("a sleeve turns the face with the loft, and mirrors for a left-hander"
   Pupil left = right;
   left.handed = Handed::left;
   left.delivery.path = -right.delivery.path;
-  const Advice r = advise(right, default_setting()), l = advise(left, default_setting());
+  const Advice r = advise(right, default_setting(), without_confidence()), l = advise(left, default_setting(), without_confidence());
   const Strategy &a = r.at(StrategyKind::loft_only), &b = l.at(StrategyKind::loft_only);
   CHECK(a.delivery.face == Approx(-(a.loft - right.club_loft)));
   CHECK(b.goal == Approx(a.goal).epsilon(1e-9));
@@ -205,7 +213,7 @@ TEST_CASE("a pupil out of range is refused", "[advise]") {
   const auto refused = [&](auto&& spoil) {
     Pupil pupil = plain_pupil();
     spoil(pupil);
-    CHECK_THROWS_AS(advise(pupil, setting), InputError);
+    CHECK_THROWS_AS(advise(pupil, setting, without_confidence()), InputError);
   };
   refused([](Pupil& p) { p.delivery.club_speed = std::nan(""); });
   refused([](Pupil& p) { p.delivery.attack = 1.0; });

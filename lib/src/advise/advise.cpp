@@ -260,6 +260,7 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
     mark_ends(model, freedoms[i], found[i], s);
     advice.strategies[i + 1] = std::move(s);
   }
+  advice.strategy_flights = advice.flights;
   const Strategy& both = advice.at(StrategyKind::both);
   advice.feasible = both.feasible;
   advice.rates = model.rates(own, pupil.club_loft, present.low);

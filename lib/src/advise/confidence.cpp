@@ -1,6 +1,7 @@
 #include "advise/confidence.hpp"
 
 #include <Eigen/Cholesky>
+#include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -15,7 +16,7 @@ namespace {
 constexpr double kNone = -std::numeric_limits<double>::infinity();
 constexpr double kSure = 0.8;  // probability from which a verdict is given
 
-// Coordinates of a draw in the unit cube.
+// What a draw is made of: independent standard normal deviates, zero where all is as measured and modelled.
 enum Coordinate : std::size_t {
   kShot = 0,                                  // seven: this drive's deviation
   kMeasured = kShot + kSpreadQuantities,      // seven: how far the measured means are off
@@ -60,7 +61,9 @@ constexpr double Spread::*kDeviations[kSpreadQuantities] = {&Spread::club_speed,
 constexpr double Delivery::*kQuantities[kSpreadQuantities] = {
     &Delivery::club_speed, &Delivery::attack, &Delivery::path, &Delivery::face, &Delivery::dynamic_loft, &Delivery::toe, &Delivery::high};
 
-// Turns points of the unit cube into circumstances.
+using Deviates = std::array<double, kCoordinates>;
+
+// Turns deviates into circumstances.
 class Uncertainty {
  public:
   Uncertainty(const Pupil& pupil, const ErrorWidths& widths) : pupil_(pupil), widths_(widths) {
@@ -76,17 +79,7 @@ class Uncertainty {
     }
   }
 
-  // Coordinates not in `moved` stay at what was measured and modelled.
-  Circumstances at(std::span<const double> u, const Group& moved) const {
-    std::array<double, kCoordinates> z{};
-    double follow = pupil_.reach.follow;
-    for (const std::size_t k : moved) {
-      if (k == kFollow) {
-        follow = triangular_quantile(u[k], lowest_follow(), follow, highest_follow());
-      } else {
-        z[k] = normal_quantile(u[k]);
-      }
-    }
+  Circumstances at(const Deviates& z) const {
     Circumstances c;
     const double few = 1.0 / std::sqrt(static_cast<double>(pupil_.measured_shots));
     for (int i = 0; i < kSpreadQuantities; ++i) {
@@ -100,7 +93,7 @@ class Uncertainty {
                widths_.tangential_restitution * z[kTangential],
                1.0 + widths_.turf_tilt_scale * z[kTurfTilt],
                1.0 + widths_.turf_restitution_scale * z[kTurfRestitution]};
-    c.follow = follow;
+    c.follow = follow_at(z[kFollow]);
     c.speed_per_attack = pupil_.reach.speed_per_attack + widths_.speed_per_attack * z[kSpeedCost];
     return c;
   }
@@ -125,18 +118,17 @@ class Uncertainty {
   }
 
  private:
-  double lowest_follow() const { return std::max(0.0, pupil_.reach.follow - widths_.follow_below); }
-  double highest_follow() const { return std::min(1.0, pupil_.reach.follow + widths_.follow_above); }
+  // As likely below the pupil's as above, falling to nothing at either end.
+  double follow_at(double z) const {
+    const double follow = pupil_.reach.follow, tail = std::erfc(std::abs(z) / std::sqrt(2.0));  // chance of a larger |z|
+    const double reach = z < 0.0 ? -std::min(widths_.follow_below, follow) : std::min(widths_.follow_above, 1.0 - follow);
+    return follow + reach * (1.0 - std::sqrt(tail));
+  }
 
   const Pupil& pupil_;
   const ErrorWidths& widths_;
   double root_[kSpreadQuantities][kSpreadQuantities] = {};  // standard deviations times the Cholesky root of the correlations
 };
-
-const Group& everything() {
-  static const Group all = range(0, kCoordinates);
-  return all;
-}
 
 // Decisions on trial: fixed lofts and attacks, judged in any circumstances.
 struct Trial {
@@ -152,17 +144,53 @@ struct Trial {
   double goal(const Found& f, const Circumstances& c) const { return model.goal(f.club, f.point.loft, f.point.attack, c); }
 };
 
-std::vector<Gains> draw(const Trial& trial, const Uncertainty& uncertainty, const Group& moved, int count, std::uint64_t seed) {
-  const auto n = static_cast<std::size_t>(count);
-  const std::vector<double> points = sobol_points(n, kCoordinates, seed);
-  std::vector<Gains> gains(n);
-  for (std::size_t i = 0; i < n; ++i) {
-    gains[i] = trial.gains(uncertainty.at(std::span(points).subspan(i * kCoordinates, kCoordinates), moved));
+constexpr double Gains::*kGain[3] = {&Gains::loft, &Gains::technique, &Gains::both};
+
+// Deviates of `count` draws in which only `moved` moves. The first, most even Sobol coordinates are laid along the directions in
+// which the gains change fastest, which makes the ends of their intervals converge several times faster (the linear
+// transformation of Imai & Tan, J. Comput. Finance 10 (2006) 129).
+std::vector<Deviates> deviates(const Trial& trial, const Uncertainty& uncertainty, const Group& moved, int count, std::uint64_t seed) {
+  const auto dimensions = static_cast<Eigen::Index>(moved.size());
+  Eigen::MatrixXd slopes = Eigen::MatrixXd::Zero(dimensions, 3);
+  for (Eigen::Index i = 0; i < dimensions; ++i) {
+    constexpr double kStep = 0.5;
+    Deviates z{};
+    z[moved[static_cast<std::size_t>(i)]] = kStep;
+    const Gains above = trial.gains(uncertainty.at(z));
+    z[moved[static_cast<std::size_t>(i)]] = -kStep;
+    const Gains below = trial.gains(uncertainty.at(z));
+    for (int k = 0; k < 3; ++k) {
+      if (above.*kGain[k] != kNone) slopes(i, k) = above.*kGain[k] - below.*kGain[k];
+    }
   }
+  const Eigen::MatrixXd turn = Eigen::HouseholderQR<Eigen::MatrixXd>(slopes).householderQ();
+
+  const std::vector<double> points = sobol_points(static_cast<std::size_t>(count), moved.size(), seed);
+  std::vector<Deviates> all(static_cast<std::size_t>(count), Deviates{});
+  Eigen::VectorXd y(dimensions);
+  for (std::size_t n = 0; n < all.size(); ++n) {
+    for (Eigen::Index i = 0; i < dimensions; ++i) y[i] = normal_quantile(points[n * moved.size() + static_cast<std::size_t>(i)]);
+    const Eigen::VectorXd z = turn * y;
+    for (Eigen::Index i = 0; i < dimensions; ++i) all[n][moved[static_cast<std::size_t>(i)]] = z[i];
+  }
+  return all;
+}
+
+std::vector<Gains> draw(const Trial& trial, const Uncertainty& uncertainty, const Group& moved, int count, std::uint64_t seed) {
+  std::vector<Gains> gains;
+  for (const Deviates& z : deviates(trial, uncertainty, moved, count, seed)) gains.push_back(trial.gains(uncertainty.at(z)));
   return gains;
 }
 
-constexpr double Gains::*kGain[3] = {&Gains::loft, &Gains::technique, &Gains::both};
+// Plain deviates, one Sobol coordinate each.
+std::vector<Deviates> plain_deviates(const Group& moved, int count, std::uint64_t seed) {
+  const std::vector<double> points = sobol_points(static_cast<std::size_t>(count), moved.size(), seed);
+  std::vector<Deviates> all(static_cast<std::size_t>(count), Deviates{});
+  for (std::size_t n = 0; n < all.size(); ++n) {
+    for (std::size_t i = 0; i < moved.size(); ++i) all[n][moved[i]] = normal_quantile(points[n * moved.size() + i]);
+  }
+  return all;
+}
 
 Interval80 interval(const std::vector<Gains>& draws, double Gains::*which) {
   std::vector<double> values;
@@ -184,66 +212,40 @@ double share(const std::vector<Gains>& draws, Condition holds) {
 void find_flip(Influence& influence, const Trial& trial, const Uncertainty& uncertainty, const std::vector<Gains>& draws, Lever now,
                double worthwhile) {
   const Group moved = coordinates_of(influence.assumption);
-  std::array<double, kCoordinates> u;
-  const Circumstances nominal = uncertainty.at(u, {});
-  const Gains base = trial.gains(nominal);
-  const auto lever_at = [&](double at) {
-    u.fill(at);
-    const Gains there = trial.gains(uncertainty.at(u, moved));
+  const auto circumstances_at = [&](double p) {
+    Deviates z{};
+    for (const std::size_t k : moved) z[k] = normal_quantile(p);
+    return uncertainty.at(z);
+  };
+  const Gains base = trial.gains(uncertainty.at({}));
+  const auto lever_at = [&](double p) {
+    const Gains there = trial.gains(circumstances_at(p));
     std::vector<Gains> shifted = draws;
     for (Gains& g : shifted) {
       for (const auto which : kGain) g.*which = base.*which == kNone ? kNone : g.*which + there.*which - base.*which;
     }
     return rule(shifted, worthwhile).lever;
   };
-  // Two standard deviations either way, nearest first.
-  constexpr double kLowest = 0.0228;
-  constexpr int kSteps = 6;
-  double nearest = 2.0;
-  for (const double end : {kLowest, 1.0 - kLowest}) {
-    double before = 0.5;
-    for (int i = 1; i <= kSteps; ++i) {
-      const double at = 0.5 + (end - 0.5) * i / kSteps;
-      Lever there = lever_at(at);
-      if (there == now) {
-        before = at;
-        continue;
-      }
-      double low = before, high = at;
-      while (std::abs(high - low) > 0.002) {
-        const double middle = 0.5 * (low + high);
-        const Lever found = lever_at(middle);
-        if (found == now) {
-          low = middle;
-        } else {
-          high = middle;
-          there = found;
-        }
-      }
-      if (std::abs(high - 0.5) < nearest) {
-        nearest = std::abs(high - 0.5);
-        u.fill(high);
-        influence.flips_at = uncertainty.value_of(influence.assumption, uncertainty.at(u, moved));
-        influence.becomes = there;
-      }
-      break;
-    }
-  }
+  const auto turn = nearest_turn(lever_at, now);
+  if (!turn) return;
+  influence.flips_at = uncertainty.value_of(influence.assumption, circumstances_at(turn->quantile));
+  influence.becomes = turn->becomes;
 }
 
 std::vector<Influence> influences(const Trial& trial, const Uncertainty& uncertainty, const std::vector<Gains>& draws, Lever now,
                                   double worthwhile, const AdviseOptions& options) {
   std::vector<Influence> ranked;
   std::vector<Group> factors;
-  std::array<double, kCoordinates> u{};
-  const Circumstances nominal = uncertainty.at(u, {});
+  const Circumstances nominal = uncertainty.at({});
   for (std::size_t i = 0; i < kAssumptions; ++i) {
     const auto a = static_cast<Assumption>(i);
     factors.push_back(coordinates_of(a));
     ranked.push_back({a, 0.0, 0.0, uncertainty.value_of(a, nominal), std::nullopt, now});
   }
   const auto difference = [&](std::span<const double> at) {
-    const Circumstances c = uncertainty.at(at, everything());
+    Deviates z;
+    std::transform(at.begin(), at.end(), z.begin(), normal_quantile);
+    const Circumstances c = uncertainty.at(z);
     return trial.goal(trial.found[1], c) - trial.goal(trial.found[0], c);
   };
   const Sensitivity s = sobol_indices(difference, kCoordinates, factors, static_cast<std::size_t>(options.influence_draws), options.seed + 3);
@@ -265,24 +267,22 @@ std::vector<Influence> influences(const Trial& trial, const Uncertainty& uncerta
 // How much deciding again gains over the decision made, when `moved` becomes known.
 double worth_of_knowing(const Trial& trial, const Freedom& freedom, const Found& decision, const Uncertainty& uncertainty, const Group& moved,
                         double shrink, const AdviseOptions& options) {
-  const auto n = static_cast<std::size_t>(options.measuring_draws);
-  const std::vector<double> points = sobol_points(n, kCoordinates, options.seed + 4);
   double sum = 0.0;
-  for (std::size_t i = 0; i < n; ++i) {
-    Circumstances c = uncertainty.at(std::span(points).subspan(i * kCoordinates, kCoordinates), moved);
+  for (const Deviates& z : plain_deviates(moved, options.measuring_draws, options.seed + 4)) {
+    Circumstances c = uncertainty.at(z);
     for (const auto q : kQuantities) c.deviation.*q *= shrink;
     const DriveModel known = trial.model.under(c);
     const Found again = refine(known, freedom, decision, options);
     if (again.feasible()) sum += std::max(0.0, again.point.goal - trial.goal(decision, c));
   }
-  return sum / static_cast<double>(n);
+  return sum / options.measuring_draws;
 }
 
 Measuring measuring(const Trial& trial, const Freedom& freedom, const Found& decision, const Uncertainty& uncertainty,
                     const AdviseOptions& options) {
   const Group delivery = range(kMeasured, kSpreadQuantities);
   const Group ball{kDrag, kLift, kRestitution, kTangential}, lesson{kFollow, kSpeedCost};
-  Group all = range(kMeasured, kCoordinates - kMeasured);
+  const Group all = range(kMeasured, kCoordinates - kMeasured);
   // Before ten more shots are hit, their mean is uncertain by what they will take off the uncertainty there is.
   const double n = trial.model.pupil().measured_shots;
   const double shrink = std::sqrt(1.0 - n / (n + 10.0));
@@ -299,6 +299,32 @@ std::string_view key_of(Assumption assumption) {
       "shots", "measured_club_speed", "measured_attack", "measured_dynamic_loft", "measured_strike", "drag", "lift", "restitution",
       "tangential_restitution", "turf", "follow", "speed_cost"};
   return keys[static_cast<std::size_t>(assumption)];
+}
+
+std::optional<Turn> nearest_turn(const std::function<Lever(double)>& verdict_at, Lever now) {
+  constexpr double kLowest = 0.0228, kGrain = 0.002;
+  constexpr int kSteps = 6;
+  std::optional<Turn> nearest;
+  for (const double end : {kLowest, 1.0 - kLowest}) {
+    double same = 0.5;
+    for (int i = 1; i <= kSteps; ++i) {
+      double other = 0.5 + (end - 0.5) * i / kSteps;
+      Lever becomes = verdict_at(other);
+      if (becomes == now) {
+        same = other;
+        continue;
+      }
+      while (std::abs(other - same) > kGrain) {
+        const double middle = 0.5 * (same + other);
+        const Lever found = verdict_at(middle);
+        (found == now ? same : other) = middle;
+        if (found != now) becomes = found;
+      }
+      if (!nearest || std::abs(other - 0.5) < std::abs(nearest->quantile - 0.5)) nearest = Turn{other, becomes};
+      break;
+    }
+  }
+  return nearest;
 }
 
 Ruling rule(const std::vector<Gains>& draws, double worthwhile) {
@@ -331,15 +357,13 @@ Confidence judge(const DriveModel& nominal, const Found& as_is, const std::array
   c.draws = options.draws;
   c.seed = options.seed;
   const Group shots = range(kShot, kSpreadQuantities), knowledge = range(kMeasured, kCoordinates - kMeasured);
-  const std::vector<Gains> draws = draw(trial, uncertainty, everything(), options.draws, options.seed);
+  const std::vector<Gains> draws = draw(trial, uncertainty, range(0, kCoordinates), options.draws, options.seed);
   const std::vector<Gains> shot_draws = draw(trial, uncertainty, shots, options.part_draws, options.seed + 1);
   const std::vector<Gains> knowledge_draws = draw(trial, uncertainty, knowledge, options.part_draws, options.seed + 2);
 
   // Shots to average over when the best decision for scattered drives is sought.
   std::vector<Circumstances> scattered;
-  const auto n = static_cast<std::size_t>(options.expected_draws);
-  const std::vector<double> points = sobol_points(n, kCoordinates, options.seed + 5);
-  for (std::size_t i = 0; i < n; ++i) scattered.push_back(uncertainty.at(std::span(points).subspan(i * kCoordinates, kCoordinates), shots));
+  for (const Deviates& z : plain_deviates(shots, options.expected_draws, options.seed + 5)) scattered.push_back(uncertainty.at(z));
   const DriveModel expected = nominal.over(scattered);
   const double expected_as_is = expected.value(as_is.club, as_is.point.loft, as_is.point.attack).goal;
 
@@ -363,8 +387,8 @@ Confidence judge(const DriveModel& nominal, const Found& as_is, const std::array
   const Ruling ruling = rule(draws, pupil.worthwhile);
   verdict = ruling.lever;
   c.verdict_probability = ruling.probability;
-  if (c.technique_over_loft) c.influences = influences(trial, uncertainty, draws, ruling.lever, pupil.worthwhile, options);
-  if (found[2].feasible()) c.measuring = measuring(trial, freedoms[2], found[2], uncertainty, options);
+  if (c.technique_over_loft && options.influence_draws > 0) c.influences = influences(trial, uncertainty, draws, ruling.lever, pupil.worthwhile, options);
+  if (found[2].feasible() && options.measuring_draws > 0) c.measuring = measuring(trial, freedoms[2], found[2], uncertainty, options);
   return c;
 }
 

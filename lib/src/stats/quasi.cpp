@@ -34,13 +34,6 @@ std::vector<double> sobol_points(std::size_t count, std::size_t dimensions, std:
 
 double normal_quantile(double p) { return -std::sqrt(2.0) * boost::math::erfc_inv(2.0 * p); }
 
-double triangular_quantile(double p, double low, double mode, double high) {
-  const double width = high - low;
-  if (width <= 0.0) return mode;
-  const double split = (mode - low) / width;
-  return p < split ? low + std::sqrt(p * width * (mode - low)) : high - std::sqrt((1.0 - p) * width * (high - mode));
-}
-
 double quantile(std::span<double> values, double p) {
   const double place = p * static_cast<double>(values.size() - 1);
   const auto below = static_cast<std::ptrdiff_t>(place);

@@ -4,6 +4,7 @@
 
 #include <array>
 #include <cstdint>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -23,8 +24,8 @@ struct ErrorWidths {
   double tangential_restitution = 0.05;  // [-]
   double turf_tilt_scale = 0.10;         // [-] run is the least certain part (Biber et al., Sports Eng. 26 (2023))
   double turf_restitution_scale = 0.20;  // [-]
-  double follow_below = 0.3;             // [-] follow lies between this much below the pupil's ...
-  double follow_above = 0.4;             // [-] ... and this much above, never outside 0..1 (triangular)
+  double follow_below = 0.3;             // [-] follow lies at most this far below the pupil's ...
+  double follow_above = 0.4;             // [-] ... or above it, never outside 0..1; as likely below as above, rarely near an end
   double speed_per_attack = 0.15 * 0.44704 / (kPi / 180.0);  // [m/s per rad] 0.15 mph a degree
 };
 
@@ -184,6 +185,14 @@ struct Ruling {
 };
 Ruling rule(const std::vector<Gains>& draws, double worthwhile);
 
+// Where a verdict turns as one assumption moves along its quantile (0.5: as assumed), two standard deviations either way;
+// the nearer of the two sides. None: it holds.
+struct Turn {
+  double quantile;  // [-] 0.0228 .. 0.9772, found to 0.002
+  Lever becomes;
+};
+std::optional<Turn> nearest_turn(const std::function<Lever(double quantile)>& verdict_at, Lever now);
+
 // One combination worth its effort: no other gains more for less.
 struct EffortPoint {
   double effort;                     // [-]
@@ -211,6 +220,7 @@ struct Advice {
   std::optional<Confidence> confidence;
   std::vector<EffortPoint> effort_front;  // least effort first; empty unless the pupil's reach lists options
   std::optional<SetUp> set_up;          // none when technique is not part of the answer, or the plane is too flat
+  int strategy_flights = 0;             // spent on the four strategies
   int flights = 0;                      // spent on all of it
 
   const Strategy& at(StrategyKind kind) const { return strategies[static_cast<std::size_t>(kind)]; }

@@ -14,9 +14,6 @@ std::vector<double> sobol_points(std::size_t count, std::size_t dimensions, std:
 // Quantile of the standard normal. p in (0, 1).
 double normal_quantile(double p);
 
-// Quantile of the triangular distribution on [low, high] with its peak at mode.
-double triangular_quantile(double p, double low, double mode, double high);
-
 // The p-quantile of a sample, linear between order statistics (type 7 of Hyndman & Fan 1996). Reorders `values`.
 double quantile(std::span<double> values, double p);
 

@@ -1,0 +1,274 @@
+// How sure advise says it is, against simulated truth and against toys with known answers.
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <limits>
+
+#include "loftwright/advise/advise.hpp"
+#include "loftwright/stats/quasi.hpp"
+#include "pupils.hpp"
+
+using namespace loftwright;
+using namespace loftwright::test;
+
+namespace {
+
+// One way things truly are, drawn by the test's own hand: not by the program's.
+struct Truth {
+  double mean_off[7], shot[7];
+  ModelErrorOf<double> error;
+  double follow, speed_per_attack;
+};
+
+Truth draw_truth(const Pupil& p, const ErrorWidths& w, std::mt19937& random) {
+  std::normal_distribution<double> z;
+  Truth t{};
+  for (double& x : t.mean_off) x = z(random) / std::sqrt(p.measured_shots);
+  for (double& x : t.shot) x = z(random);
+  t.error = {1 + w.drag_scale * z(random),           1 + w.lift_scale * z(random),      w.restitution * z(random),
+             w.tangential_restitution * z(random),   1 + w.turf_tilt_scale * z(random), 1 + w.turf_restitution_scale * z(random)};
+  // Two half triangles of equal weight, back to back at the pupil's own follow.
+  const double follow = p.reach.follow, from_end = std::sqrt(uniform(random, 0, 1));
+  t.follow = uniform(random, 0, 1) < 0.5 ? follow - std::min(w.follow_below, follow) * (1 - from_end)
+                                         : follow + std::min(w.follow_above, 1 - follow) * (1 - from_end);
+  t.speed_per_attack = p.reach.speed_per_attack + w.speed_per_attack * z(random);
+  return t;
+}
+
+double true_goal(const Pupil& p, const Setting& setting, double loft, double attack, const Truth& t) {
+  const Spread s = *p.spread;
+  const double change = attack - p.delivery.attack;
+  const auto off = [&](int i, double sd) { return sd * (t.mean_off[i] + t.shot[i]); };
+  const Delivery d{p.delivery.club_speed + t.speed_per_attack * change + off(0, s.club_speed),
+                   attack + off(1, s.attack),
+                   p.delivery.path + off(2, s.path),
+                   p.delivery.face + off(3, s.face),
+                   p.delivery.dynamic_loft + (loft - p.club_loft) + t.follow * change + off(4, s.dynamic_loft),
+                   p.delivery.toe + off(5, s.toe),
+                   p.delivery.high + off(6, s.high)};
+  const Drive drive = drive_from(d, p.handed, setting, kFlightTolerance, t.error);
+  return p.goal == Goal::carry ? drive.flight.carry : drive.total;
+}
+
+bool same(const Interval80& a, const Interval80& b) { return a.low == b.low && a.mean == b.mean && a.high == b.high; }
+
+}  // namespace
+
+TEST_CASE("the 80 % interval holds the truth about 80 % of the time", "[confidence]") {
+  std::mt19937 random(314);
+  const Setting setting = default_setting();
+  AdviseOptions options;
+  options.draws = 512;
+  options.part_draws = 2;
+  options.expected_draws = 1;
+  options.influence_draws = options.measuring_draws = 0;
+  constexpr int kPupils = 500;
+  int held[4] = {};
+  for (int i = 0; i < kPupils; ++i) {
+    Pupil pupil = random_pupil(random);
+    pupil.goal = i % 2 ? Goal::total : Goal::carry;
+    pupil.spread = usual_spread(static_cast<Skill>(i % 3), pupil.delivery.club_speed);
+    pupil.measured_shots = 5 + i % 20;
+    options.seed = static_cast<std::uint64_t>(i);
+    const Advice a = advise(pupil, setting, options);
+    const Truth truth = draw_truth(pupil, options.widths, random);
+    const double base = true_goal(pupil, setting, pupil.club_loft, pupil.delivery.attack, truth);
+    for (std::size_t k = 1; k < 4; ++k) {
+      const Strategy& s = a.strategies[k];
+      const double gain = true_goal(pupil, setting, s.loft, s.attack, truth) - base;
+      const Interval80& said = a.confidence->strategies[k]->gain;
+      held[k] += gain >= said.low && gain <= said.high;
+    }
+  }
+  for (int k = 1; k < 4; ++k) {
+    CAPTURE(k, held[k]);
+    // 500 trials at 80 %: one standard deviation is 1.8 %.
+    CHECK(held[k] >= 0.76 * kPupils);
+    CHECK(held[k] <= 0.84 * kPupils);
+  }
+  WARN("truth held: loft " << held[1] << ", technique " << held[2] << ", both " << held[3] << " of 500");
+}
+
+TEST_CASE("twice the draws move no end of an interval by 0.3 yd", "[confidence]") {
+  std::mt19937 random(11);
+  const Setting setting = default_setting();
+  double worst = 0.0;
+  for (int i = 0; i < 8; ++i) {
+    Pupil pupil = i == 0 ? plain_pupil() : random_pupil(random);
+    pupil.goal = i % 2 ? Goal::total : Goal::carry;
+    AdviseOptions once, twice;
+    once.influence_draws = once.measuring_draws = twice.influence_draws = twice.measuring_draws = 0;
+    twice.draws = 2 * once.draws;
+    const Advice a = advise(pupil, setting, once), b = advise(pupil, setting, twice);
+    for (std::size_t k = 1; k < 4; ++k) {
+      const Interval80 &x = a.confidence->strategies[k]->gain, &y = b.confidence->strategies[k]->gain;
+      CAPTURE(i, k, x.low, y.low, x.high, y.high);
+      CHECK(std::abs(x.low - y.low) < 0.3 * kYard);
+      CHECK(std::abs(x.high - y.high) < 0.3 * kYard);
+      worst = std::max({worst, std::abs(x.low - y.low), std::abs(x.high - y.high)});
+    }
+  }
+  WARN("doubling moves an end by at most " << worst / kYard << " yd");
+}
+
+TEST_CASE("a seed gives the same answer, another seed nearly the same", "[confidence]") {
+  const Pupil pupil = plain_pupil();
+  const Setting setting = default_setting();
+  AdviseOptions options;
+  const Advice a = advise(pupil, setting, options), again = advise(pupil, setting, options);
+  options.seed = 2;
+  const Advice other = advise(pupil, setting, options);
+  for (std::size_t k = 1; k < 4; ++k) {
+    CHECK(same(a.confidence->strategies[k]->gain, again.confidence->strategies[k]->gain));
+    CHECK_FALSE(same(a.confidence->strategies[k]->gain, other.confidence->strategies[k]->gain));
+    CHECK(a.confidence->strategies[k]->gain.low == Approx(other.confidence->strategies[k]->gain.low).margin(0.5));
+  }
+  CHECK(a.flights <= 60000);  // the budget of a whole advise with 4 000 draws
+}
+
+TEST_CASE("shares of influence are shares", "[confidence]") {
+  const Advice a = advise(plain_pupil(), default_setting());
+  const auto& influences = a.confidence->influences;
+  REQUIRE(influences.size() == kAssumptions);
+  double first = 0.0;
+  for (std::size_t i = 0; i < influences.size(); ++i) {
+    CHECK(influences[i].first < influences[i].total + 0.05);  // 512 points: indices are good to about 0.03
+    CHECK(influences[i].total > -0.01);
+    if (i > 0) CHECK(influences[i].total <= influences[i - 1].total);
+    first += influences[i].first;
+  }
+  CHECK(first > 0.5);
+  CHECK(first < 1.1);
+}
+
+TEST_CASE("nothing uncertain, nothing wide", "[confidence]") {
+  Pupil pupil = plain_pupil();
+  pupil.spread = Spread{};
+  AdviseOptions options;
+  options.widths = {0, 0, 0, 0, 0, 0, 0, 0, 0};
+  options.draws = options.part_draws = 64;
+  const Advice a = advise(pupil, default_setting(), options);
+  for (std::size_t k = 1; k < 4; ++k) {
+    const auto& c = *a.confidence->strategies[k];
+    CHECK(c.gain.low == Approx(a.strategies[k].gain).margin(1e-3));
+    CHECK(c.gain.high == Approx(a.strategies[k].gain).margin(1e-3));
+    CHECK(c.expected_advantage == Approx(0.0).margin(1e-3));
+  }
+  CHECK(a.confidence->measuring.everything == Approx(0.0).margin(1e-3));
+}
+
+TEST_CASE("deciding for scattered drives beats deciding for the perfect one, on drives not seen", "[confidence]") {
+  Pupil pupil = plain_pupil();
+  pupil.lofts = {loft_range(7, 18, 9.5)};
+  pupil.spread = usual_spread(Skill::high_handicap, pupil.delivery.club_speed);
+  const Setting setting = default_setting();
+  AdviseOptions options;
+  options.influence_draws = options.measuring_draws = 0;
+  options.expected_draws = 256;
+  const Advice a = advise(pupil, setting, options);
+  const auto& c = *a.confidence->at(StrategyKind::loft_only);
+  const Strategy& perfect = a.at(StrategyKind::loft_only);
+  CHECK(c.expected_advantage >= -1e-3);
+  std::mt19937 random(5);
+  double difference = 0.0;
+  constexpr int kDrives = 4000;
+  for (int i = 0; i < kDrives; ++i) {
+    Truth t = draw_truth(pupil, ErrorWidths{}, random);
+    t.error = {};
+    t.follow = pupil.reach.follow;
+    t.speed_per_attack = pupil.reach.speed_per_attack;
+    for (double& x : t.mean_off) x = 0.0;
+    difference += true_goal(pupil, setting, c.expected_loft, c.expected_attack, t) - true_goal(pupil, setting, perfect.loft, perfect.attack, t);
+  }
+  CHECK(difference / kDrives == Approx(c.expected_advantage).margin(0.05));
+  CHECK(difference / kDrives > -0.02);
+}
+
+TEST_CASE("the verdict's rules at their edges", "[confidence]") {
+  constexpr double kWorth = 3.0;
+  // 1000 draws, evenly spread over [middle - 5, middle + 5]: the 10 % point lies at middle - 4.
+  const auto draws = [](double loft, double technique, double both) {
+    std::vector<Gains> all;
+    for (int i = 0; i < 1000; ++i) {
+      const double noise = (i + 0.5) / 100.0 - 5.0;
+      all.push_back({loft + noise, technique + noise, both + noise});
+    }
+    return all;
+  };
+  const double none = -std::numeric_limits<double>::infinity();
+  CHECK(rule(draws(6.98, 0, 6.98), kWorth).lever == Lever::leave);      // low ends just under 3
+  CHECK(rule(draws(7.02, 0, 7.02), kWorth).lever == Lever::loft);       // just over
+  CHECK(rule(draws(0, 7.02, 7.02), kWorth).lever == Lever::technique);
+  CHECK(rule(draws(7.02, none, 7.02), kWorth).lever == Lever::loft);    // the other lever cannot be had
+  CHECK(rule(draws(none, none, none), kWorth).lever == Lever::leave);
+  CHECK(rule(draws(8, 8.5, 9), kWorth).lever == Lever::technique);      // the same draws: always longer
+  CHECK(rule(draws(8, 8, 10.9), kWorth).lever == Lever::loft);          // never longer: ties do not count for technique
+  CHECK(rule(draws(8, 8, 11.01), kWorth).lever == Lever::both);         // the second lever is worth 3 more
+  CHECK(rule(draws(5, 5, 7.5), kWorth).lever == Lever::both);           // only together are they sure
+  // Independent noise in the two levers: P(technique longer) is known for uniform noise.
+  const auto independent = [](double lead) {
+    std::vector<Gains> all;
+    for (int i = 0; i < 100; ++i) {
+      for (int j = 0; j < 100; ++j) {
+        const double a = (i + 0.5) / 10 - 5, b = (j + 0.5) / 10 - 5;
+        all.push_back({20 + a, 20 + lead + b, 20});
+      }
+    }
+    return all;
+  };
+  // P(lead + b > a) = 1 - (10 - lead)^2 / 200; it passes 0.8 at lead = 10 - sqrt(40) = 3.675.
+  CHECK(rule(independent(3.5), kWorth).lever == Lever::either);
+  CHECK(rule(independent(3.8), kWorth).lever == Lever::technique);
+  CHECK(rule(independent(-3.8), kWorth).lever == Lever::loft);
+  CHECK(rule(independent(5.0), kWorth).probability == Approx(1 - 25.0 / 200).margin(0.01));
+}
+
+TEST_CASE("a verdict turns where the toy says it turns", "[confidence]") {
+  // Technique gains 10 + 4 z, loft 12, z the quantile's normal deviate: technique is longer from z = 0.5 on.
+  const auto toy = [](double p) { return 10 + 4 * normal_quantile(p) > 12 ? Lever::technique : Lever::loft; };
+  const auto turn = nearest_turn(toy, Lever::loft);
+  REQUIRE(turn);
+  CHECK(turn->becomes == Lever::technique);
+  CHECK(normal_quantile(turn->quantile) == Approx(0.5).margin(0.01));
+  // On the other side, and the nearer of two.
+  const auto two = [](double p) { return p < 0.2 ? Lever::leave : p > 0.7 ? Lever::both : Lever::loft; };
+  CHECK(nearest_turn(two, Lever::loft)->quantile == Approx(0.7).margin(0.003));
+  CHECK(nearest_turn(two, Lever::loft)->becomes == Lever::both);
+  CHECK_FALSE(nearest_turn([](double) { return Lever::both; }, Lever::both));
+}
+
+TEST_CASE("correlations: used when possible, refused when not", "[confidence]") {
+  Pupil pupil = plain_pupil();
+  pupil.spread = usual_spread(Skill::mid_handicap, pupil.delivery.club_speed);
+  AdviseOptions options;
+  options.influence_draws = options.measuring_draws = 0;
+  const auto width = [&] {
+    const Interval80 c = advise(pupil, default_setting(), options).confidence->at(StrategyKind::loft_only)->gain_shots;
+    return c.high - c.low;
+  };
+  const double apart = width();
+  // Attack and delivered loft that rise together keep the spin loft: the gain scatters differently than when apart.
+  pupil.spread->correlations = {{1, 4, 0.9}};
+  CHECK(std::abs(width() - apart) > 0.05);
+  pupil.spread->correlations = {{0, 1, 0.9}, {1, 4, 0.9}, {0, 4, -0.9}};
+  CHECK_THROWS_AS(width(), InputError);
+}
+
+TEST_CASE("more effort on the front always gains more", "[confidence]") {
+  Pupil pupil = plain_pupil();
+  pupil.delivery.toe = 0.015;
+  pupil.reach.options = {{"strike nearer the middle", 3.0, Delivery{.toe = -0.012}},
+                         {"eight weeks of strength and stretching", 6.0, Delivery{.club_speed = 1.0}},
+                         {"something that costs yards", 1.0, Delivery{.club_speed = -1.0}}};
+  AdviseOptions options;
+  options.draws = 0;
+  const Advice a = advise(pupil, default_setting(), options);
+  REQUIRE(a.effort_front.size() > 4);
+  for (std::size_t i = 0; i < a.effort_front.size(); ++i) {
+    if (i > 0) CHECK(a.effort_front[i].effort > a.effort_front[i - 1].effort);
+    if (i > 0) CHECK(a.effort_front[i].gain > a.effort_front[i - 1].gain);
+    for (const std::size_t option : a.effort_front[i].options) CHECK(option != 2);
+  }
+  CHECK(a.effort_front.front().effort == 0.0);
+  CHECK(a.effort_front.front().gain == Approx(a.at(StrategyKind::loft_only).gain).margin(1e-3));
+  CHECK(a.effort_front.back().options.size() == 2);
+}
