@@ -9,7 +9,7 @@ namespace loftwright {
 namespace {
 
 using Two = Dual<2>;
-using Four = Dual<4>;
+using Five = Dual<5>;
 
 std::array<double, 2> slope_of(double) { return {}; }
 std::array<double, 2> slope_of(const Two& x) { return x.d; }
@@ -116,14 +116,17 @@ double DriveModel::goal_of(const Drive& drive) const {
 
 ExchangeRates DriveModel::rates(const LoftChoice& club, double loft, double attack) const {
   ++*flights_;
-  DeliveryOf<Four> d = delivery(club, Four::variable(loft, 0), Four::variable(attack, 1));
-  d.club_speed = d.club_speed + Four::variable(0.0, 2);
+  DeliveryOf<Five> d = delivery(club, Five::variable(loft, 0), Five::variable(attack, 1));
+  d.club_speed = d.club_speed + Five::variable(0.0, 2);
   const bool left = pupil_.handed == Handed::left;
-  LaunchOf<Four> launch = strike_ball(left ? mirrored(d) : d, head_in<Four>(setting_.head), setting_.ball).launch;
-  launch.spin = launch.spin + Four::variable(0.0, 3);
-  const DriveOf<Four> drive = drive_from(left ? mirrored(launch) : launch, setting_, options_.tight_tolerance);
-  const auto rate = [&](std::size_t i) { return Rate{drive.flight.carry.d[i], drive.total.d[i]}; };
-  return {.attack = rate(1), .loft = rate(0), .club_speed = rate(2), .launch_spin = rate(3)};
+  LaunchOf<Five> launch = strike_ball(left ? mirrored(d) : d, head_in<Five>(setting_.head), setting_.ball).launch;
+  launch.spin = launch.spin + Five::variable(0.0, 3);
+  launch.launch = launch.launch + Five::variable(0.0, 4);
+  const DriveOf<Five> drive = drive_from(left ? mirrored(launch) : launch, setting_, options_.tight_tolerance);
+  const auto rate = [&](std::size_t i) {
+    return Rate{drive.flight.carry.d[i], drive.total.d[i], drive.launch.launch.d[i], drive.launch.spin.d[i]};
+  };
+  return {.attack = rate(1), .loft = rate(0), .club_speed = rate(2), .launch_spin = rate(3), .launch_angle = rate(4)};
 }
 
 std::vector<LimitState> DriveModel::limit_states(const Delivery& delivery, const Drive& drive) const {

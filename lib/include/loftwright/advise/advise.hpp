@@ -81,16 +81,19 @@ struct Strategy {
   Verification verification;
 };
 
-// Change of carry and total per unit of one lever at the as-is delivery, all else held. Exact derivatives.
+// What one unit of one lever changes at the as-is delivery, all else held. Exact derivatives of impact, flight and run.
 struct Rate {
-  double carry;  // [m per SI unit of the lever]
-  double total;
+  double carry;   // [m per SI unit of the lever]
+  double total;   // [m per ...]
+  double launch;  // [rad per ...]
+  double spin;    // [rad/s per ...]
 };
 struct ExchangeRates {
   Rate attack;        // per rad, as this player would make it: loft follows, speed is paid
   Rate loft;          // per rad of club loft
   Rate club_speed;    // per m/s
   Rate launch_spin;   // per rad/s of spin at the same launch
+  Rate launch_angle;  // per rad of launch at the same spin
 };
 
 // For one loft on offer: the least attack change that reaches a share of the whole gain (that of `both`).

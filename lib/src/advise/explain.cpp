@@ -1,0 +1,61 @@
+#include "loftwright/advise/explain.hpp"
+
+#include <cmath>
+
+#include "loftwright/core/constants.hpp"
+
+namespace loftwright {
+
+namespace {
+
+constexpr double kDegree = kPi / 180.0, kHundredRpm = 100.0 * kPi / 30.0;
+constexpr double kYard = 0.9144;
+constexpr double kTelling = 0.25 * kYard;  // a rate below this a degree, or a hundred rpm, is not worth a sentence
+
+void tell_lever(std::vector<Claim>& claims, const Rate& rate, double per_degree, ClaimKind helps, ClaimKind hurts) {
+  if (std::abs(per_degree) < kTelling) return;
+  claims.push_back({.kind = per_degree > 0.0 ? helps : hurts, .launch = rate.launch * kDegree, .spin = rate.spin * kDegree,
+                    .distance = std::abs(per_degree)});
+}
+
+void tell_gain(std::vector<Claim>& claims, const Strategy& s, ClaimKind gains, ClaimKind no_gain) {
+  if (!s.feasible) return;
+  const bool worth_telling = s.gain >= kYard;
+  claims.push_back({.kind = worth_telling ? gains : no_gain, .distance = s.gain, .loft = s.loft, .attack = s.attack});
+}
+
+}  // namespace
+
+std::vector<Claim> explain(const Advice& a) {
+  const auto of_goal = [&](const Rate& rate) { return a.goal == Goal::carry ? rate.carry : rate.total; };
+  const Strategy &now = a.at(StrategyKind::as_is), &both = a.at(StrategyKind::both);
+  std::vector<Claim> claims{{.kind = ClaimKind::now, .launch = now.drive.launch.launch, .spin = now.drive.launch.spin, .distance = now.goal}};
+
+  const double higher = both.drive.launch.launch - now.drive.launch.launch, per_launch = of_goal(a.rates.launch_angle) * kDegree;
+  if (both.feasible && std::abs(higher) > kDegree && higher * per_launch > 0.0 && std::abs(per_launch) >= kTelling) {
+    claims.push_back({.kind = higher > 0.0 ? ClaimKind::too_low : ClaimKind::too_high, .launch = std::abs(higher)});
+  }
+  const double per_spin = of_goal(a.rates.launch_spin) * kHundredRpm;
+  if (std::abs(per_spin) >= kTelling) {
+    claims.push_back({.kind = per_spin > 0.0 ? ClaimKind::too_little_spin : ClaimKind::too_much_spin, .distance = std::abs(per_spin)});
+  }
+  tell_lever(claims, a.rates.loft, of_goal(a.rates.loft) * kDegree, ClaimKind::loft_helps, ClaimKind::loft_hurts);
+  tell_lever(claims, a.rates.attack, of_goal(a.rates.attack) * kDegree, ClaimKind::up_helps, ClaimKind::up_hurts);
+  tell_gain(claims, a.at(StrategyKind::loft_only), ClaimKind::loft_gain, ClaimKind::loft_no_gain);
+  tell_gain(claims, a.at(StrategyKind::technique_only), ClaimKind::technique_gain, ClaimKind::technique_no_gain);
+  // What both buy is news only when it is more than the better one buys.
+  const double one = std::max(a.at(StrategyKind::loft_only).gain, a.at(StrategyKind::technique_only).gain);
+  if (both.feasible && both.gain >= one + kYard) {
+    claims.push_back({.kind = ClaimKind::both_gain, .distance = both.gain, .loft = both.loft, .attack = both.attack});
+  }
+
+  if (a.confidence && a.verdict != Lever::leave) {
+    const StrategyKind chosen = a.verdict == Lever::both        ? StrategyKind::both
+                                : a.verdict == Lever::technique ? StrategyKind::technique_only
+                                                                : StrategyKind::loft_only;
+    if (const auto& c = a.confidence->at(chosen)) claims.push_back({.kind = ClaimKind::sure, .low = c->gain.low, .high = c->gain.high});
+  }
+  return claims;
+}
+
+}  // namespace loftwright
