@@ -1,10 +1,9 @@
-// Reading JSON so that one reading reports everything: text to tree with mistakes placed by line and column, then tree to
-// plain data with mistakes placed by JSON pointer. Nothing here throws for what is in the text; see Findings.
+// JSON tree to plain data, so that one reading reports every mistake, placed by JSON pointer. Nothing here throws for what
+// is in the file; see Findings.
 #pragma once
 
 #include <functional>
 #include <initializer_list>
-#include <nlohmann/json.hpp>
 #include <optional>
 #include <span>
 #include <string>
@@ -12,29 +11,15 @@
 #include <utility>
 #include <vector>
 
+#include "io/json_text.hpp"
 #include "loftwright/advise/pupil.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/io/findings.hpp"
 
 namespace loftwright {
 
-using Json = nlohmann::json;
-
-inline constexpr int kDeepestNesting = 64;  // of objects and lists in each other: no file of ours needs ten
-
-// The tree of a text. None, and one error with its line and column, when it is not JSON. A key that stands twice is an
-// error too, but the tree is still there so that the rest can be checked.
-std::optional<Json> parse_json(std::string_view text, Findings& findings);
-
 // Whether the document is an object of that "format" ("loftwright-ball/1"); says so when it is of another or a newer one.
 bool format_is(const Json& document, std::string_view format, Findings& findings);
-
-// Text of a file for a message: in double quotes, control characters escaped, shortened when long.
-std::string in_quotes(std::string_view text);
-
-// JSON pointer of a member or an item.
-std::string below(const std::string& place, std::string_view key);
-std::string below(const std::string& place, std::size_t index);
 
 // Allowed range of a number, both ends in `unit` (a symbol of the units table; empty for a bare number).
 struct Range {
