@@ -252,3 +252,81 @@ TEST_CASE("a model file's mistakes are all told, with their places") {
   CHECK(tells(aero("\"table\"", "\"spline\""), Severity::error, "/form",
               "\"spline\" is not one of the words allowed here: curve or table"));
 }
+
+namespace {
+
+template <class S>
+bool allows(S model, double S::*member, double value) {
+  model.*member = value;
+  try {
+    validate(model);
+    return true;
+  } catch (const InputError&) {
+    return false;
+  }
+}
+
+// One number of a model: the key of the built-in file, the key in SI, the member and its range in SI.
+template <class S>
+struct Bounds {
+  std::string given, key;
+  double S::*member;
+  double low, high;
+};
+
+template <class S, class Load>
+void check_bounds(const std::string& model, const std::vector<Bounds<S>>& all, const Load& load) {
+  const ScratchFolder folder;
+  for (const Bounds<S>& b : all) {
+    Json document = Json::parse(Catalogue::built_in(model));
+    REQUIRE(document.erase(b.given) == 1);
+    const double step = 1e-6 * (b.high - b.low);
+    for (const double value : {b.low, b.high, b.low - step, b.high + step}) {
+      INFO(model << ": " << b.key << " = " << value);
+      const bool inside = value >= b.low && value <= b.high;
+      document[b.key] = value;
+      const std::string file = folder.write("model.json", document.dump()).string();
+      if (inside) {
+        CHECK_NOTHROW(load(file));
+      } else {
+        const Findings findings = findings_of([&] { load(file); });
+        INFO(told(findings));
+        CHECK(findings.size() == 1);
+        CHECK(findings.front().place == "/" + b.key);
+      }
+      CHECK(allows(S{}, b.member, value) == inside);
+    }
+  }
+}
+
+}  // namespace
+
+// The reader tells a range with its place and in the unit typed, validate() guards the struct: they must agree.
+TEST_CASE("the readers of models allow exactly what the structs allow") {
+  const Catalogue catalogue;
+  check_bounds<Ball>("balls/reference.json",
+                     {{"mass_g", "mass_kg", &Ball::mass, 0.02, 0.06},
+                      {"inertia_factor", "inertia_factor", &Ball::inertia_factor, 0.3, 0.5},
+                      {"spin_decay", "spin_decay", &Ball::spin_decay, 0.0, 1e-3}},
+                     [&](const std::string& file) { catalogue.ball(file); });
+  check_bounds<Head>("heads/modern-driver.json",
+                     {{"mass_g", "mass_kg", &Head::mass, 0.1, 0.4},
+                      {"inertia_normal_gcm2", "inertia_normal_kgm2", &Head::inertia_normal, 5e-5, 2e-3},
+                      {"inertia_up_gcm2", "inertia_up_kgm2", &Head::inertia_up, 5e-5, 2e-3},
+                      {"inertia_heel_toe_gcm2", "inertia_heel_toe_kgm2", &Head::inertia_heel_toe, 5e-5, 2e-3},
+                      {"depth_mm", "depth_m", &Head::depth, 0.0, 0.08},
+                      {"bulge_mm", "bulge_m", &Head::bulge, 0.1, 10.0},
+                      {"roll_mm", "roll_m", &Head::roll, 0.1, 10.0},
+                      {"restitution", "restitution", &Head::restitution, 0.5, 0.9},
+                      {"restitution_speed_mps", "restitution_speed_mps", &Head::restitution_speed, 10.0, 80.0},
+                      {"restitution_slope_s_per_m", "restitution_slope_s_per_m", &Head::restitution_slope, 0.0, 0.01},
+                      {"tangential_restitution", "tangential_restitution", &Head::tangential_restitution, -1.0, 1.0},
+                      {"friction", "friction", &Head::friction, 0.05, 2.0}},
+                     [&](const std::string& file) { catalogue.head(file); });
+  check_bounds<Turf>("turf/firm.json",
+                     {{"tilt_scale", "tilt_scale", &Turf::tilt_scale, 0.0, 2.0},
+                      {"restitution_scale", "restitution_scale", &Turf::restitution_scale, 0.0, 1.2},
+                      {"friction", "friction", &Turf::friction, 0.05, 1.0},
+                      {"rolling", "rolling", &Turf::rolling, 0.02, 1.0}},
+                     [&](const std::string& file) { catalogue.turf(file); });
+}
