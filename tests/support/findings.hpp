@@ -14,7 +14,8 @@ namespace loftwright::test {
 inline std::string told(const Findings& findings) {
   std::string text;
   for (const Finding& f : findings) {
-    text += std::string(f.severity == Severity::error ? "error" : "warning") + " at '" + f.place + "': " + f.message + "\n";
+    text +=
+        std::string(f.severity == Severity::error ? "error" : "warning") + " at '" + f.place + "': " + f.message + "\n";
   }
   return text;
 }

@@ -52,7 +52,7 @@ std::vector<std::string> ids_of(const KindOfModel& kind, const Overlay& overlay)
 struct Located {
   std::string name;  // for messages
   std::string text;
-  fs::path folder;   // where the files it names are looked for
+  fs::path folder;  // where the files it names are looked for
 };
 
 Located locate(const KindOfModel& kind, std::string_view id, const Overlay& overlay) {
@@ -68,8 +68,9 @@ Located locate(const KindOfModel& kind, std::string_view id, const Overlay& over
     if (const EmbeddedFile* file = find_embedded(name)) return {"built-in " + name, std::string(file->text), {}};
   }
   const std::vector<std::string> ids = ids_of(kind, overlay);
-  throw InputError(fmt::format("there is no {} {}; the nearest is \"{}\"; there are: {}; or name a file that ends in .json",
-                               kind.name, in_quotes(id), nearest(id, ids), fmt::join(ids, ", ")));
+  throw InputError(
+      fmt::format("there is no {} {}; the nearest is \"{}\"; there are: {}; or name a file that ends in .json",
+                  kind.name, in_quotes(id), nearest(id, ids), fmt::join(ids, ", ")));
 }
 
 // A model, and the file that its own references start from.
@@ -89,8 +90,8 @@ Loaded<Model> load(ModelKind kind, std::string_view id, const Overlay& overlay,
   std::optional<ModelFile<Model>> file;
   if (document) file = read(*document, findings);
   if (file && !is_path(id) && file->info.id != id) {
-    findings.push_back({Severity::error, "/id", fmt::format("is {}, but the file's name says \"{}\"",
-                                                            in_quotes(file->info.id), id)});
+    findings.push_back(
+        {Severity::error, "/id", fmt::format("is {}, but the file's name says \"{}\"", in_quotes(file->info.id), id)});
   }
   if (has_errors(findings)) throw FileError(located.name, findings);
   return {std::move(*file), located.name, located.folder};
@@ -99,7 +100,8 @@ Loaded<Model> load(ModelKind kind, std::string_view id, const Overlay& overlay,
 }  // namespace
 
 Catalogue::Catalogue(fs::path overlay) : overlay_(std::move(overlay)) {
-  if (!fs::is_directory(*overlay_)) throw InputError(fmt::format("{} is not a folder of data files", overlay_->string()));
+  if (!fs::is_directory(*overlay_))
+    throw InputError(fmt::format("{} is not a folder of data files", overlay_->string()));
 }
 
 Catalogue::BallWithAero Catalogue::ball(std::string_view id) const {
@@ -127,10 +129,14 @@ std::vector<ModelInfo> Catalogue::list(ModelKind kind) const {
 
 ModelInfo Catalogue::info(ModelKind kind, std::string_view id) const {
   switch (kind) {
-    case ModelKind::ball: return load(kind, id, overlay_, read_ball).file.info;
-    case ModelKind::head: return load(kind, id, overlay_, read_head).file.info;
-    case ModelKind::turf: return load(kind, id, overlay_, read_turf).file.info;
-    case ModelKind::aero: return load(kind, id, overlay_, read_aero).file.info;
+    case ModelKind::ball:
+      return load(kind, id, overlay_, read_ball).file.info;
+    case ModelKind::head:
+      return load(kind, id, overlay_, read_head).file.info;
+    case ModelKind::turf:
+      return load(kind, id, overlay_, read_turf).file.info;
+    case ModelKind::aero:
+      return load(kind, id, overlay_, read_aero).file.info;
   }
   throw std::logic_error("a kind of model without a reader");
 }

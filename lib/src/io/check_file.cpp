@@ -46,10 +46,11 @@ void check_document(const Json& document, const fs::path& folder, const Catalogu
   } else if (is("loftwright-aero/1")) {
     read_aero(document, findings);
   } else {
-    findings.push_back({Severity::error, format.empty() ? "" : "/format",
-                        fmt::format("{}; known formats: {}",
-                                    format.empty() ? "\"format\" is missing or no text" : in_quotes(format) + " is no format of ours",
-                                    fmt::join(formats, ", "))});
+    findings.push_back(
+        {Severity::error, format.empty() ? "" : "/format",
+         fmt::format("{}; known formats: {}",
+                     format.empty() ? "\"format\" is missing or no text" : in_quotes(format) + " is no format of ours",
+                     fmt::join(formats, ", "))});
   }
 }
 
@@ -57,7 +58,8 @@ void check_document(const Json& document, const fs::path& folder, const Catalogu
 
 std::string read_text(const fs::path& file, std::size_t limit) {
   std::error_code status;
-  if (fs::is_directory(file, status)) throw InputError(fmt::format("{} is a folder; a file is expected", file.string()));
+  if (fs::is_directory(file, status))
+    throw InputError(fmt::format("{} is a folder; a file is expected", file.string()));
   if (!fs::exists(file, status)) throw InputError(fmt::format("{}: there is no such file", file.string()));
   std::ifstream in(file, std::ios::binary);
   if (!in) {

@@ -11,7 +11,8 @@ namespace {
 std::string described(const std::string& file, const Findings& findings) {
   std::string text = fmt::format("{} cannot be used:", file);
   for (const Finding& f : findings) {
-    if (f.severity == Severity::error) text += fmt::format("\n  {}{}{}", f.place, f.place.empty() ? "" : ": ", f.message);
+    if (f.severity == Severity::error)
+      text += fmt::format("\n  {}{}{}", f.place, f.place.empty() ? "" : ": ", f.message);
   }
   return text;
 }

@@ -157,7 +157,8 @@ std::optional<ObjectReader::Found> ObjectReader::find(std::string_view base, Dim
   return std::nullopt;
 }
 
-std::optional<Quantity> ObjectReader::quantity(std::string_view base, Dimension dimension, const Range& range, Need need) {
+std::optional<Quantity> ObjectReader::quantity(std::string_view base, Dimension dimension, const Range& range,
+                                               Need need) {
   const std::optional<Found> found = find(base, dimension, need);
   if (!found) return std::nullopt;
   const std::optional<double> si = value_in(*found->value, found->place, found->unit, range);
@@ -191,8 +192,8 @@ std::optional<QuantityInterval> ObjectReader::interval(std::string_view base, Di
   const bool low = end(0, out.si.low), high = end(1, out.si.high);
   if (!low || !high) return std::nullopt;
   if (out.si.low > out.si.high) {
-    error(found->place, fmt::format("the ends are crossed: {:.6g} is above {:.6g} (low comes first)", pair[0].get<double>(),
-                                    pair[1].get<double>()));
+    error(found->place, fmt::format("the ends are crossed: {:.6g} is above {:.6g} (low comes first)",
+                                    pair[0].get<double>(), pair[1].get<double>()));
     return std::nullopt;
   }
   return out;
@@ -255,8 +256,8 @@ std::string ObjectReader::unknown(std::string_view key) const {
     const std::string_view suffix = key.substr(known->name.size() + 1);
     const Unit* other = find_suffix(suffix);
     if (!other) return fmt::format("{}: no unit has the suffix {}; write {}", in_quotes(key), in_quotes(suffix), write);
-    return fmt::format("{} has a unit of {}; {} takes a unit of {}: write {}", in_quotes(key), name_of(other->dimension),
-                       known->name, name_of(*known->dimension), write);
+    return fmt::format("{} has a unit of {}; {} takes a unit of {}: write {}", in_quotes(key),
+                       name_of(other->dimension), known->name, name_of(*known->dimension), write);
   }
   std::vector<std::string> all;
   std::string patterns;
@@ -292,7 +293,8 @@ void ObjectReader::finish() {
   }
 }
 
-void ObjectReader::not_one_of(const std::string& place, const std::string& found, const std::vector<std::string>& words) {
+void ObjectReader::not_one_of(const std::string& place, const std::string& found,
+                              const std::vector<std::string>& words) {
   error(place, fmt::format("{} is not one of the words allowed here: {}", in_quotes(found), alternatives(words)));
 }
 

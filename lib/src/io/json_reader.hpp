@@ -1,5 +1,5 @@
-// JSON tree to plain data, so that one reading reports every mistake, placed by JSON pointer. Nothing here throws for what
-// is in the file; see Findings.
+// JSON tree to plain data, so that one reading reports every mistake, placed by JSON pointer. Nothing here throws for
+// what is in the file; see Findings.
 #pragma once
 
 #include <functional>
@@ -18,7 +18,7 @@
 
 namespace loftwright {
 
-// Whether the document is an object of that "format" ("loftwright-ball/1"); says so when it is of another or a newer one.
+// Whether the document is an object of that "format" ("loftwright-ball/1"); says so when it is of another or newer.
 bool format_is(const Json& document, std::string_view format, Findings& findings);
 
 // Allowed range of a number, both ends in `unit` (a symbol of the units table; empty for a bare number).
@@ -56,8 +56,8 @@ using ReadMembers = std::function<void(ObjectReader&)>;
 // Hands `value` to `read` as an object, then reports what is missing and what is unknown. False when it is no object.
 bool read_object(const Json& value, const std::string& place, Findings& findings, const ReadMembers& read);
 
-// The members of one object. Whatever is asked for by name becomes a known key. Every reading function gives nothing when
-// the member is absent or wrong; wrong and required-but-absent are reported.
+// The members of one object. Whatever is asked for by name becomes a known key. Every reading function gives nothing
+// when the member is absent or wrong; wrong and required-but-absent are reported.
 class ObjectReader {
  public:
   bool has(std::string_view name) const;  // the key itself, or a quantity's base name with any unit
@@ -73,7 +73,7 @@ class ObjectReader {
   template <class E>
   std::optional<E> word(std::string_view key, Words<E> words, Need need);
 
-  // The member whose key is `base`, an underscore and the suffix of any unit of the dimension; two of them are an error.
+  // The member whose key is `base`, an underscore and the suffix of a unit of the dimension; two such are an error.
   struct Found {
     const Json* value;
     const Unit* unit;

@@ -15,8 +15,9 @@ std::string line_and_column(std::string_view text, std::size_t offset) {
   const std::string_view before = text.substr(0, offset);
   const std::size_t start = before.rfind('\n') == std::string_view::npos ? 0 : before.rfind('\n') + 1;
   const auto is_first_byte = [](char c) { return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u; };
-  return fmt::format("line {}, column {}", 1 + std::count(before.begin(), before.end(), '\n'),
-                     1 + std::count_if(before.begin() + static_cast<std::ptrdiff_t>(start), before.end(), is_first_byte));
+  return fmt::format(
+      "line {}, column {}", 1 + std::count(before.begin(), before.end(), '\n'),
+      1 + std::count_if(before.begin() + static_cast<std::ptrdiff_t>(start), before.end(), is_first_byte));
 }
 
 // Where nesting first goes beyond what is allowed, found without building anything.
@@ -49,8 +50,8 @@ std::string lower(std::string_view text) {
 
 // What a person would call a word: letters, digits, points and signs.
 bool is_wordly(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '.' || c == '_' || c == '-' ||
-         c == '+';
+  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') || c == '.' || c == '_' ||
+         c == '-' || c == '+';
 }
 
 std::string_view word_at(std::string_view text, std::size_t offset) {
@@ -87,9 +88,9 @@ std::string parser_words(std::string_view what) {
   if (dash != std::string_view::npos) what.remove_prefix(dash + 3);
   what = what.substr(0, what.find("; last read: "));
   std::string words(what);
-  for (const auto& [theirs, ours] : {std::pair{"string literal", "text in double quotes"},
-                                     std::pair{"number literal", "number"},
-                                     std::pair{"end of input", "end of the file"}}) {
+  for (const auto& [theirs, ours] :
+       {std::pair{"string literal", "text in double quotes"}, std::pair{"number literal", "number"},
+        std::pair{"end of input", "end of the file"}}) {
     for (std::size_t at = words.find(theirs); at != std::string::npos; at = words.find(theirs, at + 1)) {
       words.replace(at, std::string_view(theirs).size(), ours);
     }

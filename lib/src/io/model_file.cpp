@@ -70,13 +70,15 @@ ModelInfo read_info(ObjectReader& reader) {
   };
   text("id", info.id);
   if (!info.id.empty() && !is_id(info.id)) {
-    reader.error(below(reader.place(), "id"), fmt::format("{} is no id: small letters, digits and hyphens are allowed",
-                                                          in_quotes(info.id)));
+    reader.error(below(reader.place(), "id"),
+                 fmt::format("{} is no id: small letters, digits and hyphens are allowed", in_quotes(info.id)));
   }
   text("title", info.title);
   text("source", info.source);
-  info.status = reader.word<std::string>("status", {{"published", "published"}, {"rules", "rules"}, {"memory", "memory"},
-                                                    {"estimate", "estimate"}}, Need::required).value_or("");
+  const auto status = reader.word<std::string>(
+      "status", {{"published", "published"}, {"rules", "rules"}, {"memory", "memory"}, {"estimate", "estimate"}},
+      Need::required);
+  info.status = status.value_or("");
   text("note", info.note);
   return info;
 }

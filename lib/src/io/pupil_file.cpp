@@ -125,8 +125,8 @@ class PupilReader {
     pupil_.handed = top.word<Handed>("handed", {{"right", Handed::right}, {"left", Handed::left}}, Need::optional)
                         .value_or(Handed::right);
     if (!top.has("handed")) assume("The hand was not given: a right-hander taken.");
-    pupil_.goal = top.word<Goal>("goal", {{"carry", Goal::carry}, {"total", Goal::total}}, Need::optional)
-                      .value_or(Goal::carry);
+    pupil_.goal =
+        top.word<Goal>("goal", {{"carry", Goal::carry}, {"total", Goal::total}}, Need::optional).value_or(Goal::carry);
     if (!top.has("goal")) assume("The goal was not given: carry taken.");
   }
 
@@ -169,7 +169,8 @@ class PupilReader {
     head_ = catalogue_.head(pupil_.head);
     read_object(numbers, below(club.place(), "head"), club.findings(), [&](ObjectReader& reader) {
       const std::vector<std::string> absent = read_head_numbers(reader, Need::optional, *head_);
-      if (!absent.empty()) assume("Of the head, {} were not given: those of \"{}\" taken.", listed(absent), pupil_.head);
+      if (!absent.empty())
+        assume("Of the head, {} were not given: those of \"{}\" taken.", listed(absent), pupil_.head);
     });
     pupil_.head_numbers = head_;
   }
@@ -188,8 +189,8 @@ class PupilReader {
       if (find(ball, "ball_speed") && find(ball, "launch") && find(ball, "spin")) infer_delivery(top);
     } else if (!top.has("shots")) {
       top.error(top.place(),
-                "delivery is missing; give \"delivery\" (club speed, attack, dynamic loft), or \"launch\" (ball speed, launch, "
-                "spin) when only ball numbers are known");
+                "delivery is missing; give \"delivery\" (club speed, attack, dynamic loft), or \"launch\" (ball speed, "
+                "launch, spin) when only ball numbers are known");
     }
     if (delivery_known_) check_delivery(top, club);
   }
@@ -197,9 +198,10 @@ class PupilReader {
   // The seam for a list of shots: their means would become the delivery, their standard deviations the spread.
   void read_shots(ObjectReader& top) {
     if (!top.member("shots", Need::optional)) return;
-    top.error(below(top.place(), "shots"),
-              "a list of shots is not read by this version; put the means into \"delivery\" and the standard deviations into "
-              "\"spread\"");
+    top.error(
+        below(top.place(), "shots"),
+        "a list of shots is not read by this version; put the means into \"delivery\" and the standard deviations into "
+        "\"spread\"");
   }
 
   Quantities read_delivery(ObjectReader& reader) {
@@ -253,8 +255,9 @@ class PupilReader {
       return;
     }
     delivery_known_ = true;
-    assume("Only ball numbers were given: club speed, attack, dynamic loft, path and face were worked out from them, for a "
-           "strike at the centre of the face.");
+    assume(
+        "Only ball numbers were given: club speed, attack, dynamic loft, path and face were worked out from them, for "
+        "a strike at the centre of the face.");
   }
 
   // Possible, but hardly what was measured. Bounds: common practice.
@@ -264,7 +267,8 @@ class PupilReader {
       const Quantity* typed = find(club, key);
       const Unit* customary = &unit(dimension == Dimension::speed ? "mph" : "deg");
       const Quantity shown = typed ? *typed : Quantity{value, customary, below(top.place(), "launch")};
-      top.warn(shown.place, fmt::format("{} of {}{}: {}", key, shown.shown(), typed ? "" : " behind this launch", message));
+      top.warn(shown.place,
+               fmt::format("{} of {}{}: {}", key, shown.shown(), typed ? "" : " behind this launch", message));
     };
     if (d.club_speed < 50.0 * kMph || d.club_speed > 125.0 * kMph) {
       doubt("club_speed", Dimension::speed, d.club_speed, "unusual with a driver (50 to 125 mph are usual)");
@@ -273,7 +277,8 @@ class PupilReader {
       doubt("attack", Dimension::angle, d.attack, "unusual with a driver (-10 to +8 deg are usual)");
     }
     if (d.dynamic_loft < d.attack) {
-      doubt("dynamic_loft", Dimension::angle, d.dynamic_loft, "below the attack angle, so the ball would leave with topspin");
+      doubt("dynamic_loft", Dimension::angle, d.dynamic_loft,
+            "below the attack angle, so the ball would leave with topspin");
     }
     if (club_loft_ && std::abs(d.dynamic_loft - club_loft_->si) > 12.0 * kDegree) {
       doubt("dynamic_loft", Dimension::angle, d.dynamic_loft,
@@ -335,8 +340,9 @@ class PupilReader {
     if (!club_loft_) return;
     mark_club_in_hand(sleeve.has_value());
     if (sleeve) fit_sleeve(top, *sleeve);
-    std::sort(pupil_.lofts.begin(), pupil_.lofts.end(),
-              [](const LoftChoice& a, const LoftChoice& b) { return a.low != b.low ? a.low < b.low : a.high < b.high; });
+    std::sort(pupil_.lofts.begin(), pupil_.lofts.end(), [](const LoftChoice& a, const LoftChoice& b) {
+      return a.low != b.low ? a.low < b.low : a.high < b.high;
+    });
   }
 
   void read_loft_range(ObjectReader& top, const ObjectReader::Found& offer) {
@@ -371,15 +377,16 @@ class PupilReader {
     for (const double loft : lofts.value_or(std::vector<double>{})) {
       const auto same = [&](const LoftChoice& c) { return std::abs(c.nominal - loft) <= kSameLoft; };
       if (std::any_of(pupil_.lofts.begin(), pupil_.lofts.end(), same)) {
-        top.warn(offer.place, fmt::format("{:.6g} {} stands twice in the list", offer.unit->from_si(loft), offer.unit->symbol));
+        top.warn(offer.place,
+                 fmt::format("{:.6g} {} stands twice in the list", offer.unit->from_si(loft), offer.unit->symbol));
       } else {
         pupil_.lofts.push_back({loft, loft, loft});
       }
     }
   }
 
-  // The club in hand is one of the choices: the driver of its loft, or a range that holds it. With a sleeve it is a driver of
-  // its own, because the sleeve turns its face, as lofts bought new do not.
+  // The club in hand is one of the choices: the driver of its loft, or a range that holds it. With a sleeve it is a
+  // driver of its own, because the sleeve turns its face, as lofts bought new do not.
   void mark_club_in_hand(bool has_sleeve) {
     const double loft = pupil_.club_loft;
     for (LoftChoice& choice : pupil_.lofts) {
@@ -399,9 +406,10 @@ class PupilReader {
       choice.high += sleeve.turn.high;
       choice.face_per_loft = sleeve.face_per_loft;
       if (choice.low < kLoft.low * kDegree || choice.high > kLoft.high * kDegree) {
-        top.error(below(top.place(), "sleeve"),
-                  fmt::format("takes the driver of {:.4g} deg to lofts from {:.4g} to {:.4g} deg; allowed: {:g} to {:g} deg",
-                              choice.nominal / kDegree, choice.low / kDegree, choice.high / kDegree, kLoft.low, kLoft.high));
+        top.error(
+            below(top.place(), "sleeve"),
+            fmt::format("takes the driver of {:.4g} deg to lofts from {:.4g} to {:.4g} deg; allowed: {:g} to {:g} deg",
+                        choice.nominal / kDegree, choice.low / kDegree, choice.high / kDegree, kLoft.low, kLoft.high));
       }
     }
   }
@@ -440,11 +448,12 @@ class PupilReader {
   void check_speed_within_reach(ObjectReader& top, const Quantity& speed) {
     for (const double attack : {pupil_.reach.attack.low, pupil_.reach.attack.high}) {
       if (!std::isfinite(attack)) continue;  // the interval could not be read, and that was said
-      const double there = pupil_.delivery.club_speed + pupil_.reach.speed_per_attack * (attack - pupil_.delivery.attack);
+      const double there =
+          pupil_.delivery.club_speed + pupil_.reach.speed_per_attack * (attack - pupil_.delivery.attack);
       if (there >= kClubSpeed.low && there <= kClubSpeed.high) continue;
       top.error(speed.place, fmt::format("takes the club speed to {} at an attack of {:.4g} deg; allowed: {} to {}",
-                                            speed.shown(there), attack / kDegree, speed.shown(kClubSpeed.low),
-                                            speed.shown(kClubSpeed.high)));
+                                         speed.shown(there), attack / kDegree, speed.shown(kClubSpeed.low),
+                                         speed.shown(kClubSpeed.high)));
     }
   }
 
@@ -453,8 +462,10 @@ class PupilReader {
     const double low = std::min(measured, std::max(measured - 2.0 * kDegree, -10.0 * kDegree));
     const double high = std::max(measured, std::min(measured + 5.0 * kDegree, 10.0 * kDegree));
     pupil_.reach.attack = {low, high};
-    assume("The attack angles within reach were not given: {:.4g} to {:.4g} deg taken (2 below to 5 above the measured one, "
-           "estimate).", low / kDegree, high / kDegree);
+    assume(
+        "The attack angles within reach were not given: {:.4g} to {:.4g} deg taken (2 below to 5 above the measured "
+        "one, estimate).",
+        low / kDegree, high / kDegree);
   }
 
   void read_limits(ObjectReader& limits) {
@@ -490,10 +501,11 @@ class PupilReader {
     const Need when_windy = c.wind.calm() ? Need::optional : Need::required;
     take("wind_from", Dimension::angle, {-360.0, 360.0, "deg"}, c.wind.from, when_windy);
     take("wind_height", Dimension::length, {0.5, 100.0, "m"}, c.wind.height);
-    c.wind.profile = reader.word<WindProfile>("wind_profile", {{"uniform", WindProfile::uniform},
-                                                               {"logarithmic", WindProfile::logarithmic},
-                                                               {"power", WindProfile::power}}, Need::optional)
-                         .value_or(c.wind.profile);
+    const auto profile = reader.word<WindProfile>(
+        "wind_profile",
+        {{"uniform", WindProfile::uniform}, {"logarithmic", WindProfile::logarithmic}, {"power", WindProfile::power}},
+        Need::optional);
+    if (profile) c.wind.profile = *profile;
     read_model(reader, "turf", c.turf, [&](const std::string& name) { catalogue_.turf(name); });
     if (altitude && pressure) check_pressure(reader, *altitude, *pressure);
     assume_weather(reader);
@@ -504,9 +516,10 @@ class PupilReader {
     constexpr double kWeather = 0.06;  // [-] what weather alone makes of it (estimate)
     const double standard = standard_atmosphere(altitude.si).pressure;
     if (std::abs(pressure.si / standard - 1.0) <= kWeather) return;
-    reader.warn(pressure.place, fmt::format("{} does not fit an altitude of {} (about {} there); give the station's pressure, not "
-                                            "the one reduced to sea level",
-                                            pressure.shown(), altitude.shown(), pressure.shown(standard)));
+    reader.warn(pressure.place,
+                fmt::format("{} does not fit an altitude of {} (about {} there); give the station's pressure, not "
+                            "the one reduced to sea level",
+                            pressure.shown(), altitude.shown(), pressure.shown(standard)));
   }
 
   void assume_weather(ObjectReader& reader) {

@@ -10,8 +10,8 @@ using namespace loftwright;
 
 namespace {
 
-// SI value of `typed` of a unit, from the definitions themselves and not by the table's own factors: NIST SP 811 (2008),
-// appendix B (international yard and pound, nautical mile, conventional inch of mercury) and the SI brochure.
+// SI value of `typed` of a unit, from the definitions themselves and not by the table's own factors: NIST SP 811
+// (2008), appendix B (international yard and pound, nautical mile, conventional inch of mercury) and the SI brochure.
 struct Exact {
   std::string_view symbol;
   Dimension dimension;
@@ -19,21 +19,21 @@ struct Exact {
 };
 constexpr Exact kExact[] = {
     {"m/s", Dimension::speed, 3.0, 3.0},
-    {"mph", Dimension::speed, 125.0, 55.88},          // 0.44704 m/s exactly
+    {"mph", Dimension::speed, 125.0, 55.88},  // 0.44704 m/s exactly
     {"km/h", Dimension::speed, 90.0, 25.0},
-    {"ft/s", Dimension::speed, 160.0, 48.768},        // the rules' test speed
-    {"kn", Dimension::speed, 9.0, 4.63},              // 1852 m an hour
+    {"ft/s", Dimension::speed, 160.0, 48.768},  // the rules' test speed
+    {"kn", Dimension::speed, 9.0, 4.63},        // 1852 m an hour
     {"rad", Dimension::angle, 1.0, 1.0},
     {"deg", Dimension::angle, 180.0, 3.141592653589793},
     {"m", Dimension::length, 2.0, 2.0},
     {"cm", Dimension::length, 25.0, 0.25},
     {"mm", Dimension::length, 42.67, 0.04267},
-    {"in", Dimension::length, 1.68, 0.042672},        // the rules' least diameter
+    {"in", Dimension::length, 1.68, 0.042672},  // the rules' least diameter
     {"ft", Dimension::length, 5000.0, 1524.0},
     {"yd", Dimension::length, 317.0, 289.8648},
     {"kg", Dimension::mass, 0.2, 0.2},
     {"g", Dimension::mass, 45.93, 0.04593},
-    {"oz", Dimension::mass, 16.0, 0.45359237},        // a pound
+    {"oz", Dimension::mass, 16.0, 0.45359237},  // a pound
     {"K", Dimension::temperature, 293.15, 293.15},
     {"C", Dimension::temperature, 20.0, 293.15},
     {"F", Dimension::temperature, 68.0, 293.15},
@@ -47,7 +47,7 @@ constexpr Exact kExact[] = {
     {"rev/s", Dimension::spin, 37.0, 232.4778563656447},  // 2 pi 37
     {"%", Dimension::ratio, 50.0, 0.5},
     {"kg m2", Dimension::inertia, 5.9e-4, 5.9e-4},
-    {"g cm2", Dimension::inertia, 5900.0, 5.9e-4},    // the rules' limit for a driver head
+    {"g cm2", Dimension::inertia, 5900.0, 5.9e-4},  // the rules' limit for a driver head
     {"s", Dimension::time, 60.0, 60.0},
 };
 
@@ -95,9 +95,9 @@ TEST_CASE("symbols and suffixes are unambiguous, and found whatever their letter
 
 TEST_CASE("other spellings") {
   const std::pair<std::string_view, std::string_view> spellings[] = {
-      {"kph", "km/h"}, {"KPH", "km/h"},     {"knots", "kn"},  {"°", "deg"},  {"degrees", "deg"}, {"\"", "in"},
-      {"inch", "in"},  {"feet", "ft"},      {"yards", "yd"},  {"yds", "yd"}, {"metres", "m"},    {"°C", "C"},
-      {"degF", "F"},   {"percent", "%"},    {"mi/h", "mph"},  {"kts", "kn"}, {"Meters", "m"},    {"Degree", "deg"},
+      {"kph", "km/h"}, {"KPH", "km/h"},  {"knots", "kn"}, {"°", "deg"},  {"degrees", "deg"}, {"\"", "in"},
+      {"inch", "in"},  {"feet", "ft"},   {"yards", "yd"}, {"yds", "yd"}, {"metres", "m"},    {"°C", "C"},
+      {"degF", "F"},   {"percent", "%"}, {"mi/h", "mph"}, {"kts", "kn"}, {"Meters", "m"},    {"Degree", "deg"},
   };
   for (const auto& [spelling, symbol] : spellings) {
     INFO(spelling);
@@ -135,7 +135,8 @@ TEST_CASE("a quantity that is none says why") {
       {"+-3mph", Dimension::speed, "value: '+-3mph' has no number; expected one with a unit, such as 10mph"},
       {"82mhp", Dimension::speed, "value: '82mhp' has the unknown unit 'mhp'; allowed: m/s, mph, km/h, ft/s, kn"},
       {"8,5mph", Dimension::speed, "value: '8,5mph' has the unknown unit ',5mph'; allowed: m/s, mph, km/h, ft/s, kn"},
-      {"82deg", Dimension::speed, "value: '82deg' has a unit of angle; expected one of speed: m/s, mph, km/h, ft/s, kn"},
+      {"82deg", Dimension::speed,
+       "value: '82deg' has a unit of angle; expected one of speed: m/s, mph, km/h, ft/s, kn"},
       {"nan", Dimension::speed, "value: 'nan' is not a finite number"},
       {"inf", Dimension::speed, "value: 'inf' is not a finite number"},
       {"1e999mph", Dimension::speed, "value: '1e999mph' is not a finite number"},

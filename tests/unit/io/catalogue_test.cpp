@@ -162,8 +162,8 @@ TEST_CASE("the example table is the reference formula at its points, and flies l
   setting.aero = table;
   const Flight by_table = drive_from(launch, setting).flight;
   INFO("carry by curve " << by_curve << " m, by table " << by_table.carry << " m");
-  // Rounding to 4 decimals and interpolation (at most 7.4e-4 of Cl, at S = 0.027) moved the carry of 36 launches of 45 to
-  // 75 m/s by 0.04 m at most.
+  // Rounding to 4 decimals and interpolation (at most 7.4e-4 of Cl, at S = 0.027) moved the carry of 36 launches of 45
+  // to 75 m/s by 0.04 m at most.
   CHECK(std::abs(by_table.carry - by_curve) < 0.05);
   CHECK_FALSE(by_table.outside_aero_range);
 }
@@ -202,8 +202,8 @@ TEST_CASE("an overlay folder adds models and stands before those built in") {
 
 TEST_CASE("a ball by path finds the table it names beside it") {
   const ScratchFolder folder;
-  folder.write("mine/table.json", replaced(std::string(Catalogue::built_in("aero/example-table.json")), "\"example-table\"",
-                                           "\"my-table\""));
+  folder.write("mine/table.json", replaced(std::string(Catalogue::built_in("aero/example-table.json")),
+                                           "\"example-table\"", "\"my-table\""));
   const std::string ball = replaced(std::string(Catalogue::built_in("balls/example-table.json")),
                                     "\"aero\": \"example-table\"", "\"aero\": \"table.json\"");
   const std::string file = folder.write("mine/ball.json", ball).string();
@@ -232,8 +232,9 @@ TEST_CASE("a model file's mistakes are all told, with their places") {
   CHECK(tells(turf("\"links\"", "\"My Links\""), Severity::error, "/id",
               "\"My Links\" is no id: small letters, digits and hyphens are allowed"));
   CHECK(tells(turf("\"invented\"", "\"\""), Severity::error, "/source", "is empty"));
-  CHECK(tells(turf("turf/1", "turf/2"), Severity::error, "/format",
-              "\"loftwright-turf/2\" is newer than this program can read (\"loftwright-turf/1\"): use a newer loftwright"));
+  CHECK(tells(
+      turf("turf/1", "turf/2"), Severity::error, "/format",
+      "\"loftwright-turf/2\" is newer than this program can read (\"loftwright-turf/1\"): use a newer loftwright"));
 
   const auto aero = [&](const std::string& from, const std::string& to) {
     const std::string text(Catalogue::built_in("aero/example-table.json"));

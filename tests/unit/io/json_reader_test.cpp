@@ -48,8 +48,10 @@ TEST_CASE("a syntax error is placed by line and column and said plainly") {
       {"[1, 2,\n]", "line 1, column 6", "trailing comma: nothing follows it before ']'"},
       {"{\"a\": NaN}", "line 1, column 7", "NaN is not a number that can be used: every number must be finite"},
       {"{\"a\": nan}", "line 1, column 7", "nan is not a number that can be used: every number must be finite"},
-      {"{\"a\": Infinity}", "line 1, column 7", "Infinity is not a number that can be used: every number must be finite"},
-      {"{\"a\": -Infinity}", "line 1, column 7", "-Infinity is not a number that can be used: every number must be finite"},
+      {"{\"a\": Infinity}", "line 1, column 7",
+       "Infinity is not a number that can be used: every number must be finite"},
+      {"{\"a\": -Infinity}", "line 1, column 7",
+       "-Infinity is not a number that can be used: every number must be finite"},
       {"{\"a\": 1e999}", "line 1, column 7", "number overflow: 1e999 is too large to be a number"},
       {"{\"a\": -1e999}", "line 1, column 7", "number overflow: -1e999 is too large to be a number"},
       {"{\"a\": 9,5}", "line 1, column 8",
@@ -117,11 +119,10 @@ TEST_CASE("a quantity is read in every unit of its dimension, and its range is t
     INFO("unit " << unit.symbol);
     const double typed = 40.0 / unit.factor;
     std::optional<Quantity> found;
-    const Findings findings = reading(fmt::format("{{\"club_speed_{}\": {}}}", unit.suffix, typed),
-                                      [&](ObjectReader& reader) {
-                                        found = reader.quantity("club_speed", Dimension::speed, {9.0, 72.0, "m/s"},
-                                                                Need::required);
-                                      });
+    const Findings findings =
+        reading(fmt::format("{{\"club_speed_{}\": {}}}", unit.suffix, typed), [&](ObjectReader& reader) {
+          found = reader.quantity("club_speed", Dimension::speed, {9.0, 72.0, "m/s"}, Need::required);
+        });
     INFO(told(findings));
     CHECK(findings.empty());
     REQUIRE(found);
@@ -135,8 +136,9 @@ TEST_CASE("a quantity is read in every unit of its dimension, and its range is t
 }
 
 TEST_CASE("the printed ends of a range are themselves allowed") {
-  for (const char* text : {R"({"club_speed_mph": 20.14})", R"({"club_speed_mph": 161})", R"({"club_speed_mps": 9})",
-                           R"({"club_speed_mps": 72})", R"({"club_speed_kmh": 32.4})", R"({"club_speed_kmh": 259.2})"}) {
+  for (const char* text :
+       {R"({"club_speed_mph": 20.14})", R"({"club_speed_mph": 161})", R"({"club_speed_mps": 9})",
+        R"({"club_speed_mps": 72})", R"({"club_speed_kmh": 32.4})", R"({"club_speed_kmh": 259.2})"}) {
     const Findings findings = reading(text, read_speed);
     INFO(text << "\n" << told(findings));
     CHECK(findings.empty());
@@ -145,13 +147,16 @@ TEST_CASE("the printed ends of a range are themselves allowed") {
 
 TEST_CASE("every way to get a key wrong has its own message") {
   const Case cases[] = {
-      {R"({})", "", "club_speed is missing; write club_speed_mps, club_speed_mph, club_speed_kmh, club_speed_fps or club_speed_kn"},
+      {R"({})", "",
+       "club_speed is missing; write club_speed_mps, club_speed_mph, club_speed_kmh, club_speed_fps or club_speed_kn"},
       {R"({"club_speed_mph": 80, "club_speed_mps": 36})", "",
        "club_speed is given in 2 units: club_speed_mps, club_speed_mph; give one"},
       {R"({"club_speed": 80})", "/club_speed",
-       "\"club_speed\" has no unit in its name; write club_speed_mps, club_speed_mph, club_speed_kmh, club_speed_fps or club_speed_kn"},
+       "\"club_speed\" has no unit in its name; write club_speed_mps, club_speed_mph, club_speed_kmh, club_speed_fps "
+       "or club_speed_kn"},
       {R"({"club_speed_deg": 80})", "/club_speed_deg",
-       "\"club_speed_deg\" has a unit of angle; club_speed takes a unit of speed: write club_speed_mps, club_speed_mph, "
+       "\"club_speed_deg\" has a unit of angle; club_speed takes a unit of speed: write club_speed_mps, "
+       "club_speed_mph, "
        "club_speed_kmh, club_speed_fps or club_speed_kn"},
       {R"({"club_speed_mhp": 80})", "/club_speed_mhp",
        "\"club_speed_mhp\": no unit has the suffix \"mhp\"; write club_speed_mps, club_speed_mph, club_speed_kmh, "
@@ -183,8 +188,9 @@ TEST_CASE("an unknown key names the nearest known one, in all its units") {
   CHECK(tells(findings, Severity::error, "/zzzzzzzzzzzz",
               "unknown key \"zzzzzzzzzzzz\"; the nearest known key is \"wind_mps\"; known here: "
               "wind_(mps|mph|kmh|fps|kn), wind_from_(rad|deg), turf"));
-  CHECK(tells(findings, Severity::error, "/wind_from_mph",
-              "\"wind_from_mph\" has a unit of speed; wind_from takes a unit of angle: write wind_from_rad or wind_from_deg"));
+  CHECK(tells(
+      findings, Severity::error, "/wind_from_mph",
+      "\"wind_from_mph\" has a unit of speed; wind_from takes a unit of angle: write wind_from_rad or wind_from_deg"));
 }
 
 TEST_CASE("a flood of mistakes is cut short") {
@@ -223,7 +229,8 @@ TEST_CASE("intervals: ends in order, open only where that is allowed") {
       {R"({"spin_rpm": [null, null]})", Ends::may_be_open, "/spin_rpm",
        "both ends are null: give at least one, or leave the key out"},
       {R"({"spin_rpm": [null, 3000]})", Ends::closed, "/spin_rpm/0", "is null; a number is expected"},
-      {R"({"spin_rpm": [1500, 20000]})", Ends::closed, "/spin_rpm/1", "20000 rpm is out of range; allowed: 0 to 15000 rpm"},
+      {R"({"spin_rpm": [1500, 20000]})", Ends::closed, "/spin_rpm/1",
+       "20000 rpm is out of range; allowed: 0 to 15000 rpm"},
       {R"({"spin_rpm": [1500]})", Ends::closed, "/spin_rpm", "is a list of 1; [low, high] is expected"},
       {R"({"spin_rpm": 1500})", Ends::may_be_open, "/spin_rpm",
        "is 1500; [low, high], either of them null when open is expected"},
@@ -281,7 +288,7 @@ TEST_CASE("a format of another kind or a newer version is told apart") {
 }
 
 TEST_CASE("edit distance: textbook values") {
-  CHECK(edit_distance("kitten", "sitting") == 3);   // the standard example (Wagner & Fischer 1974's distance)
+  CHECK(edit_distance("kitten", "sitting") == 3);  // the standard example (Wagner & Fischer 1974's distance)
   CHECK(edit_distance("intention", "execution") == 5);
   CHECK(edit_distance("", "abc") == 3);
   CHECK(edit_distance("ca", "ac") == 1);  // a swap is one slip
@@ -291,9 +298,9 @@ TEST_CASE("edit distance: textbook values") {
 }
 
 TEST_CASE("a file error lists every error on a line of its own, and no warning") {
-  const FileError error("pupil.json", {{Severity::error, "/a", "first"},
-                                       {Severity::warning, "/b", "doubt"},
-                                       {Severity::error, "", "second"}});
+  const FileError error(
+      "pupil.json",
+      {{Severity::error, "/a", "first"}, {Severity::warning, "/b", "doubt"}, {Severity::error, "", "second"}});
   CHECK(std::string(error.what()) == "pupil.json cannot be used:\n  /a: first\n  second");
   CHECK(error.findings.size() == 3);
   CHECK_FALSE(has_errors({{Severity::warning, "", "doubt"}}));

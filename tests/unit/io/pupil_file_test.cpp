@@ -149,13 +149,16 @@ TEST_CASE("what a short file leaves open is taken and said, a sentence each") {
   CHECK(assumes(p, "The driver's head was not given: the model \"modern-driver\" taken."));
   CHECK(assumes(p, "Path, face, toe and high of the delivery not given: taken as zero."));
   CHECK(assumes(p, "Lofts on offer were not given: every loft from 8 to 16 deg taken."));
-  CHECK(assumes(p, "The attack angles within reach were not given: -6 to 1 deg taken (2 below to 5 above the measured one, "
-                   "estimate)."));
+  CHECK(
+      assumes(p,
+              "The attack angles within reach were not given: -6 to 1 deg taken (2 below to 5 above the measured one, "
+              "estimate)."));
   CHECK(assumes(p, "How far dynamic loft follows the attack was not given: 0.6 taken (estimate)."));
   CHECK(assumes(p, "What a change of attack costs in club speed was not given: nothing taken."));
   CHECK(assumes(p, "Conditions were not given: sea level, 20 C, 50 % humidity, calm, medium turf taken."));
-  CHECK(assumes(p, "The arc was not given in full: a plane of 50 deg and a radius of 1.6 m taken for set-up targets "
-                   "(estimate)."));
+  CHECK(assumes(p,
+                "The arc was not given in full: a plane of 50 deg and a radius of 1.6 m taken for set-up targets "
+                "(estimate)."));
   CHECK(assumes(p, "The smallest gain worth having was not given: 3 yd taken."));
   CHECK_FALSE(p.spread);
   CHECK(std::abs(p.reach.attack.low + 6.0 * kDeg) < 1e-15);
@@ -176,7 +179,8 @@ TEST_CASE("the reach taken stays within 10 deg and holds the measured attack") {
   struct ReachCase {
     double attack, low, high;
   };
-  for (const auto& [attack, low, high] : {ReachCase{-9.0, -10.0, -4.0}, {7.0, 5.0, 10.0}, {-12.0, -12.0, -7.0}, {9.5, 7.5, 10.0}}) {
+  for (const auto& [attack, low, high] :
+       {ReachCase{-9.0, -10.0, -4.0}, {7.0, 5.0, 10.0}, {-12.0, -12.0, -7.0}, {9.5, 7.5, 10.0}}) {
     const Reading r = reading(with(with(least(), "/delivery/attack_deg", attack), "/delivery/dynamic_loft_deg", 12));
     INFO("attack " << attack << "\n" << told(r.findings));
     REQUIRE(r.pupil);
@@ -197,22 +201,26 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
       {with(demo(), "/format", "loftwright-head/1"), "/format",
        "is \"loftwright-head/1\"; \"loftwright-pupil/1\" is expected"},
       {without(demo(), "/delivery"), "",
-       "delivery is missing; give \"delivery\" (club speed, attack, dynamic loft), or \"launch\" (ball speed, launch, spin) when "
+       "delivery is missing; give \"delivery\" (club speed, attack, dynamic loft), or \"launch\" (ball speed, launch, "
+       "spin) when "
        "only ball numbers are known"},
       {with(without(demo(), "/delivery"), "/shots", "monday.csv"), "/shots",
        "a list of shots is not read by this version; put the means into \"delivery\" and the standard deviations into "
        "\"spread\""},
       {with(demo(), "/delivery/club_speed_mps", 36), "/delivery",
        "club_speed is given in 2 units: club_speed_mps, club_speed_mph; give one"},
-      {with(demo(), "/limits/spin_radps", {100, 200}), "/limits", "spin is given in 2 units: spin_radps, spin_rpm; give one"},
+      {with(demo(), "/limits/spin_radps", {100, 200}), "/limits",
+       "spin is given in 2 units: spin_radps, spin_rpm; give one"},
       {with(demo(), "/lofts_on_offer_rad", {0.2}), "",
        "lofts_on_offer is given in 2 units: lofts_on_offer_rad, lofts_on_offer_deg; give one"},
       {with(without(demo(), "/delivery/club_speed_mph"), "/delivery/club_speed_deg", 80), "/delivery/club_speed_deg",
        "\"club_speed_deg\" has a unit of angle; club_speed takes a unit of speed: write " + speeds},
       {with(without(demo(), "/delivery/club_speed_mph"), "/delivery/club_speed", 80), "/delivery/club_speed",
        "\"club_speed\" has no unit in its name; write " + speeds},
-      {with(demo(), "/delivery/attack_deg", "NaN"), "/delivery/attack_deg", "is the text \"NaN\"; a number is expected"},
-      {with(demo(), "/delivery/attack_deg", -25), "/delivery/attack_deg", "-25 deg is out of range; allowed: -20 to 20 deg"},
+      {with(demo(), "/delivery/attack_deg", "NaN"), "/delivery/attack_deg",
+       "is the text \"NaN\"; a number is expected"},
+      {with(demo(), "/delivery/attack_deg", -25), "/delivery/attack_deg",
+       "-25 deg is out of range; allowed: -20 to 20 deg"},
       {with(demo(), "/delivery/toe_mm", 60), "/delivery/toe_mm", "60 mm is out of range; allowed: -50 to 50 mm"},
       {with(demo(), "/delivery/club_speed_mph", 5), "/delivery/club_speed_mph",
        "5 mph is out of range; allowed: 20.14 to 161 mph"},
@@ -220,7 +228,8 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
       {with(demo(), "/club/loft_deg", 2), "/club/loft_deg", "2 deg is out of range; allowed: 4 to 30 deg"},
       {with(demo(), "/lofts_on_offer_deg", json::array()), "/lofts_on_offer_deg",
        "is an empty list: give at least one number"},
-      {with(demo(), "/lofts_on_offer_deg", {9, 45}), "/lofts_on_offer_deg/1", "45 deg is out of range; allowed: 4 to 30 deg"},
+      {with(demo(), "/lofts_on_offer_deg", {9, 45}), "/lofts_on_offer_deg/1",
+       "45 deg is out of range; allowed: 4 to 30 deg"},
       {with(demo(), "/lofts_on_offer_deg", 12), "/lofts_on_offer_deg",
        "a list of lofts, or a range {\"from\": ..., \"to\": ...}, is expected"},
       {with(demo(), "/lofts_on_offer_deg", {{"from", 16}, {"to", 8}}), "/lofts_on_offer_deg",
@@ -230,17 +239,20 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
        "has 101 lofts; allowed: at most 100"},
       {with(demo(), "/lofts_on_offer", {9}), "/lofts_on_offer",
        "\"lofts_on_offer\" has no unit in its name; write lofts_on_offer_rad or lofts_on_offer_deg"},
-      {with(demo(), "/sleeve", {{"range_deg", {1, 2}}}), "/sleeve/range_deg", "must hold 0, the sleeve as the loft is marked"},
+      {with(demo(), "/sleeve", {{"range_deg", {1, 2}}}), "/sleeve/range_deg",
+       "must hold 0, the sleeve as the loft is marked"},
       {with(demo(), "/sleeve", {{"range_deg", {2, -2}}}), "/sleeve/range_deg",
        "the ends are crossed: 2 is above -2 (low comes first)"},
       {with(with(demo(), "/sleeve", {{"range_deg", {-4, 0}}}), "/lofts_on_offer_deg", {7}), "/sleeve",
        "takes the driver of 7 deg to lofts from 3 to 7 deg; allowed: 4 to 30 deg"},
-      {with(demo(), "/reach/attack_deg", {3, -5}), "/reach/attack_deg", "the ends are crossed: 3 is above -5 (low comes first)"},
+      {with(demo(), "/reach/attack_deg", {3, -5}), "/reach/attack_deg",
+       "the ends are crossed: 3 is above -5 (low comes first)"},
       {with(demo(), "/reach/attack_deg", {-3, 5}), "/reach/attack_deg",
        "-3 to 5 deg does not hold the measured attack of -4 deg"},
       {with(demo(), "/reach/follow", 1.2), "/reach/follow", "1.2 is out of range; allowed: 0 to 1"},
       {with(with(demo(), "/delivery/club_speed_mph", 30), "/reach/speed_per_attack_deg_mph", -2),
-       "/reach/speed_per_attack_deg_mph", "takes the club speed to 16 mph at an attack of 3 deg; allowed: 20.13 mph to 161.1 mph"},
+       "/reach/speed_per_attack_deg_mph",
+       "takes the club speed to 16 mph at an attack of 3 deg; allowed: 20.13 mph to 161.1 mph"},
       {with(demo(), "/limits/spin_rpm", {3500, 1500}), "/limits/spin_rpm",
        "the ends are crossed: 3500 is above 1500 (low comes first)"},
       {with(demo(), "/limits/spin_rpm", {nullptr, nullptr}), "/limits/spin_rpm",
@@ -253,18 +265,22 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
        "carry_(m|cm|mm|in|ft|yd), face_to_path_(rad|deg)"},
       {with(demo(), "/conditions/temperature_c", 70), "/conditions/temperature_c",
        "70 C is out of range; allowed: -40 to 55 C"},
-      {with(demo(), "/conditions/humidity_pct", 150), "/conditions/humidity_pct", "150 % is out of range; allowed: 0 to 100 %"},
-      {with(demo(), "/conditions/wind_mph", 10), "/conditions", "wind_from is missing; write wind_from_rad or wind_from_deg"},
+      {with(demo(), "/conditions/humidity_pct", 150), "/conditions/humidity_pct",
+       "150 % is out of range; allowed: 0 to 100 %"},
+      {with(demo(), "/conditions/wind_mph", 10), "/conditions",
+       "wind_from is missing; write wind_from_rad or wind_from_deg"},
       {with(demo(), "/conditions/wind_profile", "log"), "/conditions/wind_profile",
        "\"log\" is not one of the words allowed here: uniform, logarithmic or power"},
       {with(demo(), "/conditions/turf", "frim"), "/conditions/turf",
-       "there is no turf \"frim\"; the nearest is \"firm\"; there are: firm, medium, soft; or name a file that ends in .json"},
+       "there is no turf \"frim\"; the nearest is \"firm\"; there are: firm, medium, soft; or name a file that ends in "
+       ".json"},
       {with(demo(), "/ball", "refrence"), "/ball",
        "there is no ball \"refrence\"; the nearest is \"reference\"; there are: example-table, linear, reference, "
        "smits-smith-1994; or name a file that ends in .json"},
       {with(demo(), "/ball", "mine.json"), "/ball", "mine.json: there is no such file"},
       {with(demo(), "/club/head", 3), "/club/head", "is 3; text in double quotes is expected"},
-      {with(demo(), "/club/head", {{"mass_g", 500}}), "/club/head/mass_g", "500 g is out of range; allowed: 100 to 400 g"},
+      {with(demo(), "/club/head", {{"mass_g", 500}}), "/club/head/mass_g",
+       "500 g is out of range; allowed: 100 to 400 g"},
       {with(demo(), "/handed", "both"), "/handed", "\"both\" is not one of the words allowed here: right or left"},
       {with(demo(), "/arc", {{"plane_deg", 10}}), "/arc/plane_deg", "10 deg is out of range; allowed: 20 to 80 deg"},
       {with(demo(), "/worthwhile_yd", -1), "/worthwhile_yd", "-1 yd is out of range; allowed: 0 to 54.68 yd"},
@@ -315,7 +331,8 @@ TEST_CASE("text that is no JSON is placed by line and column") {
        "-Infinity is not a number that can be used: every number must be finite"},
       {replaced("-4", "1e999"), "line 7, column 52", "number overflow: 1e999 is too large to be a number"},
       {std::string(100, '['), "line 1, column 65", "nested deeper than 64 levels"},
-      {demo_text.substr(0, demo_text.size() - 3), "line 14, column 22", "the file ends too soon: a closing '}' or ']' is missing"},
+      {demo_text.substr(0, demo_text.size() - 3), "line 14, column 22",
+       "the file ends too soon: a closing '}' or ']' is missing"},
   };
   for (const TextCase& c : cases) {
     Findings findings;
@@ -335,10 +352,10 @@ TEST_CASE("the ends of every allowed range are allowed, and so is what is made o
     const char* pointer;
     double low, high;
   };
-  const End ends[] = {{"/delivery/club_speed_mps", 9, 72},  {"/delivery/attack_deg", -20, 20},
-                      {"/delivery/path_deg", -30, 30},      {"/delivery/face_deg", -30, 30},
+  const End ends[] = {{"/delivery/club_speed_mps", 9, 72},    {"/delivery/attack_deg", -20, 20},
+                      {"/delivery/path_deg", -30, 30},        {"/delivery/face_deg", -30, 30},
                       {"/delivery/dynamic_loft_deg", -5, 60}, {"/delivery/toe_mm", -50, 50},
-                      {"/delivery/high_mm", -30, 30},       {"/club/loft_deg", 4, 30},
+                      {"/delivery/high_mm", -30, 30},         {"/club/loft_deg", 4, 30},
                       {"/conditions/temperature_c", -40, 55}, {"/conditions/pressure_hpa", 500, 1100},
                       {"/conditions/altitude_m", -500, 5500}, {"/conditions/humidity_pct", 0, 100}};
   json base = without(with(least(), "/conditions", json::object()), "/delivery/club_speed_mph");
@@ -362,8 +379,10 @@ TEST_CASE("a delivery behind ball numbers alone gives that launch back") {
   INFO(assumed(p));
   CHECK(p.delivery_inferred);
   REQUIRE(p.launch);
-  CHECK(assumes(p, "Only ball numbers were given: club speed, attack, dynamic loft, path and face were worked out from them, for "
-                   "a strike at the centre of the face."));
+  CHECK(assumes(
+      p,
+      "Only ball numbers were given: club speed, attack, dynamic loft, path and face were worked out from them, for "
+      "a strike at the centre of the face."));
   CHECK(assumes(p, "Azimuth and tilt of the launch not given: taken as zero."));
   const Launch back = strike_ball(p.delivery, Head{}, Ball{}).launch;
   CHECK(std::abs(back.ball_speed - 118.0 * kMph) < 1e-7);  // Newton stops at 1e-9 of scaled misses
@@ -395,7 +414,8 @@ TEST_CASE("a left-hander's ball numbers are the mirror image of a right-hander's
 
 TEST_CASE("a ball speed the club speed does not allow is refused, a very low one is doubted") {
   json both = least();
-  both["launch"] = {{"ball_speed_mph", 116}, {"launch_deg", 9}, {"spin_rpm", 3000}, {"azimuth_deg", 0}, {"tilt_deg", 0}};
+  both["launch"] = {
+      {"ball_speed_mph", 116}, {"launch_deg", 9}, {"spin_rpm", 3000}, {"azimuth_deg", 0}, {"tilt_deg", 0}};
   const Pupil p = good(both);
   CHECK_FALSE(p.delivery_inferred);
   REQUIRE(p.launch);
@@ -410,13 +430,15 @@ TEST_CASE("a ball speed the club speed does not allow is refused, a very low one
   const Reading high = reading(with(both, "/launch/ball_speed_mph", 150));
   INFO(told(high.findings));
   CHECK(tells(high.findings, Severity::error, "/launch/ball_speed_mph",
-              "a ball speed of 150 mph from a club speed of 80 mph is a smash factor of 1.875; this head and ball allow at most "
+              "a ball speed of 150 mph from a club speed of 80 mph is a smash factor of 1.875; this head and ball "
+              "allow at most "
               "1.531, 1 % for measurement included"));
   const Reading low = reading(with(both, "/launch/ball_speed_mph", 76));
   INFO(told(low.findings));
   CHECK(low.pupil);
   CHECK(tells(low.findings, Severity::warning, "/launch/ball_speed_mph",
-              "a ball speed of 76 mph from a club speed of 80 mph is a smash factor of 0.950: very low for a driver; look at both "
+              "a ball speed of 76 mph from a club speed of 80 mph is a smash factor of 0.950: very low for a driver; "
+              "look at both "
               "again"));
 }
 
@@ -496,8 +518,8 @@ TEST_CASE("reach, limits, wind and arc in full") {
   const Pupil p = good(document);
   CHECK(near(p.reach.speed_per_attack, -0.5 * kMph / kDeg));
   REQUIRE(p.limits.size() == 8);
-  const Limited order[] = {Limited::spin_loft, Limited::launch, Limited::spin, Limited::apex, Limited::landing_angle,
-                           Limited::side, Limited::carry, Limited::face_to_path};
+  const Limited order[] = {Limited::spin_loft,     Limited::launch, Limited::spin,  Limited::apex,
+                           Limited::landing_angle, Limited::side,   Limited::carry, Limited::face_to_path};
   for (std::size_t i = 0; i < 8; ++i) CHECK(p.limits[i].quantity == order[i]);
   CHECK(p.limits[0].allowed.low == -std::numeric_limits<double>::infinity());
   CHECK(near(p.limits[0].allowed.high, 16.0 * kDeg));
@@ -532,10 +554,12 @@ TEST_CASE("what is possible but unlikely is doubted, not refused") {
        "dynamic_loft of -4.5 deg: below the attack angle, so the ball would leave with topspin"},
       {with(demo(), "/club/loft_deg", 6), "/club/loft_deg", "a driver of 6 deg is unusual (7 to 20 deg are usual)"},
       {with(demo(), "/club/loft_deg", 21), "/club/loft_deg", "a driver of 21 deg is unusual (7 to 20 deg are usual)"},
-      {with(demo(), "/spread/path_deg", 7), "/spread/path_deg", "a standard deviation of 7 deg is large (up to 6 deg is usual)"},
+      {with(demo(), "/spread/path_deg", 7), "/spread/path_deg",
+       "a standard deviation of 7 deg is large (up to 6 deg is usual)"},
       {with(demo(), "/spread/toe_mm", 0), "/spread/toe_mm", "a spread of zero: nobody repeats a swing exactly"},
       {with(with(demo(), "/conditions/altitude_m", 1600), "/conditions/pressure_hpa", 1013), "/conditions/pressure_hpa",
-       "1013 hPa does not fit an altitude of 1600 m (about 835.2 hPa there); give the station's pressure, not the one reduced to "
+       "1013 hPa does not fit an altitude of 1600 m (about 835.2 hPa there); give the station's pressure, not the one "
+       "reduced to "
        "sea level"},
       {launched, "/launch",
        "club_speed of 40.54 mph behind this launch: unusual with a driver (50 to 125 mph are usual)"},
@@ -555,9 +579,11 @@ TEST_CASE("a head of the pupil's own: its numbers, the rest from the default") {
   CHECK(near(p.head_numbers->mass, 0.198));
   CHECK(near(p.head_numbers->depth, 0.038));
   CHECK(p.head_numbers->friction == Head{}.friction);
-  CHECK(assumes(p, "Of the head, inertia_normal, inertia_up, inertia_heel_toe, bulge, roll, restitution, restitution_speed, "
-                   "restitution_slope_s_per_m, tangential_restitution and friction were not given: those of \"modern-driver\" "
-                   "taken."));
+  CHECK(assumes(
+      p,
+      "Of the head, inertia_normal, inertia_up, inertia_heel_toe, bulge, roll, restitution, restitution_speed, "
+      "restitution_slope_s_per_m, tangential_restitution and friction were not given: those of \"modern-driver\" "
+      "taken."));
   CHECK(near(setting_for(p, Catalogue()).head.mass, 0.198));
   CHECK(good(with(demo(), "/club/head", "measured-2020")).head == "measured-2020");
 }
@@ -566,8 +592,8 @@ TEST_CASE("the setting is what the pupil's file asks for") {
   json document = demo();
   document["ball"] = "linear";
   document["club"]["head"] = "measured-2020";
-  document["conditions"] = {{"turf", "soft"}, {"altitude_m", 1000}, {"temperature_c", 8.5}, {"humidity_pct", 0},
-                            {"wind_mps", 3}, {"wind_from_deg", 180}};
+  document["conditions"] = {{"turf", "soft"},    {"altitude_m", 1000}, {"temperature_c", 8.5},
+                            {"humidity_pct", 0}, {"wind_mps", 3},      {"wind_from_deg", 180}};
   const Pupil p = good(document);
   const Setting s = setting_for(p, Catalogue());
   CHECK(s.aero.id == "linear");
@@ -578,7 +604,8 @@ TEST_CASE("the setting is what the pupil's file asks for") {
   CHECK(std::abs(s.air.density / 1.1116 - 1.0) < 1e-3);
   document["conditions"]["pressure_hpa"] = 950;
   const double denser = setting_for(good(document), Catalogue()).air.density;
-  CHECK(std::abs(denser / s.air.density - 950.0 / 898.7456) < 1e-4);  // 1000 m: 898.7456 hPa; compressibility hardly moves
+  CHECK(std::abs(denser / s.air.density - 950.0 / 898.7456) <
+        1e-4);  // 1000 m: 898.7456 hPa; compressibility hardly moves
 }
 
 TEST_CASE("files named in a pupil file are looked for beside it") {
@@ -598,8 +625,8 @@ TEST_CASE("files named in a pupil file are looked for beside it") {
     load_pupil(file, Catalogue());
     FAIL("no FileError");
   } catch (const FileError& e) {
-    CHECK(e.what() == file.string() + " cannot be used:\n  /conditions/turf: " +
-                          (folder.path() / "course/turf.json").string() +
+    CHECK(e.what() == file.string() +
+                          " cannot be used:\n  /conditions/turf: " + (folder.path() / "course/turf.json").string() +
                           " cannot be used: /rolling: 7 is out of range; allowed: 0.02 to 1");
   }
 }
@@ -638,8 +665,9 @@ TEST_CASE("check knows each of our files by its format") {
   struct FileCase {
     std::string text, place, message;
   };
-  const std::string known = "known formats: loftwright-pupil/1, loftwright-ball/1, loftwright-head/1, loftwright-turf/1, "
-                            "loftwright-aero/1";
+  const std::string known =
+      "known formats: loftwright-pupil/1, loftwright-ball/1, loftwright-head/1, loftwright-turf/1, "
+      "loftwright-aero/1";
   std::string ball(Catalogue::built_in("balls/reference.json"));
   ball.replace(ball.rfind("\"reference\""), 11, "\"refrence\"");
   const FileCase cases[] = {
@@ -650,7 +678,8 @@ TEST_CASE("check knows each of our files by its format") {
        "\"loftwright-head/9\" is newer than this program can read (\"loftwright-head/1\"): use a newer loftwright"},
       {"{", "line 1, column 2", "the file ends too soon: a closing '}' or ']' is missing"},
       {ball, "/aero",
-       "there is no aerodynamic model \"refrence\"; the nearest is \"reference\"; there are: example-table, linear, reference, "
+       "there is no aerodynamic model \"refrence\"; the nearest is \"reference\"; there are: example-table, linear, "
+       "reference, "
        "smits-smith-1994; or name a file that ends in .json"},
       {with(demo(), "/goal", "far").dump(), "/goal", "\"far\" is not one of the words allowed here: carry or total"},
   };
@@ -668,7 +697,8 @@ TEST_CASE("random damage to a pupil file is told, never thrown") {
   const auto next = [&](unsigned below) { return (state = state * 1664525u + 1013904223u) / 65536u % below; };
   for (int i = 0; i < 2000; ++i) {
     std::string damaged = text;
-    for (unsigned n = 1 + next(3); n > 0; --n) damaged[next(static_cast<unsigned>(text.size()))] = static_cast<char>(next(256));
+    for (unsigned n = 1 + next(3); n > 0; --n)
+      damaged[next(static_cast<unsigned>(text.size()))] = static_cast<char>(next(256));
     Findings findings;
     INFO("round " << i << "\n" << damaged);
     std::optional<Pupil> pupil;

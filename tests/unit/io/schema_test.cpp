@@ -69,7 +69,8 @@ TEST_CASE("the schema of a pupil names every key the reader knows, and no other"
   const json pupil = schema("pupil");
   const json document = built_in("pupils/demo.json");
   check_in_step(pupil, document, "");
-  for (const char* member : {"delivery", "launch", "spread", "club", "sleeve", "reach", "limits", "conditions", "arc"}) {
+  for (const char* member :
+       {"delivery", "launch", "spread", "club", "sleeve", "reach", "limits", "conditions", "arc"}) {
     check_in_step(pupil["properties"][member], document, std::string("/") + member);
   }
   check_in_step(pupil["patternProperties"]["^lofts_on_offer_(rad|deg)$"]["oneOf"][1],
