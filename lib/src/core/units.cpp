@@ -132,7 +132,7 @@ const Unit& unit(std::string_view text) {
 
 std::optional<double> parse_number(std::string_view text) {
   text = trim(text);
-  if (text.starts_with('+')) text.remove_prefix(1);
+  if (text.starts_with('+') && !text.starts_with("+-")) text.remove_prefix(1);
   double value = 0.0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
@@ -149,7 +149,7 @@ double parse_quantity(std::string_view name, std::string_view text, Dimension di
     throw InputError(fmt::format("{}: '{}' is not a finite number", name, whole));
   }
   if (error != std::errc{}) {
-    throw InputError(fmt::format("{}: '{}' has no number; expected a {} such as 10{}", name, whole, name_of(dimension),
+    throw InputError(fmt::format("{}: '{}' has no number; expected one with a unit, such as 10{}", name, whole,
                                  default_unit));
   }
   rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
@@ -159,7 +159,7 @@ double parse_quantity(std::string_view name, std::string_view text, Dimension di
     throw InputError(fmt::format("{}: '{}' has the unknown unit '{}'; allowed: {}", name, whole, rest, symbols_of(dimension)));
   }
   if (found->dimension != dimension) {
-    throw InputError(fmt::format("{}: '{}' is a {}, expected a {}; allowed: {}", name, whole, name_of(found->dimension),
+    throw InputError(fmt::format("{}: '{}' has a unit of {}; expected one of {}: {}", name, whole, name_of(found->dimension),
                                  name_of(dimension), symbols_of(dimension)));
   }
   return found->to_si(value);

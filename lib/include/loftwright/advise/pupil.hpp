@@ -97,7 +97,7 @@ struct Conditions {
   double temperature = 293.15;       // [K]
   double humidity = 0.5;             // [-]
   Wind wind;
-  std::string turf = "medium";       // a data file's id
+  std::string turf = "medium";       // a data file's id or path
 };
 
 // Pressure is the standard atmosphere's at that altitude unless the station's is given. Throws InputError.
@@ -121,12 +121,13 @@ struct Pupil {
   Skill skill = Skill::mid_handicap;
   int measured_shots = 10;                 // [-] how many drives the delivery is the mean of, 1 .. 10 000
   double club_loft = 0.0;                  // [rad] of the driver in hand
-  std::string head = "modern-driver";      // a data file's id
+  std::string head = "modern-driver";      // a data file's id or path
+  std::optional<Head> head_numbers;        // given in the pupil's own file: taken instead of `head`
   std::vector<LoftChoice> lofts;           // the club in hand is always among them
   Reach reach;
   std::vector<Limit> limits;
   Conditions conditions;
-  std::string ball = "reference";          // a data file's id
+  std::string ball = "reference";          // a data file's id or path
   ArcEstimate arc;
   double worthwhile = 3.0 * 0.9144;        // [m] the smallest gain that matters to this player
   std::vector<std::string> assumed;        // sentences: what the file left open and what was taken instead
