@@ -187,7 +187,7 @@ std::vector<FlightPoint> trace(const Launch& launch, const FlightSetting& settin
         });
       },
       setting.aero->form);
-  points.push_back({flight.time, {flight.carry, 0.0, flight.side}});
+  points.resize(static_cast<std::size_t>(count), {flight.time, {flight.carry, 0.0, flight.side}});
   return points;
 }
 
