@@ -84,7 +84,7 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
   State<T> y{T(0.0), T(0.0), T(0.0), v.x, v.y, v.z, launch.spin};
   note_range(y);
   Dense<T> stepper{Controlled<T>(StepError(v0, value_of(launch.spin), tolerance))};
-  stepper.initialize(y, 0.0, 0.05 * v0 / kGravity);
+  stepper.initialize(y, 0.0, 0.02 * v0 / kGravity);  // short: a long first step across a wind's shear fools its error
 
   double apex_time = 0.0;
   State<T> at;
@@ -187,7 +187,7 @@ std::vector<FlightPoint> trace(const Launch& launch, const FlightSetting& settin
         });
       },
       setting.aero->form);
-  points.push_back({flight.time, {flight.carry, 0.0, flight.side}});
+  points.resize(static_cast<std::size_t>(count), {flight.time, {flight.carry, 0.0, flight.side}});
   return points;
 }
 

@@ -47,8 +47,9 @@ struct AeroCurve {
   }
 };
 
-// A user's table over Re and S. Smooth (C1) and without overshoot: monotone cubic along S, then along Re. Outside the
-// table the edge value holds, and the flight says that it left the table.
+// A user's table over Re and S. Without overshoot and smooth (C1; but for lines of S where the trend along Re reverses,
+// where the slope along S has a kink): monotone cubic along S, then along Re. Outside the table the edge value holds, and
+// the flight says that it left the table; but no spin is no lift, as with the curve.
 struct AeroTable {
   std::vector<double> reynolds;    // [-] increasing, at least 2
   std::vector<double> spin_ratio;  // [-] increasing, at least 2
@@ -131,7 +132,7 @@ template <class T>
 AeroCoefficients<T> AeroTable::at(const T& re, const T& s) const {
   const T r = max_of(min_of(re, T(reynolds.back())), T(reynolds.front()));
   const T q = max_of(min_of(s, T(spin_ratio.back())), T(spin_ratio.front()));
-  return {detail::table_value(*this, drag, r, q), detail::table_value(*this, lift, r, q)};
+  return {detail::table_value(*this, drag, r, q), select(s > T(0.0), detail::table_value(*this, lift, r, q), T(0.0))};
 }
 
 }  // namespace loftwright

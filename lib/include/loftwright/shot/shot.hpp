@@ -41,6 +41,15 @@ struct DriveOf {
 };
 using Drive = DriveOf<double>;
 
+// Spin of a landing ball about the horizontal axis across its way, the only one the run knows: backspin +, topspin -. The
+// spin axis has kept the direction it had at launch, the way has turned by `turn` to the right.
+template <class T>
+T landing_backspin(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
+  using std::cos, std::sin;
+  const T turn = flight.landing_heading - launch.azimuth;
+  return flight.landing_spin * (cos(launch.tilt) * cos(turn) - sin(launch.tilt) * sin(launch.launch) * sin(turn));
+}
+
 // From a launch on. T: double or Dual of a width instantiated in flight.cpp.
 template <class T>
 DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double tolerance = kFlightTolerance,
@@ -53,7 +62,7 @@ DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double 
   const TurfOf<T> turf{setting.turf.tilt_scale * error.turf_tilt_scale,
                        setting.turf.restitution_scale * error.turf_restitution_scale, T(setting.turf.friction),
                        T(setting.turf.rolling)};
-  drive.run = run_out(drive.flight.landing_speed, drive.flight.landing_angle, drive.flight.landing_spin, turf,
+  drive.run = run_out(drive.flight.landing_speed, drive.flight.landing_angle, landing_backspin(launch, drive.flight), turf,
                       setting.ball.radius);
   const T run = drive.run.bounce + drive.run.roll;
   drive.total = drive.flight.carry + run;
