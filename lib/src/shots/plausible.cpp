@@ -60,7 +60,7 @@ Found out_of_range(const Shot& shot, const UnitsUsed& used) {
     const std::optional<Slip> slip = meant ? std::optional(Slip{q.reading, meant})
                                      : q.low >= 0.0 && *value < 0.0 ? std::optional(Slip{q.reading, nullptr})
                                                                     : std::nullopt;
-    return Impossible{fmt::format("{} is outside {:.4g} to {:.4g}{}", said(q.reading, *value, used), shown(q.low), shown(q.high),
+    return Impossible{fmt::format("{} is outside {:.5g} to {:.5g}{}", said(q.reading, *value, used), shown(q.low), shown(q.high),
                                   hint(slip)), slip};
   }
   return std::nullopt;
@@ -170,7 +170,7 @@ Found side_at_odds(const Shot& shot, const UnitsUsed& used) {
 
 std::string said(Reading reading, double value, const UnitsUsed& units) {
   const Unit* unit = units[index_of(reading)];
-  return fmt::format("{} {:.4g}{}{}", info(reading).title, unit ? unit->from_si(value) : value, unit ? " " : "",
+  return fmt::format("{} {:.5g}{}{}", info(reading).title, unit ? unit->from_si(value) : value, unit ? " " : "",
                      unit ? unit->symbol : "");
 }
 

@@ -17,7 +17,7 @@ struct CompareOptions {
   double confidence = 0.95;          // [-] of intervals; a difference is real when its interval leaves out zero
   double power = 0.8;                // [-] with which more shots would find a difference
   OddShots odd = OddShots::keep;
-  BootstrapOptions bootstrap;        // its confidence is taken from `confidence`
+  BootstrapOptions bootstrap{};      // its confidence is taken from `confidence`
 };
 
 struct ComparedReading {

@@ -42,9 +42,9 @@ struct ShotList {
 };
 
 struct ReadOptions {
-  std::vector<ColumnOverride> overrides;
-  std::optional<char> decimal;      // '.' or ','; empty: found from the cells
-  std::optional<std::string> club;  // keep this club's shots only
+  std::vector<ColumnOverride> overrides{};
+  std::optional<char> decimal{};      // '.' or ','; empty: found from the cells
+  std::optional<std::string> club{};  // keep this club's shots only
 };
 
 // Odd shots are those further than this many robust standard deviations from the middle. Wider than the published 3.5: a
