@@ -3,6 +3,7 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
+#include "loftwright/shots/csv.hpp"
 #include "loftwright/stats/difference.hpp"
 
 using namespace loftwright;
@@ -15,8 +16,21 @@ json as_json(const WelchTest& t) {
           {"p", t.p},                   {"low", t.low},                       {"high", t.high}};
 }
 
+json table(const std::string& text, char delimiter) {
+  json rows = json::array();
+  try {
+    const std::string clean = csv_text(text);
+    CsvReader reader(clean, delimiter);
+    while (auto record = reader.next()) rows.push_back({{"line", record->line}, {"cells", record->cells}});
+  } catch (const InputError& error) {
+    return {{"error", error.what()}};
+  }
+  return rows;
+}
+
 json answer(const json& question) {
   const std::string what = question.at("what");
+  if (what == "csv") return table(question.at("text"), question.at("delimiter").get<std::string>().at(0));
   if (what == "holm") return holm(question.at("p").get<std::vector<double>>());
   const auto x = question.at("before").get<std::vector<double>>(), y = question.at("after").get<std::vector<double>>();
   const double confidence = question.value("confidence", 0.95);

@@ -51,7 +51,7 @@ Table find_table(std::string_view text, const ColumnMap& map, const ReadOptions&
     }
   }
   if (most > 0) return best;
-  if (readable == 0) throw InputError(problem);
+  if (readable == 0) throw InputError(problem.empty() ? "the shot list holds nothing but comments" : problem);
   throw InputError(fmt::format("no column is recognised in the first {} rows (the first reads: {:.200}); name columns with "
                                "--map, as in --map club_speed_mph=\"Head\"", kHeadsWithin, first_row));
 }

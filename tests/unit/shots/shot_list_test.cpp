@@ -120,6 +120,7 @@ TEST_CASE("without a unit where several are in use, the list is refused with the
   CHECK_THROWS_WITH(read("Speed of things,Yards\n1,2\n"), Contains("no column is recognised") && Contains("Speed of things, Yards"));
   CHECK_THROWS_WITH(read("Club Speed (yd)\n82\n"), Contains("no column is recognised"));
   CHECK_THROWS_WITH(read("\"Club Speed (mph)\n82\n"), Contains("line 1: a quoted cell"));
+  CHECK_THROWS_WITH(read("# Club Speed (mph)\n"), Contains("nothing but comments"));
 }
 
 TEST_CASE("the user's own pairs", "[shots]") {
