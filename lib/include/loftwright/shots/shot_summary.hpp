@@ -1,0 +1,48 @@
+// What a shot list says as a whole: middle and scatter of each reading, what goes with what, and the delivery block of a
+// pupil file.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "loftwright/advise/pupil.hpp"
+#include "loftwright/shots/shot_list.hpp"
+#include "loftwright/stats/summary.hpp"
+
+namespace loftwright {
+
+enum class OddShots { keep, leave_out };
+
+// The shots counted, and one reading of those that have it, in their order.
+std::vector<const Shot*> counted(const ShotList& list, OddShots odd);
+std::vector<double> values_of(const std::vector<const Shot*>& shots, Reading reading);
+
+struct ReadingSummary {
+  Reading reading;
+  Summary summary;   // [SI]
+  double median;     // [SI]
+  double robust_sd;  // [SI]
+};
+
+struct ShotSummary {
+  std::vector<ReadingSummary> readings;  // those with at least one value, in the order of Reading
+  // correlations[i][j] of readings i and j over the shots that have both; empty with fewer than kLeastForCorrelation of
+  // these or when either does not vary.
+  std::vector<std::vector<std::optional<double>>> correlations;  // [-]
+};
+inline constexpr std::size_t kLeastForCorrelation = 4;
+
+ShotSummary summarise(const ShotList& list, OddShots odd = OddShots::keep);
+
+// Mean delivery and shot-to-shot scatter, as a pupil file takes them. The scatter includes the device's own.
+struct DeliveryBlock {
+  Delivery mean;                        // as the player's hand has it
+  std::optional<Spread> spread;         // with fewer than two shots nothing is known
+  std::size_t count = 0;                // shots behind the scarcest reading
+  std::vector<Reading> taken_as_zero;   // no column: zero mean, zero scatter
+};
+
+// Empty unless club speed, attack and dynamic loft are there.
+std::optional<DeliveryBlock> delivery_block(const ShotList& list, OddShots odd = OddShots::keep);
+
+}  // namespace loftwright

@@ -1,0 +1,176 @@
+#include "loftwright/shots/columns.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+
+#include "shots/cells.hpp"
+
+namespace loftwright {
+
+namespace {
+
+std::string without_spaces(std::string text) {
+  std::erase(text, ' ');
+  return text;
+}
+
+bool is_any(const std::string& name, const std::vector<std::string>& words) {
+  const std::string bare = without_spaces(name);
+  return std::any_of(words.begin(), words.end(), [&](const std::string& word) { return without_spaces(word) == bare; });
+}
+
+// A head cut into name and unit.
+struct Head {
+  std::string name;  // folded
+  std::string unit;  // as written; "": none
+};
+
+// "Club Speed (mph)", "Attack [deg]".
+std::optional<Head> bracketed(const std::string& head) {
+  if (head.empty() || (head.back() != ')' && head.back() != ']')) return std::nullopt;
+  const auto open = head.rfind(head.back() == ')' ? '(' : '[');
+  if (open == std::string::npos) return std::nullopt;
+  return Head{fold(head.substr(0, open)), head.substr(open + 1, head.size() - open - 2)};
+}
+
+// "club_speed_mph", "Side, yd".
+std::optional<Head> last_word(const std::string& head) {
+  const std::string folded = fold(head);
+  const auto space = folded.rfind(' ');
+  if (space == std::string::npos) return std::nullopt;
+  return Head{folded.substr(0, space), folded.substr(space + 1)};
+}
+
+// The reading a head stands for, with its unit when the head says so.
+std::optional<FoundColumn> match(std::size_t index, const std::string& head, const ColumnMap& map) {
+  constexpr std::size_t kLongest = 100;  // bytes: what is longer is text, and hostile text need not cost time
+  if (head.size() > kLongest) return std::nullopt;
+  for (const auto& cut : {std::optional(Head{fold(head), ""}), bracketed(head), last_word(head)}) {
+    if (!cut) continue;
+    for (const ReadingInfo& q : readings()) {
+      if (!is_any(cut->name, map.readings[index_of(q.reading)].heads)) continue;
+      const Unit* unit = cut->unit.empty() ? nullptr : find_unit(cut->unit);
+      if (!cut->unit.empty() && (!unit || unit->dimension != q.dimension)) continue;
+      return FoundColumn{index, head, q.reading, unit, false};
+    }
+  }
+  return std::nullopt;
+}
+
+bool same_head(const std::string& a, const std::string& b) { return without_spaces(fold(a)) == without_spaces(fold(b)); }
+
+std::size_t find_head(const std::vector<std::string>& heads, const std::string& wanted) {
+  auto at = std::find(heads.begin(), heads.end(), wanted);
+  if (at == heads.end()) {
+    at = std::find_if(heads.begin(), heads.end(), [&](const std::string& head) { return same_head(head, wanted); });
+  }
+  if (at != heads.end()) return static_cast<std::size_t>(at - heads.begin());
+  throw InputError(fmt::format("no column is headed '{:.60}'; there are: {:.500}", wanted,
+                               fmt::format("{}", fmt::join(heads, ", "))));
+}
+
+std::string reading_keys() {
+  std::vector<std::string_view> keys;
+  for (const ReadingInfo& q : readings()) keys.push_back(q.key);
+  return fmt::format("{}", fmt::join(keys, ", "));
+}
+
+}  // namespace
+
+std::string fold(std::string_view text) {
+  std::string out;
+  for (char c : plain(text)) {
+    if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
+    if (c == '_' || c == '-' || c == '.' || c == ',' || c == '\t' || c == '\n' || c == '\r') c = ' ';
+    if (c != ' ' || (!out.empty() && out.back() != ' ')) out += c;
+  }
+  if (out.ends_with(' ')) out.pop_back();
+  return out;
+}
+
+ColumnOverride column_override(std::string_view key, std::string_view head) {
+  ColumnOverride out{.reading = Reading::club_speed, .head = std::string(head)};
+  std::string_view name = key;
+  if (name.starts_with('-')) {
+    out.reversed = true;
+    name.remove_prefix(1);
+  }
+  auto reading = find_reading(name);
+  if (!reading) {
+    const auto cut = name.rfind('_');
+    if (cut != std::string_view::npos) {
+      reading = find_reading(name.substr(0, cut));
+      out.unit = find_suffix(name.substr(cut + 1));
+    }
+    if (reading && (!out.unit || out.unit->dimension != info(*reading).dimension)) {
+      throw InputError(fmt::format("'{}': '{}' is not a unit of {}", key, name.substr(cut + 1), name_of(info(*reading).dimension)));
+    }
+  }
+  if (!reading) throw InputError(fmt::format("'{}' is not a reading of a shot; there are: {}", key, reading_keys()));
+  out.reading = *reading;
+  return out;
+}
+
+std::size_t count_heads(const std::vector<std::string>& cells, const ColumnMap& map,
+                        const std::vector<ColumnOverride>& overrides) {
+  return static_cast<std::size_t>(std::count_if(cells.begin(), cells.end(), [&](const std::string& cell) {
+    return match(0, cell, map) || std::any_of(overrides.begin(), overrides.end(),
+                                              [&](const ColumnOverride& o) { return same_head(o.head, cell); });
+  }));
+}
+
+FoundColumns find_columns(const std::vector<std::string>& heads, const ColumnMap& map,
+                          const std::vector<ColumnOverride>& overrides) {
+  std::vector<std::optional<FoundColumn>> at(heads.size());
+  ByReading<bool> overridden{};
+  for (const ColumnOverride& o : overrides) {
+    const std::size_t index = find_head(heads, o.head);
+    if (overridden[index_of(o.reading)]) throw InputError(fmt::format("{} is mapped twice", info(o.reading).key));
+    if (at[index]) {
+      throw InputError(fmt::format("column '{}' is mapped to both {} and {}", heads[index], info(at[index]->reading).key,
+                                   info(o.reading).key));
+    }
+    overridden[index_of(o.reading)] = true;
+    const auto as_headed = match(index, heads[index], map);
+    const auto in_brackets = bracketed(heads[index]);
+    const Unit* unit = o.unit;
+    if (!unit && in_brackets) unit = find_unit(in_brackets->unit);
+    if (!unit && as_headed) unit = as_headed->unit;
+    if (unit && unit->dimension != info(o.reading).dimension) unit = nullptr;
+    at[index] = FoundColumn{index, heads[index], o.reading, unit, o.reversed};
+  }
+
+  FoundColumns found;
+  ByReading<const FoundColumn*> first{};
+  for (std::size_t i = 0; i < heads.size(); ++i) {
+    if (!at[i]) {
+      at[i] = match(i, heads[i], map);
+      if (at[i] && overridden[index_of(at[i]->reading)]) at[i].reset();
+    }
+    const std::string name = fold(heads[i]);
+    if (at[i]) {
+      const FoundColumn*& held = first[index_of(at[i]->reading)];
+      if (held) {
+        throw InputError(fmt::format("columns '{}' and '{}' both hold {}; choose one with --map {}=\"...\"", held->head, heads[i],
+                                     info(at[i]->reading).title, info(at[i]->reading).key));
+      }
+      held = &*at[i];
+    } else if (!found.label && is_any(name, map.label)) {
+      found.label = i;
+    } else if (!found.date && is_any(name, map.date)) {
+      found.date = i;
+    } else if (!found.club && is_any(name, map.club)) {
+      found.club = i;
+    } else if (!heads[i].empty()) {
+      found.unused.push_back(heads[i]);
+    }
+  }
+  for (auto& column : at) {
+    if (column) found.readings.push_back(std::move(*column));
+  }
+  return found;
+}
+
+}  // namespace loftwright

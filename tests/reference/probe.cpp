@@ -1,0 +1,59 @@
+// Answers questions put by the Python scripts beside it, so that the library can be held against SciPy and Python's own
+// CSV reader. A JSON array of questions on standard input, an array of answers on standard output.
+#include <iostream>
+#include <nlohmann/json.hpp>
+
+#include "loftwright/shots/csv.hpp"
+#include "loftwright/stats/difference.hpp"
+
+using namespace loftwright;
+using nlohmann::json;
+
+namespace {
+
+json as_json(const WelchTest& t) {
+  return {{"difference", t.difference}, {"standard_error", t.standard_error}, {"t", t.t}, {"df", t.degrees_of_freedom},
+          {"p", t.p},                   {"low", t.low},                       {"high", t.high}};
+}
+
+json table(const std::string& text, char delimiter) {
+  json rows = json::array();
+  try {
+    const std::string clean = csv_text(text);
+    CsvReader reader(clean, delimiter);
+    while (auto record = reader.next()) rows.push_back({{"line", record->line}, {"cells", record->cells}});
+  } catch (const InputError& error) {
+    return {{"error", error.what()}};
+  }
+  return rows;
+}
+
+json answer(const json& question) {
+  const std::string what = question.at("what");
+  if (what == "csv") return table(question.at("text"), question.at("delimiter").get<std::string>().at(0));
+  if (what == "holm") return holm(question.at("p").get<std::vector<double>>());
+  const auto x = question.at("before").get<std::vector<double>>(), y = question.at("after").get<std::vector<double>>();
+  const double confidence = question.value("confidence", 0.95);
+  const Summary before = summarise(x), after = summarise(y);
+  if (what == "summary") {
+    return {{"mean", before.mean}, {"sd", before.sd}, {"standard_error", before.standard_error},
+            {"median", median(x)}, {"robust_sd", robust_sd(x)}, {"quantile", quantile(x, question.at("share"))}};
+  }
+  if (what == "together") return {{"covariance", covariance(x, y)}, {"correlation", *correlation(x, y)}};
+  if (what == "welch") return as_json(welch(before, after, confidence));
+  if (what == "hedges") return hedges_g(before, after);
+  if (what == "power") return welch_power(question.at("difference"), before, after, confidence);
+  if (what == "bootstrap") {
+    const auto i = bootstrap_difference(x, y, {confidence, question.at("resamples"), question.at("seed")});
+    return {{"low", i.low}, {"high", i.high}, {"percentile_low", i.percentile_low}, {"percentile_high", i.percentile_high}};
+  }
+  throw InputError("unknown question " + what);
+}
+
+}  // namespace
+
+int main() {
+  json answers = json::array();
+  for (const json& question : json::parse(std::cin)) answers.push_back(answer(question));
+  std::cout << answers << '\n';
+}

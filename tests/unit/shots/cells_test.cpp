@@ -1,0 +1,141 @@
+// How a cell may be written, seen through read_shots: one column, one row.
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "column_words.hpp"
+#include "loftwright/shots/shot_list.hpp"
+
+using namespace loftwright;
+using namespace loftwright::test;
+using Catch::Matchers::Contains;
+
+namespace {
+
+// The value in the unit named, or none when the shot was set aside; then `reason` says why.
+std::optional<double> read(const std::string& head, const std::string& cell, Reading reading, const char* unit_name,
+                           std::string* reason = nullptr) {
+  static const ColumnMap words = column_words();
+  const ShotList list = read_shots("Label;" + head + "\none;" + cell + "\n", words);
+  REQUIRE(list.shots.size() + list.set_aside.size() == 1);
+  if (list.shots.empty()) {
+    if (reason) *reason = list.set_aside[0].reason;
+    return std::nullopt;
+  }
+  REQUIRE(list.shots[0].at(reading));
+  return unit(unit_name).from_si(*list.shots[0].at(reading));
+}
+
+void check_cell(const std::string& head, const std::string& cell, Reading reading, const char* unit_name, double expected) {
+  INFO(head << " = '" << cell << "'");
+  const auto got = read(head, cell, reading, unit_name);
+  REQUIRE(got);
+  CHECK(std::abs(*got - expected) < 1e-9);  // rounding of the unit there and back
+}
+
+void check_unreadable(const std::string& head, const std::string& cell, const std::string& message) {
+  INFO(head << " = '" << cell << "'");
+  std::string reason;
+  CHECK_FALSE(read(head, cell, Reading::side, "m", &reason));
+  CHECK_THAT(reason, Contains(message));
+}
+
+}  // namespace
+
+TEST_CASE("numbers, signs and sides", "[shots]") {
+  const auto side = [](const std::string& cell, double expected) { check_cell("Side (yd)", cell, Reading::side, "yd", expected); };
+  side("12", 12);
+  side("-12.5", -12.5);
+  side("+3", 3);
+  side(".5", 0.5);
+  side("12,5", 12.5);
+  side("12 L", -12);
+  side("12L", -12);
+  side("3.4R", 3.4);
+  side("R 3.4", 3.4);
+  side("left 3.4", -3.4);
+  side("3.4 Right", 3.4);
+  side("\xE2\x88\x92" "7", -7);        // the minus sign of typesetting
+  side("4\xC2\xA0L", -4);              // a no-break space
+  side("12 yd L", -12);
+  side("12yd L", -12);
+  side("12 yards", 12);
+  side("0 L", 0);
+  CHECK_FALSE(std::signbit(*read("Side (yd)", "0 L", Reading::side, "yd")));
+  side("1.2e1", 12);
+  side("1,200.5e-2", 12.005);
+}
+
+TEST_CASE("every pair of words for a sign", "[shots]") {
+  check_cell("Toe (mm)", "5 heel", Reading::toe, "mm", -5);
+  check_cell("Toe (mm)", "5 T", Reading::toe, "mm", 5);
+  check_cell("High (mm)", "3 low", Reading::high, "mm", -3);
+  check_cell("High (mm)", "H 3", Reading::high, "mm", 3);
+  check_cell("Attack", "3.2 down", Reading::attack, "deg", -3.2);
+  check_cell("Attack", "up 3.2", Reading::attack, "deg", 3.2);
+  check_cell("Attack", "3.2\xC2\xB0 D", Reading::attack, "deg", -3.2);
+  check_cell("Low Point (in)", "4 in behind", Reading::low_point, "in", -4);
+  check_cell("Low Point (in)", "4 A", Reading::low_point, "in", 4);
+  check_cell("Path", "2L", Reading::path, "deg", -2);
+  check_cell("Face", "1.5\xC2\xB0R", Reading::face, "deg", 1.5);
+  check_cell("Spin Axis", "12 L", Reading::tilt, "deg", -12);
+}
+
+TEST_CASE("units in the cell", "[shots]") {
+  check_cell("Ball Speed", "132 mph", Reading::ball_speed, "mph", 132);
+  check_cell("Ball Speed", "212km/h", Reading::ball_speed, "km/h", 212);
+  check_cell("Ball Speed (mph)", "132mph", Reading::ball_speed, "mph", 132);
+  check_cell("Smash", "148%", Reading::smash, "%", 148);
+  std::string reason;
+  CHECK_FALSE(read("Ball Speed (mph)", "60 m/s", Reading::ball_speed, "mph", &reason));
+  CHECK_THAT(reason, Contains("'60 m/s' is in another unit than the column (mph)"));
+}
+
+TEST_CASE("cells that cannot be read set the shot aside and say why", "[shots]") {
+  check_unreadable("Side (yd)", "abc", "column 'Side (yd)': 'abc' is not a number");
+  check_unreadable("Side (yd)", "-12 L", "'-12 L' has both a sign and a side");
+  check_unreadable("Side (yd)", "L 12 R", "names a side twice");
+  check_unreadable("Side (yd)", "12 rpm", "'rpm' after its number, which is no unit of length");
+  check_unreadable("Side (yd)", "about 12", "neither a sign nor a side");
+  check_unreadable("Side (yd)", "1.2.3", "is not a number");
+  check_unreadable("Side (yd)", "12 to 14", "no unit of length");
+  check_unreadable("Side (yd)", "inf", "is not a number");
+  check_unreadable("Side (yd)", "1e999", "is not a number");
+  check_unreadable("Side (yd)", "0x12", "no unit");
+  check_unreadable("Side (yd)", "12e", "no unit");
+  check_unreadable("Side (yd)", "- 5", "neither a sign nor a side");
+}
+
+TEST_CASE("cells that stand for no reading", "[shots]") {
+  const ColumnMap words = column_words();
+  for (const char* cell : {"", "-", "--", "n/a", "N/A", "NaN", "null", "\xE2\x80\x94", "?"}) {
+    INFO("'" << cell << "'");
+    const ShotList list = read_shots(std::string("Carry (yd),Side (yd)\n200,") + cell + "\n", words);
+    REQUIRE(list.shots.size() == 1);
+    CHECK_FALSE(list.shots[0].at(Reading::side));
+    CHECK(list.shots[0].at(Reading::carry));
+  }
+}
+
+TEST_CASE("decimal comma and grouped thousands", "[shots]") {
+  const ColumnMap words = column_words();
+  const auto spin_and_launch = [&](std::string_view text, const ReadOptions& options = {}) {
+    const ShotList list = read_shots(text, words, options);
+    INFO(text);
+    REQUIRE(list.shots.size() == 1);
+    return std::pair(std::round(unit("rpm").from_si(*list.shots[0].at(Reading::spin)) * 1e6) / 1e6,
+                     std::round(unit("deg").from_si(*list.shots[0].at(Reading::launch)) * 1e6) / 1e6);
+  };
+  CHECK(spin_and_launch("Spin;Launch\n2650;12,5\n") == std::pair(2650.0, 12.5));
+  CHECK(spin_and_launch("Spin;Launch\n2.650;12,5\n") == std::pair(2650.0, 12.5));
+  CHECK(spin_and_launch("Spin;Launch\n2,650;12.5\n") == std::pair(2650.0, 12.5));
+  CHECK(spin_and_launch("Spin,Launch\n\"2,650\",12\n") == std::pair(2650.0, 12.0));
+  CHECK(spin_and_launch("Spin,Launch\n\"2650\",\"12,5\"\n") == std::pair(2650.0, 12.5));
+  CHECK(spin_and_launch("Spin\tLaunch\n2650,25\t12\n") == std::pair(2650.25, 12.0));
+  CHECK(spin_and_launch("Spin;Launch\n2650;0,125\n") == std::pair(2650.0, 0.125));  // no thousands begin with 0
+  CHECK(spin_and_launch("Spin;Launch\n1.234,5;12\n") == std::pair(1234.5, 12.0));
+  // Nothing in the file tells, and guessing would be out by a thousand.
+  CHECK_THROWS_WITH(spin_and_launch("Spin;Launch\n2,650;12\n"), Contains("line 2") && Contains("--decimal"));
+  CHECK(spin_and_launch("Spin;Launch\n2,650;12\n", {.decimal = '.'}) == std::pair(2650.0, 12.0));
+  CHECK_THROWS_WITH(read_shots("Spin;Launch\n2650;12.5\n2650;12,5\n", words), Contains("line 2 has a decimal point, line 3"));
+  CHECK_THROWS_AS(read_shots("Spin;Launch\n2650;12.5\n", words, {.decimal = ';'}), InputError);
+}

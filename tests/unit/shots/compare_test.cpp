@@ -1,0 +1,135 @@
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <random>
+
+#include "loftwright/shots/compare.hpp"
+#include "settings.hpp"
+
+using namespace loftwright;
+using namespace loftwright::test;
+using Catch::Matchers::Contains;
+
+namespace {
+
+// Invented session: carry in yards and spin in rpm about these means.
+ShotList session(unsigned seed, int shots, double carry, double spin, double carry_sd = 8.0, double spin_sd = 300.0) {
+  std::mt19937_64 random(seed);
+  std::normal_distribution<double> c(carry, carry_sd), s(spin, spin_sd);
+  ShotList list;
+  for (int i = 0; i < shots; ++i) {
+    Shot shot;
+    shot.line = static_cast<std::size_t>(i) + 2;
+    shot.at(Reading::carry) = c(random) * kYard;
+    shot.at(Reading::spin) = s(random) * kRpm;
+    list.shots.push_back(shot);
+  }
+  return list;
+}
+
+ShotList exactly(std::initializer_list<double> carries_m) {
+  ShotList list;
+  for (const double carry : carries_m) {
+    list.shots.emplace_back();
+    list.shots.back().at(Reading::carry) = carry;
+  }
+  return list;
+}
+
+}  // namespace
+
+TEST_CASE("a lesson that worked", "[shots]") {
+  const Comparison c = compare_shots(session(1, 25, 170, 3600), session(2, 25, 190, 2900));
+  CHECK(c.verdict == CompareVerdict::gain);
+  CHECK_FALSE(c.more_shots);
+  REQUIRE(c.readings.size() == 2);
+  const ComparedReading& carry = *c.find(Reading::carry);
+  CHECK(carry.test.low > 0.0);
+  CHECK(std::abs(carry.test.difference - 20 * kYard) < 3 * carry.test.standard_error);
+  CHECK(std::abs(carry.hedges_g - 20.0 / 8.0) < 1.0);  // 2.5 of a scatter; standard error of g 0.38
+  REQUIRE(carry.bootstrap);
+  CHECK(std::abs(carry.bootstrap->low - carry.test.low) < 0.4 * carry.test.standard_error);    // normal samples: the two
+  CHECK(std::abs(carry.bootstrap->high - carry.test.high) < 0.4 * carry.test.standard_error);  // intervals nearly agree
+  const ComparedReading& spin = *c.find(Reading::spin);
+  CHECK(spin.test.difference < 0.0);
+  CHECK_FALSE(spin.bootstrap);
+  CHECK_FALSE(c.find(Reading::launch));
+  // Of two, the smaller p is doubled, the larger stays unless the first's overtakes it.
+  CHECK(std::min(carry.adjusted_p, spin.adjusted_p) == 2.0 * std::min(carry.test.p, spin.test.p));
+  CHECK(std::max(carry.adjusted_p, spin.adjusted_p) >= std::max(carry.test.p, spin.test.p));
+
+  const Comparison back = compare_shots(session(2, 25, 190, 2900), session(1, 25, 170, 3600));
+  CHECK(back.verdict == CompareVerdict::loss);
+  CHECK(back.find(Reading::carry)->test.difference == -carry.test.difference);
+}
+
+TEST_CASE("no real difference yet: how many more shots", "[shots]") {
+  const ShotList before = exactly({150, 158, 166, 154, 162}), after = exactly({153, 161, 169, 157, 165});
+  const Comparison c = compare_shots(before, after);
+  CHECK(c.verdict == CompareVerdict::not_yet);
+  REQUIRE(c.more_shots);
+  REQUIRE(c.more_shots->each);
+  CHECK(std::abs(c.assumed_difference - 3.0) < 1e-9);  // as seen, since it is more than 3 yd
+  // Both have a standard deviation of sqrt(40): Cohen's rule of thumb 16 (sd / difference)^2 a side, less the 5 there are.
+  const double rough = 16.0 * 40.0 / 9.0 - 5.0;
+  INFO(*c.more_shots->each);
+  CHECK(std::abs(static_cast<double>(*c.more_shots->each) - rough) < 0.05 * rough);
+  CHECK_FALSE(c.more_shots->after);  // five shots before will never do
+
+  const Comparison small = compare_shots(before, exactly({150.5, 158, 166, 154, 162}));
+  CHECK(std::abs(small.assumed_difference - 3.0 * 0.9144) < 1e-12);  // less than what matters was seen
+}
+
+TEST_CASE("settled: no change that matters", "[shots]") {
+  const ShotList many = session(5, 400, 180, 3000, 5.0), more = session(6, 400, 180, 3000, 5.0);
+  CHECK(compare_shots(many, more).verdict == CompareVerdict::no_change);
+  CHECK(compare_shots(many, more, {.worthwhile = 0.1}).verdict == CompareVerdict::not_yet);
+}
+
+TEST_CASE("what cannot be compared is said", "[shots]") {
+  ShotList before = exactly({150, 158}), after = exactly({153});
+  Comparison c = compare_shots(before, after);
+  CHECK(c.verdict == CompareVerdict::not_measured);
+  CHECK(c.readings.empty());
+  REQUIRE(c.notes.size() == 1);
+  CHECK(c.notes[0].message == "carry not compared: 2 reading(s) before, 1 after; at least two of each are needed");
+
+  c = compare_shots(exactly({150, 150}), exactly({150, 150}));
+  REQUIRE(c.notes.size() == 1);
+  CHECK_THAT(c.notes[0].message, Contains("does not vary"));
+  CHECK(compare_shots({}, {}).notes.empty());
+  CHECK(compare_shots(before, exactly({153, 170}), {.goal = Goal::total}).verdict == CompareVerdict::not_measured);
+  CHECK_THROWS_AS(compare_shots(before, before, {.worthwhile = -1.0}), InputError);
+  CHECK_THROWS_AS(compare_shots(before, exactly({153, 170}), {.confidence = 1.0}), InputError);
+}
+
+TEST_CASE("odd shots may be left out of a comparison", "[shots]") {
+  ShotList before = session(7, 20, 180, 3000), after = session(8, 20, 180, 3000);
+  after.shots[3].at(Reading::carry) = 30.0;
+  after.shots[3].odd = {Reading::carry};
+  const Comparison with = compare_shots(before, after), without = compare_shots(before, after, {.odd = OddShots::leave_out});
+  CHECK(with.find(Reading::carry)->after.count == 20);
+  CHECK(without.find(Reading::carry)->after.count == 19);
+  CHECK(without.find(Reading::carry)->after.sd < with.find(Reading::carry)->after.sd);
+}
+
+TEST_CASE("where nothing changed, a gain is found no more often than the confidence allows", "[shots]") {
+  // 2000 pairs of sessions, two-sided 5 %: gain and loss together 100 expected, standard deviation 9.7.
+  int gains = 0, losses = 0;
+  for (unsigned i = 0; i < 2000; ++i) {
+    const Comparison c = compare_shots(session(10000 + i, 8, 180, 3000, 8.0), session(20000 + i, 15, 180, 3000, 14.0),
+                                       {.bootstrap = {.resamples = 100}});
+    gains += c.verdict == CompareVerdict::gain;
+    losses += c.verdict == CompareVerdict::loss;
+  }
+  INFO(gains << " gains, " << losses << " losses");
+  CHECK(std::abs(gains + losses - 100) < 30);
+  CHECK(std::abs(gains - losses) < 35);
+}
+
+TEST_CASE("every verdict has its key", "[shots]") {
+  CHECK(key_of(CompareVerdict::gain) == "gain");
+  CHECK(key_of(CompareVerdict::loss) == "loss");
+  CHECK(key_of(CompareVerdict::no_change) == "no_change");
+  CHECK(key_of(CompareVerdict::not_yet) == "not_yet");
+  CHECK(key_of(CompareVerdict::not_measured) == "not_measured");
+}
