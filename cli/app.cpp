@@ -35,7 +35,13 @@ void collect(const CLI::App& app, const Option& option, Typed& typed) {
   const CLI::Option* parsed = app.get_option(dashed(option.name));
   if (parsed->count() == 0) return;
   if (parsed->count() > 1) throw UsageError(fmt::format("--{} is given twice", option.name));
-  typed[std::string(option.name)] = option.kind == Kind::flag ? "" : parsed->results().front();
+  const std::string& value = parsed->results().front();
+  if (option.kind == Kind::flag) {
+    if (value != "true") throw UsageError(fmt::format("--{} takes no value", option.name));
+  } else if (value.starts_with("--")) {
+    throw UsageError(fmt::format("--{} needs a value; '{}' stands in its place", option.name, value));
+  }
+  typed[std::string(option.name)] = value;
 }
 
 // Everything CLI11 could not place: a word too many, or a name it does not know.
@@ -50,12 +56,13 @@ void collect(const CLI::App& app, const Option& option, Typed& typed) {
   if (command) throw UsageError(fmt::format("'{}' is one word too many for '{}'", rest.front(), command->name));
   for (const Command& c : commands()) known.emplace_back(c.name);
   if (unknown != rest.begin()) {
-    throw UsageError(fmt::format("there is no command '{}'; the nearest is '{}'", rest.front(), nearest(rest.front(), known)));
+    throw UsageError(fmt::format("there is no command '{}'; the nearest is '{}'; commands: {}", rest.front(),
+                                 nearest(rest.front(), known), fmt::join(known, ", ")));
   }
   throw UsageError(fmt::format("'{}' stands before any command; commands: {}", rest.front(), fmt::join(known, ", ")));
 }
 
-Line parse(const std::vector<std::string>& args) {
+void parse(const std::vector<std::string>& args, Line& line) {
   CLI::App app;
   app.set_help_flag();
   app.allow_extras();
@@ -73,18 +80,19 @@ Line parse(const std::vector<std::string>& args) {
   }
   try {
     app.parse(std::vector<std::string>(args.rbegin(), args.rend()));
+  } catch (const CLI::ArgumentMismatch&) {  // every option takes one value, so only the last word can lack it
+    throw UsageError(fmt::format("{} needs a value", args.back()));
   } catch (const CLI::ParseError& error) {
     throw UsageError(error.what());
   }
 
-  Line line;
-  for (const Option& option : common_options()) collect(app, option, line.typed);
-  const CLI::App* chosen = &app;
   for (const Command& command : commands()) {
+    if (app.got_subcommand(std::string(command.name))) line.command = &command;
+  }
+  for (const Option& option : common_options()) collect(app, option, line.typed);
+  if (line.command) {
+    const Command& command = *line.command;
     const CLI::App* sub = app.get_subcommand(std::string(command.name));
-    if (!sub->parsed()) continue;
-    chosen = sub;
-    line.command = &command;
     for (const auto& set : command.options) {
       for (const Option& option : set) collect(*sub, option, line.typed);
     }
@@ -93,9 +101,8 @@ Line parse(const std::vector<std::string>& args) {
       if (!files.empty()) line.positional = files.front();
     }
   }
-  std::vector<std::string> rest = app.remaining(true);
-  if (!rest.empty()) refuse(rest, chosen == &app ? nullptr : line.command);
-  return line;
+  const std::vector<std::string> rest = app.remaining(true);
+  if (!rest.empty()) refuse(rest, line.command);
 }
 
 Catalogue catalogue_for(const Values& values) {
@@ -132,24 +139,24 @@ int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& 
 }  // namespace
 
 int run(const std::vector<std::string>& args, std::istream& in, std::ostream& out, std::ostream& err) {
-  std::string who = "loftwright";
+  Line line;
+  const auto who = [&] { return line.command ? fmt::format("loftwright {}", line.command->name) : std::string("loftwright"); };
   try {
-    const Line line = parse(args);
-    if (line.command) who += fmt::format(" {}", line.command->name);
+    parse(args, line);
     const int code = answer(line, in, out, err);
     if (!out.flush()) throw std::runtime_error("the answer could not be written");
     return code;
   } catch (const UsageError& error) {
-    err << who << ": " << error.what() << "\nTry '" << who << " --help'.\n";
+    err << who() << ": " << error.what() << "\nTry '" << who() << " --help'.\n";
     return kUsage;
   } catch (const InputError& error) {
-    err << who << ": " << error.what() << "\n";
+    err << who() << ": " << error.what() << "\n";
     return kInput;
   } catch (const std::exception& error) {
-    err << who << ": internal error: " << error.what() << "\n";
+    err << who() << ": internal error: " << error.what() << "\n";
     return kInternal;
   } catch (...) {
-    err << who << ": internal error\n";
+    err << who() << ": internal error\n";
     return kInternal;
   }
 }

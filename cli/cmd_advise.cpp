@@ -53,19 +53,18 @@ std::string rates_table(const Advice& advice, UnitSystem units) {
   const ExchangeRates& r = advice.rates;
   const double degree = unit("deg").factor, rpm = unit("rpm").factor;
   const std::string speed_unit(unit_shown(Shown::speed, units));
-  const auto row = [&](std::string what, const Rate& rate, double step, bool in_speed) {
-    std::vector<std::string> cells{std::move(what), quantity(Shown::gain, rate.carry * step, units, Sign::always),
-                                   quantity(Shown::gain, rate.total * step, units, Sign::always)};
-    const auto worth = worth_in_club_speed(rate, r.club_speed, advice.goal);
-    if (in_speed && worth) cells.push_back(quantity(Shown::speed, *worth * step, units, Sign::always));
-    return cells;
+  const auto row = [&](std::string what, const Rate& rate, double step) -> std::vector<std::string> {
+    return {std::move(what), quantity(Shown::gain, rate.carry * step, units, Sign::always),
+            quantity(Shown::gain, rate.total * step, units, Sign::always)};
   };
+  const std::string worth = worth_sentence(advice, units);
   return section("What one step buys now, all else held",
-         table({{"", "carry", "total", "as club speed"},
-                row("attack 1 deg higher", r.attack, degree, true),
-                row("1 deg more loft", r.loft, degree, true),
-                row(fmt::format("1 {} more club speed", speed_unit), r.club_speed, unit(speed_unit).factor, false),
-                row("100 rpm more spin, same launch", r.launch_spin, 100.0 * rpm, true)}));
+                 table({{"", "carry", "total"},
+                        row("attack 1 deg higher", r.attack, degree),
+                        row("1 deg more loft", r.loft, degree),
+                        row(fmt::format("1 {} more club speed", speed_unit), r.club_speed, unit(speed_unit).factor),
+                        row("100 rpm more spin, same launch", r.launch_spin, 100.0 * rpm)}) +
+                     (worth.empty() ? "" : wrapped(worth)));
 }
 
 std::string trade_table(const Advice& advice, UnitSystem units) {

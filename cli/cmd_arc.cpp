@@ -43,7 +43,7 @@ std::string arc_text(const Arc& arc, const ArcAtBall& at, UnitSystem units) {
   out += "\n";
   out += section("Arc", table({{"low point", low_point_words(arc.low_point, units)},
                 {"plane", show(Shown::angle, arc.plane)},
-                {"radius", show(Shown::at_address, arc.radius)},
+                {"radius", show(Shown::radius, arc.radius)},
                 {"swing direction", show(Shown::angle, arc.swing_direction, Sign::always)}}));
   out += "\n";
   out += wrapped("Attack + upwards; path and swing direction + right of the target. Geometry only: moving the ball forward by an "

@@ -36,7 +36,6 @@ std::string examples_of(std::span<const Example> examples) {
 std::string fine_print(const Option& option) {
   std::vector<std::string> parts;
   if (option.required) parts.emplace_back("must be given");
-  if (option.kind == Kind::quantity) parts.push_back(fmt::format("bare number: {}", option.unit));
   if (const std::string range = range_words(option); !range.empty()) parts.push_back(range);
   if (!option.fallback.empty()) parts.push_back(fmt::format("default {}", option.fallback));
   if (!option.needs.empty()) parts.push_back(fmt::format("with --{}", option.needs));

@@ -251,15 +251,16 @@ void check_value(const Option& option, const std::string& text) {
   }
 }
 
-// Four digits, rounded into the range so that what is printed is allowed. `up`: a lower bound.
+// Three digits, rounded into the range so that what is printed is allowed. `up`: a lower bound.
 std::string bound_words(const Option& option, std::string_view text, bool up) {
   if (option.kind == Kind::integer) return std::string(text);
   const double value = unit(option.unit).from_si(quantity_of(option, text));
   if (value == 0.0) return "0";
-  const double step = std::pow(10.0, std::floor(std::log10(std::abs(value))) - 3.0);
+  const int decimals = std::max(0, 2 - static_cast<int>(std::floor(std::log10(std::abs(value)))));
+  const double steps_per_unit = std::pow(10.0, decimals);
   constexpr double kRounding = 1e-6;  // [-] of a step: 20 deg is 20 deg, whatever pi did to it
-  const double steps = up ? std::ceil(value / step - kRounding) : std::floor(value / step + kRounding);
-  return fmt::format("{:.4g}", steps * step);
+  const double steps = up ? std::ceil(value * steps_per_unit - kRounding) : std::floor(value * steps_per_unit + kRounding);
+  return fmt::format("{:.6g}", steps / steps_per_unit);
 }
 
 }  // namespace

@@ -18,16 +18,22 @@ struct Style {
   std::string_view yards;   // symbol of the unit in that system
   std::string_view metres;
   int decimals;
-  double step;              // in that unit, for what is rounded more coarsely than a decimal; 0: decimals alone
+  double step = 0.0;        // in that unit, for what is rounded more coarsely than a decimal; 0: decimals alone
 };
 
 constexpr std::array kStyles{
-    Style{Shown::distance, "yd", "m", 0, 0.0},   Style{Shown::gain, "yd", "m", 1, 0.0},
-    Style{Shown::height, "ft", "m", 0, 0.0},     Style{Shown::speed, "mph", "m/s", 1, 0.0},
-    Style{Shown::angle, "deg", "deg", 1, 0.0},   Style{Shown::spin, "rpm", "rpm", 0, 10.0},
-    Style{Shown::at_address, "in", "cm", 1, 0.0}, Style{Shown::on_face, "mm", "mm", 0, 0.0},
-    Style{Shown::factor, "", "", 2, 0.0},        Style{Shown::time, "s", "s", 1, 0.0},
-    Style{Shown::temperature, "F", "C", 0, 0.0},
+    Style{Shown::distance, "yd", "m", 0},
+    Style{Shown::gain, "yd", "m", 1},
+    Style{Shown::height, "ft", "m", 0},
+    Style{Shown::speed, "mph", "m/s", 1},
+    Style{Shown::angle, "deg", "deg", 1},
+    Style{Shown::spin, "rpm", "rpm", 0, 10.0},
+    Style{Shown::at_address, "in", "cm", 1},
+    Style{Shown::on_face, "mm", "mm", 0},
+    Style{Shown::radius, "ft", "m", 2},
+    Style{Shown::factor, "", "", 2},
+    Style{Shown::time, "s", "s", 1},
+    Style{Shown::temperature, "F", "C", 0},
 };
 
 const Style& style_of(Shown what) {
@@ -138,6 +144,20 @@ std::optional<double> worth_in_club_speed(const Rate& lever, const Rate& club_sp
   return gained / per_speed;
 }
 
+std::string worth_sentence(const Advice& advice, UnitSystem units) {
+  const ExchangeRates& rates = advice.rates;
+  const auto does = [&](const Rate& lever) -> std::string {
+    const std::optional<double> worth = worth_in_club_speed(lever, rates.club_speed, advice.goal);
+    if (!worth) return "";
+    const double speed = *worth * unit("deg").factor;
+    if (reads_as_zero(Shown::speed, speed, units)) return "next to nothing";
+    return fmt::format("what {} {} club speed does", quantity(Shown::speed, std::abs(speed), units), speed > 0.0 ? "more" : "less");
+  };
+  const std::string attack = does(rates.attack), loft = does(rates.loft);
+  if (attack.empty()) return "";
+  return fmt::format("For {}, one degree higher attack does {}; one degree more loft does {}.", key_of(advice.goal), attack, loft);
+}
+
 std::string verdict_sentence(const Advice& advice, const Pupil& pupil, UnitSystem units) {
   const Strategy& as_is = advice.at(StrategyKind::as_is);
   const Strategy& loft = advice.at(StrategyKind::loft_only);
@@ -185,7 +205,7 @@ std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem unit
     }
     for (const LimitState& limit : s.limits) {
       const std::string value = quantity(shown_as(limit.quantity), limit.value, units);
-      if (limit.broken) out.push_back(fmt::format("{}: breaks {} (it is {})", who, limit_of(limit, units), value));
+      if (limit.broken) out.push_back(fmt::format("{}: breaks a limit, {} (it is {})", who, limit_of(limit, units), value));
       if (limit.active && !limit.broken) out.push_back(fmt::format("{}: held by {}", who, limit_of(limit, units)));
     }
     if (s.at_loft_end) out.push_back(fmt::format("{}: held by the lofts on offer, which end at {}", who, degrees(s.loft)));
@@ -274,6 +294,7 @@ std::string_view key_of(FlightEnd end) {
     case FlightEnd::landed: return "landed";
     case FlightEnd::never_rose: return "never_rose";
     case FlightEnd::time_limit: return "time_limit";
+    case FlightEnd::not_finite: return "not_finite";
   }
   return "";
 }

@@ -26,6 +26,7 @@ enum class Shown {
   spin,        // rpm, to the nearest 10
   at_address,  // low point, ball position, tee: in or cm, one decimal
   on_face,     // strike point: mm
+  radius,      // of the arc: ft or m, two decimals
   factor,      // smash: two decimals, no unit
   time,        // s, one decimal
   temperature, // F or C, whole
@@ -56,6 +57,9 @@ std::string limit_words(Limited quantity, const Interval& allowed, UnitSystem un
 
 // What one unit of a lever is worth in club speed: [m/s per unit of `lever`]. None when speed buys nothing.
 std::optional<double> worth_in_club_speed(const Rate& lever, const Rate& club_speed, Goal goal);
+
+// A degree of attack and of loft in terms of club speed, in one sentence. Empty when speed buys nothing.
+std::string worth_sentence(const Advice& advice, UnitSystem units);
 
 // The answer to "technique or loft?" in one sentence; for an infeasible problem, what must give.
 std::string verdict_sentence(const Advice& advice, const Pupil& pupil, UnitSystem units);
