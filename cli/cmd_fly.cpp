@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <ostream>
 
 #include "commands.hpp"
@@ -15,7 +13,7 @@ int cmd_fly(const Session& session) {
   const Launch launch{values.quantity("ball-speed"), values.quantity("launch"), values.quantity("azimuth"),
                       values.quantity("spin"), values.quantity("tilt")};
   validate(launch);
-  const Drive drive = drive_from(launch, setting);
+  const Drive drive = computed(drive_from(launch, setting));
   session.out << (session.json ? fly_json(drive, pupil, setting, session.units)
                                : drive_text(drive, pupil, setting, session.units));
   return kDone;

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <ostream>
 
 #include "commands.hpp"
@@ -34,7 +32,7 @@ int cmd_strike(const Session& session) {
                     values.quantity("dynamic-loft"), values.quantity("toe"), values.quantity("high")};
   validate(pupil.delivery);
   const Setting setting = setting_for(pupil, session.catalogue);
-  const Drive drive = drive_from(pupil.delivery, pupil.handed, setting);
+  const Drive drive = computed(drive_from(pupil.delivery, pupil.handed, setting));
   if (session.json) {
     session.out << strike_json(drive, pupil, setting, session.units);
   } else {

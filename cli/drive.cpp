@@ -22,6 +22,11 @@ Pupil circumstances_from(const Values& values) {
   return pupil;
 }
 
+const Drive& computed(const Drive& drive) {
+  if (drive.flight.end == FlightEnd::not_finite) throw InputError(std::string(sentence(drive.flight.end)));
+  return drive;
+}
+
 std::string drive_text(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units) {
   const auto show = [&](Shown what, double si) { return quantity(what, si, units); };
   std::string out = section("Flight", table({{"carry", show(Shown::distance, drive.flight.carry)},

@@ -10,6 +10,9 @@ namespace loftwright::cli {
 // A pupil of whom nothing is known but the ball, the turf and the weather.
 Pupil circumstances_from(const Values& values);
 
+// The drive itself, if there is one: throws InputError when the models gave no numbers.
+const Drive& computed(const Drive& drive);
+
 // Flight, run and notes.
 std::string drive_text(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units);
 
