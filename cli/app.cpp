@@ -9,6 +9,7 @@
 
 #include "commands.hpp"
 #include "help.hpp"
+#include "layout.hpp"
 #include "loftwright/core/nearest.hpp"
 
 namespace loftwright::cli {
@@ -147,10 +148,10 @@ int run(const std::vector<std::string>& args, std::istream& in, std::ostream& ou
     if (!out.flush()) throw std::runtime_error("the answer could not be written");
     return code;
   } catch (const UsageError& error) {
-    err << who() << ": " << error.what() << "\nTry '" << who() << " --help'.\n";
+    err << who() << ": " << printable(error.what()) << "\nTry '" << who() << " --help'.\n";
     return kUsage;
   } catch (const InputError& error) {
-    err << who() << ": " << error.what() << "\n";
+    err << who() << ": " << printable(error.what()) << "\n";
     return kInput;
   } catch (const std::exception& error) {
     err << who() << ": internal error: " << error.what() << "\n";

@@ -11,7 +11,7 @@ std::string wrapped(std::string_view text, std::string_view first) {
   const std::string indent(first.size(), ' ');
   bool empty = true;
   while (!text.empty()) {
-    const std::size_t end = std::min(text.find(' '), text.size());
+    const std::size_t end = std::min(text.find_first_of(" \n\t"), text.size());
     const std::string_view word = text.substr(0, end);
     text.remove_prefix(std::min(end + 1, text.size()));
     if (word.empty()) continue;
@@ -51,7 +51,13 @@ std::string section(std::string_view title, std::string_view body) {
 
 std::string printable(std::string_view text) {
   std::string out(text);
-  std::replace_if(out.begin(), out.end(), [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; }, ' ');
+  unsigned char before = 0;
+  for (char& c : out) {
+    const auto byte = static_cast<unsigned char>(c);
+    const bool second_half = before == 0xc2 && byte >= 0x80 && byte < 0xa0;  // U+0080 to U+009F in UTF-8
+    if ((byte < 0x20 && c != '\n') || byte == 0x7f || second_half) c = ' ';
+    before = byte;
+  }
   return out;
 }
 

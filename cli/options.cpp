@@ -136,7 +136,7 @@ constexpr std::array kDemoExamples{Example{"demo", "the main job on an invented 
                                    Example{"demo --units metres", "the same in metres"}};
 constexpr std::array kFlyExamples{
     Example{"fly --ball-speed 118mph --launch 11deg --spin 2700rpm", "a senior's drive in still air"},
-    Example{"fly --ball-speed 118 --launch 11 --spin 2700 --wind 9 --wind-from ahead", "into the wind"}};
+    Example{"fly --ball-speed 118 --launch 11 --spin 2700 --wind 9 --wind-from 0", "into a 9 mph wind"}};
 constexpr std::array kStrikeExamples{
     Example{"strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg", "hitting down with little loft"},
     Example{"strike --club-speed 82 --attack +3 --dynamic-loft 15 --toe 10mm", "hitting up, off the toe"}};

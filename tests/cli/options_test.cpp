@@ -6,6 +6,7 @@
 #include <fmt/format.h>
 
 #include "help.hpp"
+#include "loftwright/air/air.hpp"
 #include "loftwright/impact/impact.hpp"
 #include "loftwright/swing/arc.hpp"
 #include "process.hpp"
@@ -75,14 +76,14 @@ std::string command_section(const cli::Command& c) {
   if (!c.positional.value.empty()) out += fmt::format("\n`{}`: {}.\n", c.positional.value, c.positional.help);
   std::vector<const cli::Option*> own = cli::options_of(c);
   own.resize(own.size() - cli::common_options().size());
-  if (!own.empty()) out += "\n" + options_table(own);
+  if (!own.empty()) out += fmt::format("\n{}", options_table(own));
   if (!c.signs.empty()) out += fmt::format("\n{}\n", c.signs);
   return out;
 }
 
 // Puts `text` between "<!-- name -->" and the next "<!-- end -->".
 void fill(std::string& document, const std::string& name, const std::string& text) {
-  const std::string mark = "<!-- " + name + " -->\n";
+  const std::string mark = fmt::format("<!-- {} -->\n", name);
   const std::size_t from = document.find(mark);
   INFO("docs/cli.md has no place for " << name);
   REQUIRE(from != std::string::npos);

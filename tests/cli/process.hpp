@@ -4,6 +4,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <fmt/format.h>
+
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
@@ -37,9 +39,9 @@ class TemporaryFolder {
 };
 
 inline std::string shell_quoted(const std::string& word) {
-  std::string out = "'";
-  for (const char c : word) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
-  return out + "'";
+  std::string inside;
+  for (const char c : word) inside += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return fmt::format("'{}'", inside);
 }
 
 inline std::string file_contents(const std::filesystem::path& path) {
@@ -55,11 +57,11 @@ inline Ran run_process(const std::vector<std::string>& args, const std::string& 
   const TemporaryFolder folder;
   const auto in = folder.path() / "in", out = folder.path() / "out", err = folder.path() / "err";
   std::ofstream(in, std::ios::binary) << input;
-  std::string command = "cd " + shell_quoted(LOFTWRIGHT_SOURCE_DIR) + " && " + environment + " " +
-                        shell_quoted(LOFTWRIGHT_BINARY_DIR "/loftwright");
-  for (const std::string& arg : args) command += " " + shell_quoted(arg);
-  command += " <" + shell_quoted(in.string()) + " >" + (to.empty() ? shell_quoted(out.string()) : to) + " 2>" +
-             shell_quoted(err.string());
+  std::string command = fmt::format("cd {} && {} {}", shell_quoted(LOFTWRIGHT_SOURCE_DIR), environment,
+                                    shell_quoted(LOFTWRIGHT_BINARY_DIR "/loftwright"));
+  for (const std::string& arg : args) command += fmt::format(" {}", shell_quoted(arg));
+  command += fmt::format(" <{} >{} 2>{}", shell_quoted(in.string()), to.empty() ? shell_quoted(out.string()) : to,
+                         shell_quoted(err.string()));
   const int status = std::system(command.c_str());
   return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, file_contents(out), file_contents(err)};
 }

@@ -225,9 +225,10 @@ std::vector<std::string> set_up_sentences(const Advice& advice, UnitSystem units
   };
   return {fmt::format("low point: {} now; aim for {}", low_point_words(s.low_point_now, units),
                       low_point_words(s.low_point_target, units)),
-          "ball position: " + moved(s.ball_forward, "as it is", "further forward, towards the target",
-                                    "further back, away from the target"),
-          "tee: " + moved(s.tee_higher, "as it is", "higher", "lower")};
+          fmt::format("ball: {}", moved(s.ball_forward, "where it is against the low point",
+                                        "further forward of the low point; move the ball, the low point, or some of each",
+                                        "further back from the low point; move the ball, the low point, or some of each")),
+          fmt::format("tee: {}", moved(s.tee_higher, "as it is", "higher", "lower"))};
 }
 
 std::vector<std::string> drive_notes(const Drive& drive, const AeroModel& aero, UnitSystem units) {
