@@ -149,7 +149,7 @@ double parse_quantity(std::string_view name, std::string_view text, Dimension di
     throw InputError(fmt::format("{}: '{}' is not a finite number", name, whole));
   }
   if (error != std::errc{}) {
-    throw InputError(fmt::format("{}: '{}' has no number; expected: {}, such as 10{}", name, whole, name_of(dimension),
+    throw InputError(fmt::format("{}: '{}' has no number; expected a {} such as 10{}", name, whole, name_of(dimension),
                                  default_unit));
   }
   rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
@@ -159,7 +159,7 @@ double parse_quantity(std::string_view name, std::string_view text, Dimension di
     throw InputError(fmt::format("{}: '{}' has the unknown unit '{}'; allowed: {}", name, whole, rest, symbols_of(dimension)));
   }
   if (found->dimension != dimension) {
-    throw InputError(fmt::format("{}: '{}' measures {}; expected: {}, in {}", name, whole, name_of(found->dimension),
+    throw InputError(fmt::format("{}: '{}' is a {}, expected a {}; allowed: {}", name, whole, name_of(found->dimension),
                                  name_of(dimension), symbols_of(dimension)));
   }
   return found->to_si(value);
