@@ -127,10 +127,17 @@ constexpr std::array kArc{
            .fallback = "right", .words = kHandWords},
 };
 
+constexpr std::array kAdvise{
+    Option{.name = "draws", .value = "NUMBER",
+           .help = "how many drives the doubt is drawn over; 0: no probabilities, an answer at once", .group = "How sure",
+           .kind = Kind::integer, .low = "0", .high = "1000000", .fallback = "4000"},
+};
+
 using Options = std::span<const Option>;
 constexpr std::array<Options, 2> kFlyOptions{kLaunch, kCourse};
 constexpr std::array<Options, 2> kStrikeOptions{kDelivery, kCourse};
 constexpr std::array<Options, 1> kArcOptions{kArc};
+constexpr std::array<Options, 1> kAdviseOptions{kAdvise};
 
 constexpr std::array kDemoExamples{Example{"demo", "the main job on an invented pupil"},
                                    Example{"demo --units metres", "the same in metres"}};
@@ -156,7 +163,7 @@ constexpr std::array kCommands{
     Command{.name = "demo", .summary = "the main job at once, on an invented pupil",
             .description = "Will a change of swing, or a change of driver loft, buy more yards? Answers it for an invented pupil "
                            "who is inside the program, exactly as 'advise' would for yours.",
-            .signs = "", .positional = {}, .options = {}, .examples = kDemoExamples, .run = cmd_demo},
+            .signs = "", .positional = {}, .options = kAdviseOptions, .examples = kDemoExamples, .run = cmd_demo},
     Command{.name = "fly", .summary = "what one launch does: ball speed, launch, spin -> carry, total",
             .description = "Ball speed, launch angle and spin go in; carry, run, total, apex and landing come out.",
             .signs = "Azimuth and side are positive to the right of the target. A spin axis tilted positive curves the ball right.",
@@ -168,10 +175,11 @@ constexpr std::array kCommands{
     Command{.name = "advise", .summary = "technique or loft: where a pupil's yards are",
             .description = "Will a change of swing, or a change of driver loft, buy this pupil more yards? Solves four cases from the "
                            "same delivery (as is, loft only, technique only, both) within the lofts on offer, the reach of the "
-                           "swing and every limit in the file; then says in one sentence what to change, what each step is worth, "
-                           "how little swing change each loft needs, what holds the answer, and how to set up for it.",
+                           "swing and every limit in the file; then says in one sentence what to change, how sure that is, what "
+                           "each step is worth, how little swing change each loft needs, what holds the answer, and how to set up for it.",
             .signs = kDeliverySigns,
-            .positional = {"PUPIL", "the pupil's file (JSON); - reads it from standard input"}, .options = {},
+            .positional = {"PUPIL", "the pupil's file (JSON); - reads it from standard input"},
+            .options = kAdviseOptions,
             .examples = kAdviseExamples, .run = cmd_advise},
     Command{.name = "arc", .summary = "set-up geometry: low point, plane, radius <-> attack, path",
             .description = "Near the ball the clubhead runs on a circle in a tilted plane. Any three of its numbers give the others: "

@@ -154,6 +154,74 @@ Json trade_of(const std::vector<TradeRow>& rows) {
   return out;
 }
 
+Json interval_of(const Interval80& i) { return {{"low_m", in("m", i.low)}, {"mean_m", in("m", i.mean)}, {"high_m", in("m", i.high)}}; }
+
+Json judged_of(const std::optional<StrategyConfidence>& judged) {
+  if (!judged) return nullptr;
+  return {{"gain", interval_of(judged->gain)},
+          {"gain_shots", interval_of(judged->gain_shots)},
+          {"gain_knowledge", interval_of(judged->gain_knowledge)},
+          {"worthwhile_probability", in("", judged->worthwhile_probability)},
+          {"expected", {{"loft_deg", in("deg", judged->expected_loft)},
+                        {"attack_deg", in("deg", judged->expected_attack)},
+                        {"gain_m", in("m", judged->expected_gain)},
+                        {"advantage_m", in("m", judged->expected_advantage)}}}};
+}
+
+// Values keep the unit of the quantity assumed.
+Json influence_of(const Influence& i) {
+  std::string_view symbol = "", key_end = "";
+  switch (i.assumption) {
+    case Assumption::measured_club_speed: symbol = "m/s", key_end = "_mps"; break;
+    case Assumption::measured_attack:
+    case Assumption::measured_dynamic_loft: symbol = "deg", key_end = "_deg"; break;
+    default: break;
+  }
+  const double scale = i.assumption == Assumption::speed_cost ? unit("deg").factor : 1.0;
+  if (i.assumption == Assumption::speed_cost) key_end = "_mps_per_deg";
+  const auto value = [&](double si) { return in(symbol, si * scale); };
+  return {{"assumption", key_of(i.assumption)},
+          {"first", in("", i.first)},
+          {"total", in("", i.total)},
+          {fmt::format("taken{}", key_end), value(i.taken)},
+          {fmt::format("flips_at{}", key_end), i.flips_at ? value(*i.flips_at) : Json(nullptr)},
+          {"becomes", i.flips_at ? Json(key_of(i.becomes)) : Json(nullptr)}};
+}
+
+Json confidence_of(const std::optional<Confidence>& confidence) {
+  if (!confidence) return nullptr;
+  const Confidence& c = *confidence;
+  const auto chance = [](const std::optional<double>& p) { return p ? in("", *p) : Json(nullptr); };
+  Json strategies, influences = Json::array();
+  for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
+    strategies[std::string(key_of(kind))] = judged_of(c.at(kind));
+  }
+  for (const Influence& i : c.influences) influences.push_back(influence_of(i));
+  return {{"verdict_probability", in("", c.verdict_probability)},
+          {"technique_over_loft", chance(c.technique_over_loft)},
+          {"both_over_technique", chance(c.both_over_technique)},
+          {"both_over_loft", chance(c.both_over_loft)},
+          {"strategies", strategies},
+          {"influences", influences},
+          {"measuring", {{"ten_more_shots_m", in("m", c.measuring.ten_more_shots)},
+                         {"tuned_ball_m", in("m", c.measuring.tuned_ball)},
+                         {"trial_lesson_m", in("m", c.measuring.trial_lesson)},
+                         {"everything_m", in("m", c.measuring.everything)}}},
+          {"draws", c.draws},
+          {"seed", c.seed}};
+}
+
+Json effort_front_of(const std::vector<EffortPoint>& front, const Pupil& pupil) {
+  Json out = Json::array();
+  for (const EffortPoint& p : front) {
+    Json names = Json::array();
+    for (const std::size_t option : p.options) names.push_back(pupil.reach.options[option].name);
+    out.push_back({{"effort", in("", p.effort)}, {"gain_m", in("m", p.gain)}, {"loft_deg", in("deg", p.loft)},
+                   {"attack_deg", in("deg", p.attack)}, {"options", names}});
+  }
+  return out;
+}
+
 Json set_up_of(const std::optional<SetUp>& set_up) {
   if (!set_up) return nullptr;
   return {{"low_point_now_m", in("m", set_up->low_point_now)},
@@ -195,7 +263,9 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
            {"strategies", strategies},
            {"verdict", {{"lever", key_of(advice.verdict)}, {"sentence", verdict_sentence(advice, pupil, units)}}},
            {"exchange_rates", exchange_rates_of(advice.rates, advice.goal)},
+           {"confidence", confidence_of(advice.confidence)},
            {"trade", trade_of(advice.trade)},
+           {"effort_front", effort_front_of(advice.effort_front, pupil)},
            {"set_up", set_up_of(advice.set_up)},
            {"feasible", advice.feasible},
            {"assumed", pupil.assumed},

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <stdexcept>
@@ -76,6 +77,62 @@ std::string swing_alone(const Strategy& s, const Strategy& as_is, UnitSystem uni
   if (!s.feasible) return "no change of swing alone meets every limit";
   if (reads_as_zero(Shown::angle, s.attack - as_is.attack, units)) return "no other attack alone adds anything";
   return fmt::format("the best swing alone (attack {}) adds {}", degrees(s.attack, Sign::always), gain_words(s, units));
+}
+
+// Nothing gains what is worth a change, or nothing is sure to.
+std::string leave_sentence(const Advice& advice, const Pupil& pupil, const std::string& sure, UnitSystem units) {
+  const Strategy& both = advice.at(StrategyKind::both);
+  const std::string worth = quantity(Shown::gain, pupil.worthwhile, units);
+  if (!advice.confidence || both.gain < pupil.worthwhile) {
+    return fmt::format("Leave club and swing alone{}: the most that any loft and swing within reach add is {} {}, and less than {} is "
+                       "not worth a change here.",
+                       sure, gain_words(both, units), goal_words(advice.goal), worth);
+  }
+  const auto& judged = advice.confidence->at(StrategyKind::both);
+  return fmt::format("Leave club and swing alone for now{}: the most that any loft and swing within reach add is {} {}, but a gain of "
+                     "{} or more comes in only {} of drives.",
+                     sure, gain_words(both, units), goal_words(advice.goal), worth,
+                     probability_words(judged ? judged->worthwhile_probability : 0.0));
+}
+
+// How an assumption is named and its value told.
+struct AssumptionName {
+  Assumption assumption;
+  std::string_view title;
+  enum class Told { not_at_all, speed, angle, times, added, plain, speed_a_degree } told;
+};
+
+const AssumptionName& name_of(Assumption assumption) {
+  using Told = AssumptionName::Told;
+  static constexpr std::array<AssumptionName, kAssumptions> kNames{{
+      {Assumption::shots, "the player's scatter", Told::not_at_all},
+      {Assumption::measured_club_speed, "the measured club speed", Told::speed},
+      {Assumption::measured_attack, "the measured attack", Told::angle},
+      {Assumption::measured_dynamic_loft, "the measured dynamic loft", Told::angle},
+      {Assumption::measured_strike, "the measured path, face and strike point", Told::not_at_all},
+      {Assumption::drag, "the ball's drag", Told::times},
+      {Assumption::lift, "the ball's lift", Told::times},
+      {Assumption::restitution, "the spring of the face", Told::added},
+      {Assumption::tangential_restitution, "the grip of the face", Told::added},
+      {Assumption::turf, "the bounce of the turf", Told::times},
+      {Assumption::follow, "how far loft follows a change of attack", Told::plain},
+      {Assumption::speed_cost, "the speed that a higher attack brings", Told::speed_a_degree},
+  }};
+  return kNames[static_cast<std::size_t>(assumption)];
+}
+
+std::string told(const AssumptionName& name, double value, UnitSystem units) {
+  using Told = AssumptionName::Told;
+  switch (name.told) {
+    case Told::not_at_all: return "";
+    case Told::speed: return quantity(Shown::speed, value, units);
+    case Told::angle: return degrees(value, Sign::always);
+    case Told::times: return number(Shown::factor, value, units) + " times the model's";
+    case Told::added: return number(Shown::factor, value, units, Sign::always) + " beside the model's";
+    case Told::plain: return number(Shown::factor, value, units);
+    case Told::speed_a_degree: return quantity(Shown::speed, value * unit("deg").factor, units, Sign::always) + " a degree";
+  }
+  return "";
 }
 
 }  // namespace
@@ -169,30 +226,86 @@ std::string verdict_sentence(const Advice& advice, const Pupil& pupil, UnitSyste
     return fmt::format("No loft and swing within reach meet every limit: {} would have to give by {}.",
                        limit_of(*both.must_give, units), give_of(*both.must_give, units));
   }
+  const std::string sure =
+      advice.confidence ? fmt::format(" ({} sure)", probability_words(advice.confidence->verdict_probability)) : "";
   switch (advice.verdict) {
     case Lever::technique:
-      return fmt::format("Change the swing, not the club: an attack of {} instead of {} with the {} driver in hand adds {} {}; {}.",
-                         degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), degrees(as_is.loft),
+      return fmt::format("Change the swing, not the club{}: an attack of {} instead of {} with the {} driver in hand adds {} {}; {}.",
+                         sure, degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), degrees(as_is.loft),
                          gain_words(swing, units), goal, loft_alone(loft, as_is, units));
     case Lever::loft:
-      return fmt::format("Change the loft, not the swing: {} instead of {} adds {} {}; {}.", degrees(loft.loft),
+      return fmt::format("Change the loft, not the swing{}: {} instead of {} adds {} {}; {}.", sure, degrees(loft.loft),
                          degrees(as_is.loft), gain_words(loft, units), goal, swing_alone(swing, as_is, units));
     case Lever::either:
-      return fmt::format("Either will do: {} of loft instead of {} adds {} {}, an attack of {} instead of {} adds {}, and both "
+      return fmt::format("Either will do{}: {} of loft instead of {} adds {} {}, an attack of {} instead of {} adds {}, and both "
                          "together add {}.",
-                         degrees(loft.loft), degrees(as_is.loft), gain_words(loft, units), goal,
+                         sure, degrees(loft.loft), degrees(as_is.loft), gain_words(loft, units), goal,
                          degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), gain_words(swing, units),
                          gain_words(both, units));
     case Lever::both:
-      return fmt::format("Change both: {} of loft with an attack of {} adds {} {}; {}, and {}.", degrees(both.loft),
+      return fmt::format("Change both{}: {} of loft with an attack of {} adds {} {}; {}, and {}.", sure, degrees(both.loft),
                          degrees(both.attack, Sign::always), gain_words(both, units), goal, loft_alone(loft, as_is, units),
                          swing_alone(swing, as_is, units));
-    case Lever::leave:
-      return fmt::format("Leave club and swing alone: the most that any loft and swing within reach add is {} {}, and less than "
-                         "{} is not worth a change here.",
-                         gain_words(both, units), goal, quantity(Shown::gain, pupil.worthwhile, units));
+    case Lever::leave: return leave_sentence(advice, pupil, sure, units);
   }
   throw std::logic_error("a verdict without a sentence");
+}
+
+std::string probability_words(double probability) {
+  const double percent = std::clamp(std::round(100.0 * probability), 1.0, 99.0);
+  return fmt::format("{}{:.0f} %", probability > 0.995 ? "over " : probability < 0.005 ? "under " : "", percent);
+}
+
+std::string interval_numbers(const Interval80& interval, UnitSystem units) {
+  return fmt::format("{} to {}", number(Shown::distance, interval.low, units, Sign::always),
+                     number(Shown::distance, interval.high, units, Sign::always));
+}
+
+std::vector<std::string> odds_sentences(const Advice& advice) {
+  std::vector<std::string> out;
+  if (!advice.confidence) return out;
+  const auto beats = [&](StrategyKind better, StrategyKind other, const std::optional<double>& probability) {
+    if (probability) {
+      out.push_back(fmt::format("{} goes further than {} in {} of drives", title_of(better), title_of(other), probability_words(*probability)));
+    }
+  };
+  beats(StrategyKind::technique_only, StrategyKind::loft_only, advice.confidence->technique_over_loft);
+  beats(StrategyKind::both, StrategyKind::technique_only, advice.confidence->both_over_technique);
+  beats(StrategyKind::both, StrategyKind::loft_only, advice.confidence->both_over_loft);
+  return out;
+}
+
+std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem units) {
+  std::vector<std::string> out;
+  if (!advice.confidence) return out;
+  constexpr std::size_t kNamed = 3;
+  for (const Influence& i : advice.confidence->influences) {
+    if (out.size() == kNamed) break;
+    const AssumptionName& name = name_of(i.assumption);
+    std::string turns;
+    if (i.flips_at) {
+      turns = fmt::format("; at {} instead of {} the verdict would be '{}'", told(name, *i.flips_at, units), told(name, i.taken, units),
+                          key_of(i.becomes));
+    } else if (name.told != AssumptionName::Told::not_at_all) {
+      turns = "; no likely value turns the verdict";
+    }
+    out.push_back(fmt::format("{}: {} of the doubt{}", name.title, probability_words(i.total), turns));
+  }
+  return out;
+}
+
+std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem units) {
+  if (!advice.confidence) return {};
+  const Measuring& m = advice.confidence->measuring;
+  const auto worth = [&](std::string_view what, double metres) { return fmt::format("{}: {}", what, quantity(Shown::gain, metres, units)); };
+  std::vector<std::string> out{worth("ten more shots", m.ten_more_shots), worth("a ball and head tuned to the player's shots", m.tuned_ball),
+                               worth("a trial lesson", m.trial_lesson), worth("all of it", m.everything)};
+  if (const auto& both = advice.confidence->at(StrategyKind::both)) {
+    out.push_back(fmt::format("aiming for the average drive instead of the perfect strike ({} of loft, attack {}): {}",
+                              degrees(both->expected_loft), degrees(both->expected_attack, Sign::always),
+                              quantity(Shown::gain, both->expected_advantage, units)));
+  }
+  return out;
 }
 
 std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem units) {

@@ -61,8 +61,23 @@ std::optional<double> worth_in_club_speed(const Rate& lever, const Rate& club_sp
 // A degree of attack and of loft in terms of club speed, in one sentence. Empty when speed buys nothing.
 std::string worth_sentence(const Advice& advice, UnitSystem units);
 
-// The answer to "technique or loft?" in one sentence; for an infeasible problem, what must give.
+// The answer to "technique or loft?" in one sentence, with its probability where there is one; for an infeasible problem, what must give.
 std::string verdict_sentence(const Advice& advice, const Pupil& pupil, UnitSystem units);
+
+// "93 %", never "0 %" or "100 %": no count of draws proves that.
+std::string probability_words(double probability);
+
+// "+13 to +35", without the unit.
+std::string interval_numbers(const Interval80& interval, UnitSystem units);
+
+// Which strategy goes further than which, in how many drives. Empty without confidence.
+std::vector<std::string> odds_sentences(const Advice& advice);
+
+// The three assumptions that matter most to technique against loft, each with the value that would turn the verdict, if any.
+std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem units);
+
+// What knowing more before deciding would be worth, and what aiming for the average drive would. Empty without confidence.
+std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem units);
 
 // What holds each strategy where it is: limits met exactly or broken, the lofts on offer, the reach. A sentence each.
 std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem units);
