@@ -34,7 +34,7 @@ double air_viscosity(double temperature) {
 }
 
 Air air_from(const Weather& weather) {
-  check_range("temperature", weather.temperature, 233.15, 328.15, "K");
+  check_range("temperature", weather.temperature, kCelsiusZero - 40.0, kCelsiusZero + 55.0, "K");
   check_range("pressure", weather.pressure, 5e4, 1.1e5, "Pa");
   check_range("humidity", weather.humidity, 0.0, 1.0, "");
   return {moist_air_density(weather), air_viscosity(weather.temperature)};

@@ -1,0 +1,49 @@
+#include "drive.hpp"
+
+#include "layout.hpp"
+
+namespace loftwright::cli {
+
+Pupil circumstances_from(const Values& values) {
+  Pupil pupil;
+  pupil.ball = values.text("ball");
+  Conditions& c = pupil.conditions;
+  c.turf = values.text("turf");
+  c.altitude = values.quantity("altitude");
+  if (values.given("pressure")) c.pressure = values.quantity("pressure");
+  c.temperature = values.quantity("temperature");
+  c.humidity = values.quantity("humidity");
+  c.wind.speed = values.quantity("wind");
+  c.wind.from = values.quantity("wind-from");
+  c.wind.height = values.quantity("wind-height");
+  for (const WindProfile profile : {WindProfile::uniform, WindProfile::logarithmic, WindProfile::power}) {
+    if (key_of(profile) == values.text("wind-profile")) c.wind.profile = profile;
+  }
+  return pupil;
+}
+
+const Drive& computed(const Drive& drive) {
+  if (drive.flight.end == FlightEnd::not_finite) throw InputError(std::string(sentence(drive.flight.end)));
+  return drive;
+}
+
+std::string drive_text(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units) {
+  const auto show = [&](Shown what, double si) { return quantity(what, si, units); };
+  std::string out = section("Flight", table({{"carry", show(Shown::distance, drive.flight.carry)},
+                {"apex", show(Shown::height, drive.flight.apex)},
+                {"landing angle", show(Shown::angle, drive.flight.landing_angle)},
+                {"landing speed", show(Shown::speed, drive.flight.landing_speed)},
+                {"time in the air", show(Shown::time, drive.flight.time)},
+                {"side at landing", side_words(drive.flight.side, units)}}));
+  out += "\n";
+  out += section("Run", table({{"bounce", show(Shown::distance, drive.run.bounce)},
+                {"roll", show(Shown::distance, drive.run.roll)},
+                {"total", show(Shown::distance, drive.total)},
+                {"side at rest", side_words(drive.side_at_rest, units)}}));
+  out += "\n";
+  out += wrapped(conditions_words(pupil, setting, units));
+  for (const std::string& note : drive_notes(drive, setting.aero, units)) out += wrapped(note);
+  return out;
+}
+
+}  // namespace loftwright::cli

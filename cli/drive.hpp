@@ -1,0 +1,19 @@
+// What fly and strike share: the options for ball, turf and weather, and a drive on the screen.
+#pragma once
+
+#include <string>
+
+#include "commands.hpp"
+
+namespace loftwright::cli {
+
+// A pupil of whom nothing is known but the ball, the turf and the weather.
+Pupil circumstances_from(const Values& values);
+
+// The drive itself, if there is one: throws InputError when the models gave no numbers.
+const Drive& computed(const Drive& drive);
+
+// Flight, run and notes.
+std::string drive_text(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units);
+
+}  // namespace loftwright::cli

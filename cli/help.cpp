@@ -1,0 +1,85 @@
+#include "help.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "layout.hpp"
+
+namespace loftwright::cli {
+
+namespace {
+
+constexpr std::size_t kHelpColumn = 28;
+
+std::string entry(std::string_view left, std::string_view right) {
+  const std::string head = fmt::format("  {:<{}}", left, kHelpColumn - 2);
+  if (head.size() <= kHelpColumn) return wrapped(right, head);
+  return head + "\n" + wrapped(right, std::string(kHelpColumn, ' '));
+}
+
+std::string option_entry(const Option& option) {
+  const std::string left = option.value.empty() ? fmt::format("--{}", option.name)
+                                                : fmt::format("--{} {}", option.name, option.value);
+  const std::string small = fine_print(option);
+  return entry(left, std::string(option.help) + (small.empty() ? "" : " (" + small + ")"));
+}
+
+std::string examples_of(std::span<const Example> examples) {
+  std::string out;
+  for (const Example& e : examples) out += fmt::format("  loftwright {}\n      {}\n", e.args, e.says);
+  return out;
+}
+
+}  // namespace
+
+std::string fine_print(const Option& option) {
+  std::vector<std::string> parts;
+  if (option.required) parts.emplace_back("must be given");
+  if (const std::string range = range_words(option); !range.empty()) parts.push_back(range);
+  if (!option.fallback.empty()) parts.push_back(fmt::format("default {}", option.fallback));
+  if (!option.needs.empty()) parts.push_back(fmt::format("with --{}", option.needs));
+  if (!option.excludes.empty()) parts.push_back(fmt::format("not with --{}", option.excludes));
+  return fmt::format("{}", fmt::join(parts, "; "));
+}
+
+std::string help_overview() {
+  std::string names, common, first;
+  for (const Command& c : commands()) names += entry(c.name, c.summary);
+  for (const Option& option : common_options()) common += option_entry(option);
+  for (const Command& c : commands()) first += fmt::format("  loftwright {}\n", c.examples.front().args);
+  const std::string codes = entry("0", "done") + entry("1", "computed, and the answer is no (the limits cannot all be met)") +
+                            entry("2", "the command line is not understood") +
+                            entry("3", "a value, file or data set that cannot be") +
+                            entry("4", "a mistake inside the program, or an answer that could not be written");
+  const std::string parts[] = {
+      wrapped("loftwright: will a change in how you swing, or a change of driver loft, buy you more yards?"),
+      "loftwright COMMAND [OPTIONS]\nloftwright COMMAND --help\n",
+      section("Commands", names),
+      section("Start here", first),
+      section("Common to all commands", common),
+      wrapped("Quantities take their unit with them: 82mph, 36.7m/s, 132km/h, 10.5deg, 2700rpm, 4.7in. A bare number has the unit "
+              "its option's help names, whatever --units says."),
+      section("Exit codes", codes)};
+  return fmt::format("{}", fmt::join(parts, "\n"));
+}
+
+std::string help_for(const Command& command) {
+  const bool takes_file = !command.positional.value.empty();
+  std::vector<std::string> parts{
+      wrapped(fmt::format("loftwright {}: {}", command.name, command.summary)),
+      fmt::format("loftwright {}{}{} [OPTIONS]\n", command.name, takes_file ? " " : "", command.positional.value),
+      wrapped(command.description), section("Examples", examples_of(command.examples))};
+  if (takes_file) parts.push_back(entry(command.positional.value, command.positional.help));
+  const std::vector<const Option*> options = options_of(command);
+  for (auto at = options.begin(); at != options.end();) {
+    const std::string_view group = (*at)->group;
+    std::string entries;
+    for (; at != options.end() && (*at)->group == group; ++at) entries += option_entry(**at);
+    parts.push_back(section(group, entries));
+  }
+  if (!command.signs.empty()) parts.push_back(section("Signs", wrapped(command.signs, "  ")));
+  return fmt::format("{}", fmt::join(parts, "\n"));
+}
+
+}  // namespace loftwright::cli

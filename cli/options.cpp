@@ -1,0 +1,348 @@
+#include "options.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+#include <optional>
+
+#include "commands.hpp"
+
+namespace loftwright::cli {
+
+namespace {
+
+constexpr std::array kUnitWords{Word{"yards"}, Word{"metres"}};
+constexpr std::array kHandWords{Word{"right"}, Word{"left"}};
+constexpr std::array kBearingWords{Word{"ahead", "0deg"}, Word{"right", "90deg"}, Word{"behind", "180deg"},
+                                   Word{"left", "-90deg"}};
+constexpr std::array kProfileWords{Word{"logarithmic"}, Word{"power"}, Word{"uniform"}};
+
+constexpr std::array kCommon{
+    Option{.name = "units", .value = "SYSTEM",
+           .help = "what the screen shows: yards (yd, ft, mph, in) or metres (m, m/s, cm)", .group = "Common",
+           .kind = Kind::word, .fallback = "yards", .words = kUnitWords},
+    Option{.name = "json", .help = "the same numbers for programs, as JSON", .group = "Common", .kind = Kind::flag},
+    Option{.name = "quiet", .help = "no warnings and no progress; the answer stays whole", .group = "Common",
+           .kind = Kind::flag},
+    Option{.name = "data", .value = "FOLDER",
+           .help = "your own balls, heads, turfs and air models, looked in before the built-in ones; without it the "
+                   "environment variable LOFTWRIGHT_DATA says where",
+           .group = "Common", .kind = Kind::text},
+    Option{.name = "seed", .value = "NUMBER",
+           .help = "where random draws start, in commands that draw: the same seed gives the same answer",
+           .group = "Common", .kind = Kind::integer, .low = "0", .fallback = "1"},
+    Option{.name = "threads", .value = "NUMBER", .help = "cores to use, in commands that can share their work; 0: all",
+           .group = "Common", .kind = Kind::integer, .low = "0", .high = "1024", .fallback = "0"},
+    Option{.name = "help", .help = "this text", .group = "Common", .kind = Kind::flag},
+    Option{.name = "version", .help = "the program's version", .group = "Common", .kind = Kind::flag},
+};
+
+constexpr std::array kLaunch{
+    Option{.name = "ball-speed", .value = "SPEED", .help = "speed of the ball just after impact", .group = "Launch",
+           .dimension = Dimension::speed, .unit = "mph", .low = "1m/s", .high = "110m/s", .required = true},
+    Option{.name = "launch", .value = "ANGLE", .help = "how steeply it leaves, above the ground", .group = "Launch",
+           .dimension = Dimension::angle, .unit = "deg", .low = "-20deg", .high = "80deg", .required = true},
+    Option{.name = "spin", .value = "SPIN", .help = "all of its spin", .group = "Launch", .dimension = Dimension::spin,
+           .unit = "rpm", .low = "0rpm", .high = "15000rpm", .required = true},
+    Option{.name = "azimuth", .value = "ANGLE", .help = "how far right of the target it starts (left: negative)",
+           .group = "Launch", .dimension = Dimension::angle, .unit = "deg", .low = "-60deg", .high = "60deg",
+           .fallback = "0deg"},
+    Option{.name = "tilt", .value = "ANGLE", .help = "tilt of the spin axis: positive curves the ball right",
+           .group = "Launch", .dimension = Dimension::angle, .unit = "deg", .low = "-180deg", .high = "180deg",
+           .fallback = "0deg"},
+};
+
+constexpr std::array kDelivery{
+    Option{.name = "club-speed", .value = "SPEED", .help = "speed of the clubhead just before impact", .group = "Delivery",
+           .dimension = Dimension::speed, .unit = "mph", .low = "9m/s", .high = "72m/s", .required = true},
+    Option{.name = "attack", .value = "ANGLE", .help = "attack angle: up positive, down negative", .group = "Delivery",
+           .dimension = Dimension::angle, .unit = "deg", .low = "-20deg", .high = "20deg", .required = true},
+    Option{.name = "dynamic-loft", .value = "ANGLE", .help = "loft of the face as it meets the ball", .group = "Delivery",
+           .dimension = Dimension::angle, .unit = "deg", .low = "-5deg", .high = "60deg", .required = true},
+    Option{.name = "path", .value = "ANGLE", .help = "club path: right of the target positive", .group = "Delivery",
+           .dimension = Dimension::angle, .unit = "deg", .low = "-30deg", .high = "30deg", .fallback = "0deg"},
+    Option{.name = "face", .value = "ANGLE", .help = "face angle: right of the target positive", .group = "Delivery",
+           .dimension = Dimension::angle, .unit = "deg", .low = "-30deg", .high = "30deg", .fallback = "0deg"},
+    Option{.name = "toe", .value = "LENGTH", .help = "strike point towards the toe (towards the heel: negative)",
+           .group = "Delivery", .dimension = Dimension::length, .unit = "mm", .low = "-50mm", .high = "50mm",
+           .fallback = "0mm"},
+    Option{.name = "high", .value = "LENGTH", .help = "strike point up the face (low: negative)", .group = "Delivery",
+           .dimension = Dimension::length, .unit = "mm", .low = "-30mm", .high = "30mm", .fallback = "0mm"},
+    Option{.name = "handed", .value = "HAND", .help = "right or left", .group = "Delivery", .kind = Kind::word,
+           .fallback = "right", .words = kHandWords},
+    Option{.name = "head", .value = "HEAD", .help = "id of the driver head, or a file that ends in .json",
+           .group = "Delivery", .kind = Kind::text, .fallback = "modern-driver"},
+};
+
+constexpr std::array kCourse{
+    Option{.name = "ball", .value = "BALL", .help = "id of the ball, or a file that ends in .json",
+           .group = "Ball, turf and weather", .kind = Kind::text, .fallback = "reference"},
+    Option{.name = "turf", .value = "TURF", .help = "firm, medium or soft, or a file that ends in .json",
+           .group = "Ball, turf and weather", .kind = Kind::text, .fallback = "medium"},
+    Option{.name = "altitude", .value = "HEIGHT", .help = "height above the sea", .group = "Ball, turf and weather",
+           .unit = "m", .low = "-500m", .high = "5500m", .fallback = "0m"},
+    Option{.name = "pressure", .value = "PRESSURE",
+           .help = "air pressure at the course itself (not reduced to sea level), in place of the altitude",
+           .group = "Ball, turf and weather", .dimension = Dimension::pressure, .unit = "hPa", .low = "500hPa",
+           .high = "1100hPa", .excludes = "altitude"},
+    Option{.name = "temperature", .value = "TEMPERATURE", .help = "air temperature", .group = "Ball, turf and weather",
+           .dimension = Dimension::temperature, .unit = "C", .low = "-40C", .high = "55C", .fallback = "20C"},
+    Option{.name = "humidity", .value = "PERCENT", .help = "relative humidity", .group = "Ball, turf and weather",
+           .dimension = Dimension::ratio, .unit = "%", .low = "0%", .high = "100%", .fallback = "50%"},
+    Option{.name = "wind", .value = "SPEED", .help = "wind speed", .group = "Ball, turf and weather",
+           .dimension = Dimension::speed, .unit = "mph", .low = "0m/s", .high = "30m/s", .fallback = "0mph",
+           .needs = "wind-from"},
+    Option{.name = "wind-from", .value = "BEARING",
+           .help = "where the wind blows from: ahead, behind, left or right, or a bearing from the target line (0deg ahead, "
+                   "90deg right, 180deg behind)",
+           .group = "Ball, turf and weather", .dimension = Dimension::angle, .unit = "deg", .low = "-360deg",
+           .high = "360deg", .fallback = "0deg", .words = kBearingWords, .needs = "wind"},
+    Option{.name = "wind-height", .value = "HEIGHT", .help = "height at which that wind was measured",
+           .group = "Ball, turf and weather", .unit = "m", .low = "1m", .high = "100m", .fallback = "10m", .needs = "wind"},
+    Option{.name = "wind-profile", .value = "LAW",
+           .help = "how the wind dies down towards the ground: logarithmic, power, or uniform (not at all)",
+           .group = "Ball, turf and weather", .kind = Kind::word, .fallback = "logarithmic", .words = kProfileWords,
+           .needs = "wind"},
+};
+
+constexpr std::array kArc{
+    Option{.name = "low-point", .value = "LENGTH",
+           .help = "lowest point of the clubhead's arc: ahead of the ball positive, behind it negative", .group = "Arc",
+           .unit = "in", .low = "-0.6m", .high = "0.6m"},
+    Option{.name = "plane", .value = "ANGLE", .help = "how steep the swing plane stands near the ball, from the ground",
+           .group = "Arc", .dimension = Dimension::angle, .unit = "deg", .low = "20deg", .high = "80deg"},
+    Option{.name = "radius", .value = "LENGTH", .help = "radius of the circle the clubhead runs on near the ball",
+           .group = "Arc", .unit = "m", .low = "0.8m", .high = "2.5m"},
+    Option{.name = "attack", .value = "ANGLE", .help = "attack angle: up positive, down negative", .group = "Arc",
+           .dimension = Dimension::angle, .unit = "deg", .low = "-20deg", .high = "20deg"},
+    Option{.name = "path", .value = "ANGLE", .help = "club path: right of the target positive", .group = "Arc",
+           .dimension = Dimension::angle, .unit = "deg", .low = "-30deg", .high = "30deg"},
+    Option{.name = "swing-direction", .value = "ANGLE",
+           .help = "where the base of the swing plane points: right of the target positive", .group = "Arc",
+           .dimension = Dimension::angle, .unit = "deg", .low = "-30deg", .high = "30deg", .fallback = "0deg"},
+    Option{.name = "handed", .value = "HAND", .help = "right or left", .group = "Arc", .kind = Kind::word,
+           .fallback = "right", .words = kHandWords},
+};
+
+constexpr std::array kAdvise{
+    Option{.name = "draws", .value = "NUMBER",
+           .help = "how many drives the doubt is drawn over; 0: no probabilities, an answer at once", .group = "How sure",
+           .kind = Kind::integer, .low = "0", .high = "1000000", .fallback = "4000"},
+};
+
+using Options = std::span<const Option>;
+constexpr std::array<Options, 2> kFlyOptions{kLaunch, kCourse};
+constexpr std::array<Options, 2> kStrikeOptions{kDelivery, kCourse};
+constexpr std::array<Options, 1> kArcOptions{kArc};
+constexpr std::array<Options, 1> kAdviseOptions{kAdvise};
+
+constexpr std::array kDemoExamples{Example{"demo", "the main job on an invented pupil"},
+                                   Example{"demo --units metres", "the same in metres"}};
+constexpr std::array kFlyExamples{
+    Example{"fly --ball-speed 118mph --launch 11deg --spin 2700rpm", "a senior's drive in still air"},
+    Example{"fly --ball-speed 118 --launch 11 --spin 2700 --wind 9 --wind-from 0", "into a 9 mph wind"}};
+constexpr std::array kStrikeExamples{
+    Example{"strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg", "hitting down with little loft"},
+    Example{"strike --club-speed 82 --attack +3 --dynamic-loft 15 --toe 10mm", "hitting up, off the toe"}};
+constexpr std::array kArcExamples{
+    Example{"arc --low-point -4.7in --plane 50deg --radius 1.6m", "what a low point behind the ball delivers"},
+    Example{"arc --attack +3deg --plane 50deg --radius 1.6m", "the low point an attack angle needs"},
+    Example{"arc --attack -8deg --path 4deg --low-point 9.8in", "plane and radius from what was measured"}};
+constexpr std::array kAdviseExamples{Example{"advise data/pupils/demo.json", "a pupil's file"},
+                                     Example{"advise data/pupils/demo.json --json", "the same numbers for a program"}};
+constexpr std::array kCheckExamples{Example{"check data/pupils/demo.json", "look a pupil's file over"}};
+
+constexpr std::string_view kDeliverySigns =
+    "Attack is positive upwards. Path and face are positive to the right of the target, for either hand; so is every side. "
+    "Toe is positive towards the toe, high up the face. A spin axis tilted positive curves the ball right.";
+
+constexpr std::array kCommands{
+    Command{.name = "demo", .summary = "the main job at once, on an invented pupil",
+            .description = "Will a change of swing, or a change of driver loft, buy more yards? Answers it for an invented pupil "
+                           "who is inside the program, exactly as 'advise' would for yours.",
+            .signs = "", .positional = {}, .options = kAdviseOptions, .examples = kDemoExamples, .run = cmd_demo},
+    Command{.name = "fly", .summary = "what one launch does: ball speed, launch, spin -> carry, total",
+            .description = "Ball speed, launch angle and spin go in; carry, run, total, apex and landing come out.",
+            .signs = "Azimuth and side are positive to the right of the target. A spin axis tilted positive curves the ball right.",
+            .positional = {}, .options = kFlyOptions, .examples = kFlyExamples, .run = cmd_fly},
+    Command{.name = "strike", .summary = "what one delivery does: club, attack, loft -> launch, carry, total",
+            .description = "How the clubhead meets the ball goes in; the launch, the flight and the run come out.",
+            .signs = kDeliverySigns, .positional = {}, .options = kStrikeOptions, .examples = kStrikeExamples,
+            .run = cmd_strike},
+    Command{.name = "advise", .summary = "technique or loft: where a pupil's yards are",
+            .description = "Will a change of swing, or a change of driver loft, buy this pupil more yards? Solves four cases from the "
+                           "same delivery (as is, loft only, technique only, both) within the lofts on offer, the reach of the "
+                           "swing and every limit in the file; then says in one sentence what to change, how sure that is, what "
+                           "each step is worth, how little swing change each loft needs, what holds the answer, and how to set up for it.",
+            .signs = kDeliverySigns,
+            .positional = {"PUPIL", "the pupil's file (JSON); - reads it from standard input"},
+            .options = kAdviseOptions,
+            .examples = kAdviseExamples, .run = cmd_advise},
+    Command{.name = "arc", .summary = "set-up geometry: low point, plane, radius <-> attack, path",
+            .description = "Near the ball the clubhead runs on a circle in a tilted plane. Any three of its numbers give the others: "
+                           "--low-point --plane --radius give attack and path; --attack --plane --radius give the low point; "
+                           "--attack --path --low-point give plane and radius.",
+            .signs = "A low point ahead of the ball is positive. Attack is positive upwards. Path and swing direction are positive to "
+                     "the right of the target, for either hand.",
+            .positional = {}, .options = kArcOptions, .examples = kArcExamples, .run = cmd_arc},
+    Command{.name = "check", .summary = "mistakes in a file, each with its place",
+            .description = "Reads any of the program's own files and lists what is wrong or doubtful, each with its place and what is "
+                           "allowed. Exit 0 when the file can be used (warnings allowed), 3 when it cannot.",
+            .signs = "", .positional = {"FILE", "a pupil's file, or a model's: ball, head, turf, air resistance"},
+            .options = {}, .examples = kCheckExamples, .run = cmd_check},
+};
+
+std::string option_error(const Option& option, std::string_view what) {
+  return fmt::format("--{}: {}", option.name, what);
+}
+
+std::optional<std::string_view> meaning_of(const Option& option, std::string_view text) {
+  for (const Word& w : option.words) {
+    if (w.word == text) return w.meaning;
+  }
+  return std::nullopt;
+}
+
+std::string list_of(std::span<const Word> words) {
+  std::string out;
+  for (const Word& w : words) out += fmt::format("{}{}", out.empty() ? "" : ", ", w.word);
+  return out;
+}
+
+double quantity_of(const Option& option, std::string_view text) {
+  if (const auto meaning = meaning_of(option, text)) text = *meaning;
+  try {
+    return parse_quantity(fmt::format("--{}", option.name), text, option.dimension, option.unit);
+  } catch (const InputError& error) {
+    const std::string words = option.words.empty() ? "" : fmt::format("; or one of {}", list_of(option.words));
+    throw UsageError(error.what() + words);
+  }
+}
+
+long integer_of(const Option& option, std::string_view text) {
+  long value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size()) {
+    throw UsageError(option_error(option, fmt::format("'{}' is not a whole number", text)));
+  }
+  return value;
+}
+
+// The option's value on its own scale, for comparing with its bounds.
+double scale_of(const Option& option, std::string_view text) {
+  return option.kind == Kind::integer ? static_cast<double>(integer_of(option, text)) : quantity_of(option, text);
+}
+
+void check_value(const Option& option, const std::string& text) {
+  switch (option.kind) {
+    case Kind::flag: return;
+    case Kind::text:
+      if (text.empty()) throw UsageError(option_error(option, "the value is empty"));
+      return;
+    case Kind::word:
+      if (!meaning_of(option, text)) {
+        throw UsageError(option_error(option, fmt::format("'{}' is not one of {}", text, list_of(option.words))));
+      }
+      return;
+    case Kind::integer:
+    case Kind::quantity: {
+      const double value = scale_of(option, text);
+      const bool low = option.low.empty() || value >= scale_of(option, option.low);
+      const bool high = option.high.empty() || value <= scale_of(option, option.high);
+      if (!low || !high) {
+        throw InputError(option_error(option, fmt::format("'{}' is out of range; allowed: {}", text, range_words(option))));
+      }
+    }
+  }
+}
+
+// Three digits, rounded into the range so that what is printed is allowed. `up`: a lower bound.
+std::string bound_words(const Option& option, std::string_view text, bool up) {
+  if (option.kind == Kind::integer) return std::string(text);
+  const double value = unit(option.unit).from_si(quantity_of(option, text));
+  if (value == 0.0) return "0";
+  const int decimals = std::max(0, 2 - static_cast<int>(std::floor(std::log10(std::abs(value)))));
+  const double steps_per_unit = std::pow(10.0, decimals);
+  constexpr double kRounding = 1e-6;  // [-] of a step: 20 deg is 20 deg, whatever pi did to it
+  const double steps = up ? std::ceil(value * steps_per_unit - kRounding) : std::floor(value * steps_per_unit + kRounding);
+  return fmt::format("{:.6g}", steps / steps_per_unit);
+}
+
+}  // namespace
+
+std::span<const Command> commands() { return kCommands; }
+std::span<const Option> common_options() { return kCommon; }
+
+std::vector<const Option*> options_of(const Command& command) {
+  std::vector<const Option*> out;
+  for (const Options& set : command.options) {
+    for (const Option& option : set) out.push_back(&option);
+  }
+  for (const Option& option : kCommon) out.push_back(&option);
+  return out;
+}
+
+std::string range_words(const Option& option) {
+  if (option.low.empty()) return "";
+  const std::string low = bound_words(option, option.low, true);
+  const std::string ends = option.high.empty() ? fmt::format("{} or more", low)
+                                               : fmt::format("{} to {}", low, bound_words(option, option.high, false));
+  return option.unit.empty() ? ends : fmt::format("{} {}", ends, option.unit);
+}
+
+Values::Values(const Command& command, Typed typed, std::string positional)
+    : command_(command), typed_(std::move(typed)), positional_(std::move(positional)) {
+  for (const Option* option : options_of(command)) {
+    if (option->required && !given(option->name)) {
+      throw UsageError(fmt::format("--{} is missing: {}", option->name, option->help));
+    }
+    if (!given(option->name)) continue;
+    if (!option->needs.empty() && !given(option->needs)) {
+      throw UsageError(fmt::format("--{} needs --{} beside it", option->name, option->needs));
+    }
+    if (!option->excludes.empty() && given(option->excludes)) {
+      throw UsageError(fmt::format("--{} and --{} exclude each other: give one", option->name, option->excludes));
+    }
+  }
+  if (!command.positional.value.empty() && positional_.empty()) {
+    throw UsageError(fmt::format("{} is missing: {}", command.positional.value, command.positional.help));
+  }
+  // How the line is written first, what its values say after: a usage error is not hidden behind a value.
+  std::optional<InputError> out_of_range;
+  for (const auto& [name, text] : typed_) {
+    try {
+      check_value(find(name), text);
+    } catch (const InputError& error) {
+      if (!out_of_range) out_of_range = error;
+    }
+  }
+  if (out_of_range) throw InputError(*out_of_range);
+}
+
+double Values::quantity(std::string_view name) const {
+  return quantity_of(find(name), typed_or_default(name));
+}
+
+long Values::integer(std::string_view name) const { return integer_of(find(name), typed_or_default(name)); }
+
+std::string Values::text(std::string_view name) const { return typed_or_default(name); }
+
+const Option& Values::find(std::string_view name) const {
+  for (const Option* option : options_of(command_)) {
+    if (option->name == name) return *option;
+  }
+  throw std::logic_error(fmt::format("'{}' has no option --{}", command_.name, name));
+}
+
+std::string Values::typed_or_default(std::string_view name) const {
+  const auto at = typed_.find(name);
+  if (at != typed_.end()) return at->second;
+  const Option& option = find(name);
+  if (option.fallback.empty()) throw std::logic_error(fmt::format("--{} was not given and has no default", name));
+  return std::string(option.fallback);
+}
+
+}  // namespace loftwright::cli

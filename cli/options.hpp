@@ -1,0 +1,109 @@
+// The one table of commands and options. Parsing, --help, docs/cli.md and whatever else describes the command line read it;
+// a new option is a new row, a new command a new row and a function.
+#pragma once
+
+#include <map>
+#include <span>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "loftwright/core/units.hpp"
+
+namespace loftwright::cli {
+
+struct Session;
+
+// The command line itself is malformed: exit 2. A well-formed value that cannot be is an InputError: exit 3.
+struct UsageError : std::runtime_error {
+  using std::runtime_error::runtime_error;
+};
+
+enum class Kind {
+  flag,      // stands alone
+  quantity,  // a number with or without a unit; maybe a word that stands for one
+  word,      // one of a list
+  integer,
+  text,      // a file, a folder, the id of a model
+};
+
+struct Word {
+  std::string_view word;
+  std::string_view meaning = "";  // of a quantity: what to read instead
+};
+
+struct Option {
+  std::string_view name;              // without dashes
+  std::string_view value = "";        // what help calls the value: "SPEED"
+  std::string_view help = "";         // one sentence in a coach's words, without its full stop
+  std::string_view group = "";        // heading in help
+  Kind kind = Kind::quantity;
+  Dimension dimension = Dimension::length;
+  std::string_view unit = "";         // of a bare number
+  std::string_view low = "";          // least and greatest as typed, each with its unit; empty: no bound (never a greatest alone)
+  std::string_view high = "";
+  std::string_view fallback = "";     // as typed; empty: none
+  std::span<const Word> words = {};
+  bool required = false;
+  std::string_view needs = "";        // an option without which this one says nothing
+  std::string_view excludes = "";     // an option this one cannot stand beside
+};
+
+// What a command takes besides options.
+struct Positional {
+  std::string_view value = "";  // "FILE"; empty: nothing
+  std::string_view help = "";
+};
+
+struct Example {
+  std::string_view args;  // as typed after "loftwright "
+  std::string_view says;
+};
+
+struct Command {
+  std::string_view name;
+  std::string_view summary;      // for the list of commands
+  std::string_view description;  // paragraphs for its own help
+  std::string_view signs;        // sign conventions, where they matter
+  Positional positional;
+  std::span<const std::span<const Option>> options;  // without the common ones
+  std::span<const Example> examples;
+  int (*run)(const Session&);
+};
+
+std::span<const Command> commands();
+std::span<const Option> common_options();  // of every command
+
+// A command's own options in the order of help, then the common ones.
+std::vector<const Option*> options_of(const Command& command);
+
+// "20.2 to 161 mph", in the option's own unit and rounded inwards; empty when unbounded.
+std::string range_words(const Option& option);
+
+// What was typed: option name -> text ("" for a flag).
+using Typed = std::map<std::string, std::string, std::less<>>;
+
+// Typed values, checked against the table. Asking for an option the command does not have is a logic error.
+class Values {
+ public:
+  // Throws UsageError (not a quantity, wrong dimension, not a listed word, something missing) or InputError (out of range).
+  Values(const Command& command, Typed typed, std::string positional);
+
+  const Command& command() const { return command_; }
+  bool given(std::string_view name) const { return typed_.contains(name); }
+  double quantity(std::string_view name) const;    // [SI] as typed, else the default
+  long integer(std::string_view name) const;
+  std::string text(std::string_view name) const;   // words too
+  const std::string& positional() const { return positional_; }
+
+ private:
+  const Option& find(std::string_view name) const;
+  std::string typed_or_default(std::string_view name) const;
+
+  const Command& command_;
+  Typed typed_;
+  std::string positional_;
+};
+
+}  // namespace loftwright::cli

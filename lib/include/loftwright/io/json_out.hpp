@@ -1,0 +1,28 @@
+// Answers as JSON for other programs; keys, units and order are documented in docs/json.md and data/schema/. The text ends
+// with a newline. Numbers are written with 12 significant digits, the same in every locale. A number that is not finite is a
+// mistake of ours, never an output: std::logic_error.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "loftwright/advise/advise.hpp"
+#include "loftwright/io/findings.hpp"
+#include "loftwright/io/words.hpp"
+#include "loftwright/swing/arc.hpp"
+
+namespace loftwright {
+
+// `pupil` carries what a drive was computed with: ids of ball, head and turf, conditions, and (strike) delivery and hand.
+// `units` is for the sentences only.
+std::string fly_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units);
+std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units);
+std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
+
+// Angles as the player's hand has them.
+std::string arc_json(const Arc& arc, const ArcAtBall& at_ball, Handed handed);
+
+// `file` as the user named it.
+std::string check_json(std::string_view file, const Findings& findings);
+
+}  // namespace loftwright

@@ -1,0 +1,104 @@
+// Text for people, shared by the screen, the page and the sentences inside JSON: quantities in the units people use, and
+// what an answer means in plain words. Nothing here computes physics.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "loftwright/advise/advise.hpp"
+
+namespace loftwright {
+
+enum class UnitSystem {
+  yards,   // yd, ft for heights, mph, in at address
+  metres,  // m, m/s, cm at address
+};
+
+// What a number on the screen is. It decides the unit and how many decimals mean something.
+enum class Shown {
+  distance,    // carry, total, run, side: whole
+  gain,        // a difference of distances under the same model: one decimal
+  height,      // apex: ft or m, whole
+  speed,       // club, ball, wind: one decimal
+  angle,       // deg, one decimal
+  spin,        // rpm, to the nearest 10
+  at_address,  // low point, ball position, tee: in or cm, one decimal
+  on_face,     // strike point: mm
+  radius,      // of the arc: ft or m, two decimals
+  factor,      // smash: two decimals, no unit
+  time,        // s, one decimal
+  temperature, // F or C, whole
+};
+
+// Always to be written with its sign, or only when negative.
+enum class Sign { minus_only, always };
+
+std::string_view unit_shown(Shown what, UnitSystem units);  // "yd"; "" for a factor
+
+// "182", "-4.0", "+2.5"; never "-0". `si` must be finite; throws std::logic_error otherwise: no reader sees a NaN.
+std::string number(Shown what, double si, UnitSystem units, Sign sign = Sign::minus_only);
+
+// The same with its unit: "182 yd".
+std::string quantity(Shown what, double si, UnitSystem units, Sign sign = Sign::minus_only);
+
+// "on the target line", "3 yd right", "12 m left" of the target line. [m], right positive
+std::string side_words(double side, UnitSystem units);
+
+// "on the low point", "4.7 in behind the ball". [m], ahead positive
+std::string low_point_words(double low_point, UnitSystem units);
+
+// How a quantity that limits are set on is shown.
+Shown shown_as(Limited quantity);
+
+// "spin at most 3500 rpm", "landing angle between 25.0 deg and 50.0 deg".
+std::string limit_words(Limited quantity, const Interval& allowed, UnitSystem units);
+
+// What one unit of a lever is worth in club speed: [m/s per unit of `lever`]. None when speed buys nothing.
+std::optional<double> worth_in_club_speed(const Rate& lever, const Rate& club_speed, Goal goal);
+
+// A degree of attack and of loft in terms of club speed, in one sentence. Empty when speed buys nothing.
+std::string worth_sentence(const Advice& advice, UnitSystem units);
+
+// The answer to "technique or loft?" in one sentence, with its probability where there is one; for an infeasible problem, what must give.
+std::string verdict_sentence(const Advice& advice, const Pupil& pupil, UnitSystem units);
+
+// "93 %", never "0 %" or "100 %": no count of draws proves that.
+std::string probability_words(double probability);
+
+// "+13 to +35", without the unit.
+std::string interval_numbers(const Interval80& interval, UnitSystem units);
+
+// Which strategy goes further than which, in how many drives. Empty without confidence.
+std::vector<std::string> odds_sentences(const Advice& advice);
+
+// The three assumptions that matter most to technique against loft, each with the value that would turn the verdict, if any.
+std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem units);
+
+// What knowing more before deciding would be worth, and what aiming for the average drive would. Empty without confidence.
+std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem units);
+
+// What holds each strategy where it is: limits met exactly or broken, the lofts on offer, the reach. A sentence each.
+std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem units);
+
+// Set-up at address for the chosen technique. Empty when the advice carries none.
+std::vector<std::string> set_up_sentences(const Advice& advice, UnitSystem units);
+
+// What a reader should know about one drive: how it ended if it did not simply land, sliding at impact, air resistance
+// beyond the model's data, the doubt about run.
+std::vector<std::string> drive_notes(const Drive& drive, const AeroModel& aero, UnitSystem units);
+
+// Ball, turf and weather in one line: what the numbers hold for.
+std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSystem units);
+
+// Health, safety, rules of the game and the limits of a model: to stand beside every advice.
+std::vector<std::string> cautions(UnitSystem units);
+
+// Ends of words: "carry", "total", "right", "left", "logarithmic".
+std::string_view key_of(Goal goal);
+std::string_view key_of(Handed handed);
+std::string_view key_of(WindProfile profile);
+std::string_view key_of(FlightEnd end);
+
+}  // namespace loftwright

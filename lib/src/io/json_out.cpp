@@ -1,0 +1,311 @@
+#include "loftwright/io/json_out.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <stdexcept>
+
+#include "loftwright/core/units.hpp"
+
+namespace loftwright {
+
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// A value in the unit of its key. Twelve digits: more than any model here means, and no tail of binary rounding.
+Json in(std::string_view symbol, double si) {
+  const double value = symbol.empty() ? si : unit(symbol).from_si(si);
+  if (!std::isfinite(value)) throw std::logic_error("a number for JSON is not finite");
+  const double rounded = *parse_number(fmt::format("{:.12g}", value));
+  return rounded == 0.0 ? 0.0 : rounded;  // no -0
+}
+
+// One end of an interval; an open end is null.
+Json end_in(std::string_view symbol, double si) { return std::isinf(si) ? Json(nullptr) : in(symbol, si); }
+
+std::string text_of(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
+
+Json launch_of(const Launch& launch) {
+  return {{"ball_speed_mps", in("m/s", launch.ball_speed)},
+          {"launch_deg", in("deg", launch.launch)},
+          {"azimuth_deg", in("deg", launch.azimuth)},
+          {"spin_rpm", in("rpm", launch.spin)},
+          {"tilt_deg", in("deg", launch.tilt)}};
+}
+
+Json flight_of(const Drive& drive) {
+  return {{"carry_m", in("m", drive.flight.carry)},
+          {"side_m", in("m", drive.flight.side)},
+          {"apex_m", in("m", drive.flight.apex)},
+          {"landing_deg", in("deg", drive.flight.landing_angle)},
+          {"landing_speed_mps", in("m/s", drive.flight.landing_speed)},
+          {"flight_s", in("s", drive.flight.time)},
+          {"bounce_m", in("m", drive.run.bounce)},
+          {"roll_m", in("m", drive.run.roll)},
+          {"total_m", in("m", drive.total)},
+          {"rest_side_m", in("m", drive.side_at_rest)},
+          {"landing_spin_rpm", in("rpm", drive.flight.landing_spin)},
+          {"end", key_of(drive.flight.end)},
+          {"outside_aero_range", drive.flight.outside_aero_range}};
+}
+
+Json delivery_of(const Delivery& d) {
+  return {{"club_speed_mps", in("m/s", d.club_speed)}, {"attack_deg", in("deg", d.attack)},
+          {"path_deg", in("deg", d.path)},             {"face_deg", in("deg", d.face)},
+          {"dynamic_loft_deg", in("deg", d.dynamic_loft)}, {"toe_mm", in("mm", d.toe)},
+          {"high_mm", in("mm", d.high)}};
+}
+
+Json models_of(const Pupil& pupil, const Setting& setting) {
+  return {{"ball", pupil.ball}, {"aero", setting.aero.id}, {"head", pupil.head}, {"turf", pupil.conditions.turf}};
+}
+
+Json conditions_of(const Conditions& c, const Air& air) {
+  Json out;
+  if (c.pressure) {
+    out["pressure_pa"] = in("Pa", *c.pressure);
+  } else {
+    out["altitude_m"] = in("m", c.altitude);
+  }
+  out["temperature_c"] = in("C", c.temperature);
+  out["humidity_pct"] = in("%", c.humidity);
+  out["air_density_kgpm3"] = in("", air.density);
+  out["wind_mps"] = in("m/s", c.wind.speed);
+  out["wind_from_deg"] = in("deg", c.wind.from);
+  out["wind_height_m"] = in("m", c.wind.height);
+  out["wind_profile"] = key_of(c.wind.profile);
+  return out;
+}
+
+void add_circumstances(Json& out, const Pupil& pupil, const Setting& setting) {
+  out["models"] = models_of(pupil, setting);
+  out["conditions"] = conditions_of(pupil.conditions, setting.air);
+}
+
+Json limit_of(const LimitState& limit) {
+  const std::string_view unit = unit_shown(shown_as(limit.quantity), UnitSystem::metres);
+  return {{"quantity", key_of(limit.quantity)},
+          {"value", in(unit, limit.value)},
+          {"low", end_in(unit, limit.allowed.low)},
+          {"high", end_in(unit, limit.allowed.high)},
+          {"slack", end_in(unit, limit.slack)},
+          {"unit", unit},
+          {"active", limit.active},
+          {"broken", limit.broken}};
+}
+
+Json strategy_of(const Strategy& s) {
+  Json limits = Json::array();
+  for (const LimitState& limit : s.limits) limits.push_back(limit_of(limit));
+  return {{"loft_deg", in("deg", s.loft)},
+          {"attack_deg", in("deg", s.attack)},
+          {"dynamic_loft_deg", in("deg", s.delivery.dynamic_loft)},
+          {"spin_loft_deg", in("deg", s.drive.spin_loft)},
+          {"club_speed_mps", in("m/s", s.delivery.club_speed)},
+          {"launch", launch_of(s.drive.launch)},
+          {"flight", flight_of(s.drive)},
+          {"gain_m", in("m", s.gain)},
+          {"limits", limits},
+          {"feasible", s.feasible},
+          {"must_give", s.must_give ? limit_of(*s.must_give) : Json(nullptr)},
+          {"at_loft_end", s.at_loft_end},
+          {"at_reach_end", s.at_reach_end},
+          {"smash", in("", s.drive.smash)},
+          {"verification", {{"tight_change_m", in("m", s.verification.tight_change)},
+                            {"restart_change_m", in("m", s.verification.restart_change)}}}};
+}
+
+Json exchange_rates_of(const ExchangeRates& rates, Goal goal) {
+  const double degree = unit("deg").factor, rpm100 = 100.0 * unit("rpm").factor;
+  Json out;
+  const auto add = [&](std::string_view distance, double Rate::*of) {
+    const auto put = [&](std::string_view per, double metres) { out[fmt::format("{}_m_per_{}", distance, per)] = in("m", metres); };
+    put("attack_deg", rates.attack.*of * degree);
+    put("loft_deg", rates.loft.*of * degree);
+    put("club_speed_mps", rates.club_speed.*of);
+    put("100rpm", rates.launch_spin.*of * rpm100);
+  };
+  add("carry", &Rate::carry);
+  add("total", &Rate::total);
+  const auto worth = [&](const Rate& lever) {
+    const std::optional<double> speed = worth_in_club_speed(lever, rates.club_speed, goal);
+    return speed ? in("m/s", *speed * degree) : Json(nullptr);
+  };
+  out["attack_deg_in_club_speed_mps"] = worth(rates.attack);
+  out["loft_deg_in_club_speed_mps"] = worth(rates.loft);
+  return out;
+}
+
+Json trade_of(const std::vector<TradeRow>& rows) {
+  Json out = Json::array();
+  for (const TradeRow& row : rows) {
+    Json needed = Json::array();
+    for (std::size_t i = 0; i < kTradeShares.size(); ++i) {
+      const std::optional<double>& change = row.attack_change[i];
+      needed.push_back({{"share_pct", in("%", kTradeShares[i])},
+                        {"attack_change_deg", change ? in("deg", *change) : Json(nullptr)}});
+    }
+    out.push_back({{"loft_deg", in("deg", row.loft)},
+                   {"gain_at_present_attack_m", in("m", row.gain_at_present_attack)},
+                   {"needed", needed}});
+  }
+  return out;
+}
+
+Json interval_of(const Interval80& i) { return {{"low_m", in("m", i.low)}, {"mean_m", in("m", i.mean)}, {"high_m", in("m", i.high)}}; }
+
+Json judged_of(const std::optional<StrategyConfidence>& judged) {
+  if (!judged) return nullptr;
+  return {{"gain", interval_of(judged->gain)},
+          {"gain_shots", interval_of(judged->gain_shots)},
+          {"gain_knowledge", interval_of(judged->gain_knowledge)},
+          {"worthwhile_probability", in("", judged->worthwhile_probability)},
+          {"expected", {{"loft_deg", in("deg", judged->expected_loft)},
+                        {"attack_deg", in("deg", judged->expected_attack)},
+                        {"gain_m", in("m", judged->expected_gain)},
+                        {"advantage_m", in("m", judged->expected_advantage)}}}};
+}
+
+// Values keep the unit of the quantity assumed.
+Json influence_of(const Influence& i) {
+  std::string_view symbol = "", key_end = "";
+  switch (i.assumption) {
+    case Assumption::measured_club_speed: symbol = "m/s", key_end = "_mps"; break;
+    case Assumption::measured_attack:
+    case Assumption::measured_dynamic_loft: symbol = "deg", key_end = "_deg"; break;
+    default: break;
+  }
+  const double scale = i.assumption == Assumption::speed_cost ? unit("deg").factor : 1.0;
+  if (i.assumption == Assumption::speed_cost) key_end = "_mps_per_deg";
+  const auto value = [&](double si) { return in(symbol, si * scale); };
+  return {{"assumption", key_of(i.assumption)},
+          {"first", in("", i.first)},
+          {"total", in("", i.total)},
+          {fmt::format("taken{}", key_end), value(i.taken)},
+          {fmt::format("flips_at{}", key_end), i.flips_at ? value(*i.flips_at) : Json(nullptr)},
+          {"becomes", i.flips_at ? Json(key_of(i.becomes)) : Json(nullptr)}};
+}
+
+Json confidence_of(const std::optional<Confidence>& confidence) {
+  if (!confidence) return nullptr;
+  const Confidence& c = *confidence;
+  const auto chance = [](const std::optional<double>& p) { return p ? in("", *p) : Json(nullptr); };
+  Json strategies, influences = Json::array();
+  for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
+    strategies[std::string(key_of(kind))] = judged_of(c.at(kind));
+  }
+  for (const Influence& i : c.influences) influences.push_back(influence_of(i));
+  return {{"verdict_probability", in("", c.verdict_probability)},
+          {"technique_over_loft", chance(c.technique_over_loft)},
+          {"both_over_technique", chance(c.both_over_technique)},
+          {"both_over_loft", chance(c.both_over_loft)},
+          {"strategies", strategies},
+          {"influences", influences},
+          {"measuring", {{"ten_more_shots_m", in("m", c.measuring.ten_more_shots)},
+                         {"tuned_ball_m", in("m", c.measuring.tuned_ball)},
+                         {"trial_lesson_m", in("m", c.measuring.trial_lesson)},
+                         {"everything_m", in("m", c.measuring.everything)}}},
+          {"draws", c.draws},
+          {"seed", c.seed}};
+}
+
+Json effort_front_of(const std::vector<EffortPoint>& front, const Pupil& pupil) {
+  Json out = Json::array();
+  for (const EffortPoint& p : front) {
+    Json names = Json::array();
+    for (const std::size_t option : p.options) names.push_back(pupil.reach.options[option].name);
+    out.push_back({{"effort", in("", p.effort)}, {"gain_m", in("m", p.gain)}, {"loft_deg", in("deg", p.loft)},
+                   {"attack_deg", in("deg", p.attack)}, {"options", names}});
+  }
+  return out;
+}
+
+Json set_up_of(const std::optional<SetUp>& set_up) {
+  if (!set_up) return nullptr;
+  return {{"low_point_now_m", in("m", set_up->low_point_now)},
+          {"low_point_target_m", in("m", set_up->low_point_target)},
+          {"ball_forward_m", in("m", set_up->ball_forward)},
+          {"tee_higher_m", in("m", set_up->tee_higher)}};
+}
+
+}  // namespace
+
+std::string fly_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units) {
+  Json out{{"format", "loftwright-fly/1"}, {"launch", launch_of(drive.launch)}};
+  out.update(flight_of(drive));
+  out["notes"] = drive_notes(drive, setting.aero, units);
+  add_circumstances(out, pupil, setting);
+  out["models"].erase("head");
+  return text_of(out);
+}
+
+std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units) {
+  Json out{{"format", "loftwright-strike/1"},
+           {"launch", launch_of(drive.launch)},
+           {"smash", in("", drive.smash)},
+           {"spin_loft_deg", in("deg", drive.spin_loft)},
+           {"flight", flight_of(drive)},
+           {"delivery", delivery_of(pupil.delivery)},
+           {"handed", key_of(pupil.handed)},
+           {"sliding", drive.sliding},
+           {"notes", drive_notes(drive, setting.aero, units)}};
+  add_circumstances(out, pupil, setting);
+  return text_of(out);
+}
+
+std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units) {
+  Json strategies;
+  for (const Strategy& s : advice.strategies) strategies[std::string(key_of(s.kind))] = strategy_of(s);
+  Json out{{"format", "loftwright-advise/1"},
+           {"goal", key_of(advice.goal)},
+           {"strategies", strategies},
+           {"verdict", {{"lever", key_of(advice.verdict)}, {"sentence", verdict_sentence(advice, pupil, units)}}},
+           {"exchange_rates", exchange_rates_of(advice.rates, advice.goal)},
+           {"confidence", confidence_of(advice.confidence)},
+           {"trade", trade_of(advice.trade)},
+           {"effort_front", effort_front_of(advice.effort_front, pupil)},
+           {"set_up", set_up_of(advice.set_up)},
+           {"feasible", advice.feasible},
+           {"assumed", pupil.assumed},
+           {"flights", advice.flights},
+           {"cautions", cautions(units)},
+           {"pupil", {{"name", pupil.name},
+                      {"handed", key_of(pupil.handed)},
+                      {"delivery", delivery_of(pupil.delivery)},
+                      {"delivery_inferred", pupil.delivery_inferred},
+                      {"worthwhile_m", in("m", pupil.worthwhile)}}}};
+  add_circumstances(out, pupil, setting);
+  return text_of(out);
+}
+
+std::string arc_json(const Arc& arc, const ArcAtBall& at_ball, Handed handed) {
+  return text_of({{"format", "loftwright-arc/1"},
+                  {"attack_deg", in("deg", at_ball.attack)},
+                  {"path_deg", in("deg", at_ball.path)},
+                  {"height_m", in("m", at_ball.height)},
+                  {"low_point_m", in("m", arc.low_point)},
+                  {"plane_deg", in("deg", arc.plane)},
+                  {"radius_m", in("m", arc.radius)},
+                  {"swing_direction_deg", in("deg", arc.swing_direction)},
+                  {"handed", key_of(handed)}});
+}
+
+std::string check_json(std::string_view file, const Findings& findings) {
+  Json list = Json::array();
+  int errors = 0;
+  for (const Finding& f : findings) {
+    const bool error = f.severity == Severity::error;
+    errors += error;
+    list.push_back({{"severity", error ? "error" : "warning"}, {"place", f.place}, {"message", f.message}});
+  }
+  return text_of({{"format", "loftwright-check/1"},
+                  {"file", file},
+                  {"usable", errors == 0},
+                  {"errors", errors},
+                  {"warnings", static_cast<int>(findings.size()) - errors},
+                  {"findings", list}});
+}
+
+}  // namespace loftwright

@@ -1,0 +1,212 @@
+// What the answers mean: text, JSON and units agree with each other and with the model.
+#include <catch2/catch.hpp>
+#include <clocale>
+#include <cmath>
+#include <locale>
+#include <nlohmann/json.hpp>
+
+#include "loftwright/core/units.hpp"
+#include "process.hpp"
+#include "run.hpp"
+
+using namespace loftwright;
+using namespace loftwright::test;
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+Json answer(const std::string& line) {
+  const Ran ran = run_line(line + " --json");
+  INFO(line << "\n" << ran.err);
+  REQUIRE(ran.code == 0);
+  CHECK(ran.err.empty());
+  return Json::parse(ran.out);
+}
+
+// Every number of two answers, leaf by leaf, to a part in 1e9: what 12 written digits and one unit conversion leave.
+void check_same(const Json& a, const Json& b, const std::string& place = "") {
+  INFO(place << ": " << a.dump() << " and " << b.dump());
+  REQUIRE(a.type() == b.type());
+  if (a.is_number()) {
+    const double x = a, y = b;
+    CHECK(std::abs(x - y) <= 1e-9 * std::max({1.0, std::abs(x), std::abs(y)}));
+  } else if (a.is_structured()) {
+    REQUIRE(a.size() == b.size());
+    for (auto x = a.begin(), y = b.begin(); x != a.end(); ++x, ++y) check_same(*x, *y, place + "/" + (a.is_object() ? x.key() : ""));
+  } else {
+    CHECK(a == b);
+  }
+}
+
+// The number that follows `label` at the beginning of a line.
+double shown(const std::string& text, const std::string& label) {
+  const std::size_t at = text.find("\n  " + label + " ");
+  REQUIRE(at != std::string::npos);
+  return std::stod(text.substr(at + 3 + label.size()));
+}
+
+// Turns every number it prints into something no reader of ours would take for one.
+struct HostilePunctuation : std::numpunct<char> {
+  char do_decimal_point() const override { return ','; }
+  char do_thousands_sep() const override { return '.'; }
+  std::string do_grouping() const override { return "\1"; }
+};
+
+}  // namespace
+
+TEST_CASE("a quantity means the same in every unit") {
+  const Json mph = answer("fly --ball-speed 118mph --launch 11deg --spin 2700rpm --altitude 1000m --temperature 59F --wind 10mph --wind-from 45deg");
+  for (const char* line : {"fly --ball-speed 52.75072m/s --launch 0.19198621771937624rad --spin 45rev/s --altitude 3280.839895013123ft --temperature 15C --wind 4.4704m/s --wind-from 45deg",
+                           "fly --ball-speed 189.902592km/h --launch 11 --spin 2700 --altitude 1000 --temperature 288.15K --wind 16.09344kph --wind-from -315deg",
+                           "fly --ball-speed 118 --launch 11° --spin 2700rpm --altitude 1000 --temperature 15 --wind 10 --wind-from 45"}) {
+    Json other = answer(line);
+    other["conditions"]["wind_from_deg"] = mph["conditions"]["wind_from_deg"];  // the bearing is kept as given
+    check_same(mph, other);
+  }
+  check_same(answer("arc --low-point 4.7in --plane 50deg --radius 1.6m"), answer("arc --low-point 11.938cm --plane 50 --radius 160cm"));
+}
+
+TEST_CASE("a negative value may follow its option or an equals sign") {
+  const Json spaced = answer("strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --toe -5");
+  check_same(spaced, answer("strike --club-speed=82mph --attack=-4deg --dynamic-loft=10deg --toe=-5mm"));
+  CHECK(spaced["delivery"]["attack_deg"] == -4.0);
+  CHECK(answer("strike --club-speed 82mph --attack -.5deg --dynamic-loft 10deg")["delivery"]["attack_deg"] == -0.5);
+}
+
+TEST_CASE("the words for the wind are bearings") {
+  const std::string still = "fly --ball-speed 150mph --launch 14deg --spin 2700rpm", line = still + " --wind 10mph --wind-from ";
+  check_same(answer(line + "ahead"), answer(line + "0"));
+  check_same(answer(line + "right"), answer(line + "90deg"));
+  check_same(answer(line + "behind"), answer(line + "180deg"));
+  check_same(answer(line + "left"), answer(line + "-90"));
+  const double calm = answer(still)["carry_m"];
+  CHECK(answer(line + "ahead")["carry_m"].get<double>() < calm);
+  CHECK(answer(line + "behind")["carry_m"].get<double>() > calm);
+  CHECK(answer(line + "right")["side_m"].get<double>() < 0.0);
+  CHECK(answer(line + "left")["side_m"].get<double>() > 0.0);
+}
+
+TEST_CASE("strike flies the launch it prints") {
+  const Json strike = answer("strike --club-speed 93mph --attack 2deg --dynamic-loft 14deg --path 2deg --face -1deg --toe 8mm --high 4mm --turf firm");
+  const Json& l = strike["launch"];
+  const auto typed = [&](const char* key) { return l[key].dump(); };
+  const Json fly = answer("fly --ball-speed " + typed("ball_speed_mps") + "m/s --launch " + typed("launch_deg") + " --spin " +
+                          typed("spin_rpm") + " --azimuth " + typed("azimuth_deg") + " --tilt " + typed("tilt_deg") + " --turf firm");
+  for (const auto& [key, value] : strike["flight"].items()) {
+    INFO(key);
+    if (value.is_number()) CHECK(std::abs(value.get<double>() - fly[key].get<double>()) < 1e-6);  // 12 digits of the launch
+  }
+  CHECK(std::abs(l["ball_speed_mps"].get<double>() / 93 / 0.44704 - strike["smash"].get<double>()) < 1e-9);
+}
+
+TEST_CASE("a left-hander is the mirror image, with signs still those of the course") {
+  const Json right = answer("strike --club-speed 90mph --attack 1deg --dynamic-loft 14deg --path 3deg --face 1deg --toe 10mm");
+  const Json left = answer("strike --club-speed 90mph --attack 1deg --dynamic-loft 14deg --path -3deg --face -1deg --toe 10mm --handed left");
+  CHECK(right["flight"]["carry_m"] == left["flight"]["carry_m"]);
+  CHECK(right["flight"]["side_m"].get<double>() == -left["flight"]["side_m"].get<double>());
+  CHECK(right["launch"]["tilt_deg"].get<double>() == -left["launch"]["tilt_deg"].get<double>());
+  const Json arc = answer("arc --low-point 4in --plane 50deg --radius 1.6m --swing-direction 2deg");
+  const Json mirrored = answer("arc --low-point 4in --plane 50deg --radius 1.6m --swing-direction -2deg --handed left");
+  CHECK(arc["attack_deg"] == mirrored["attack_deg"]);
+  CHECK(arc["path_deg"].get<double>() == -mirrored["path_deg"].get<double>());
+}
+
+TEST_CASE("the three ways into an arc agree") {
+  const Json forward = answer("arc --low-point -4.7in --plane 50deg --radius 1.6m --swing-direction 1deg");
+  const auto typed = [&](const char* key) { return forward[key].dump(); };
+  check_same(forward, answer("arc --attack " + typed("attack_deg") + " --plane 50deg --radius 1.6m --swing-direction 1deg"));
+  const Json back = answer("arc --attack " + typed("attack_deg") + " --path " + typed("path_deg") + " --low-point -4.7in --swing-direction 1deg");
+  CHECK(std::abs(back["plane_deg"].get<double>() - 50.0) < 1e-6);  // 12 digits, through a square root of a difference
+  CHECK(std::abs(back["radius_m"].get<double>() - 1.6) < 1e-8);
+}
+
+TEST_CASE("an arc gives the worked numbers") {
+  // Computed by an independent script from the equations of the model page: plane 50 deg, radius 1.6 m, attack +3 deg ->
+  // path 2.52 deg left of the swing direction, 10.9 cm past the low point, 2.9 mm above it. Half a unit of the last digit.
+  const Json arc = answer("arc --attack 3deg --plane 50deg --radius 1.6m");
+  CHECK(std::abs(arc["path_deg"].get<double>() + 2.52) < 0.005);
+  CHECK(std::abs(arc["low_point_m"].get<double>() + 0.109) < 0.0005);
+  CHECK(std::abs(arc["height_m"].get<double>() - 0.0029) < 0.00005);
+}
+
+TEST_CASE("the screen shows the numbers of the JSON, in either system of units") {
+  const std::string line = "fly --ball-speed 118mph --launch 11deg --spin 2700rpm --tilt 8deg --turf soft";
+  const Json json = answer(line);
+  const double yard = unit("yd").factor, foot = unit("ft").factor, mph = unit("mph").factor;
+  const std::string yards = run_line(line).out, metres = run_line(line + " --units metres").out;
+  // Half a unit of the last digit shown.
+  CHECK(std::abs(shown(yards, "carry") - json["carry_m"].get<double>() / yard) <= 0.5);
+  CHECK(std::abs(shown(metres, "carry") - json["carry_m"].get<double>()) <= 0.5);
+  CHECK(std::abs(shown(yards, "total") - json["total_m"].get<double>() / yard) <= 0.5);
+  CHECK(std::abs(shown(yards, "apex") - json["apex_m"].get<double>() / foot) <= 0.5);
+  CHECK(std::abs(shown(yards, "landing angle") - json["landing_deg"].get<double>()) <= 0.05);
+  CHECK(std::abs(shown(yards, "landing speed") - json["landing_speed_mps"].get<double>() / mph) <= 0.05);
+  CHECK(std::abs(shown(metres, "landing speed") - json["landing_speed_mps"].get<double>()) <= 0.05);
+  CHECK(std::abs(shown(yards, "time in the air") - json["flight_s"].get<double>()) <= 0.05);
+  CHECK(std::abs(shown(metres, "side at landing") - json["side_m"].get<double>()) <= 0.5);
+}
+
+TEST_CASE("advise on the screen shows the four strategies of the JSON") {
+  const Json json = answer("demo");
+  const std::string text = run_line("demo").out;
+  for (const auto& [key, title] : {std::pair{"as_is", "as is"}, {"loft_only", "loft only"}, {"technique_only", "technique only"}, {"both", "both"}}) {
+    const Json& s = json["strategies"][key];
+    const std::size_t at = text.find("\n  " + std::string(title));
+    REQUIRE(at != std::string::npos);
+    std::string row = text.substr(at + 3 + std::string(title).size(), text.find('\n', at + 1) - at - 3 - std::string(title).size());
+    std::replace(row.begin(), row.end(), '*', ' ');
+    INFO(title << ": " << row << "\n" << s.dump());
+    std::istringstream cells(row);
+    double loft, attack, launch, spin, carry, total, gain = 0.0;
+    REQUIRE((cells >> loft >> attack >> launch >> spin >> carry >> total));
+    if (std::string(key) != "as_is") REQUIRE((cells >> gain));
+    const double yard = unit("yd").factor;
+    CHECK(std::abs(loft - s["loft_deg"].get<double>()) <= 0.0501);
+    CHECK(std::abs(attack - s["attack_deg"].get<double>()) <= 0.0501);
+    CHECK(std::abs(launch - s["launch"]["launch_deg"].get<double>()) <= 0.0501);
+    CHECK(std::abs(spin - s["launch"]["spin_rpm"].get<double>()) <= 5.01);
+    CHECK(std::abs(carry - s["flight"]["carry_m"].get<double>() / yard) <= 0.501);
+    CHECK(std::abs(total - s["flight"]["total_m"].get<double>() / yard) <= 0.501);
+    CHECK(std::abs(gain - s["gain_m"].get<double>() / yard) <= 0.0501);
+  }
+}
+
+TEST_CASE("the same question gives the same bytes") {
+  CHECK(run_line("demo --json").out == run_line("demo --json").out);
+  CHECK(run_line("demo --json").out == run_line("--json --quiet demo").out);
+}
+
+TEST_CASE("a hostile locale changes nothing") {
+  const std::vector<std::string> lines{"demo", "demo --json", "fly --ball-speed 118.5mph --launch 11.5deg --spin 2700rpm",
+                                       "fly --ball-speed 118.5mph --launch 11.5deg --spin 2700rpm --json",
+                                       "strike --club-speed 1e2 --attack -4.5deg --dynamic-loft 10.5deg --units metres"};
+  std::vector<Ran> before;
+  for (const std::string& line : lines) before.push_back(run_line(line));
+  const std::locale old = std::locale::global(std::locale(std::locale::classic(), new HostilePunctuation));
+  for (const char* name : {"de_DE.UTF-8", "de_DE.utf8", "fr_FR.UTF-8"}) {  // C functions too, where such a locale is installed
+    if (std::setlocale(LC_ALL, name)) break;
+  }
+  std::vector<Ran> after;
+  for (const std::string& line : lines) after.push_back(run_line(line));
+  std::locale::global(old);
+  std::setlocale(LC_ALL, "C");
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    INFO(lines[i]);
+    CHECK(before[i].code == 0);
+    CHECK(before[i].out == after[i].out);
+  }
+}
+
+TEST_CASE("answers read well on 80 columns") {
+  for (const std::string line : {"", "demo", "demo --units metres", "fly --ball-speed 118 --launch 11 --spin 2700 --wind 10 --wind-from 33.3deg",
+                                 "strike --club-speed 82 --attack -4 --dynamic-loft 9", "arc --low-point -4.7 --plane 50 --radius 1.6",
+                                 "demo --help", "fly --help", "strike --help", "advise --help", "arc --help", "check --help"}) {
+    const Ran ran = run_line(line);
+    std::istringstream lines(ran.out + ran.err);
+    for (std::string text; std::getline(lines, text);) {
+      INFO(line << ": " << text);
+      CHECK(text.size() <= 80);
+      CHECK((text.empty() || text.back() != ' '));
+    }
+  }
+}

@@ -1,0 +1,129 @@
+"""Holds the JSON that the program writes against data/schema, and docs/json.md against the same schemas.
+
+    json_schema.py PROGRAM SOURCE_DIR [--approve]
+
+With --approve the key tables in docs/json.md are written anew instead of compared.
+"""
+import json
+import pathlib
+import re
+import subprocess
+import sys
+
+import jsonschema
+
+ANSWERS = {
+    "fly": ["fly --ball-speed 118mph --launch 11deg --spin 2700rpm",
+            "fly --ball-speed 118mph --launch -3deg --spin 2700rpm",
+            "fly --ball-speed 5mph --launch 70deg --spin 12000rpm --pressure 900hPa --wind 9mph --wind-from left"],
+    "strike": ["strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg",
+               "strike --club-speed 82mph --attack 5deg --dynamic-loft 18deg --toe 20mm --handed left --units metres"],
+    "advise": ["demo", "demo --units metres", "advise data/pupils/demo.json"],
+    "arc": ["arc --low-point -4.7in --plane 50deg --radius 1.6m",
+            "arc --attack 3deg --plane 50deg --radius 1.6m --handed left",
+            "arc --attack -8deg --path 4deg --low-point 9.8in"],
+    "check": ["check data/pupils/demo.json", "check data/schema/fly.schema.json"],
+}
+
+
+def schemas(source):
+    return {path.name.split(".")[0]: json.loads(path.read_text())
+            for path in sorted((source / "data/schema").glob("*.schema.json"))}
+
+
+def bundled(schema, all_schemas):
+    """The schema with the parts it shares with others brought inside, so that any validator can follow its references."""
+    shared = all_schemas["drive"]
+    text = json.dumps({**schema, "$defs": {**shared["$defs"], **schema.get("$defs", {})}})
+    return json.loads(text.replace(shared["$id"] + "#", "#"))
+
+
+def check_answers(program, source, all_schemas):
+    failures = []
+    for name, lines in ANSWERS.items():
+        schema = bundled(all_schemas[name], all_schemas)
+        jsonschema.Draft202012Validator.check_schema(schema)
+        validator = jsonschema.Draft202012Validator(schema)
+        for line in lines:
+            done = subprocess.run([program, *line.split(), "--json"], cwd=source, capture_output=True, text=True)
+            try:
+                answer = json.loads(done.stdout, parse_constant=lambda word: failures.append(f"{line}: {word}"))
+            except ValueError as error:
+                failures.append(f"{line}: exit {done.returncode}, no JSON: {error}; {done.stderr.strip()}")
+                continue
+            for error in validator.iter_errors(answer):
+                failures.append(f"{line}: /{'/'.join(map(str, error.absolute_path))}: {error.message}")
+    return failures
+
+
+def rows(schema, definitions, prefix=""):
+    """One (key, type, meaning) a key; a part shared with other answers is named, not repeated."""
+    out = []
+    for key, value in schema.get("properties", {}).items():
+        name = prefix + key
+        if "/properties/" in value.get("$ref", ""):
+            part, borrowed = value["$ref"].removeprefix("#/$defs/").split("/properties/")
+            value = definitions[part]["properties"][borrowed]
+        inner = next((v for v in [value, value.get("items", {}), *value.get("oneOf", [])] if "properties" in v), None)
+        out.append((name, type_of(value), value.get("description", "")))
+        if inner:
+            out += rows(inner, definitions, name + ("[]." if value.get("type") == "array" else "."))
+    return out
+
+
+def type_of(value):
+    if "const" in value:
+        return f'`"{value["const"]}"`'
+    if "enum" in value:
+        return ", ".join(f"`{word}`" for word in value["enum"])
+    if "oneOf" in value:
+        return " or ".join(type_of(v) for v in value["oneOf"] if v.get("type") != "null") + " or null"
+    if "$ref" in value:
+        name = value["$ref"].split("/")[-1]
+        return f"[{name}](#{name})"
+    if value.get("type") == "array":
+        items = value.get("items", {})
+        return "list of " + (type_of(items) if "$ref" in items or "type" in items else "values")
+    kind = value.get("type", "")
+    return " or ".join(kind) if isinstance(kind, list) else kind
+
+
+def tables(all_schemas):
+    out = {}
+    for name in ANSWERS:
+        schema = bundled(all_schemas[name], all_schemas)
+        parts = {name: schema, **schema["$defs"]}
+        for part, body in parts.items():
+            lines = ["| key | value | meaning |", "|---|---|---|"]
+            lines += [f"| `{key}` | {kind} | {meaning} |" for key, kind, meaning in rows(body, schema["$defs"])]
+            out[part] = "\n".join(lines)
+    return out
+
+
+def check_document(path, wanted, approve):
+    text = path.read_text()
+
+    def fresh(match):
+        return f"<!-- keys: {match[1]} -->\n{wanted[match[1]]}\n<!-- end -->"
+
+    named = re.findall(r"<!-- keys: (\S+) -->", text)
+    failures = [f"{path.name}: no table for {name}" for name in wanted if name not in named]
+    new = re.sub(r"<!-- keys: (\S+) -->\n.*?<!-- end -->", fresh, text, flags=re.S)
+    if approve:
+        path.write_text(new)
+    elif new != text:
+        failures.append(f"{path.name} is not what data/schema says; run this script with --approve")
+    return failures
+
+
+def main():
+    program, source = pathlib.Path(sys.argv[1]).resolve(), pathlib.Path(sys.argv[2]).resolve()
+    all_schemas = schemas(source)
+    failures = check_document(source / "docs/json.md", tables(all_schemas), "--approve" in sys.argv)
+    failures += check_answers(program, source, all_schemas)
+    print("\n".join(failures))
+    return 1 if failures else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
