@@ -1,12 +1,19 @@
-// What pupil files and the check of any file share.
+// One reading of one pupil file, section by section; pupil_file.cpp calls them in the order in which they need each
+// other.
 #pragma once
+
+#include <fmt/format.h>
 
 #include <filesystem>
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
+#include <vector>
 
 #include "io/json_reader.hpp"
+#include "io/model_file.hpp"
+#include "loftwright/advise/pupil.hpp"
 #include "loftwright/io/catalogue.hpp"
 
 namespace loftwright {
@@ -17,7 +24,43 @@ inline constexpr std::string_view kPupilFormat = "loftwright-pupil/1";
 std::optional<Pupil> pupil_from(const Json& document, const std::filesystem::path& folder, const Catalogue& catalogue,
                                 Findings& findings);
 
+// What the sections need of each other. Empty: not given, or not usable, which was said where it stands.
+struct PupilReading {
+  const std::filesystem::path& folder;
+  const Catalogue& catalogue;
+  Pupil pupil{};
+  std::optional<Quantity> club_loft{};
+  std::optional<Head> head{};
+  std::optional<Ball> ball{};
+  bool delivery_known = false;  // club speed, attack and dynamic loft, measured or worked out
+
+  template <class... Args>
+  void assume(fmt::format_string<Args...> sentence, Args&&... args) {
+    pupil.assumed.push_back(fmt::format(sentence, std::forward<Args>(args)...));
+  }
+};
+
+void read_clubs(ObjectReader& top, PupilReading& r);  // club, lofts_on_offer, sleeve
+void read_swing(ObjectReader& top,
+                PupilReading& r);  // delivery to reach; needs head, ball and loft
+
 // What went wrong in a file that another one names, as one line of that other one's findings.
 std::string on_one_line(const InputError& error);
+
+// "path", "path and face", "path, face and toe"
+std::string listed(const std::vector<std::string>& words);
+
+// A model that the file names by id or path: `load` must find it.
+template <class Load>
+void read_named(ObjectReader& reader, std::string_view key, std::string& into, const PupilReading& r,
+                const Load& load) {
+  const std::optional<std::string> name = reader.text(key, Need::optional);
+  if (name) into = resolved(*name, r.folder);
+  try {
+    load(into);
+  } catch (const InputError& e) {
+    reader.error(below(reader.place(), key), on_one_line(e));
+  }
+}
 
 }  // namespace loftwright

@@ -99,7 +99,7 @@ TEST_CASE("the demonstration's pupil is read as written") {
   CHECK(p.limits[0].quantity == Limited::spin);
   CHECK(near(p.limits[0].allowed.low, 1500.0 * kRpm));
   CHECK(p.limits[1].quantity == Limited::landing_angle);
-  CHECK(near(p.limits[1].allowed.low, 20.0 * kDeg));
+  CHECK(near(p.limits[1].allowed.low, 12.0 * kDeg));
   CHECK(p.limits[1].allowed.high == std::numeric_limits<double>::infinity());
   CHECK(near(p.conditions.temperature, 293.15));
   CHECK(p.conditions.humidity == 0.5);
@@ -142,7 +142,7 @@ TEST_CASE("the same pupil in other units is the same pupil") {
 TEST_CASE("what a short file leaves open is taken and said, a sentence each") {
   const Pupil p = good(least());
   INFO(assumed(p));
-  CHECK(p.assumed.size() == 12);
+  CHECK(p.assumed.size() == 14);
   CHECK(assumes(p, "The hand was not given: a right-hander taken."));
   CHECK(assumes(p, "The goal was not given: carry taken."));
   CHECK(assumes(p, "The ball was not given: the model \"reference\" taken."));
@@ -160,6 +160,10 @@ TEST_CASE("what a short file leaves open is taken and said, a sentence each") {
                 "The arc was not given in full: a plane of 50 deg and a radius of 1.6 m taken for set-up targets "
                 "(estimate)."));
   CHECK(assumes(p, "The smallest gain worth having was not given: 3 yd taken."));
+  CHECK(assumes(p, "How many drives the delivery is the mean of was not given: 10 taken."));
+  CHECK(assumes(p,
+                "The spread from shot to shot was not given: that usual for a mid-handicap golfer taken (estimate; the "
+                "skill was not given either)."));
   CHECK_FALSE(p.spread);
   CHECK(std::abs(p.reach.attack.low + 6.0 * kDeg) < 1e-15);
   CHECK(std::abs(p.reach.attack.high - 1.0 * kDeg) < 1e-15);
@@ -173,6 +177,48 @@ TEST_CASE("what a short file leaves open is taken and said, a sentence each") {
   INFO(assumed(some));
   CHECK(assumes(some, "Face, toe and high of the delivery not given: taken as zero."));
   CHECK(assumes(some, "Conditions not given: sea level, 50 % humidity, calm and medium turf taken."));
+}
+
+TEST_CASE("the clinic's pupil is read as written") {
+  const Pupil p = good(json::parse(Catalogue::built_in("pupils/clinic.json")));
+  CHECK(p.handed == Handed::left);
+  CHECK(p.skill == Skill::high_handicap);
+  CHECK(p.measured_shots == 8);
+  CHECK_FALSE(p.spread);
+  CHECK(assumes(p,
+                "The spread from shot to shot was not given: that usual for a high-handicap golfer taken (estimate)."));
+  CHECK(assumes(p, "The effort of changing the attack was not given: 1 a degree taken, on the scale of the options."));
+  REQUIRE(p.reach.options.size() == 2);
+  CHECK(p.reach.options[0].name == "strike nearer the middle");
+  CHECK(p.reach.options[0].effort == 3.0);
+  CHECK(near(p.reach.options[0].change.toe, 0.004));
+  CHECK(near(p.reach.options[0].change.high, 0.003));
+  CHECK(p.reach.options[0].change.club_speed == 0.0);
+  CHECK(near(p.reach.options[1].change.club_speed, 2.0 * kMph));
+  CHECK(near(p.reach.effort_per_attack, 1.0 / kDeg));
+  CHECK(near(p.conditions.wind.speed, 2.0));
+}
+
+TEST_CASE("spread: what is not given is what is usual, and quantities may go together") {
+  json document = demo();
+  document["skill"] = "low-handicap";
+  document["spread"] =
+      json::parse(R"({"club_speed_mph": 1, "attack_deg": 1, "toe_mm": 8, "high_mm": 7, "dynamic_loft_deg": 1,
+    "correlations": [{"between": ["dynamic_loft", "attack"], "value": 0.6}, {"between": ["path", "face"], "value": -0.2}]})");
+  document["reach"]["effort_per_attack_deg"] = 2;
+  const Pupil p = good(document);
+  REQUIRE(p.spread);
+  CHECK(near(p.spread->club_speed, 1.0 * kMph));
+  CHECK(p.spread->path == usual_spread(Skill::low_handicap, p.delivery.club_speed).path);
+  CHECK(p.spread->face == usual_spread(Skill::low_handicap, p.delivery.club_speed).face);
+  CHECK(assumes(p, "Spread of path and face was not given: that usual for a low-handicap golfer taken (estimate)."));
+  REQUIRE(p.spread->correlations.size() == 2);
+  CHECK(p.spread->correlations[0].first == 1);   // attack
+  CHECK(p.spread->correlations[0].second == 4);  // dynamic loft
+  CHECK(p.spread->correlations[0].value == 0.6);
+  CHECK(spread_key(p.spread->correlations[1].first) == "path");
+  CHECK(spread_key(p.spread->correlations[1].second) == "face");
+  CHECK(near(p.reach.effort_per_attack, 2.0 / kDeg));
 }
 
 TEST_CASE("the reach taken stays within 10 deg and holds the measured attack") {
@@ -253,6 +299,33 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
       {with(with(demo(), "/delivery/club_speed_mph", 30), "/reach/speed_per_attack_deg_mph", -2),
        "/reach/speed_per_attack_deg_mph",
        "takes the club speed to 16 mph at an attack of 3 deg; allowed: 20.13 mph to 161.1 mph"},
+      {with(demo(), "/measured_shots", 2.5), "/measured_shots", "is 2.5; a whole number is expected"},
+      {with(demo(), "/measured_shots", 0), "/measured_shots", "0 is out of range; allowed: 1 to 10000"},
+      {with(demo(), "/skill", "pro"), "/skill",
+       "\"pro\" is not one of the words allowed here: low-handicap, mid-handicap or high-handicap"},
+      {with(demo(), "/spread/correlations", {{{"between", {"attack", "loft"}}, {"value", 0.5}}}),
+       "/spread/correlations/0/between/1", "is none of club_speed, attack, path, face, dynamic_loft, toe and high"},
+      {with(demo(), "/spread/correlations", {{{"between", {"attack", "attack"}}, {"value", 0.5}}}),
+       "/spread/correlations/0/between", "names one quantity twice"},
+      {with(demo(), "/spread/correlations",
+            {{{"between", {"attack", "path"}}, {"value", 0.5}}, {{"between", {"path", "attack"}}, {"value", 0.5}}}),
+       "/spread/correlations/1/between", "this pair stands twice in the list"},
+      {with(demo(), "/spread/correlations", {{{"between", {"attack", "path"}}, {"value", 1.0}}}),
+       "/spread/correlations/0/value", "1 is out of range; allowed: -0.99 to 0.99"},
+      {with(demo(), "/spread/correlations",
+            {{{"between", {"attack", "path"}}, {"value", 0.9}},
+             {{"between", {"path", "face"}}, {"value", 0.9}},
+             {{"between", {"attack", "face"}}, {"value", -0.9}}}),
+       "/spread/correlations", "cannot all hold together (their matrix is not positive definite)"},
+      {with(demo(), "/reach/options", {{{"name", "wait"}, {"effort", 1}}}), "/reach/options/0",
+       "changes nothing; give a change of club_speed, path, face, dynamic_loft, toe or high"},
+      {with(demo(), "/reach/options", {{{"name", ""}, {"effort", 1}, {"toe_mm", 1}}}), "/reach/options/0/name",
+       "is empty"},
+      {with(demo(), "/reach/options",
+            {{{"name", "a"}, {"effort", 1}, {"toe_mm", 30}}, {{"name", "b"}, {"effort", 1}, {"toe_cm", 3}}}),
+       "/reach/options", "together they take toe to between 0 and 60 mm; allowed: -50 to 50 mm"},
+      {with(demo(), "/reach/options", json(std::vector<json>(6, {{"name", "a"}, {"effort", 1}, {"toe_mm", 1}}))),
+       "/reach/options", "a list of at most 5 changes of technique is expected"},
       {with(demo(), "/limits/spin_rpm", {3500, 1500}), "/limits/spin_rpm",
        "the ends are crossed: 3500 is above 1500 (low comes first)"},
       {with(demo(), "/limits/spin_rpm", {nullptr, nullptr}), "/limits/spin_rpm",

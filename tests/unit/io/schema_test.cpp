@@ -77,6 +77,11 @@ TEST_CASE("the schema of a pupil names every key the reader knows, and no other"
                 json(document).patch(json::parse(R"([{"op": "replace", "path": "/lofts_on_offer_deg", "value": {}}])")),
                 "/lofts_on_offer_deg");
   check_in_step(schema("head")["$defs"]["numbers"], document, "/club/head");
+
+  json lists = document;
+  lists["reach"]["options"] = lists["spread"]["correlations"] = {json::object()};
+  check_in_step(pupil["properties"]["reach"]["properties"]["options"]["items"], lists, "/reach/options/0");
+  check_in_step(pupil["properties"]["spread"]["properties"]["correlations"]["items"], lists, "/spread/correlations/0");
 }
 
 TEST_CASE("the schemas of the models name every key the reader knows, and no other") {
