@@ -79,7 +79,7 @@ TEST_CASE("the schema of a pupil names every key the reader knows, and no other"
   check_in_step(schema("head")["$defs"]["numbers"], document, "/club/head");
 
   json lists = document;
-  lists["reach"]["options"] = lists["spread"]["correlations"] = {json::object()};
+  lists["reach"]["options"] = lists["spread"]["correlations"] = json::array({json::object()});
   check_in_step(pupil["properties"]["reach"]["properties"]["options"]["items"], lists, "/reach/options/0");
   check_in_step(pupil["properties"]["spread"]["properties"]["correlations"]["items"], lists, "/spread/correlations/0");
 }
