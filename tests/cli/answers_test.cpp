@@ -198,7 +198,7 @@ TEST_CASE("a hostile locale changes nothing") {
 }
 
 TEST_CASE("answers read well on 80 columns") {
-  for (const std::string line : {"", "demo", "demo --units metres", "fly --ball-speed 118 --launch 11 --spin 2700 --wind 10 --wind-from 33.3deg",
+  for (const std::string line : {"", "demo", "demo --units metres", "demo --draws 0", "advise " LOFTWRIGHT_SOURCE_DIR "/data/pupils/clinic.json", "fly --ball-speed 118 --launch 11 --spin 2700 --wind 10 --wind-from 33.3deg",
                                  "strike --club-speed 82 --attack -4 --dynamic-loft 9", "arc --low-point -4.7 --plane 50 --radius 1.6",
                                  "demo --help", "fly --help", "strike --help", "advise --help", "arc --help", "check --help"}) {
     const Ran ran = run_line(line);

@@ -18,7 +18,8 @@ ANSWERS = {
             "fly --ball-speed 5mph --launch 70deg --spin 12000rpm --pressure 900hPa --wind 9mph --wind-from left"],
     "strike": ["strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg",
                "strike --club-speed 82mph --attack 5deg --dynamic-loft 18deg --toe 20mm --handed left --units metres"],
-    "advise": ["demo", "demo --units metres", "advise data/pupils/demo.json"],
+    "advise": ["demo", "demo --units metres --draws 0", "advise data/pupils/demo.json --seed 7 --draws 256",
+               "advise data/pupils/clinic.json"],
     "arc": ["arc --low-point -4.7in --plane 50deg --radius 1.6m",
             "arc --attack 3deg --plane 50deg --radius 1.6m --handed left",
             "arc --attack -8deg --path 4deg --low-point 9.8in"],
@@ -75,7 +76,7 @@ def type_of(value):
     if "const" in value:
         return f'`"{value["const"]}"`'
     if "enum" in value:
-        return ", ".join(f"`{word}`" for word in value["enum"])
+        return ", ".join("null" if word is None else f"`{word}`" if word else "nothing" for word in value["enum"])
     if "oneOf" in value:
         return " or ".join(type_of(v) for v in value["oneOf"] if v.get("type") != "null") + " or null"
     if "$ref" in value:

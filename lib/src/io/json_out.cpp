@@ -5,6 +5,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 #include <stdexcept>
+#include <utility>
 
 #include "loftwright/core/units.hpp"
 
@@ -168,23 +169,25 @@ Json judged_of(const std::optional<StrategyConfidence>& judged) {
                         {"advantage_m", in("m", judged->expected_advantage)}}}};
 }
 
-// Values keep the unit of the quantity assumed.
-Json influence_of(const Influence& i) {
-  std::string_view symbol = "", key_end = "";
-  switch (i.assumption) {
-    case Assumption::measured_club_speed: symbol = "m/s", key_end = "_mps"; break;
+// The unit an assumption's value is told in, and how many SI units that is.
+std::pair<std::string_view, double> unit_of(Assumption assumption) {
+  switch (assumption) {
+    case Assumption::measured_club_speed: return {"m/s", 1.0};
     case Assumption::measured_attack:
-    case Assumption::measured_dynamic_loft: symbol = "deg", key_end = "_deg"; break;
-    default: break;
+    case Assumption::measured_dynamic_loft: return {"deg", unit("deg").factor};
+    case Assumption::speed_cost: return {"m/s per deg", 1.0 / unit("deg").factor};
+    default: return {"", 1.0};
   }
-  const double scale = i.assumption == Assumption::speed_cost ? unit("deg").factor : 1.0;
-  if (i.assumption == Assumption::speed_cost) key_end = "_mps_per_deg";
-  const auto value = [&](double si) { return in(symbol, si * scale); };
+}
+
+Json influence_of(const Influence& i) {
+  const auto [symbol, factor] = unit_of(i.assumption);
   return {{"assumption", key_of(i.assumption)},
           {"first", in("", i.first)},
           {"total", in("", i.total)},
-          {fmt::format("taken{}", key_end), value(i.taken)},
-          {fmt::format("flips_at{}", key_end), i.flips_at ? value(*i.flips_at) : Json(nullptr)},
+          {"taken", in("", i.taken / factor)},
+          {"flips_at", i.flips_at ? in("", *i.flips_at / factor) : Json(nullptr)},
+          {"unit", symbol},
           {"becomes", i.flips_at ? Json(key_of(i.becomes)) : Json(nullptr)}};
 }
 

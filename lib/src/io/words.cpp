@@ -295,15 +295,21 @@ std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem unit
 }
 
 std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem units) {
-  if (!advice.confidence) return {};
+  std::vector<std::string> out;
+  if (!advice.confidence) return out;
+  const auto add = [&](std::string_view what, double metres) {
+    if (!reads_as_zero(Shown::gain, metres, units)) out.push_back(fmt::format("{}: {}", what, quantity(Shown::gain, metres, units)));
+  };
   const Measuring& m = advice.confidence->measuring;
-  const auto worth = [&](std::string_view what, double metres) { return fmt::format("{}: {}", what, quantity(Shown::gain, metres, units)); };
-  std::vector<std::string> out{worth("ten more shots", m.ten_more_shots), worth("a ball and head tuned to the player's shots", m.tuned_ball),
-                               worth("a trial lesson", m.trial_lesson), worth("all of it", m.everything)};
+  add("ten more shots", m.ten_more_shots);
+  add("a ball and head tuned to the player's shots", m.tuned_ball);
+  add("a trial lesson", m.trial_lesson);
+  add("all of it", m.everything);
+  if (out.empty()) out.emplace_back("nothing: no measurement would change the choice");
   if (const auto& both = advice.confidence->at(StrategyKind::both)) {
-    out.push_back(fmt::format("aiming for the average drive instead of the perfect strike ({} of loft, attack {}): {}",
-                              degrees(both->expected_loft), degrees(both->expected_attack, Sign::always),
-                              quantity(Shown::gain, both->expected_advantage, units)));
+    add(fmt::format("no measuring, but aiming for the average drive ({} of loft, attack {}) instead of the perfect strike",
+                    degrees(both->expected_loft), degrees(both->expected_attack, Sign::always)),
+        both->expected_advantage);
   }
   return out;
 }

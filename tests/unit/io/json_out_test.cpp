@@ -64,7 +64,9 @@ TEST_CASE("strike's keys, in order") {
 TEST_CASE("advise's keys, in order") {
   const Pupil pupil = plain_pupil();
   const Setting setting = default_setting();
-  const Advice advice = advise(pupil, setting);
+  AdviseOptions options;
+  options.draws = 256;
+  const Advice advice = advise(pupil, setting, options);
   const Json json = Json::parse(advise_json(advice, pupil, setting, UnitSystem::yards));
   check_begins(json, {"format", "goal", "strategies", "verdict", "exchange_rates"});
   CHECK(json["format"] == "loftwright-advise/1");
@@ -91,6 +93,14 @@ TEST_CASE("advise's keys, in order") {
   const double in_speed = json["exchange_rates"]["attack_deg_in_club_speed_mps"];
   CHECK(std::abs(in_speed * json["exchange_rates"]["carry_m_per_club_speed_mps"].get<double>() - attack_rate) < 1e-9);
   CHECK(json["trade"].size() == advice.trade.size());
+  const Json& sure = json["confidence"];
+  CHECK(sure["draws"] == 256);
+  CHECK(sure["seed"] == 1);
+  const auto& both = advice.confidence->at(StrategyKind::both);
+  REQUIRE(both);
+  CHECK(std::abs(sure["strategies"]["both"]["gain"]["low_m"].get<double>() - both->gain.low) < 1e-9);
+  CHECK(std::abs(sure["strategies"]["both"]["gain_shots"]["high_m"].get<double>() - both->gain_shots.high) < 1e-9);
+  CHECK(sure["influences"].size() == advice.confidence->influences.size());
 }
 
 TEST_CASE("a limit is written in its unit, an open end as null") {
@@ -98,10 +108,13 @@ TEST_CASE("a limit is written in its unit, an open end as null") {
   pupil.limits = {{Limited::spin, {1500 * kRpm, 1600 * kRpm}},
                   {Limited::landing_angle, {50 * kDeg, std::numeric_limits<double>::infinity()}}};
   const Setting setting = default_setting();
-  const Advice advice = advise(pupil, setting);
+  AdviseOptions options;
+  options.draws = 0;
+  const Advice advice = advise(pupil, setting, options);
   REQUIRE(!advice.feasible);  // a drive with so little spin cannot come down so steeply
   const Json json = Json::parse(advise_json(advice, pupil, setting, UnitSystem::yards));
   CHECK(json["feasible"] == false);
+  CHECK(json["confidence"].is_null());
   const Json& both = json["strategies"]["both"];
   check_begins(both["limits"][0], {"quantity", "value", "low", "high", "slack", "unit", "active", "broken"});
   CHECK(both["limits"][0]["quantity"] == "spin");
@@ -111,6 +124,26 @@ TEST_CASE("a limit is written in its unit, an open end as null") {
   CHECK(both["limits"][1]["low"] == 50.0);
   CHECK(both["limits"][1]["high"].is_null());
   CHECK(both["must_give"]["slack"].get<double>() < 0.0);
+}
+
+TEST_CASE("an assumption is written in its unit") {
+  Pupil pupil = plain_pupil();
+  const Setting setting = default_setting();
+  AdviseOptions options;
+  options.draws = 0;
+  Advice advice = advise(pupil, setting, options);
+  advice.confidence.emplace();
+  advice.confidence->influences = {{Assumption::speed_cost, 0.1, 0.2, -0.2 * kMph / kDeg, 0.1 * kMph / kDeg, Lever::loft},
+                                   {Assumption::measured_attack, 0.1, 0.2, -4 * kDeg, std::nullopt, Lever::loft}};
+  const Json json = Json::parse(advise_json(advice, pupil, setting, UnitSystem::yards))["confidence"];
+  CHECK(json["influences"][0]["unit"] == "m/s per deg");
+  CHECK(std::abs(json["influences"][0]["taken"].get<double>() + 0.2 * kMph) < 1e-12);
+  CHECK(std::abs(json["influences"][0]["flips_at"].get<double>() - 0.1 * kMph) < 1e-12);
+  CHECK(json["influences"][0]["becomes"] == "loft");
+  CHECK(json["influences"][1]["unit"] == "deg");
+  CHECK(json["influences"][1]["taken"] == -4.0);
+  CHECK(json["influences"][1]["flips_at"].is_null());
+  CHECK(json["influences"][1]["becomes"].is_null());
 }
 
 TEST_CASE("a number that is not finite is an error of ours, never an output") {

@@ -115,6 +115,59 @@ TEST_CASE("the verdict does not compare with a strategy that breaks a limit or c
   CHECK(contains(verdict_sentence(a, plain_pupil(), kYards), "no other attack alone adds anything."));
 }
 
+TEST_CASE("how sure stands in the sentence, and doubt has a sentence of its own") {
+  Advice a = answer(Lever::loft, 17, 5, 18);
+  a.confidence.emplace();
+  a.confidence->verdict_probability = 0.934;
+  CHECK(contains(verdict_sentence(a, plain_pupil(), kYards), "Change the loft, not the swing (93 % sure): 12.0 deg"));
+  // A gain worth having that comes too seldom: the sentence must not call it small.
+  a = answer(Lever::leave, 4, 5, 6);
+  a.confidence.emplace();
+  a.confidence->verdict_probability = 0.21;
+  a.confidence->strategies[3].emplace();
+  a.confidence->strategies[3]->worthwhile_probability = 0.79;
+  CHECK(verdict_sentence(a, plain_pupil(), kYards) ==
+        "Leave club and swing alone for now (21 % sure): the most that any loft and swing within reach add is 6.0 yd of carry, but a "
+        "gain of 3.0 yd or more comes in only 79 % of drives.");
+}
+
+TEST_CASE("a count of draws proves neither never nor always") {
+  CHECK(probability_words(0.0) == "under 1 %");
+  CHECK(probability_words(1.0) == "over 99 %");
+  CHECK(probability_words(0.99) == "99 %");
+  CHECK(probability_words(0.012) == "1 %");
+  CHECK(probability_words(0.5) == "50 %");
+}
+
+TEST_CASE("what the verdict leans on is told in units people use") {
+  Advice a = answer(Lever::loft, 17, 5, 18);
+  CHECK(leaning_sentences(a, kYards).empty());
+  CHECK(odds_sentences(a).empty());
+  CHECK(measuring_sentences(a, kYards).empty());
+  a.confidence.emplace();
+  a.confidence->influences = {{Assumption::follow, 0.3, 0.41, 0.6, 0.35, Lever::either},
+                              {Assumption::shots, 0.2, 0.3, 0.0, std::nullopt, Lever::loft},
+                              {Assumption::speed_cost, 0.1, 0.1, 0.0, -0.3 * kMph / kDeg, Lever::leave},
+                              {Assumption::drag, 0.1, 0.05, 1.0, std::nullopt, Lever::loft}};
+  const auto lines = leaning_sentences(a, kYards);
+  REQUIRE(lines.size() == 3);
+  CHECK(lines[0] == "how far loft follows a change of attack: 41 % of the doubt; at 0.35 instead of 0.60 the verdict would be 'either'");
+  CHECK(lines[1] == "the player's scatter: 30 % of the doubt");
+  CHECK(lines[2] ==
+        "the speed that a higher attack brings: 10 % of the doubt; at -0.3 mph a degree instead of 0.0 mph a degree the verdict would "
+        "be 'leave'");
+  a.confidence->technique_over_loft = 0.48;
+  a.confidence->both_over_loft = 0.97;
+  REQUIRE(odds_sentences(a).size() == 2);
+  CHECK(odds_sentences(a)[0] == "technique only goes further than loft only in 48 % of drives");
+  CHECK(measuring_sentences(a, kYards).front() == "nothing: no measurement would change the choice");
+  a.confidence->measuring = {0.5 * kYard, 0.0, 1.2 * kYard, 2.0 * kYard};
+  const auto worth = measuring_sentences(a, kYards);
+  REQUIRE(worth.size() == 3);
+  CHECK(worth[0] == "ten more shots: 0.5 yd");
+  CHECK(worth[1] == "a trial lesson: 1.2 yd");
+}
+
 TEST_CASE("an infeasible problem names the limit that must give, and by how much") {
   Advice a = answer(Lever::leave, 0, 0, 0);
   a.feasible = false;
@@ -130,7 +183,9 @@ TEST_CASE("the verdict's numbers are the strategies' numbers") {
   std::mt19937 random(7);
   for (int i = 0; i < 12; ++i) {
     const Pupil pupil = random_pupil(random);
-    const Advice a = advise(pupil, default_setting());
+    AdviseOptions options;
+    options.draws = i == 0 ? 256 : 0;
+    const Advice a = advise(pupil, default_setting(), options);
     const std::string text = verdict_sentence(a, pupil, kYards);
     INFO(text);
     const Strategy& named = a.verdict == Lever::technique ? a.at(StrategyKind::technique_only)
@@ -145,13 +200,15 @@ TEST_CASE("the verdict's numbers are the strategies' numbers") {
 
 TEST_CASE("one lever in terms of another keeps its sign") {
   Advice a = answer(Lever::both, 1, 1, 2);
-  a.rates = {{4.0 / kDeg, 0}, {-1.0 / kDeg, 0}, {2.0 / kMph, 0}, {0, 0}};
+  a.rates.attack.carry = 4.0 / kDeg;
+  a.rates.loft.carry = -1.0 / kDeg;
+  a.rates.club_speed.carry = 2.0 / kMph;
   CHECK(worth_sentence(a, kYards) ==
         "For carry, one degree higher attack does what 2.0 mph more club speed does; one degree more loft does what 0.5 mph less "
         "club speed does.");
-  a.rates.loft = {0, 0};
+  a.rates.loft.carry = 0.0;
   CHECK(contains(worth_sentence(a, kYards), "one degree more loft does next to nothing."));
-  a.rates.club_speed = {0, 0};
+  a.rates.club_speed.carry = 0.0;
   CHECK(worth_sentence(a, kYards).empty());
   CHECK(!worth_in_club_speed(a.rates.attack, a.rates.club_speed, Goal::carry));
 }
