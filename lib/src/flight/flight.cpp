@@ -54,7 +54,8 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
   const double v0 = value_of(launch.ball_speed);
   const Vec3<T> v = launch.ball_speed * direction(launch.launch, launch.azimuth);
   const double whole = v0 + value_of(launch.launch) + value_of(launch.azimuth) + value_of(launch.spin) + value_of(launch.tilt) +
-                       setting.air.density + setting.air.viscosity + setting.wind.speed + setting.wind.from;
+                       setting.air.density + setting.air.viscosity + setting.wind.speed + setting.wind.from +
+                       setting.wind.height;
   if (!std::isfinite(whole) || v0 <= 0.0) {
     out.end = FlightEnd::not_finite;
     return out;

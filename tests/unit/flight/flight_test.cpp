@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <limits>
 
 #include "draws.hpp"
 
@@ -45,8 +46,38 @@ TEST_CASE("a flight that would never end is cut off at 60 s and says so", "[flig
   CHECK(std::isfinite(flight.carry));
 }
 
+TEST_CASE("what is not a number does not fly", "[flight]") {
+  constexpr double kInfinity = std::numeric_limits<double>::infinity();
+  for (const double bad : {std::nan(""), kInfinity, -kInfinity}) {
+    INFO("value " << bad);
+    for (double Launch::*field : {&Launch::ball_speed, &Launch::launch, &Launch::azimuth, &Launch::spin, &Launch::tilt}) {
+      Launch launch = kDrive;
+      launch.*field = bad;
+      CHECK(fly(launch, usual()).end == FlightEnd::not_finite);
+    }
+    FlightSetting in = usual();
+    in.air.density = bad;
+    CHECK(fly(kDrive, in).end == FlightEnd::not_finite);
+    in = usual();
+    in.air.viscosity = bad;
+    CHECK(fly(kDrive, in).end == FlightEnd::not_finite);
+    in = usual();
+    in.wind.speed = bad;
+    CHECK(fly(kDrive, in).end == FlightEnd::not_finite);
+    in = usual();
+    in.wind = {5.0, 0.0, bad, WindProfile::logarithmic};
+    CHECK(fly(kDrive, in).end == FlightEnd::not_finite);
+    in = usual();
+    in.drag_scale = bad;
+    CHECK(fly(kDrive, in).end == FlightEnd::not_finite);
+  }
+  Launch still = kDrive;
+  still.ball_speed = 0.0;
+  CHECK(fly(still, usual()).end == FlightEnd::not_finite);
+}
+
 TEST_CASE("every ending has a sentence", "[flight]") {
-  for (const FlightEnd end : {FlightEnd::landed, FlightEnd::never_rose, FlightEnd::time_limit}) {
+  for (const FlightEnd end : {FlightEnd::landed, FlightEnd::never_rose, FlightEnd::time_limit, FlightEnd::not_finite}) {
     CHECK(sentence(end).size() > 10);
   }
 }
