@@ -83,17 +83,17 @@ struct Strategy {
 
 // What one unit of one lever changes at the as-is delivery, all else held. Exact derivatives of impact, flight and run.
 struct Rate {
-  double carry;   // [m per SI unit of the lever]
-  double total;   // [m per ...]
-  double launch;  // [rad per ...]
-  double spin;    // [rad/s per ...]
+  double carry = 0.0;   // [m per SI unit of the lever]
+  double total = 0.0;   // [m per ...]
+  double launch = 0.0;  // [rad per ...]
+  double spin = 0.0;    // [rad/s per ...]
 };
 struct ExchangeRates {
-  Rate attack;        // per rad, as this player would make it: loft follows, speed is paid
-  Rate loft;          // per rad of club loft
-  Rate club_speed;    // per m/s
-  Rate launch_spin;   // per rad/s of spin at the same launch
-  Rate launch_angle;  // per rad of launch at the same spin
+  Rate attack{};        // per rad, as this player would make it: loft follows, speed is paid
+  Rate loft{};          // per rad of club loft
+  Rate club_speed{};    // per m/s
+  Rate launch_spin{};   // per rad/s of spin at the same launch
+  Rate launch_angle{};  // per rad of launch at the same spin
 };
 
 // For one loft on offer: the least attack change that reaches a share of the whole gain (that of `both`).
