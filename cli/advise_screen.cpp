@@ -123,6 +123,12 @@ std::string list(std::string_view title, const std::vector<std::string>& items) 
 
 }  // namespace
 
+std::string explanation_text(const Advice& advice, UnitSystem units) {
+  std::string text;
+  for (const std::string& sentence : explanation(advice, units)) text += (text.empty() ? "" : " ") + sentence;
+  return wrapped(text);
+}
+
 std::string advise_screen(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units) {
   const std::string parts[] = {heading(pupil, setting, units),
                                strategies_table(advice, units),

@@ -7,6 +7,9 @@
 
 namespace loftwright::cli {
 
+// Why, at a pupil's level, as one paragraph.
+std::string explanation_text(const Advice& advice, UnitSystem units);
+
 std::string advise_screen(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
 
 }  // namespace loftwright::cli

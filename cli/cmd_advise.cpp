@@ -43,8 +43,13 @@ int give_advice(const Session& session, const Pupil& pupil) {
   options.draws = static_cast<int>(session.values.integer("draws"));
   options.seed = static_cast<std::uint64_t>(session.values.integer("seed"));
   const Advice advice = advise(pupil, setting, options);
-  session.out << (session.json ? advise_json(advice, pupil, setting, session.units)
-                               : advise_screen(advice, pupil, setting, session.units));
+  if (session.json) {
+    session.out << advise_json(advice, pupil, setting, session.units);
+  } else if (session.values.given("explain")) {
+    session.out << explanation_text(advice, session.units) << "\n" << wrapped(verdict_sentence(advice, pupil, session.units), "Verdict: ");
+  } else {
+    session.out << advise_screen(advice, pupil, setting, session.units);
+  }
   return advice.feasible ? kDone : kNo;
 }
 

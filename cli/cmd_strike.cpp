@@ -21,22 +21,70 @@ std::string launch_text(const Drive& drive, UnitSystem units) {
                              {"tilt of the spin axis", show(Shown::angle, launch.tilt, Sign::always)}}));
 }
 
-}  // namespace
+struct Strike {
+  Pupil pupil;
+  Setting setting;
+  Drive drive;
+};
 
-int cmd_strike(const Session& session) {
-  const Values& values = session.values;
+Strike strike_from(const Values& values, const Catalogue& catalogue) {
   Pupil pupil = circumstances_from(values);
   pupil.head = values.text("head");
   pupil.handed = values.text("handed") == key_of(Handed::left) ? Handed::left : Handed::right;
   pupil.delivery = {values.quantity("club-speed"), values.quantity("attack"), values.quantity("path"), values.quantity("face"),
                     values.quantity("dynamic-loft"), values.quantity("toe"), values.quantity("high")};
   validate(pupil.delivery);
-  const Setting setting = setting_for(pupil, session.catalogue);
-  const Drive drive = computed(drive_from(pupil.delivery, pupil.handed, setting));
-  if (session.json) {
-    session.out << strike_json(drive, pupil, setting, session.units);
+  const Setting setting = setting_for(pupil, catalogue);
+  return {pupil, setting, computed(drive_from(pupil.delivery, pupil.handed, setting))};
+}
+
+Versus versus_of(const Strike& before, const Strike& after) {
+  if (before.pupil.handed != after.pupil.handed) throw UsageError("--versus: 'handed' cannot change between the two strikes");
+  return {after.drive, after.pupil, after.setting,
+          shares_of_change({before.pupil.delivery, before.setting}, {after.pupil.delivery, after.setting}, before.pupil.handed)};
+}
+
+std::string versus_text(const Strike& before, const Versus& after, UnitSystem units) {
+  const auto row = [&](std::string what, Shown shown, double a, double b) -> std::vector<std::string> {
+    return {std::move(what), quantity(shown, a, units), quantity(shown, b, units)};
+  };
+  const Drive &a = before.drive, &b = after.drive;
+  std::string out = section("Two strikes", table({{"", "first", "second"},
+                                                  row("ball speed", Shown::speed, a.launch.ball_speed, b.launch.ball_speed),
+                                                  row("smash factor", Shown::factor, a.smash, b.smash),
+                                                  row("spin loft", Shown::angle, a.spin_loft, b.spin_loft),
+                                                  row("launch", Shown::angle, a.launch.launch, b.launch.launch),
+                                                  row("spin", Shown::spin, a.launch.spin, b.launch.spin),
+                                                  row("carry", Shown::distance, a.flight.carry, b.flight.carry),
+                                                  row("total", Shown::distance, a.total, b.total),
+                                                  {"side at rest", side_words(a.side_at_rest, units), side_words(b.side_at_rest, units)}}));
+  std::vector<std::vector<std::string>> rows{{"", "carry", "total"}};
+  const auto gain = [&](double si) { return quantity(Shown::gain, si, units, Sign::always); };
+  for (const FactorShare& s : after.shares) {
+    if (s.carry != 0.0 || s.total != 0.0) rows.push_back({std::string(title_of(s.factor)), gain(s.carry), gain(s.total)});
+  }
+  rows.push_back({"whole change", gain(b.flight.carry - a.flight.carry), gain(b.total - a.total)});
+  out += "\n" + section("Which change made which part", table(rows));
+  out += wrapped("Each change is counted as the average of what it does in every order of making the changes, so the parts add up to the whole.");
+  out += "\n";
+  out += wrapped(conditions_words(before.pupil, before.setting, units), "First: ");
+  out += wrapped(conditions_words(after.pupil, after.setting, units), "Second: ");
+  return out;
+}
+
+}  // namespace
+
+int cmd_strike(const Session& session) {
+  const Strike strike = strike_from(session.values, session.catalogue);
+  if (session.values.given("versus")) {
+    const Versus versus = versus_of(strike, strike_from(session.values.with("versus", session.values.text("versus")), session.catalogue));
+    session.out << (session.json ? strike_json(strike.drive, strike.pupil, strike.setting, session.units, &versus)
+                                 : versus_text(strike, versus, session.units));
+  } else if (session.json) {
+    session.out << strike_json(strike.drive, strike.pupil, strike.setting, session.units);
   } else {
-    session.out << launch_text(drive, session.units) << "\n" << drive_text(drive, pupil, setting, session.units);
+    session.out << launch_text(strike.drive, session.units) << "\n"
+                << drive_text(strike.drive, strike.pupil, strike.setting, session.units);
   }
   return kDone;
 }

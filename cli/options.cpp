@@ -77,6 +77,12 @@ constexpr std::array kDelivery{
            .group = "Delivery", .kind = Kind::text, .fallback = "modern-driver"},
 };
 
+constexpr std::array kVersus{
+    Option{.name = "versus", .value = "CHANGES",
+           .help = "a second strike that differs by these options, as in \"attack=2deg dynamic-loft=13deg turf=firm\": both are shown, and which "
+                   "change made how many of the yards", .group = "Second strike", .kind = Kind::text},
+};
+
 constexpr std::array kCourse{
     Option{.name = "ball", .value = "BALL", .help = "id of the ball, or a file that ends in .json",
            .group = "Ball, turf and weather", .kind = Kind::text, .fallback = "reference"},
@@ -128,6 +134,7 @@ constexpr std::array kArc{
 };
 
 constexpr std::array kAdvise{
+    Option{.name = "explain", .help = "only why, in plain words for the pupil, and the verdict", .group = "What is shown", .kind = Kind::flag},
     Option{.name = "draws", .value = "NUMBER",
            .help = "how many drives the doubt is drawn over; 0: no probabilities, an answer at once", .group = "How sure",
            .kind = Kind::integer, .low = "0", .high = "1000000", .fallback = "4000"},
@@ -135,7 +142,7 @@ constexpr std::array kAdvise{
 
 using Options = std::span<const Option>;
 constexpr std::array<Options, 2> kFlyOptions{kLaunch, kCourse};
-constexpr std::array<Options, 2> kStrikeOptions{kDelivery, kCourse};
+constexpr std::array<Options, 3> kStrikeOptions{kDelivery, kVersus, kCourse};
 constexpr std::array<Options, 1> kArcOptions{kArc};
 constexpr std::array<Options, 1> kAdviseOptions{kAdvise};
 
@@ -146,12 +153,15 @@ constexpr std::array kFlyExamples{
     Example{"fly --ball-speed 118 --launch 11 --spin 2700 --wind 9 --wind-from 0", "into a 9 mph wind"}};
 constexpr std::array kStrikeExamples{
     Example{"strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg", "hitting down with little loft"},
-    Example{"strike --club-speed 82 --attack +3 --dynamic-loft 15 --toe 10mm", "hitting up, off the toe"}};
+    Example{"strike --club-speed 82 --attack +3 --dynamic-loft 15 --toe 10mm", "hitting up, off the toe"},
+    Example{"strike --club-speed 98 --attack -8 --dynamic-loft 6 --versus \"club-speed=103 attack=3.2 dynamic-loft=15\"",
+            "which change made which yards"}};
 constexpr std::array kArcExamples{
     Example{"arc --low-point -4.7in --plane 50deg --radius 1.6m", "what a low point behind the ball delivers"},
     Example{"arc --attack +3deg --plane 50deg --radius 1.6m", "the low point an attack angle needs"},
     Example{"arc --attack -8deg --path 4deg --low-point 9.8in", "plane and radius from what was measured"}};
 constexpr std::array kAdviseExamples{Example{"advise data/pupils/demo.json", "a pupil's file"},
+                                     Example{"advise data/pupils/demo.json --explain", "why, in words a pupil can repeat at home"},
                                      Example{"advise data/pupils/demo.json --json", "the same numbers for a program"}};
 constexpr std::array kCheckExamples{Example{"check data/pupils/demo.json", "look a pupil's file over"}};
 
@@ -320,6 +330,38 @@ Values::Values(const Command& command, Typed typed, std::string positional)
     }
   }
   if (out_of_range) throw InputError(*out_of_range);
+}
+
+Values Values::with(std::string_view option, std::string_view changes) const {
+  Typed typed = typed_;
+  typed.erase(std::string(option));
+  std::vector<std::string> known;
+  for (const auto& set : command_.options) {
+    for (const Option& o : set) {
+      if (o.name != option) known.emplace_back(o.name);
+    }
+  }
+  std::vector<std::string> seen;
+  while (true) {
+    const std::size_t start = changes.find_first_not_of(" ,");
+    if (start == std::string_view::npos) break;
+    changes.remove_prefix(start);
+    const std::string_view pair = changes.substr(0, changes.find_first_of(" ,"));
+    changes.remove_prefix(pair.size());
+    const std::size_t equals = pair.find('=');
+    const std::string name(pair.substr(0, equals));
+    if (std::find(known.begin(), known.end(), name) == known.end()) {
+      throw UsageError(fmt::format("--{}: there is no '{}' to change; the nearest is '{}'", option, name, nearest(name, known)));
+    }
+    if (equals == std::string_view::npos || equals + 1 == pair.size()) {
+      throw UsageError(fmt::format("--{}: '{}' needs a value, as in {}=VALUE", option, name, name));
+    }
+    if (std::find(seen.begin(), seen.end(), name) != seen.end()) throw UsageError(fmt::format("--{}: '{}' is given twice", option, name));
+    seen.push_back(name);
+    typed[name] = pair.substr(equals + 1);
+  }
+  if (seen.empty()) throw UsageError(fmt::format("--{} names no change, as in \"attack=2deg\"", option));
+  return Values(command_, std::move(typed), positional_);
 }
 
 double Values::quantity(std::string_view name) const {

@@ -90,6 +90,9 @@ class Values {
   // Throws UsageError (not a quantity, wrong dimension, not a listed word, something missing) or InputError (out of range).
   Values(const Command& command, Typed typed, std::string positional);
 
+  // The same command line without `option`, changed by its text: "name=value name=value". Throws as the constructor does.
+  Values with(std::string_view option, std::string_view changes) const;
+
   const Command& command() const { return command_; }
   bool given(std::string_view name) const { return typed_.contains(name); }
   double quantity(std::string_view name) const;    // [SI] as typed, else the default

@@ -244,7 +244,9 @@ std::string fly_json(const Drive& drive, const Pupil& pupil, const Setting& sett
   return text_of(out);
 }
 
-std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units) {
+namespace {
+
+Json strike_of(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units) {
   Json out{{"format", "loftwright-strike/1"},
            {"launch", launch_of(drive.launch)},
            {"smash", in("", drive.smash)},
@@ -255,6 +257,24 @@ std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& s
            {"sliding", drive.sliding},
            {"notes", drive_notes(drive, setting.aero, units)}};
   add_circumstances(out, pupil, setting);
+  return out;
+}
+
+}  // namespace
+
+std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units, const Versus* versus) {
+  Json out = strike_of(drive, pupil, setting, units);
+  if (versus) {
+    Json shares = Json::array();
+    for (const FactorShare& s : versus->shares) {
+      shares.push_back({{"factor", key_of(s.factor)}, {"carry_m", in("m", s.carry)}, {"total_m", in("m", s.total)}});
+    }
+    out["versus"] = strike_of(versus->drive, versus->pupil, versus->setting, units);
+    out["versus"].erase("format");
+    out["change"] = {{"carry_m", in("m", versus->drive.flight.carry - drive.flight.carry)},
+                     {"total_m", in("m", versus->drive.total - drive.total)}};
+    out["shares"] = shares;
+  }
   return text_of(out);
 }
 
@@ -265,6 +285,7 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
            {"goal", key_of(advice.goal)},
            {"strategies", strategies},
            {"verdict", {{"lever", key_of(advice.verdict)}, {"sentence", verdict_sentence(advice, pupil, units)}}},
+           {"explanation", explanation(advice, units)},
            {"exchange_rates", exchange_rates_of(advice.rates, advice.goal)},
            {"confidence", confidence_of(advice.confidence)},
            {"trade", trade_of(advice.trade)},

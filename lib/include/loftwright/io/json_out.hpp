@@ -3,12 +3,14 @@
 // mistake of ours, never an output: std::logic_error.
 #pragma once
 
+#include <array>
 #include <string>
 #include <string_view>
 
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/io/findings.hpp"
 #include "loftwright/io/words.hpp"
+#include "loftwright/shot/shares.hpp"
 #include "loftwright/swing/arc.hpp"
 
 namespace loftwright {
@@ -16,7 +18,14 @@ namespace loftwright {
 // `pupil` carries what a drive was computed with: ids of ball, head and turf, conditions, and (strike) delivery and hand.
 // `units` is for the sentences only.
 std::string fly_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units);
-std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units);
+// A second strike beside the first, and which change made which part of the difference.
+struct Versus {
+  Drive drive;
+  Pupil pupil;
+  Setting setting;
+  std::array<FactorShare, kFactors> shares;
+};
+std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units, const Versus* versus = nullptr);
 std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
 
 // Angles as the player's hand has them.

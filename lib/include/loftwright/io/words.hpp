@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "loftwright/advise/advise.hpp"
+#include "loftwright/advise/explain.hpp"
 
 namespace loftwright {
 
@@ -78,6 +79,10 @@ std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem unit
 
 // What knowing more before deciding would be worth, and what aiming for the average drive would. Empty without confidence.
 std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem units);
+
+// Why, at a pupil's level: one sentence a claim, every number the claim's own. At most 200 words together.
+std::string claim_sentence(const Claim& claim, Goal goal, UnitSystem units);
+std::vector<std::string> explanation(const Advice& advice, UnitSystem units);
 
 // What holds each strategy where it is: limits met exactly or broken, the lofts on offer, the reach. A sentence each.
 std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem units);
