@@ -9,6 +9,7 @@
 #include <optional>
 
 #include "commands.hpp"
+#include "loftwright/core/nearest.hpp"
 
 namespace loftwright::cli {
 
