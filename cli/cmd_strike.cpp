@@ -65,7 +65,8 @@ std::string versus_text(const Strike& before, const Versus& after, UnitSystem un
   }
   rows.push_back({"whole change", gain(b.flight.carry - a.flight.carry), gain(b.total - a.total)});
   out += "\n" + section("Which change made which part", table(rows));
-  out += wrapped("Each change is counted as the average of what it does in every order of making the changes, so the parts add up to the whole.");
+  out += wrapped("Each change is counted as the average of what it does in every order of making the changes, so the parts add up to the whole. "
+                 "Attack is counted with the delivered loft held.");
   out += "\n";
   out += wrapped(conditions_words(before.pupil, before.setting, units), "First: ");
   out += wrapped(conditions_words(after.pupil, after.setting, units), "Second: ");
