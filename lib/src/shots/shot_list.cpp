@@ -331,8 +331,11 @@ class RowReader {
       if (middle >= q.usual_low && middle <= q.usual_high) continue;
       const Unit* own = units_[index_of(q.reading)];
       const Unit* meant = unit_meant(q.reading, middle, units_);
-      const auto shown = [&](double v) { return own ? own->from_si(v) : v; };
-      list_.notes.push_back({0, fmt::format("{} in the middle; with a driver {:.3g} to {:.3g} is usual{}", said(q.reading, middle, units_),
+      const auto shown = [&](double si) {
+        const double value = own ? own->from_si(si) : si;
+        return std::abs(value) < 100.0 ? fmt::format("{:.3g}", value) : fmt::format("{:.0f}", value);
+      };
+      list_.notes.push_back({0, fmt::format("{} in the middle; with a driver {} to {} is usual{}", said(q.reading, middle, units_),
                                             shown(q.usual_low), shown(q.usual_high),
                                             meant ? fmt::format("; it would be usual in {}{}", meant->symbol, remedy({q.reading, meant}))
                                                   : "")});

@@ -4,12 +4,11 @@
 #include <random>
 #include <set>
 
-#include "../../unit/shots/column_words.hpp"
+#include "loftwright/io/columns_file.hpp"
 #include "loftwright/shots/csv.hpp"
 #include "loftwright/shots/shot_summary.hpp"
 
 using namespace loftwright;
-using namespace loftwright::test;
 
 namespace {
 
@@ -55,7 +54,7 @@ void check_list(const ShotList& list) {
 
 // True when the text was read; an InputError with a message is as good, anything else escapes and fails the test.
 bool read_or_refuse(const std::string& text) {
-  static const ColumnMap words = column_words();
+  static const ColumnMap words = built_in_columns();
   INFO("text: " << text);
   try {
     check_list(read_shots(text, words));
@@ -116,7 +115,7 @@ TEST_CASE("a list cut at any byte is refused or read", "[shots]") {
 }
 
 TEST_CASE("every row of a table comes back, as a shot or set aside", "[shots]") {
-  static const ColumnMap words = column_words();
+  static const ColumnMap words = built_in_columns();
   Random random(3);
   const std::vector<std::string> cells{"200", "-3", "12 L", "abc", "9999", "", "-", "1.5", "\"quoted\nline\"", "R R", "Total", "#"};
   for (int round = 0; round < 500; ++round) {
@@ -135,7 +134,7 @@ TEST_CASE("every row of a table comes back, as a shot or set aside", "[shots]") 
 }
 
 TEST_CASE("delimiter, decimal sign, line end and quotes make no difference", "[shots]") {
-  static const ColumnMap words = column_words();
+  static const ColumnMap words = built_in_columns();
   Random random(4);
   for (int round = 0; round < 200; ++round) {
     std::vector<std::vector<double>> rows(1 + below(random, 12));

@@ -2,11 +2,10 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "column_words.hpp"
+#include "loftwright/io/columns_file.hpp"
 #include "loftwright/shots/shot_list.hpp"
 
 using namespace loftwright;
-using namespace loftwright::test;
 using Catch::Matchers::Contains;
 
 namespace {
@@ -14,7 +13,7 @@ namespace {
 // The value in the unit named, or none when the shot was set aside; then `reason` says why.
 std::optional<double> read(const std::string& head, const std::string& cell, Reading reading, const char* unit_name,
                            std::string* reason = nullptr) {
-  static const ColumnMap words = column_words();
+  static const ColumnMap words = built_in_columns();
   const ShotList list = read_shots("Label;" + head + "\none;" + cell + "\n", words);
   REQUIRE(list.shots.size() + list.set_aside.size() == 1);
   if (list.shots.empty()) {
@@ -106,7 +105,7 @@ TEST_CASE("cells that cannot be read set the shot aside and say why", "[shots]")
 }
 
 TEST_CASE("cells that stand for no reading", "[shots]") {
-  const ColumnMap words = column_words();
+  const ColumnMap words = built_in_columns();
   for (const char* cell : {"", "-", "--", "n/a", "N/A", "NaN", "null", "\xE2\x80\x94", "?"}) {
     INFO("'" << cell << "'");
     const ShotList list = read_shots(std::string("Carry (yd),Side (yd)\n200,") + cell + "\n", words);
@@ -117,7 +116,7 @@ TEST_CASE("cells that stand for no reading", "[shots]") {
 }
 
 TEST_CASE("decimal comma and grouped thousands", "[shots]") {
-  const ColumnMap words = column_words();
+  const ColumnMap words = built_in_columns();
   const auto spin_and_launch = [&](std::string_view text, const ReadOptions& options = {}) {
     const ShotList list = read_shots(text, words, options);
     INFO(text);

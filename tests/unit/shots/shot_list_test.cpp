@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "column_words.hpp"
+#include "loftwright/io/columns_file.hpp"
 #include "loftwright/shots/shot_list.hpp"
 #include "settings.hpp"
 
@@ -12,7 +12,7 @@ using Catch::Matchers::Contains;
 namespace {
 
 ShotList read(std::string_view text, const ReadOptions& options = {}) {
-  static const ColumnMap words = column_words();
+  static const ColumnMap words = built_in_columns();
   return read_shots(text, words, options);
 }
 
@@ -202,12 +202,58 @@ TEST_CASE("shots that cannot be are set aside with the reason", "[shots]") {
   check_set_aside("Attack,Dynamic Loft,Launch Angle", "-4,10,25", "launch 25 deg is not between attack -4 deg and dynamic loft 10 deg");
 }
 
+TEST_CASE("a contradiction needs every reading it is about", "[shots]") {
+  const std::vector<std::pair<std::string, std::vector<std::string>>> contradictions{
+      {"Club Speed (mph),Ball Speed (mph)", {"98", "65"}},
+      {"Ball Speed (mph),Carry (yd)", {"60", "230"}},
+      {"Carry (yd),Total (yd)", {"200", "150"}},
+      {"Ball Speed (mph),Apex (m)", {"70", "70"}},
+      {"Attack,Dynamic Loft,Spin Loft", {"4", "10", "14"}},
+      {"Attack,Low Point (in)", {"-4", "-5"}},
+      {"Launch Direction,Spin Axis,Carry (m),Side (m)", {"6", "10", "180", "-30"}},
+      {"Attack,Dynamic Loft,Launch Angle", {"-4", "10", "25"}},
+  };
+  for (const auto& [heads, cells] : contradictions) {
+    for (std::size_t missing = 0; missing < cells.size(); ++missing) {
+      std::string row;
+      for (std::size_t i = 0; i < cells.size(); ++i) row += (i ? "," : "") + (i == missing ? "" : cells[i]);
+      check_kept(heads, row);
+    }
+  }
+}
+
+TEST_CASE("what every check allows, to its edge", "[shots]") {
+  const auto edge = [](const std::string& heads, const std::string& kept, const std::string& aside) {
+    check_kept(heads, kept);
+    INFO(heads << "\n" << aside);
+    CHECK(read(heads + "\n" + aside + "\n").set_aside.size() == 1);
+  };
+  edge("Club Speed (m/s),Ball Speed (m/s)", "40,62.39", "40,62.41");                  // smash 1.56
+  edge("Club Speed (m/s),Ball Speed (m/s)", "40,28.01", "40,27.99");                  // 0.70
+  edge("Club Speed (m/s),Ball Speed (m/s),Smash", "40,56,1.499", "40,56,1.501");      // 1.4 and 0.1
+  edge("Ball Speed (m/s),Carry (m)", "50,224.9", "50,225.1");                         // 4.5 s
+  edge("Carry (m),Total (m)", "200,180.1", "200,179.9");                              // 20 m back
+  edge("Carry (m),Total (m)", "200,349.9", "200,350.1");                              // 150 m on
+  edge("Ball Speed (m/s),Apex (m)", "31.3155,59.9", "31.3155,60.1");                  // v^2 / 2g = 50 m, and a fifth
+  edge("Attack,Dynamic Loft,Spin Loft", "-4,10,21.9", "-4,10,22.1");                  // 8 deg
+  edge("Attack,Dynamic Loft,Spin Loft", "2.1,10,11.8", "2.1,10,12.1");                // 4 deg, and a sign that mends it
+  edge("Attack,Dynamic Loft,Launch Angle", "-4,10,17.9", "-4,10,18.1");               // 8 deg above
+  edge("Attack,Dynamic Loft,Launch Angle", "-4,10,-11.9", "-4,10,-12.1");             // 8 deg below
+  edge("Attack,Low Point (m)", "1.9,0.3", "2.1,0.3");
+  edge("Attack,Low Point (m)", "5,0.049", "5,0.051");
+  edge("Launch Direction,Spin Axis,Carry (m),Side (m)", "6,10,180,-11.9", "6,10,180,-12.1");
+  edge("Launch Direction,Spin Axis,Carry (m),Side (m)", "6,2.9,180,-30", "6,3.1,180,-30");
+  edge("Launch Direction,Spin Axis,Carry (m),Side (m)", "-3.8,-10,180,30", "-3.9,-10,180,30");  // 12 m at the start
+}
+
 TEST_CASE("shots that only look odd are kept", "[shots]") {
   check_kept("Club Speed (mph),Ball Speed (mph)", "98,75");                        // off the heel
   check_kept("Ball Speed (mph),Carry (yd)", "165,310");                            // fast, downwind
   check_kept("Ball Speed (mph),Carry (yd)", "100,0");                              // topped
   check_kept("Carry (yd),Total (yd)", "200,195");                                  // spun back
   check_kept("Attack,Dynamic Loft,Spin Loft", "-4,10,14");
+  check_kept("Attack,Dynamic Loft,Spin Loft", "-4,10,20");                         // far off, but no sign would mend it
+  check_kept("Ball Speed (mph),Apex (m)", "70,45");                                // energy allows 49.9 m
   check_kept("Attack,Dynamic Loft,Spin Loft,Path,Face", "-4,10,17.2,0,10");        // face to path adds to spin loft
   check_kept("Attack,Low Point (in)", "-4,5");
   check_kept("Attack,Low Point (in)", "1,1");                                      // near the low point error decides
@@ -241,8 +287,8 @@ TEST_CASE("a slip of a whole column is laid at its door, with the remedy that me
 TEST_CASE("a column whose middle no driver has is noted", "[shots]") {
   CHECK(noted(read("Club Speed (mph)\n38\n39\n40\n"),
               "club speed 39 mph in the middle; with a driver 49.2 to 130 is usual; it would be usual in m/s"));
-  CHECK(noted(read("Spin,Decimal\n2.650,1\n2.700,1\n"), "spin 2.675 rpm in the middle"));
-  CHECK(noted(read("Landing Angle\n1\n2\n"), "landing angle 1.5 deg in the middle"));
+  CHECK(noted(read("Spin,Decimal\n2.650,1\n2.700,1\n"), "spin 2.675 rpm in the middle; with a driver 800 to 6500 is usual"));
+  CHECK(noted(read("Landing Angle\n1\n2\n"), "landing angle 1.5 deg in the middle; with a driver 8 to 60 is usual"));
   CHECK(read("Club Speed (mph)\n68\n69\n").notes.empty());
 }
 
@@ -333,7 +379,7 @@ TEST_CASE("ranges of the readings are those of the model", "[shots]") {
 }
 
 TEST_CASE("every reading is in the table, in order, with words for its column", "[shots]") {
-  const ColumnMap words = column_words();
+  const ColumnMap words = built_in_columns();
   for (std::size_t i = 0; i < kReadingCount; ++i) {
     const ReadingInfo& r = readings()[i];
     INFO(r.key);

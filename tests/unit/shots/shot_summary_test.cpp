@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "column_words.hpp"
+#include "loftwright/io/columns_file.hpp"
 #include "loftwright/shots/shot_summary.hpp"
 #include "settings.hpp"
 
@@ -11,7 +11,7 @@ using namespace loftwright::test;
 namespace {
 
 ShotList read(std::string_view text) {
-  static const ColumnMap words = column_words();
+  static const ColumnMap words = built_in_columns();
   return read_shots(text, words);
 }
 

@@ -82,6 +82,7 @@ TEST_CASE("covariance and correlation of a hand-worked sample", "[stats]") {
   CHECK(std::abs(covariance(x, y) - 11.5 / 3.0) < 1e-14);  // rounding
   CHECK(std::abs(*correlation(x, y) - 11.5 / std::sqrt(5.0 * 26.75)) < 1e-14);
   CHECK(*correlation(x, x) == 1.0);
+  CHECK(*correlation(x, std::vector{-1.0, -2.0, -3.0, -4.0}) == -1.0);
   CHECK_FALSE(correlation(x, std::vector{5.0, 5.0, 5.0, 5.0}).has_value());
   CHECK_THROWS_AS(covariance(x, std::vector{1.0}), InputError);
   CHECK_THROWS_AS(covariance(std::vector{1.0}, std::vector{1.0}), InputError);
