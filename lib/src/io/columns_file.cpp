@@ -29,7 +29,8 @@ std::vector<std::string> read_words(ObjectReader& reader, std::string_view key, 
     const Json& word = (*list)[i];
     std::string folded = word.is_string() ? fold(word.get_ref<const std::string&>()) : "";
     if (folded.empty() || folded.size() > kLongestWord) {
-      reader.error(below(place, i), fmt::format("a word of 1 to {} letters in double quotes is expected", kLongestWord));
+      reader.error(below(place, i),
+                   fmt::format("a word of 1 to {} letters in double quotes is expected", kLongestWord));
     } else {
       out.push_back(std::move(folded));
     }
@@ -43,7 +44,8 @@ ReadingWords read_reading(ObjectReader& reader, const ReadingInfo& about) {
   if (const auto unit = reader.text("unit", Need::optional)) {
     words.unit_if_missing = find_unit(*unit);
     if (!words.unit_if_missing || words.unit_if_missing->dimension != about.dimension) {
-      reader.error(below(reader.place(), "unit"), fmt::format("{} is no unit of {}", in_quotes(*unit), name_of(about.dimension)));
+      reader.error(below(reader.place(), "unit"),
+                   fmt::format("{} is no unit of {}", in_quotes(*unit), name_of(about.dimension)));
     }
   }
   for (const std::string& word : words.plus) {

@@ -17,9 +17,9 @@ namespace loftwright {
 
 namespace {
 
-constexpr std::size_t kMostRows = 20000;     // keeps memory in the tens of megabytes
-constexpr std::size_t kHeadsWithin = 20;     // rows: what a device may print above its table
-constexpr std::size_t kLeastForColumn = 3;   // shots before a slip is laid at the column's door
+constexpr std::size_t kMostRows = 20000;    // keeps memory in the tens of megabytes
+constexpr std::size_t kHeadsWithin = 20;    // rows: what a device may print above its table
+constexpr std::size_t kLeastForColumn = 3;  // shots before a slip is laid at the column's door
 
 struct Table {
   char delimiter = ',';
@@ -52,8 +52,10 @@ Table find_table(std::string_view text, const ColumnMap& map, const ReadOptions&
   }
   if (most > 0) return best;
   if (readable == 0) throw InputError(problem.empty() ? "the shot list holds nothing but comments" : problem);
-  throw InputError(fmt::format("no column is recognised in the first {} rows (the first reads: {:.200}); name columns with "
-                               "--map, as in --map club_speed_mph=\"Head\"", kHeadsWithin, first_row));
+  throw InputError(
+      fmt::format("no column is recognised in the first {} rows (the first reads: {:.200}); name columns with "
+                  "--map, as in --map club_speed_mph=\"Head\"",
+                  kHeadsWithin, first_row));
 }
 
 Table read_table(std::string_view text, const ColumnMap& map, const ReadOptions& options, std::vector<Note>& notes) {
@@ -63,10 +65,12 @@ Table read_table(std::string_view text, const ColumnMap& map, const ReadOptions&
   while (auto record = reader.next()) {
     if (record->line < table.heads.line) ++above;
     if (record->line <= table.heads.line) continue;
-    if (table.rows.size() == kMostRows) throw InputError(fmt::format("line {}: more than {} rows", record->line, kMostRows));
+    if (table.rows.size() == kMostRows)
+      throw InputError(fmt::format("line {}: more than {} rows", record->line, kMostRows));
     table.rows.push_back(std::move(*record));
   }
-  if (above > 0) notes.push_back({0, fmt::format("{} row(s) above the heads in line {} skipped", above, table.heads.line)});
+  if (above > 0)
+    notes.push_back({0, fmt::format("{} row(s) above the heads in line {} skipped", above, table.heads.line)});
   if (reader.comments() > 0) notes.push_back({0, fmt::format("{} comment line(s) skipped", reader.comments())});
   return table;
 }
@@ -82,7 +86,8 @@ bool is_any(const std::string& cell, const std::vector<std::string>& words) {
 }
 
 std::string without_brackets(std::string cell) {
-  if (cell.size() >= 2 && ((cell.front() == '(' && cell.back() == ')') || (cell.front() == '[' && cell.back() == ']'))) {
+  if (cell.size() >= 2 &&
+      ((cell.front() == '(' && cell.back() == ')') || (cell.front() == '[' && cell.back() == ']'))) {
     cell = cell.substr(1, cell.size() - 2);
   }
   return cell;
@@ -107,9 +112,8 @@ bool is_unit_row(const CsvRecord& row, const std::vector<FoundColumn>& columns, 
 void take_units(const CsvRecord& row, std::vector<FoundColumn>& columns, const ReadOptions& options) {
   for (FoundColumn& column : columns) {
     const Unit* unit = unit_in(row, column);
-    const bool users_own = std::any_of(options.overrides.begin(), options.overrides.end(), [&](const ColumnOverride& o) {
-      return o.reading == column.reading && o.unit;
-    });
+    const bool users_own = std::any_of(options.overrides.begin(), options.overrides.end(),
+                                       [&](const ColumnOverride& o) { return o.reading == column.reading && o.unit; });
     if (!unit || users_own) continue;
     if (column.unit && column.unit != unit) {
       throw InputError(fmt::format("line {}: column '{}' is said to be in {}", row.line, column.head, unit->symbol));
@@ -134,12 +138,15 @@ Decimal find_decimal(const Table& table, const std::vector<FoundColumn>& columns
     }
   }
   if (point && comma) {
-    throw InputError(fmt::format("line {} has a decimal point, line {} a decimal comma; say which is meant with --decimal", point, comma));
+    throw InputError(fmt::format(
+        "line {} has a decimal point, line {} a decimal comma; say which is meant with --decimal", point, comma));
   }
   // In a list separated by commas a comma inside a quoted cell groups thousands; elsewhere nobody can tell.
   if (!point && !comma && either_comma && table.delimiter != ',') {
-    throw InputError(fmt::format("line {}: the comma may group thousands or be a decimal comma, and no other cell tells; say "
-                                 "which with --decimal", either_comma));
+    throw InputError(
+        fmt::format("line {}: the comma may group thousands or be a decimal comma, and no other cell tells; say "
+                    "which with --decimal",
+                    either_comma));
   }
   return comma ? Decimal::comma : Decimal::point;
 }
@@ -167,7 +174,8 @@ void complete_units(const Table& table, const ColumnMap& map, Decimal decimal, s
 }
 
 // What a shot's other readings give.
-//     cos(spin_loft) = sin(attack) sin(loft) + cos(attack) cos(loft) cos(face - path), solved for the loft above the attack
+//     cos(spin_loft) = sin(attack) sin(loft) + cos(attack) cos(loft) cos(face - path), solved for the loft above the
+//     attack
 void derive(Shot& shot, ByReading<std::size_t>& derived) {
   const auto fill = [&](Reading reading, double value) {
     if (!std::isfinite(value)) return;
@@ -191,8 +199,8 @@ void derive(Shot& shot, ByReading<std::size_t>& derived) {
 // Reads rows one after the other and keeps count of what went wrong.
 class RowReader {
  public:
-  RowReader(const Table& table, const FoundColumns& found, const ColumnMap& map, Decimal decimal, const ReadOptions& options,
-            ShotList& list)
+  RowReader(const Table& table, const FoundColumns& found, const ColumnMap& map, Decimal decimal,
+            const ReadOptions& options, ShotList& list)
       : heads_(table.heads.cells.size()), found_(found), map_(map), decimal_(decimal), options_(options), list_(list) {
     for (const ReadingInfo& q : readings()) units_[index_of(q.reading)] = find_unit(q.unit);
     for (const FoundColumn& column : list.columns) units_[index_of(column.reading)] = column.unit;
@@ -228,11 +236,14 @@ class RowReader {
     const auto blank = [](const std::string& cell) { return cell.empty(); };
     if (row.cells.size() > heads_ &&
         !std::all_of(row.cells.begin() + static_cast<std::ptrdiff_t>(heads_), row.cells.end(), blank)) {
-      return fmt::format("{} cells under {} heads: readings may have moved to the wrong column (a decimal comma in a list "
-                         "separated by commas needs quotes)", row.cells.size(), heads_);
+      return fmt::format(
+          "{} cells under {} heads: readings may have moved to the wrong column (a decimal comma in a list "
+          "separated by commas needs quotes)",
+          row.cells.size(), heads_);
     }
     for (std::size_t i = 0; i < row.cells.size(); ++i) {
-      const bool reading = std::any_of(list_.columns.begin(), list_.columns.end(), [&](const FoundColumn& c) { return c.index == i; });
+      const bool reading =
+          std::any_of(list_.columns.begin(), list_.columns.end(), [&](const FoundColumn& c) { return c.index == i; });
       if (!reading && !fold(row.cells[i]).empty() && is_any(row.cells[i], map_.summary)) {
         return fmt::format("'{:.60}': a summary of other lines, not a shot", row.cells[i]);
       }
@@ -246,7 +257,9 @@ class RowReader {
   // Fills `shot`; returns what cannot be read, "" when all can.
   std::string read_values(const CsvRecord& row, Shot& shot) {
     shot.line = row.line;
-    const auto text = [&](const std::optional<std::size_t>& index) { return index ? cell_at(row, *index) : std::string(); };
+    const auto text = [&](const std::optional<std::size_t>& index) {
+      return index ? cell_at(row, *index) : std::string();
+    };
     shot.label = text(found_.label);
     shot.date = text(found_.date);
     shot.club = text(found_.club);
@@ -254,10 +267,12 @@ class RowReader {
     for (const FoundColumn& column : list_.columns) {
       const std::string& written = cell_at(row, column.index);
       if (is_any(written, map_.missing)) continue;
-      const Cell cell = read_cell(written, map_.readings[index_of(column.reading)], info(column.reading).dimension, decimal_);
+      const Cell cell =
+          read_cell(written, map_.readings[index_of(column.reading)], info(column.reading).dimension, decimal_);
       if (!cell.value) return fmt::format("column '{}': {}", column.head, cell.problem);
       if (cell.unit && column.unit && cell.unit != column.unit) {
-        return fmt::format("column '{}': '{:.60}' is in another unit than the column ({})", column.head, written, column.unit->symbol);
+        return fmt::format("column '{}': '{:.60}' is in another unit than the column ({})", column.head, written,
+                           column.unit->symbol);
       }
       const Unit* unit = column.unit ? column.unit : cell.unit;
       const double value = (unit ? unit->to_si(*cell.value) : *cell.value) * (column.reversed ? -1.0 : 1.0);
@@ -266,7 +281,8 @@ class RowReader {
     }
     if (!any) return "no readings";
     if (row.cells.size() < heads_) {
-      list_.notes.push_back({row.line, fmt::format("{} cells under {} heads: the rest taken as missing", row.cells.size(), heads_)});
+      list_.notes.push_back(
+          {row.line, fmt::format("{} cells under {} heads: the rest taken as missing", row.cells.size(), heads_)});
     }
     return "";
   }
@@ -298,7 +314,7 @@ class RowReader {
       if (n == 0) continue;
       const char* from = q.reading == Reading::club_speed   ? "ball speed and smash"
                          : q.reading == Reading::ball_speed ? "club speed and smash"
-                                                              : "attack and spin loft";
+                                                            : "attack and spin loft";
       list_.notes.push_back({0, fmt::format("{} of {} shot(s) computed from {}", q.title, n, from)});
     }
   }
@@ -307,10 +323,11 @@ class RowReader {
     for (const auto& [slip, times] : slips_) {
       const std::size_t all = seen_[index_of(slip.reading)];
       if (times < kLeastForColumn || 5 * times < 4 * all) continue;
-      list_.notes.push_back({0, fmt::format("{} of {} shots would fit {}{}", times, all,
-                                            slip.unit ? fmt::format("if {} were in {}", info(slip.reading).title, slip.unit->symbol)
-                                                      : fmt::format("with the other sign of {}", info(slip.reading).title),
-                                            remedy(slip))});
+      list_.notes.push_back(
+          {0, fmt::format("{} of {} shots would fit {}{}", times, all,
+                          slip.unit ? fmt::format("if {} were in {}", info(slip.reading).title, slip.unit->symbol)
+                                    : fmt::format("with the other sign of {}", info(slip.reading).title),
+                          remedy(slip))});
     }
   }
 
@@ -335,17 +352,19 @@ class RowReader {
         const double value = own ? own->from_si(si) : si;
         return std::abs(value) < 100.0 ? fmt::format("{:.3g}", value) : fmt::format("{:.0f}", value);
       };
-      list_.notes.push_back({0, fmt::format("{} in the middle; with a driver {} to {} is usual{}", said(q.reading, middle, units_),
-                                            shown(q.usual_low), shown(q.usual_high),
-                                            meant ? fmt::format("; it would be usual in {}{}", meant->symbol, remedy({q.reading, meant}))
-                                                  : "")});
+      list_.notes.push_back(
+          {0, fmt::format(
+                  "{} in the middle; with a driver {} to {} is usual{}", said(q.reading, middle, units_),
+                  shown(q.usual_low), shown(q.usual_high),
+                  meant ? fmt::format("; it would be usual in {}{}", meant->symbol, remedy({q.reading, meant})) : "")});
     }
     struct Pair {
       Reading a, b;
       double sign;  // of their correlation
     };
-    for (const auto& [a, b, sign] : {Pair{Reading::azimuth, Reading::side, 1.0}, Pair{Reading::face, Reading::azimuth, 1.0},
-                                     Pair{Reading::attack, Reading::low_point, -1.0}}) {
+    for (const auto& [a, b, sign] :
+         {Pair{Reading::azimuth, Reading::side, 1.0}, Pair{Reading::face, Reading::azimuth, 1.0},
+          Pair{Reading::attack, Reading::low_point, -1.0}}) {
       std::vector<double> x, y;
       for (const Shot& shot : list_.shots) {
         if (!shot.at(a) || !shot.at(b)) continue;
@@ -356,8 +375,9 @@ class RowReader {
       if (x.size() < kLeast) continue;
       const auto r = correlation(x, y);
       if (r && sign * *r < -0.6) {
-        list_.notes.push_back({0, fmt::format("{} and {} go opposite ways (correlation {:.2f}): one may have the other sign",
-                                              info(a).title, info(b).title, *r)});
+        list_.notes.push_back(
+            {0, fmt::format("{} and {} go opposite ways (correlation {:.2f}): one may have the other sign",
+                            info(a).title, info(b).title, *r)});
       }
     }
   }
@@ -368,7 +388,8 @@ class RowReader {
     if (clubs.size() < 2) return;
     std::vector<std::string> each;
     for (const auto& [club, shots] : clubs) each.push_back(fmt::format("'{}' {}", club, shots));
-    list_.notes.push_back({0, fmt::format("shots with {} clubs ({}); choose one with --club", clubs.size(), fmt::join(each, ", "))});
+    list_.notes.push_back(
+        {0, fmt::format("shots with {} clubs ({}); choose one with --club", clubs.size(), fmt::join(each, ", "))});
   }
 
   std::size_t heads_;
@@ -378,8 +399,8 @@ class RowReader {
   const ReadOptions& options_;
   ShotList& list_;
   UnitsUsed units_{};
-  ByReading<std::size_t> derived_{};   // shots whose reading was computed
-  ByReading<std::size_t> seen_{};  // shots with a reading, kept or not
+  ByReading<std::size_t> derived_{};  // shots whose reading was computed
+  ByReading<std::size_t> seen_{};     // shots with a reading, kept or not
   std::vector<std::pair<Slip, std::size_t>> slips_;
 };
 

@@ -1,9 +1,10 @@
+#include "loftwright/io/columns_file.hpp"
+
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
 #include "findings.hpp"
 #include "loftwright/io/catalogue.hpp"
-#include "loftwright/io/columns_file.hpp"
 #include "loftwright/io/pupil_file.hpp"
 
 using namespace loftwright;
@@ -42,7 +43,8 @@ TEST_CASE("the program's own words are read, for every reading", "[shots]") {
 
 TEST_CASE("words are folded, a file may hold few", "[shots]") {
   Findings findings;
-  const auto map = read_columns(R"({"format": "loftwright-columns/1", "readings": {"carry": {"heads": ["Flug_Weite", "CARRY-m."]}}})", findings);
+  const auto map = read_columns(
+      R"({"format": "loftwright-columns/1", "readings": {"carry": {"heads": ["Flug_Weite", "CARRY-m."]}}})", findings);
   REQUIRE(map);
   CHECK(findings.empty());
   CHECK(map->readings[index_of(Reading::carry)].heads == std::vector<std::string>{"flug weite", "carry m"});
@@ -50,19 +52,26 @@ TEST_CASE("words are folded, a file may hold few", "[shots]") {
 }
 
 TEST_CASE("every mistake in a file of words is told", "[shots]") {
-  const std::string list = "a list of 1 to 100 words is expected", word = "a word of 1 to 100 letters in double quotes is expected";
+  const std::string list = "a list of 1 to 100 words is expected",
+                    word = "a word of 1 to 100 letters in double quotes is expected";
   check_told(R"("label": ["x"])", "", "readings is missing");
   check_told(R"("readings": {"carry": {}})", "/readings/carry", "heads is missing");
   check_told(R"("readings": {"carry": {"heads": []}})", "/readings/carry/heads", list);
   check_told(R"("readings": {"carry": {"heads": "carry"}})", "/readings/carry/heads", list);
   check_told(R"("readings": {"carry": {"heads": ["carry", 3]}})", "/readings/carry/heads/1", word);
   check_told(R"("readings": {"carry": {"heads": ["-"]}})", "/readings/carry/heads/0", word);
-  check_told(R"("readings": {"carry": {"heads": [")" + std::string(101, 'x') + R"("]}})", "/readings/carry/heads/0", word);
-  check_told(R"("readings": {"carry": {"heads": ["carry"], "unit": "mph"}})", "/readings/carry/unit", "\"mph\" is no unit of length");
-  check_told(R"("readings": {"carry": {"heads": ["carry"], "unit": "ells"}})", "/readings/carry/unit", "\"ells\" is no unit of length");
-  check_told(R"("readings": {"side": {"heads": ["side"], "plus": ["R"], "minus": ["L", "r"]}})", "/readings/side/minus", "\"r\" stands for both signs");
-  check_told(R"("readings": {"carry": {"heads": ["far"]}, "total": {"heads": ["F a r"]}})", "/readings/total/heads", "\"far\" stands for carry already");
-  check_told(R"("readings": {"cary": {"heads": ["carry"]}})", "/readings/cary", "unknown key \"cary\"; the nearest known key is \"carry\"");
+  check_told(R"("readings": {"carry": {"heads": [")" + std::string(101, 'x') + R"("]}})", "/readings/carry/heads/0",
+             word);
+  check_told(R"("readings": {"carry": {"heads": ["carry"], "unit": "mph"}})", "/readings/carry/unit",
+             "\"mph\" is no unit of length");
+  check_told(R"("readings": {"carry": {"heads": ["carry"], "unit": "ells"}})", "/readings/carry/unit",
+             "\"ells\" is no unit of length");
+  check_told(R"("readings": {"side": {"heads": ["side"], "plus": ["R"], "minus": ["L", "r"]}})", "/readings/side/minus",
+             "\"r\" stands for both signs");
+  check_told(R"("readings": {"carry": {"heads": ["far"]}, "total": {"heads": ["F a r"]}})", "/readings/total/heads",
+             "\"far\" stands for carry already");
+  check_told(R"("readings": {"cary": {"heads": ["carry"]}})", "/readings/cary",
+             "unknown key \"cary\"; the nearest known key is \"carry\"");
 
   Findings findings;
   CHECK_FALSE(read_columns(R"({"format": "loftwright-columns/9", "readings": {}})", findings));

@@ -11,8 +11,8 @@
 
 namespace loftwright {
 
-// Reads what it can and says everything that is wrong: syntax, unknown keys, words of nothing, a unit of another dimension,
-// one head for two readings, one word for both signs. Empty when there is an error.
+// Reads what it can and says everything that is wrong: syntax, unknown keys, words of nothing, a unit of another
+// dimension, one head for two readings, one word for both signs. Empty when there is an error.
 std::optional<ColumnMap> read_columns(std::string_view text, Findings& findings);
 
 // The same from a file. Throws FileError.

@@ -1,5 +1,5 @@
-// What a shot list says as a whole: middle and scatter of each reading, what goes with what, and the delivery block of a
-// pupil file.
+// What a shot list says as a whole: middle and scatter of each reading, what goes with what, and the delivery block of
+// a pupil file.
 #pragma once
 
 #include <optional>
@@ -36,10 +36,10 @@ ShotSummary summarise(const ShotList& list, OddShots odd = OddShots::keep);
 
 // Mean delivery and shot-to-shot scatter, as a pupil file takes them. The scatter includes the device's own.
 struct DeliveryBlock {
-  Delivery mean;                        // as the player's hand has it
-  std::optional<Spread> spread;         // with fewer than two shots nothing is known
-  std::size_t count = 0;                // shots behind the scarcest reading
-  std::vector<Reading> taken_as_zero;   // no column: zero mean, zero scatter
+  Delivery mean;                       // as the player's hand has it
+  std::optional<Spread> spread;        // with fewer than two shots nothing is known
+  std::size_t count = 0;               // shots behind the scarcest reading
+  std::vector<Reading> taken_as_zero;  // no column: zero mean, zero scatter
 };
 
 // Empty unless club speed, attack and dynamic loft are there.
