@@ -3,6 +3,7 @@
 #pragma once
 
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "loftwright/advise/pupil.hpp"
@@ -16,6 +17,10 @@ enum class OddShots { keep, leave_out };
 // The shots counted, and one reading of those that have it, in their order.
 std::vector<const Shot*> counted(const ShotList& list, OddShots odd);
 std::vector<double> values_of(const std::vector<const Shot*>& shots, Reading reading);
+
+// Two readings of the shots that have both.
+std::pair<std::vector<double>, std::vector<double>> both_of(const std::vector<const Shot*>& shots, Reading a,
+                                                            Reading b);
 
 struct ReadingSummary {
   Reading reading;
