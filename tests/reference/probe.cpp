@@ -12,8 +12,13 @@ using nlohmann::json;
 namespace {
 
 json as_json(const WelchTest& t) {
-  return {{"difference", t.difference}, {"standard_error", t.standard_error}, {"t", t.t}, {"df", t.degrees_of_freedom},
-          {"p", t.p},                   {"low", t.low},                       {"high", t.high}};
+  return {{"difference", t.difference},
+          {"standard_error", t.standard_error},
+          {"t", t.t},
+          {"df", t.degrees_of_freedom},
+          {"p", t.p},
+          {"low", t.low},
+          {"high", t.high}};
 }
 
 json table(const std::string& text, char delimiter) {
@@ -36,7 +41,7 @@ json answer(const json& question) {
   const double confidence = question.value("confidence", 0.95);
   const Summary before = summarise(x), after = summarise(y);
   if (what == "summary") {
-    return {{"mean", before.mean}, {"sd", before.sd}, {"standard_error", before.standard_error},
+    return {{"mean", before.mean}, {"sd", before.sd},           {"standard_error", before.standard_error},
             {"median", median(x)}, {"robust_sd", robust_sd(x)}, {"quantile", quantile(x, question.at("share"))}};
   }
   if (what == "together") return {{"covariance", covariance(x, y)}, {"correlation", *correlation(x, y)}};
@@ -45,7 +50,8 @@ json answer(const json& question) {
   if (what == "power") return welch_power(question.at("difference"), before, after, confidence);
   if (what == "bootstrap") {
     const auto i = bootstrap_difference(x, y, {confidence, question.at("resamples"), question.at("seed")});
-    return {{"low", i.low}, {"high", i.high}, {"percentile_low", i.percentile_low}, {"percentile_high", i.percentile_high}};
+    return {
+        {"low", i.low}, {"high", i.high}, {"percentile_low", i.percentile_low}, {"percentile_high", i.percentile_high}};
   }
   throw InputError("unknown question " + what);
 }

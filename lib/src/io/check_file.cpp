@@ -4,6 +4,7 @@
 #include <fstream>
 #include <system_error>
 
+#include "io/columns_reader.hpp"
 #include "io/model_file.hpp"
 #include "io/pupil_reader.hpp"
 #include "loftwright/io/pupil_file.hpp"
@@ -28,6 +29,7 @@ void check_ball(const Json& document, const fs::path& folder, const Catalogue& c
 void check_document(const Json& document, const fs::path& folder, const Catalogue& catalogue, Findings& findings) {
   std::vector<std::string> formats{std::string(kPupilFormat)};
   for (const KindOfModel& kind : kinds_of_model()) formats.emplace_back(kind.format);
+  formats.emplace_back(kColumnsFormat);
   std::string format;
   if (document.is_object() && document.contains("format") && document["format"].is_string()) {
     format = document["format"].get<std::string>();
@@ -45,6 +47,8 @@ void check_document(const Json& document, const fs::path& folder, const Catalogu
     read_turf(document, findings);
   } else if (is("loftwright-aero/1")) {
     read_aero(document, findings);
+  } else if (is(kColumnsFormat)) {
+    columns_from(document, findings);
   } else {
     findings.push_back(
         {Severity::error, format.empty() ? "" : "/format",

@@ -31,7 +31,8 @@ Parts cut(std::string_view text) {
   std::size_t end = begin;
   while (end < text.size() && (is_digit(text[end]) || is_separator(text[end]))) ++end;
   if (end > begin && end < text.size() && (text[end] == 'e' || text[end] == 'E')) {
-    const std::size_t digits = end + 1 < text.size() && (text[end + 1] == '-' || text[end + 1] == '+') ? end + 2 : end + 1;
+    const std::size_t digits =
+        end + 1 < text.size() && (text[end + 1] == '-' || text[end + 1] == '+') ? end + 2 : end + 1;
     if (digits < text.size() && is_digit(text[digits])) {
       for (end = digits; end < text.size() && is_digit(text[end]);) ++end;
     }
@@ -122,7 +123,9 @@ DecimalSign decimal_sign(std::string_view cell) {
 Cell read_cell(std::string_view cell, const ReadingWords& words, Dimension dimension, Decimal decimal) {
   const std::string text = plain(cell);
   auto [before, number, after] = cut(text);
-  const auto problem = [&](std::string_view what) { return Cell{std::nullopt, nullptr, fmt::format("'{:.60}' {}", cell, what)}; };
+  const auto problem = [&](std::string_view what) {
+    return Cell{std::nullopt, nullptr, fmt::format("'{:.60}' {}", cell, what)};
+  };
   if (number.empty()) return problem("is not a number");
   const auto digits = normal(number, decimal);
   const auto value = digits ? parse_number(*digits) : std::nullopt;

@@ -1,4 +1,5 @@
-// One cell of a shot list -> a number. "82", "12,5", "2,650", "-3.4", "3.4 R", "12L", "down 2", "82 mph", "4 in behind".
+// One cell of a shot list -> a number. "82", "12,5", "2,650", "-3.4", "3.4 R", "12L", "down 2", "82 mph", "4 in
+// behind".
 #pragma once
 
 #include <optional>
@@ -17,11 +18,11 @@ enum class Decimal { point, comma };
 
 // What a cell's number alone says about the file's decimals.
 enum class DecimalSign {
-  none,           // 12
-  point,          // 12.5
-  comma,          // 12,5
-  either_point,   // 1.250: a point with three digits after it
-  either_comma,   // 2,650
+  none,          // 12
+  point,         // 12.5
+  comma,         // 12,5
+  either_point,  // 1.250: a point with three digits after it
+  either_comma,  // 2,650
 };
 DecimalSign decimal_sign(std::string_view cell);
 

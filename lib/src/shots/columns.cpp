@@ -59,7 +59,9 @@ std::optional<FoundColumn> match(std::size_t index, const std::string& head, con
   return std::nullopt;
 }
 
-bool same_head(const std::string& a, const std::string& b) { return without_spaces(fold(a)) == without_spaces(fold(b)); }
+bool same_head(const std::string& a, const std::string& b) {
+  return without_spaces(fold(a)) == without_spaces(fold(b));
+}
 
 std::size_t find_head(const std::vector<std::string>& heads, const std::string& wanted) {
   auto at = std::find(heads.begin(), heads.end(), wanted);
@@ -105,7 +107,8 @@ ColumnOverride column_override(std::string_view key, std::string_view head) {
       out.unit = find_suffix(name.substr(cut + 1));
     }
     if (reading && (!out.unit || out.unit->dimension != info(*reading).dimension)) {
-      throw InputError(fmt::format("'{}': '{}' is not a unit of {}", key, name.substr(cut + 1), name_of(info(*reading).dimension)));
+      throw InputError(
+          fmt::format("'{}': '{}' is not a unit of {}", key, name.substr(cut + 1), name_of(info(*reading).dimension)));
     }
   }
   if (!reading) throw InputError(fmt::format("'{}' is not a reading of a shot; there are: {}", key, reading_keys()));
@@ -129,8 +132,8 @@ FoundColumns find_columns(const std::vector<std::string>& heads, const ColumnMap
     const std::size_t index = find_head(heads, o.head);
     if (overridden[index_of(o.reading)]) throw InputError(fmt::format("{} is mapped twice", info(o.reading).key));
     if (at[index]) {
-      throw InputError(fmt::format("column '{}' is mapped to both {} and {}", heads[index], info(at[index]->reading).key,
-                                   info(o.reading).key));
+      throw InputError(fmt::format("column '{}' is mapped to both {} and {}", heads[index],
+                                   info(at[index]->reading).key, info(o.reading).key));
     }
     overridden[index_of(o.reading)] = true;
     const auto as_headed = match(index, heads[index], map);
@@ -153,8 +156,8 @@ FoundColumns find_columns(const std::vector<std::string>& heads, const ColumnMap
     if (at[i]) {
       const FoundColumn*& held = first[index_of(at[i]->reading)];
       if (held) {
-        throw InputError(fmt::format("columns '{}' and '{}' both hold {}; choose one with --map {}=\"...\"", held->head, heads[i],
-                                     info(at[i]->reading).title, info(at[i]->reading).key));
+        throw InputError(fmt::format("columns '{}' and '{}' both hold {}; choose one with --map {}=\"...\"", held->head,
+                                     heads[i], info(at[i]->reading).title, info(at[i]->reading).key));
       }
       held = &*at[i];
     } else if (!found.label && is_any(name, map.label)) {

@@ -28,11 +28,16 @@ CompareVerdict verdict_on(const WelchTest& test, double worthwhile) {
 
 std::string_view key_of(CompareVerdict verdict) {
   switch (verdict) {
-    case CompareVerdict::gain: return "gain";
-    case CompareVerdict::loss: return "loss";
-    case CompareVerdict::no_change: return "no_change";
-    case CompareVerdict::not_yet: return "not_yet";
-    case CompareVerdict::not_measured: return "not_measured";
+    case CompareVerdict::gain:
+      return "gain";
+    case CompareVerdict::loss:
+      return "loss";
+    case CompareVerdict::no_change:
+      return "no_change";
+    case CompareVerdict::not_yet:
+      return "not_yet";
+    case CompareVerdict::not_measured:
+      return "not_measured";
   }
   return "";
 }
@@ -58,8 +63,10 @@ Comparison compare_shots(const ShotList& before, const ShotList& after, const Co
       continue;
     }
     if (first.count == 0) continue;
-    ComparedReading one{r.reading, first, second, welch(first, second, options.confidence), hedges_g(first, second), 1.0, {}};
-    if (r.reading == Reading::carry || r.reading == Reading::total) one.bootstrap = bootstrap_difference(x, y, bootstrap);
+    ComparedReading one{r.reading, first, second, welch(first, second, options.confidence), hedges_g(first, second),
+                        1.0,       {}};
+    if (r.reading == Reading::carry || r.reading == Reading::total)
+      one.bootstrap = bootstrap_difference(x, y, bootstrap);
     p.push_back(one.test.p);
     out.readings.push_back(std::move(one));
   }
@@ -71,7 +78,8 @@ Comparison compare_shots(const ShotList& before, const ShotList& after, const Co
   out.verdict = verdict_on(goal->test, options.worthwhile);
   if (out.verdict == CompareVerdict::not_yet) {
     out.assumed_difference = std::max(std::abs(goal->test.difference), options.worthwhile);
-    out.more_shots = values_needed(out.assumed_difference, goal->before, goal->after, options.confidence, options.power);
+    out.more_shots =
+        values_needed(out.assumed_difference, goal->before, goal->after, options.confidence, options.power);
   }
   return out;
 }

@@ -10,7 +10,8 @@ namespace {
 
 bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
-// Length of the UTF-8 character at `at`, 0 when it is not one (RFC 3629: no overlong forms, surrogates or beyond 10FFFF).
+// Length of the UTF-8 character at `at`, 0 when it is not one (RFC 3629: no overlong forms, surrogates or beyond
+// 10FFFF).
 std::size_t utf8_length(std::string_view text, std::size_t at) {
   const auto byte = [&](std::size_t i) { return at + i < text.size() ? static_cast<unsigned char>(text[at + i]) : 0u; };
   const auto follows = [&](std::size_t i) { return byte(i) >= 0x80 && byte(i) <= 0xBF; };
@@ -61,8 +62,9 @@ std::string csv_text(std::string_view bytes) {
     throw InputError("the shot list is in UTF-16; save it as UTF-8");
   }
   if (const auto nul = bytes.find('\0'); nul != std::string_view::npos) {
-    throw InputError(fmt::format("line {}: a NUL byte; a shot list is plain text",
-                                 1 + std::count(bytes.begin(), bytes.begin() + static_cast<std::ptrdiff_t>(nul), '\n')));
+    throw InputError(
+        fmt::format("line {}: a NUL byte; a shot list is plain text",
+                    1 + std::count(bytes.begin(), bytes.begin() + static_cast<std::ptrdiff_t>(nul), '\n')));
   }
   if (bytes.starts_with("\xEF\xBB\xBF")) bytes.remove_prefix(3);
   if (bytes.find_first_not_of(" \t\r\n") == std::string_view::npos) throw InputError("the shot list is empty");
@@ -94,11 +96,13 @@ std::string CsvReader::quoted_cell() {
     }
     out += c;
   }
-  if (at_ == text_.size()) throw InputError(fmt::format("line {}: a quoted cell begins here and is not closed", opened));
+  if (at_ == text_.size())
+    throw InputError(fmt::format("line {}: a quoted cell begins here and is not closed", opened));
   ++at_;
   while (at_ < text_.size() && at_blank()) ++at_;
   if (!at_end_of_line() && text_[at_] != delimiter_) {
-    throw InputError(fmt::format("line {}: text after a closing quote (a quote inside a quoted cell is written twice)", line_));
+    throw InputError(
+        fmt::format("line {}: text after a closing quote (a quote inside a quoted cell is written twice)", line_));
   }
   return out;
 }

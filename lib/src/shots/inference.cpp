@@ -103,17 +103,31 @@ S mean_of(const std::vector<S>& all, const Parts& parts) {
   return mean;
 }
 
-void impact_widths(const std::vector<const Shot*>& shots, const std::vector<Delivery>& deliveries, const Setting& setting,
-                   Handed handed, const ModelWidth& width, ByReading<double>& out) {
+void impact_widths(const std::vector<const Shot*>& shots, const std::vector<Delivery>& deliveries,
+                   const Setting& setting, Handed handed, const ModelWidth& width, ByReading<double>& out) {
   using Four = Dual<4>;
   if (deliveries.empty()) return;
   const Delivery mean = mean_of(deliveries, kDeliveryParts);
   const Head& h = setting.head;
-  const HeadOf<Four> head{h.mass, h.inertia_normal, h.inertia_up, h.inertia_heel_toe, h.depth, h.bulge, h.roll,
-                          Four::variable(h.restitution, 0), h.restitution_speed, h.restitution_slope,
-                          Four::variable(h.tangential_restitution, 1), h.friction};
-  const DeliveryOf<Four> delivery{mean.club_speed, mean.attack, mean.path, mean.face, mean.dynamic_loft,
-                                  Four::variable(mean.toe, 2), Four::variable(mean.high, 3)};
+  const HeadOf<Four> head{h.mass,
+                          h.inertia_normal,
+                          h.inertia_up,
+                          h.inertia_heel_toe,
+                          h.depth,
+                          h.bulge,
+                          h.roll,
+                          Four::variable(h.restitution, 0),
+                          h.restitution_speed,
+                          h.restitution_slope,
+                          Four::variable(h.tangential_restitution, 1),
+                          h.friction};
+  const DeliveryOf<Four> delivery{mean.club_speed,
+                                  mean.attack,
+                                  mean.path,
+                                  mean.face,
+                                  mean.dynamic_loft,
+                                  Four::variable(mean.toe, 2),
+                                  Four::variable(mean.high, 3)};
   const LaunchOf<Four> launch = strike(delivery, handed, head, setting.ball);
   const std::array<double, 4> sd{width.restitution, width.tangential_restitution,
                                  values_of(shots, Reading::toe).empty() ? width.toe : 0.0,
@@ -126,8 +140,8 @@ void flight_widths(const std::vector<Launch>& launches, const Setting& setting, 
   using Two = Dual<2>;
   if (launches.empty()) return;
   const Launch mean = mean_of(launches, kLaunchParts<double>);
-  const FlightSettingOf<Two> in{&setting.ball, &setting.aero, setting.air, setting.wind, Two::variable(1.0, 0),
-                                Two::variable(1.0, 1)};
+  const FlightSettingOf<Two> in{&setting.ball, &setting.aero,         setting.air,
+                                setting.wind,  Two::variable(1.0, 0), Two::variable(1.0, 1)};
   const FlightOf<Two> flight = fly(LaunchOf<Two>{mean.ball_speed, mean.launch, mean.azimuth, mean.spin, mean.tilt}, in);
   for (const auto& part : kFlightParts<Two>) {
     out[index_of(part.reading)] = width_of(flight.*part.value, {width.drag_scale, width.lift_scale});

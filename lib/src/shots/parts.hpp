@@ -32,8 +32,10 @@ struct LaunchPart {
 };
 template <class T>
 inline constexpr LaunchPart<T> kLaunchParts[] = {
-    {Reading::ball_speed, &LaunchOf<T>::ball_speed, true}, {Reading::launch, &LaunchOf<T>::launch, true},
-    {Reading::azimuth, &LaunchOf<T>::azimuth, false},      {Reading::spin, &LaunchOf<T>::spin, true},
+    {Reading::ball_speed, &LaunchOf<T>::ball_speed, true},
+    {Reading::launch, &LaunchOf<T>::launch, true},
+    {Reading::azimuth, &LaunchOf<T>::azimuth, false},
+    {Reading::spin, &LaunchOf<T>::spin, true},
     {Reading::tilt, &LaunchOf<T>::tilt, false},
 };
 

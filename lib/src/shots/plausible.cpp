@@ -34,10 +34,12 @@ template <class Agree>
 std::optional<Slip> unit_slip(const Shot& shot, Reading a, Reading b, const UnitsUsed& used, Agree agree) {
   const double va = *shot.at(a), vb = *shot.at(b);
   if (is_usual(b, vb)) {
-    if (const Unit* u = other_unit(a, va, used, [&](double v) { return is_usual(a, v) && agree(v, vb); })) return Slip{a, u};
+    if (const Unit* u = other_unit(a, va, used, [&](double v) { return is_usual(a, v) && agree(v, vb); }))
+      return Slip{a, u};
   }
   if (is_usual(a, va)) {
-    if (const Unit* u = other_unit(b, vb, used, [&](double v) { return is_usual(b, v) && agree(va, v); })) return Slip{b, u};
+    if (const Unit* u = other_unit(b, vb, used, [&](double v) { return is_usual(b, v) && agree(va, v); }))
+      return Slip{b, u};
   }
   return std::nullopt;
 }
@@ -57,11 +59,12 @@ Found out_of_range(const Shot& shot, const UnitsUsed& used) {
     const Unit* own = used[index_of(q.reading)];
     const auto shown = [&](double v) { return own ? own->from_si(v) : v; };
     const Unit* meant = unit_meant(q.reading, *value, used);
-    const std::optional<Slip> slip = meant ? std::optional(Slip{q.reading, meant})
+    const std::optional<Slip> slip = meant                          ? std::optional(Slip{q.reading, meant})
                                      : q.low >= 0.0 && *value < 0.0 ? std::optional(Slip{q.reading, nullptr})
                                                                     : std::nullopt;
-    return Impossible{fmt::format("{} is outside {:.5g} to {:.5g}{}", said(q.reading, *value, used), shown(q.low), shown(q.high),
-                                  hint(slip)), slip};
+    return Impossible{fmt::format("{} is outside {:.5g} to {:.5g}{}", said(q.reading, *value, used), shown(q.low),
+                                  shown(q.high), hint(slip)),
+                      slip};
   }
   return std::nullopt;
 }
@@ -74,13 +77,17 @@ Found smash_beyond(const Shot& shot, const UnitsUsed& used) {
   if (ratio < limits.low || ratio > limits.high) {
     const auto slip = unit_slip(shot, Reading::ball_speed, Reading::club_speed, used,
                                 [](double b, double c) { return is_usual(Reading::smash, b / c); });
-    return Impossible{fmt::format("{} is {:.2f} times {}; a strike gives {:.2f} to {:.2f}{}", said(Reading::ball_speed, *ball, used),
-                                  ratio, said(Reading::club_speed, *club, used), limits.low, limits.high, hint(slip)), slip};
+    return Impossible{
+        fmt::format("{} is {:.2f} times {}; a strike gives {:.2f} to {:.2f}{}", said(Reading::ball_speed, *ball, used),
+                    ratio, said(Reading::club_speed, *club, used), limits.low, limits.high, hint(slip)),
+        slip};
   }
   constexpr double kAllowed = 0.1;  // [-] far beyond rounding of the three
   if (smash && std::abs(*smash - ratio) > kAllowed) {
-    return Impossible{fmt::format("smash {:.2f} does not go with {} and {}, which make {:.2f}", *smash,
-                                  said(Reading::ball_speed, *ball, used), said(Reading::club_speed, *club, used), ratio), {}};
+    return Impossible{
+        fmt::format("smash {:.2f} does not go with {} and {}, which make {:.2f}", *smash,
+                    said(Reading::ball_speed, *ball, used), said(Reading::club_speed, *club, used), ratio),
+        {}};
   }
   return std::nullopt;
 }
@@ -93,14 +100,16 @@ Found carry_beyond(const Shot& shot, const UnitsUsed& used) {
     const auto slip = unit_slip(shot, Reading::ball_speed, Reading::carry, used,
                                 [](double b, double c) { return c < kMost * b && c > 1.5 * b; });
     return Impossible{fmt::format("{} is too far for {}{}", said(Reading::carry, *carry, used),
-                                  said(Reading::ball_speed, *ball, used), hint(slip)), slip};
+                                  said(Reading::ball_speed, *ball, used), hint(slip)),
+                      slip};
   }
   constexpr double kBack = 20.0, kRun = 150.0;  // [m] spun back; along a hard runway (estimates)
   if (carry && total && (*total < *carry - kBack || *total > *carry + kRun)) {
     const auto slip = unit_slip(shot, Reading::total, Reading::carry, used,
                                 [](double t, double c) { return t > c && t < c + kRun / 2; });
     return Impossible{fmt::format("{} does not go with {}{}", said(Reading::total, *total, used),
-                                  said(Reading::carry, *carry, used), hint(slip)), slip};
+                                  said(Reading::carry, *carry, used), hint(slip)),
+                      slip};
   }
   return std::nullopt;
 }
@@ -112,14 +121,18 @@ Found apex_beyond(const Shot& shot, const UnitsUsed& used) {
   const auto slip = unit_slip(shot, Reading::ball_speed, Reading::apex, used,
                               [](double b, double h) { return h <= b * b / (2.0 * kGravity); });
   return Impossible{fmt::format("{} is higher than {} can rise{}", said(Reading::apex, *apex, used),
-                                said(Reading::ball_speed, *ball, used), hint(slip)), slip};
+                                said(Reading::ball_speed, *ball, used), hint(slip)),
+                    slip};
 }
 
 Found spin_loft_at_odds(const Shot& shot, const UnitsUsed& used) {
-  const auto loft = shot.at(Reading::dynamic_loft), attack = shot.at(Reading::attack), given = shot.at(Reading::spin_loft);
+  const auto loft = shot.at(Reading::dynamic_loft), attack = shot.at(Reading::attack),
+             given = shot.at(Reading::spin_loft);
   if (!loft || !attack || !given) return std::nullopt;
-  const Delivery delivery{.attack = *attack, .path = shot.at(Reading::path).value_or(0.0),
-                          .face = shot.at(Reading::face).value_or(0.0), .dynamic_loft = *loft};
+  const Delivery delivery{.attack = *attack,
+                          .path = shot.at(Reading::path).value_or(0.0),
+                          .face = shot.at(Reading::face).value_or(0.0),
+                          .dynamic_loft = *loft};
   Delivery reversed = delivery;
   reversed.attack = -reversed.attack;
   const double off = std::abs(spin_loft(delivery) - *given), off_reversed = std::abs(spin_loft(reversed) - *given);
@@ -128,17 +141,22 @@ Found spin_loft_at_odds(const Shot& shot, const UnitsUsed& used) {
   const bool sign = off > kSign && off_reversed < 1.5 * kDeg;
   if (!sign && off <= kAny) return std::nullopt;
   const auto slip = sign ? std::optional(Slip{Reading::attack, nullptr}) : std::nullopt;
-  return Impossible{fmt::format("{} does not go with {} and {}{}", said(Reading::spin_loft, *given, used),
-                                said(Reading::dynamic_loft, *loft, used), said(Reading::attack, *attack, used), hint(slip)), slip};
+  return Impossible{
+      fmt::format("{} does not go with {} and {}{}", said(Reading::spin_loft, *given, used),
+                  said(Reading::dynamic_loft, *loft, used), said(Reading::attack, *attack, used), hint(slip)),
+      slip};
 }
 
 Found launch_at_odds(const Shot& shot, const UnitsUsed& used) {
-  const auto loft = shot.at(Reading::dynamic_loft), attack = shot.at(Reading::attack), launch = shot.at(Reading::launch);
+  const auto loft = shot.at(Reading::dynamic_loft), attack = shot.at(Reading::attack),
+             launch = shot.at(Reading::launch);
   if (!loft || !attack || !launch) return std::nullopt;
-  constexpr double kRoll = 8.0 * kDeg;  // a strike 30 mm up a face of 305 mm roll meets 5.6 deg more loft; gear effect on top
+  constexpr double kRoll =
+      8.0 * kDeg;  // a strike 30 mm up a face of 305 mm roll meets 5.6 deg more loft; gear effect on top
   if (*launch >= std::min(*loft, *attack) - kRoll && *launch <= std::max(*loft, *attack) + kRoll) return std::nullopt;
   return Impossible{fmt::format("{} is not between {} and {}, give or take 8 deg", said(Reading::launch, *launch, used),
-                                said(Reading::attack, *attack, used), said(Reading::dynamic_loft, *loft, used)), {}};
+                                said(Reading::attack, *attack, used), said(Reading::dynamic_loft, *loft, used)),
+                    {}};
 }
 
 Found low_point_at_odds(const Shot& shot, const UnitsUsed& used) {
@@ -149,7 +167,8 @@ Found low_point_at_odds(const Shot& shot, const UnitsUsed& used) {
   const Slip slip{Reading::low_point, nullptr};
   return Impossible{fmt::format("{} with {} {} the ball: the club falls until its low point and rises after it{}",
                                 said(Reading::attack, *attack, used), said(Reading::low_point, *low_point, used),
-                                *low_point > 0.0 ? "ahead of" : "behind", hint(slip)), slip};
+                                *low_point > 0.0 ? "ahead of" : "behind", hint(slip)),
+                    slip};
 }
 
 Found side_at_odds(const Shot& shot, const UnitsUsed& used) {
@@ -162,8 +181,10 @@ Found side_at_odds(const Shot& shot, const UnitsUsed& used) {
   const bool one_way = *azimuth * *tilt > 0.0 && std::abs(*tilt) > 3.0 * kDeg && std::abs(*tilt) < 90.0 * kDeg;
   if (!one_way || std::abs(start) < kClear || std::copysign(1.0, start) * *side > -kClear) return std::nullopt;
   const Slip slip{Reading::side, nullptr};
-  return Impossible{fmt::format("{} does not go with {} and {}, which go the other way{}", said(Reading::side, *side, used),
-                                said(Reading::azimuth, *azimuth, used), said(Reading::tilt, *tilt, used), hint(slip)), slip};
+  return Impossible{
+      fmt::format("{} does not go with {} and {}, which go the other way{}", said(Reading::side, *side, used),
+                  said(Reading::azimuth, *azimuth, used), said(Reading::tilt, *tilt, used), hint(slip)),
+      slip};
 }
 
 }  // namespace

@@ -9,14 +9,8 @@ namespace loftwright {
 namespace {
 
 std::optional<double> correlation_of(const std::vector<const Shot*>& shots, Reading a, Reading b) {
-  std::vector<double> x, y;
-  for (const Shot* shot : shots) {
-    if (!shot->at(a) || !shot->at(b)) continue;
-    x.push_back(*shot->at(a));
-    y.push_back(*shot->at(b));
-  }
-  if (x.size() < kLeastForCorrelation) return std::nullopt;
-  return correlation(x, y);
+  const auto [x, y] = both_of(shots, a, b);
+  return x.size() < kLeastForCorrelation ? std::nullopt : correlation(x, y);
 }
 
 }  // namespace
@@ -33,6 +27,17 @@ std::vector<double> values_of(const std::vector<const Shot*>& shots, Reading rea
   std::vector<double> out;
   for (const Shot* shot : shots) {
     if (shot->at(reading)) out.push_back(*shot->at(reading));
+  }
+  return out;
+}
+
+std::pair<std::vector<double>, std::vector<double>> both_of(const std::vector<const Shot*>& shots, Reading a,
+                                                            Reading b) {
+  std::pair<std::vector<double>, std::vector<double>> out;
+  for (const Shot* shot : shots) {
+    if (!shot->at(a) || !shot->at(b)) continue;
+    out.first.push_back(*shot->at(a));
+    out.second.push_back(*shot->at(b));
   }
   return out;
 }

@@ -64,7 +64,8 @@ double mean_of_resample(std::span<const double> sample, boost::random::mt19937_6
 
 // Skewness of the difference's influence values: how its scatter changes with its size. Efron & Tibshirani, An
 // Introduction to the Bootstrap, 1993, 14.3, for two samples.
-double acceleration(std::span<const double> before, double before_mean, std::span<const double> after, double after_mean) {
+double acceleration(std::span<const double> before, double before_mean, std::span<const double> after,
+                    double after_mean) {
   double squares = 0.0, cubes = 0.0;
   const auto add = [&](std::span<const double> sample, double mean, double sign) {
     const double n = static_cast<double>(sample.size());
@@ -87,15 +88,19 @@ WelchTest welch(const Summary& before, const Summary& after, double confidence) 
   const boost::math::students_t distribution(degrees);
   const double difference = after.mean - before.mean, t = difference / standard_error;
   const double half_width = standard_error * quantile(complement(distribution, (1.0 - confidence) / 2.0));
-  return {difference, standard_error, t, degrees, std::min(1.0, 2.0 * cdf(complement(distribution, std::abs(t)))),
-          difference - half_width, difference + half_width};
+  return {difference,
+          standard_error,
+          t,
+          degrees,
+          std::min(1.0, 2.0 * cdf(complement(distribution, std::abs(t)))),
+          difference - half_width,
+          difference + half_width};
 }
 
 double hedges_g(const Summary& before, const Summary& after) {
   uncertainty(before, after);  // its checks are ours
   const double n0 = static_cast<double>(before.count), n1 = static_cast<double>(after.count), degrees = n0 + n1 - 2.0;
-  const double pooled =
-      std::sqrt(((n0 - 1.0) * before.sd * before.sd + (n1 - 1.0) * after.sd * after.sd) / degrees);
+  const double pooled = std::sqrt(((n0 - 1.0) * before.sd * before.sd + (n1 - 1.0) * after.sd * after.sd) / degrees);
   const double correction = boost::math::tgamma_delta_ratio((degrees - 1.0) / 2.0, 0.5);
   return (after.mean - before.mean) / pooled / (correction * std::sqrt(degrees / 2.0));
 }
@@ -113,7 +118,8 @@ double welch_power(double difference, const Summary& before, const Summary& afte
   return cdf(complement(distribution, critical)) + cdf(distribution, -critical);
 }
 
-MoreValues values_needed(double difference, const Summary& before, const Summary& after, double confidence, double power) {
+MoreValues values_needed(double difference, const Summary& before, const Summary& after, double confidence,
+                         double power) {
   check_range("power", power, 0.05, 0.999, "");
   const auto reached = [&](std::size_t added_before, std::size_t added_after) {
     Summary more_before = before, more_after = after;
@@ -159,15 +165,17 @@ BootstrapInterval bootstrap_difference(std::span<const double> before, std::span
   // Half of the ties count as below (as SciPy does): with few or equal values there are many.
   const auto count = [&](auto holds) { return static_cast<double>(std::count_if(drawn.begin(), drawn.end(), holds)); };
   const double n = static_cast<double>(drawn.size());
-  const double less = count([&](double x) { return x < difference; }), more = count([&](double x) { return x > difference; });
+  const double less = count([&](double x) { return x < difference; }),
+               more = count([&](double x) { return x > difference; });
   const boost::math::normal normal;
   const double bias = quantile(normal, std::clamp((n + less - more) / (2.0 * n), 0.5 / n, 1.0 - 0.5 / n));
   const double a = acceleration(before, first.mean, after, second.mean);
   const double tail = (1.0 - options.confidence) / 2.0;
   const auto corrected = [&](double z) { return cdf(normal, bias + (bias + z) / (1.0 - a * (bias + z))); };
   const double z = quantile(normal, tail);
-  return {quantile(std::span<const double>(drawn), corrected(z)), quantile(std::span<const double>(drawn), corrected(-z)),
-          quantile(std::span<const double>(drawn), tail), quantile(std::span<const double>(drawn), 1.0 - tail)};
+  return {quantile(std::span<const double>(drawn), corrected(z)),
+          quantile(std::span<const double>(drawn), corrected(-z)), quantile(std::span<const double>(drawn), tail),
+          quantile(std::span<const double>(drawn), 1.0 - tail)};
 }
 
 }  // namespace loftwright

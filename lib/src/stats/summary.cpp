@@ -100,7 +100,8 @@ std::vector<bool> outliers(std::span<const double> sample, double limit) {
   double scatter = robust_sd(sample);
   if (scatter == 0.0) {
     constexpr double kNormalMeanDeviation = 0.797884560802865;  // [-] sqrt(2/pi), of the standard normal
-    for (const double x : sample) scatter += std::abs(x - middle) / kNormalMeanDeviation / static_cast<double>(sample.size());
+    for (const double x : sample)
+      scatter += std::abs(x - middle) / kNormalMeanDeviation / static_cast<double>(sample.size());
   }
   for (std::size_t i = 0; i < sample.size(); ++i) marks[i] = std::abs(sample[i] - middle) > limit * scatter;
   return marks;

@@ -4,18 +4,19 @@
 #include <random>
 #include <set>
 
-#include "../../unit/shots/column_words.hpp"
+#include "loftwright/io/columns_file.hpp"
 #include "loftwright/shots/csv.hpp"
 #include "loftwright/shots/shot_summary.hpp"
 
 using namespace loftwright;
-using namespace loftwright::test;
 
 namespace {
 
 using Random = std::mt19937_64;
 
-std::size_t below(Random& random, std::size_t n) { return std::uniform_int_distribution<std::size_t>(0, n - 1)(random); }
+std::size_t below(Random& random, std::size_t n) {
+  return std::uniform_int_distribution<std::size_t>(0, n - 1)(random);
+}
 
 const std::string kList =
     "No;Club;Club Speed (mph);Attack [deg];Ball Speed;Launch;Spin Rate;Side;Carry\r\n"
@@ -55,7 +56,7 @@ void check_list(const ShotList& list) {
 
 // True when the text was read; an InputError with a message is as good, anything else escapes and fails the test.
 bool read_or_refuse(const std::string& text) {
-  static const ColumnMap words = column_words();
+  static const ColumnMap words = built_in_columns();
   INFO("text: " << text);
   try {
     check_list(read_shots(text, words));
@@ -71,11 +72,21 @@ std::string mutated(Random& random, std::string text) {
   for (std::size_t n = 1 + below(random, 6); n > 0 && !text.empty(); --n) {
     const std::size_t at = below(random, text.size());
     switch (below(random, 5)) {
-      case 0: text[at] = kSpice[below(random, kSpice.size())]; break;
-      case 1: text.insert(at, 1, kSpice[below(random, kSpice.size())]); break;
-      case 2: text.erase(at, 1 + below(random, 8)); break;
-      case 3: text.insert(at, text.substr(below(random, text.size()), below(random, 40))); break;
-      default: text.resize(at); break;
+      case 0:
+        text[at] = kSpice[below(random, kSpice.size())];
+        break;
+      case 1:
+        text.insert(at, 1, kSpice[below(random, kSpice.size())]);
+        break;
+      case 2:
+        text.erase(at, 1 + below(random, 8));
+        break;
+      case 3:
+        text.insert(at, text.substr(below(random, text.size()), below(random, 40)));
+        break;
+      default:
+        text.resize(at);
+        break;
     }
   }
   return text;
@@ -97,7 +108,8 @@ TEST_CASE("random bytes are refused or read, whatever they are", "[shots]") {
     std::string text(below(random, 200), '\0');
     // All bytes, or only those that mean something in a table.
     const std::string alphabet = round % 2 ? "\",;\n\r#19.-L Carry(yd)Spin" : "";
-    for (char& c : text) c = alphabet.empty() ? static_cast<char>(below(random, 256)) : alphabet[below(random, alphabet.size())];
+    for (char& c : text)
+      c = alphabet.empty() ? static_cast<char>(below(random, 256)) : alphabet[below(random, alphabet.size())];
     read_or_refuse(text);
     read_or_refuse("Carry (yd),Spin,Side (yd)\n" + text);
   }
@@ -116,9 +128,10 @@ TEST_CASE("a list cut at any byte is refused or read", "[shots]") {
 }
 
 TEST_CASE("every row of a table comes back, as a shot or set aside", "[shots]") {
-  static const ColumnMap words = column_words();
+  static const ColumnMap words = built_in_columns();
   Random random(3);
-  const std::vector<std::string> cells{"200", "-3", "12 L", "abc", "9999", "", "-", "1.5", "\"quoted\nline\"", "R R", "Total", "#"};
+  const std::vector<std::string> cells{"200", "-3",    "12 L", "abc", "9999", "", "-", "1.5", "\"quoted\nline\"",
+                                       "R R", "Total", "#"};
   for (int round = 0; round < 500; ++round) {
     std::string text = "Carry (yd),Side (yd),Spin\n";
     const std::size_t rows = 1 + below(random, 20);
@@ -135,7 +148,7 @@ TEST_CASE("every row of a table comes back, as a shot or set aside", "[shots]") 
 }
 
 TEST_CASE("delimiter, decimal sign, line end and quotes make no difference", "[shots]") {
-  static const ColumnMap words = column_words();
+  static const ColumnMap words = built_in_columns();
   Random random(4);
   for (int round = 0; round < 200; ++round) {
     std::vector<std::vector<double>> rows(1 + below(random, 12));
@@ -149,10 +162,14 @@ TEST_CASE("delimiter, decimal sign, line end and quotes make no difference", "[s
       bool quoted;
     };
     std::optional<ShotList> first;
-    for (const Style& style : {Style{",", "\n", '.', false}, Style{";", "\r\n", ',', false}, Style{"\t", "\r", ',', true},
-                               Style{",", "\r\n", ',', true}, Style{";", "\n", '.', true}}) {
+    for (const Style& style :
+         {Style{",", "\n", '.', false}, Style{";", "\r\n", ',', false}, Style{"\t", "\r", ',', true},
+          Style{",", "\r\n", ',', true}, Style{";", "\n", '.', true}}) {
       const std::string quote = style.quoted ? "\"" : "";
-      std::string text = "\xEF\xBB\xBF" "Club Speed (mph)" + style.delimiter + "Attack" + style.delimiter + "Spin" + style.line_end;
+      std::string text =
+          "\xEF\xBB\xBF"
+          "Club Speed (mph)" +
+          style.delimiter + "Attack" + style.delimiter + "Spin" + style.line_end;
       for (const auto& row : rows) {
         for (std::size_t i = 0; i < row.size(); ++i) {
           text += (i ? style.delimiter : "") + quote + number(row[i], style.decimal) + quote;
@@ -165,7 +182,8 @@ TEST_CASE("delimiter, decimal sign, line end and quotes make no difference", "[s
       if (!first) first = list;
       for (std::size_t i = 0; i < rows.size(); ++i) {
         CHECK(list.shots[i].values == first->shots[i].values);
-        CHECK(std::abs(unit("mph").from_si(*list.shots[i].at(Reading::club_speed)) - rows[i][0]) < 1e-6);  // to_string's 6 digits
+        CHECK(std::abs(unit("mph").from_si(*list.shots[i].at(Reading::club_speed)) - rows[i][0]) <
+              1e-6);  // to_string's 6 digits
       }
     }
   }

@@ -100,8 +100,15 @@ TEST_CASE("the schemas of the models name every key the reader knows, and no oth
   check_in_step(aero["properties"]["valid"], built_in("aero/reference.json"), "/valid");
 }
 
+TEST_CASE("the schema of column words names every key the reader knows, and no other") {
+  const json columns = schema("columns"), document = built_in("shots/columns.json");
+  check_in_step(columns, document, "");
+  check_in_step(columns["properties"]["readings"], document, "/readings");
+  check_in_step(columns["$defs"]["reading"], document, "/readings/carry");
+}
+
 TEST_CASE("every schema asks for the version the reader reads") {
-  for (const char* name : {"pupil", "ball", "head", "turf", "aero"}) {
+  for (const char* name : {"pupil", "ball", "head", "turf", "aero", "columns"}) {
     const json s = schema(name);
     INFO(name);
     CHECK(s["$schema"] == "https://json-schema.org/draft/2020-12/schema");

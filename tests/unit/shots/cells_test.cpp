@@ -2,11 +2,10 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "column_words.hpp"
+#include "loftwright/io/columns_file.hpp"
 #include "loftwright/shots/shot_list.hpp"
 
 using namespace loftwright;
-using namespace loftwright::test;
 using Catch::Matchers::Contains;
 
 namespace {
@@ -14,7 +13,7 @@ namespace {
 // The value in the unit named, or none when the shot was set aside; then `reason` says why.
 std::optional<double> read(const std::string& head, const std::string& cell, Reading reading, const char* unit_name,
                            std::string* reason = nullptr) {
-  static const ColumnMap words = column_words();
+  static const ColumnMap words = built_in_columns();
   const ShotList list = read_shots("Label;" + head + "\none;" + cell + "\n", words);
   REQUIRE(list.shots.size() + list.set_aside.size() == 1);
   if (list.shots.empty()) {
@@ -25,7 +24,8 @@ std::optional<double> read(const std::string& head, const std::string& cell, Rea
   return unit(unit_name).from_si(*list.shots[0].at(reading));
 }
 
-void check_cell(const std::string& head, const std::string& cell, Reading reading, const char* unit_name, double expected) {
+void check_cell(const std::string& head, const std::string& cell, Reading reading, const char* unit_name,
+                double expected) {
   INFO(head << " = '" << cell << "'");
   const auto got = read(head, cell, reading, unit_name);
   REQUIRE(got);
@@ -42,7 +42,9 @@ void check_unreadable(const std::string& head, const std::string& cell, const st
 }  // namespace
 
 TEST_CASE("numbers, signs and sides", "[shots]") {
-  const auto side = [](const std::string& cell, double expected) { check_cell("Side (yd)", cell, Reading::side, "yd", expected); };
+  const auto side = [](const std::string& cell, double expected) {
+    check_cell("Side (yd)", cell, Reading::side, "yd", expected);
+  };
   side("12", 12);
   side("-12.5", -12.5);
   side("+3", 3);
@@ -54,8 +56,11 @@ TEST_CASE("numbers, signs and sides", "[shots]") {
   side("R 3.4", 3.4);
   side("left 3.4", -3.4);
   side("3.4 Right", 3.4);
-  side("\xE2\x88\x92" "7", -7);        // the minus sign of typesetting
-  side("4\xC2\xA0L", -4);              // a no-break space
+  side(
+      "\xE2\x88\x92"
+      "7",
+      -7);                 // the minus sign of typesetting
+  side("4\xC2\xA0L", -4);  // a no-break space
   side("12 yd L", -12);
   side("12yd L", -12);
   side("12 yards", 12);
@@ -106,7 +111,7 @@ TEST_CASE("cells that cannot be read set the shot aside and say why", "[shots]")
 }
 
 TEST_CASE("cells that stand for no reading", "[shots]") {
-  const ColumnMap words = column_words();
+  const ColumnMap words = built_in_columns();
   for (const char* cell : {"", "-", "--", "n/a", "N/A", "NaN", "null", "\xE2\x80\x94", "?"}) {
     INFO("'" << cell << "'");
     const ShotList list = read_shots(std::string("Carry (yd),Side (yd)\n200,") + cell + "\n", words);
@@ -117,7 +122,7 @@ TEST_CASE("cells that stand for no reading", "[shots]") {
 }
 
 TEST_CASE("decimal comma and grouped thousands", "[shots]") {
-  const ColumnMap words = column_words();
+  const ColumnMap words = built_in_columns();
   const auto spin_and_launch = [&](std::string_view text, const ReadOptions& options = {}) {
     const ShotList list = read_shots(text, words, options);
     INFO(text);
@@ -136,6 +141,7 @@ TEST_CASE("decimal comma and grouped thousands", "[shots]") {
   // Nothing in the file tells, and guessing would be out by a thousand.
   CHECK_THROWS_WITH(spin_and_launch("Spin;Launch\n2,650;12\n"), Contains("line 2") && Contains("--decimal"));
   CHECK(spin_and_launch("Spin;Launch\n2,650;12\n", {.decimal = '.'}) == std::pair(2650.0, 12.0));
-  CHECK_THROWS_WITH(read_shots("Spin;Launch\n2650;12.5\n2650;12,5\n", words), Contains("line 2 has a decimal point, line 3"));
+  CHECK_THROWS_WITH(read_shots("Spin;Launch\n2650;12.5\n2650;12,5\n", words),
+                    Contains("line 2 has a decimal point, line 3"));
   CHECK_THROWS_AS(read_shots("Spin;Launch\n2650;12.5\n", words, {.decimal = ';'}), InputError);
 }

@@ -1,8 +1,9 @@
+#include "loftwright/shots/compare.hpp"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <random>
 
-#include "loftwright/shots/compare.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;
@@ -47,7 +48,7 @@ TEST_CASE("a lesson that worked", "[shots]") {
   CHECK(std::abs(carry.test.difference - 20 * kYard) < 3 * carry.test.standard_error);
   CHECK(std::abs(carry.hedges_g - 20.0 / 8.0) < 1.0);  // 2.5 of a scatter; standard error of g 0.38
   REQUIRE(carry.bootstrap);
-  CHECK(std::abs(carry.bootstrap->low - carry.test.low) < 0.4 * carry.test.standard_error);    // normal samples: the two
+  CHECK(std::abs(carry.bootstrap->low - carry.test.low) < 0.4 * carry.test.standard_error);  // normal samples: the two
   CHECK(std::abs(carry.bootstrap->high - carry.test.high) < 0.4 * carry.test.standard_error);  // intervals nearly agree
   const ComparedReading& spin = *c.find(Reading::spin);
   CHECK(spin.test.difference < 0.0);
@@ -69,7 +70,8 @@ TEST_CASE("no real difference yet: how many more shots", "[shots]") {
   REQUIRE(c.more_shots);
   REQUIRE(c.more_shots->each);
   CHECK(std::abs(c.assumed_difference - 3.0) < 1e-9);  // as seen, since it is more than 3 yd
-  // Both have a standard deviation of sqrt(40): Cohen's rule of thumb 16 (sd / difference)^2 a side, less the 5 there are.
+  // Both have a standard deviation of sqrt(40): Cohen's rule of thumb 16 (sd / difference)^2 a side, less the 5 there
+  // are.
   const double rough = 16.0 * 40.0 / 9.0 - 5.0;
   INFO(*c.more_shots->each);
   CHECK(std::abs(static_cast<double>(*c.more_shots->each) - rough) < 0.05 * rough);
@@ -106,7 +108,8 @@ TEST_CASE("odd shots may be left out of a comparison", "[shots]") {
   ShotList before = session(7, 20, 180, 3000), after = session(8, 20, 180, 3000);
   after.shots[3].at(Reading::carry) = 30.0;
   after.shots[3].odd = {Reading::carry};
-  const Comparison with = compare_shots(before, after), without = compare_shots(before, after, {.odd = OddShots::leave_out});
+  const Comparison with = compare_shots(before, after),
+                   without = compare_shots(before, after, {.odd = OddShots::leave_out});
   CHECK(with.find(Reading::carry)->after.count == 20);
   CHECK(without.find(Reading::carry)->after.count == 19);
   CHECK(without.find(Reading::carry)->after.sd < with.find(Reading::carry)->after.sd);

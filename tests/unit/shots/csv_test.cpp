@@ -1,6 +1,6 @@
-#include <catch2/catch.hpp>
-
 #include "loftwright/shots/csv.hpp"
+
+#include <catch2/catch.hpp>
 
 using namespace loftwright;
 using Catch::Matchers::Contains;
@@ -78,7 +78,8 @@ TEST_CASE("what could have lost something is an error with its line", "[shots]")
 }
 
 TEST_CASE("encodings", "[shots]") {
-  CHECK(csv_text("\xEF\xBB\xBF" "a,b") == "a,b");
+  CHECK(csv_text("\xEF\xBB\xBF"
+                 "a,b") == "a,b");
   CHECK(csv_text("Attack (\xC2\xB0)") == "Attack (\xC2\xB0)");
   CHECK(csv_text("Attack (\xB0)") == "Attack (\xC2\xB0)");  // Latin-1
   for (const char* bad : {"\xC0\xAF", "\xED\xA0\x80", "\xF5\x80\x80\x80", "\xE2\x82", "\xF0\x80\x80\x80", "\x80"}) {
@@ -87,7 +88,10 @@ TEST_CASE("encodings", "[shots]") {
   }
   for (const char* good : {"\xE2\x82\xAC", "\xF0\x9F\x8F\x8C", "\xC3\xA9"}) CHECK(csv_text(good) == good);
   CHECK_THROWS_WITH(csv_text(std::string_view("a\nb\0c", 5)), Contains("line 2: a NUL byte"));
-  CHECK_THROWS_WITH(csv_text(std::string_view("\xFF\xFE" "a\0", 4)), Contains("UTF-16"));
+  CHECK_THROWS_WITH(csv_text(std::string_view("\xFF\xFE"
+                                              "a\0",
+                                              4)),
+                    Contains("UTF-16"));
   CHECK_THROWS_WITH(csv_text(""), Contains("is empty"));
   CHECK_THROWS_WITH(csv_text("\xEF\xBB\xBF \r\n"), Contains("is empty"));
   CHECK_THROWS_WITH(csv_text(std::string(kMostCsvBytes + 1, 'x')), Contains("allowed: 8388608"));

@@ -1,8 +1,9 @@
+#include "loftwright/shots/inference.hpp"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <random>
 
-#include "loftwright/shots/inference.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;
@@ -76,7 +77,8 @@ TEST_CASE("ball numbers give the delivery back, and a delivery the ball numbers,
       check_same(from_balls.list.shots[i], truth.shots[i], kDelivery);
       check_same(from_clubs.list.shots[i], truth.shots[i], kLaunch);
       check_same(from_balls.list.shots[i], from_clubs.list.shots[i],
-                 {Reading::carry, Reading::side, Reading::apex, Reading::landing, Reading::total, Reading::smash, Reading::spin_loft});
+                 {Reading::carry, Reading::side, Reading::apex, Reading::landing, Reading::total, Reading::smash,
+                  Reading::spin_loft});
     }
     const auto known = delivery_block(truth), inferred = delivery_block(from_balls.list);
     REQUIRE(inferred);
@@ -118,7 +120,8 @@ TEST_CASE("what was measured stays, and directions come only from directions", "
   CHECK(std::abs(*out.at(Reading::smash) - 55.0 / 38.0) < 1e-12);
   CHECK(out.at(Reading::attack));
   CHECK(out.at(Reading::dynamic_loft));
-  for (const Reading none : {Reading::path, Reading::face, Reading::side, Reading::azimuth, Reading::tilt, Reading::toe, Reading::high}) {
+  for (const Reading none :
+       {Reading::path, Reading::face, Reading::side, Reading::azimuth, Reading::tilt, Reading::toe, Reading::high}) {
     INFO(info(none).key);
     CHECK_FALSE(out.at(none));
   }
@@ -127,7 +130,8 @@ TEST_CASE("what was measured stays, and directions come only from directions", "
 
   // A delivery without directions gives none to the ball.
   list.shots[0] = Shot{};
-  for (const auto& [reading, value] : {std::pair{Reading::club_speed, 38.0}, std::pair{Reading::attack, -0.05}, std::pair{Reading::dynamic_loft, 0.2}}) {
+  for (const auto& [reading, value] : {std::pair{Reading::club_speed, 38.0}, std::pair{Reading::attack, -0.05},
+                                       std::pair{Reading::dynamic_loft, 0.2}}) {
     list.shots[0].at(reading) = value;
   }
   const Shot club = complete(list, setting, Handed::right).list.shots[0];
@@ -227,7 +231,9 @@ TEST_CASE("the model's own width is that of drives with the model moved by one s
     return (value(one) - value(other)) / 2.0;
   };
   const auto restitution = [&](Delivery&, auto& e, double s) { e.restitution = s * width.restitution; };
-  const auto tangential = [&](Delivery&, auto& e, double s) { e.tangential_restitution = s * width.tangential_restitution; };
+  const auto tangential = [&](Delivery&, auto& e, double s) {
+    e.tangential_restitution = s * width.tangential_restitution;
+  };
   const auto high = [&](Delivery& at, auto&, double s) { at.high = s * width.high; };
   const auto drag = [&](Delivery&, auto& e, double s) { e.drag_scale = 1.0 + s * width.drag_scale; };
   const auto lift = [&](Delivery&, auto& e, double s) { e.lift_scale = 1.0 + s * width.lift_scale; };
@@ -236,7 +242,9 @@ TEST_CASE("the model's own width is that of drives with the model moved by one s
   const auto carry = [](const Drive& one) { return one.flight.carry; };
   for (const ConsistencyRow& row : consistency(list, setting, Handed::right).rows) {
     INFO(info(row.reading).key << " width " << row.model_width);
-    const auto impact = [&](auto value) { return std::hypot(effect(restitution, value), effect(tangential, value), effect(high, value)); };
+    const auto impact = [&](auto value) {
+      return std::hypot(effect(restitution, value), effect(tangential, value), effect(high, value));
+    };
     if (row.reading == Reading::spin) CHECK(std::abs(row.model_width / impact(spin) - 1.0) < 0.01);
     if (row.reading == Reading::ball_speed) CHECK(std::abs(row.model_width / impact(speed) - 1.0) < 0.01);
     if (row.reading == Reading::carry) {

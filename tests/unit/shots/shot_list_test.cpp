@@ -1,8 +1,9 @@
+#include "loftwright/shots/shot_list.hpp"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "column_words.hpp"
-#include "loftwright/shots/shot_list.hpp"
+#include "loftwright/io/columns_file.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;
@@ -12,7 +13,7 @@ using Catch::Matchers::Contains;
 namespace {
 
 ShotList read(std::string_view text, const ReadOptions& options = {}) {
-  static const ColumnMap words = column_words();
+  static const ColumnMap words = built_in_columns();
   return read_shots(text, words, options);
 }
 
@@ -23,7 +24,8 @@ void check_value(const Shot& shot, Reading reading, double expected, const char*
 }
 
 bool noted(const ShotList& list, const std::string& what) {
-  return std::any_of(list.notes.begin(), list.notes.end(), [&](const Note& n) { return n.message.find(what) != std::string::npos; });
+  return std::any_of(list.notes.begin(), list.notes.end(),
+                     [&](const Note& n) { return n.message.find(what) != std::string::npos; });
 }
 
 std::string all_notes(const ShotList& list) {
@@ -94,8 +96,9 @@ TEST_CASE("a list with everything a device or a spreadsheet may do to it", "[sho
 }
 
 TEST_CASE("heads with the unit in brackets, as last word, below, or none needed", "[shots]") {
-  for (const char* head : {"Club Speed (mph)", "club_speed_mph", "CLUB SPEED [MPH]", "ClubSpeed (mph)", "clubhead-speed mph",
-                           "Swing Speed, mph", "Club Speed\xC2\xA0(mph)", "\"Club Speed (mph)\""}) {
+  for (const char* head :
+       {"Club Speed (mph)", "club_speed_mph", "CLUB SPEED [MPH]", "ClubSpeed (mph)", "clubhead-speed mph",
+        "Swing Speed, mph", "Club Speed\xC2\xA0(mph)", "\"Club Speed (mph)\""}) {
     INFO(head);
     const ShotList list = read(std::string(head) + "\tLaunch\n82\t12\n");
     REQUIRE(list.shots.size() == 1);
@@ -103,31 +106,37 @@ TEST_CASE("heads with the unit in brackets, as last word, below, or none needed"
     check_value(list.shots[0], Reading::launch, 12, "deg");
     CHECK(noted(list, "column 'Launch' names no unit; taken as deg"));
   }
-  check_value(read("Attack (\xB0)\n-4\n").shots.at(0), Reading::attack, -4, "deg");        // Latin-1
+  check_value(read("Attack (\xB0)\n-4\n").shots.at(0), Reading::attack, -4, "deg");  // Latin-1
   check_value(read("Attack \xC2\xB0\n-4\n").shots.at(0), Reading::attack, -4, "deg");
   check_value(read("Low Point (\")\n-4\n").shots.at(0), Reading::low_point, -4, "in");
   check_value(read("Carry,Side\nyd,yd\n200,-3\n").shots.at(0), Reading::carry, 200, "yd");
   check_value(read("Carry,Smash\nyd,-\n200,1.45\n").shots.at(0), Reading::smash, 145, "%");
   // A head may repeat the row's unit, not contradict it.
   check_value(read("Carry (m),Side\nm,yd\n200,-3\n").shots.at(0), Reading::carry, 200, "m");
-  CHECK_THROWS_WITH(read("Carry (m),Side\nyd,yd\n200,-3\n"), Contains("line 2") && Contains("'Carry (m)' is said to be in yd"));
+  CHECK_THROWS_WITH(read("Carry (m),Side\nyd,yd\n200,-3\n"),
+                    Contains("line 2") && Contains("'Carry (m)' is said to be in yd"));
 }
 
 TEST_CASE("without a unit where several are in use, the list is refused with the remedy", "[shots]") {
-  CHECK_THROWS_WITH(read("Club Speed,Carry\n82,170\n"),
-                    Contains("column 'Club Speed' names no unit of speed; say it with --map club_speed_mps=\"Club Speed\"") &&
-                        Contains("column 'Carry' names no unit of length"));
-  CHECK_THROWS_WITH(read("Speed of things,Yards\n1,2\n"), Contains("no column is recognised") && Contains("Speed of things, Yards"));
+  CHECK_THROWS_WITH(
+      read("Club Speed,Carry\n82,170\n"),
+      Contains("column 'Club Speed' names no unit of speed; say it with --map club_speed_mps=\"Club Speed\"") &&
+          Contains("column 'Carry' names no unit of length"));
+  CHECK_THROWS_WITH(read("Speed of things,Yards\n1,2\n"),
+                    Contains("no column is recognised") && Contains("Speed of things, Yards"));
   CHECK_THROWS_WITH(read("Club Speed (yd)\n82\n"), Contains("no column is recognised"));
   CHECK_THROWS_WITH(read("\"Club Speed (mph)\n82\n"), Contains("line 1: a quoted cell"));
   CHECK_THROWS_WITH(read("# Club Speed (mph)\n"), Contains("nothing but comments"));
 }
 
 TEST_CASE("the user's own pairs", "[shots]") {
-  const auto with = [](std::vector<ColumnOverride> overrides) { return ReadOptions{.overrides = std::move(overrides)}; };
+  const auto with = [](std::vector<ColumnOverride> overrides) {
+    return ReadOptions{.overrides = std::move(overrides)};
+  };
   const std::string text = "Speed A,Angle (deg),Side (yd),Spin Rate\n82,-4,10,2500\n";
-  const ShotList list = read(text, with({column_override("club_speed_mph", "speed a"), column_override("attack", "Angle (deg)"),
-                                         column_override("-side", "Side (yd)")}));
+  const ShotList list =
+      read(text, with({column_override("club_speed_mph", "speed a"), column_override("attack", "Angle (deg)"),
+                       column_override("-side", "Side (yd)")}));
   check_value(list.shots.at(0), Reading::club_speed, 82, "mph");
   check_value(list.shots[0], Reading::attack, -4, "deg");
   check_value(list.shots[0], Reading::side, -10, "yd");
@@ -140,18 +149,23 @@ TEST_CASE("the user's own pairs", "[shots]") {
   CHECK(other.unused == std::vector<std::string>{"Carry (yd)"});
   check_value(read("Ball Speed (mph)\n60\n", with({column_override("ball_speed_mps", "Ball Speed (mph)")})).shots.at(0),
               Reading::ball_speed, 60, "m/s");
-  check_value(read("Ball Speed,Spin\nmph,rpm\n60,2500\n", with({column_override("ball_speed_mps", "Ball Speed")})).shots.at(0),
-              Reading::ball_speed, 60, "m/s");
+  check_value(
+      read("Ball Speed,Spin\nmph,rpm\n60,2500\n", with({column_override("ball_speed_mps", "Ball Speed")})).shots.at(0),
+      Reading::ball_speed, 60, "m/s");
 
   CHECK_THROWS_WITH(read(text, with({column_override("carry_yd", "Nowhere")})),
                     Contains("no column is headed 'Nowhere'; there are: Speed A, Angle (deg)"));
-  CHECK_THROWS_WITH(read(text, with({column_override("attack_deg", "Speed A"), column_override("attack_deg", "Angle (deg)")})),
-                    Contains("attack is mapped twice"));
-  CHECK_THROWS_WITH(read(text, with({column_override("attack_deg", "Speed A"), column_override("path_deg", "Speed A")})),
-                    Contains("mapped to both attack and path"));
-  CHECK_THROWS_WITH(column_override("speed", "x"), Contains("'speed' is not a reading of a shot; there are: club_speed"));
+  CHECK_THROWS_WITH(
+      read(text, with({column_override("attack_deg", "Speed A"), column_override("attack_deg", "Angle (deg)")})),
+      Contains("attack is mapped twice"));
+  CHECK_THROWS_WITH(
+      read(text, with({column_override("attack_deg", "Speed A"), column_override("path_deg", "Speed A")})),
+      Contains("mapped to both attack and path"));
+  CHECK_THROWS_WITH(column_override("speed", "x"),
+                    Contains("'speed' is not a reading of a shot; there are: club_speed"));
   CHECK_THROWS_WITH(column_override("carry_mph", "x"), Contains("'mph' is not a unit of length"));
-  CHECK_THROWS_WITH(read("Carry (m),carry distance (yd)\n200,190\n"), Contains("both hold carry") && Contains("--map carry="));
+  CHECK_THROWS_WITH(read("Carry (m),carry distance (yd)\n200,190\n"),
+                    Contains("both hold carry") && Contains("--map carry="));
 }
 
 TEST_CASE("shots with several clubs are told apart", "[shots]") {
@@ -184,12 +198,15 @@ TEST_CASE("shots that cannot be are set aside with the reason", "[shots]") {
   check_set_aside("Smash", "1.62", "smash 1.62 is outside 0.7 to 1.56");
   // Unit slips: 65 m/s under a head that says mph.
   check_set_aside("Club Speed (mph),Ball Speed (mph)", "98,65",
-                  "ball speed 65 mph is 0.66 times club speed 98 mph; a strike gives 0.70 to 1.56; it would fit if ball speed were in m/s");
+                  "ball speed 65 mph is 0.66 times club speed 98 mph; a strike gives 0.70 to 1.56; it would fit if "
+                  "ball speed were in m/s");
   check_set_aside("Club Speed (mph),Ball Speed (mph)", "44,145", "it would fit if club speed were in m/s");
   check_set_aside("Club Speed (mph),Ball Speed (mph)", "98,160", "a strike gives 0.70 to 1.56");
   check_set_aside("Club Speed (mph),Ball Speed (mph),Smash", "98,140,1.30", "smash 1.30 does not go with");
-  check_set_aside("Ball Speed (mph),Carry (yd)", "60,230", "carry 230 yd is too far for ball speed 60 mph; it would fit if ball speed were in m/s");
-  check_set_aside("Ball Speed (mph),Carry (yd)", "130,620", "carry 620 yd is outside 0 to 492.13; it would fit if carry were in ft");
+  check_set_aside("Ball Speed (mph),Carry (yd)", "60,230",
+                  "carry 230 yd is too far for ball speed 60 mph; it would fit if ball speed were in m/s");
+  check_set_aside("Ball Speed (mph),Carry (yd)", "130,620",
+                  "carry 620 yd is outside 0 to 492.13; it would fit if carry were in ft");
   check_set_aside("Ball Speed (mph),Carry (yd)", "130,390", "too far for ball speed 130 mph");
   check_set_aside("Carry (yd),Total (yd)", "200,150", "total 150 yd does not go with carry 200 yd");
   check_set_aside("Carry (yd),Total (yd)", "200,400", "total 400 yd does not go with");
@@ -197,22 +214,71 @@ TEST_CASE("shots that cannot be are set aside with the reason", "[shots]") {
   // Sign slips.
   check_set_aside("Attack,Dynamic Loft,Spin Loft", "4,10,14", "it would fit with the other sign of attack");
   check_set_aside("Attack,Dynamic Loft,Spin Loft", "-4,10,30", "spin loft 30 deg does not go with");
-  check_set_aside("Attack,Low Point (in)", "-4,-5", "low point -5 in behind the ball: the club falls until its low point");
-  check_set_aside("Launch Direction,Spin Axis,Carry (m),Side (m)", "6,10,180,-30", "it would fit with the other sign of side");
-  check_set_aside("Attack,Dynamic Loft,Launch Angle", "-4,10,25", "launch 25 deg is not between attack -4 deg and dynamic loft 10 deg");
+  check_set_aside("Attack,Low Point (in)", "-4,-5",
+                  "low point -5 in behind the ball: the club falls until its low point");
+  check_set_aside("Launch Direction,Spin Axis,Carry (m),Side (m)", "6,10,180,-30",
+                  "it would fit with the other sign of side");
+  check_set_aside("Attack,Dynamic Loft,Launch Angle", "-4,10,25",
+                  "launch 25 deg is not between attack -4 deg and dynamic loft 10 deg");
+}
+
+TEST_CASE("a contradiction needs every reading it is about", "[shots]") {
+  const std::vector<std::pair<std::string, std::vector<std::string>>> contradictions{
+      {"Club Speed (mph),Ball Speed (mph)", {"98", "65"}},
+      {"Ball Speed (mph),Carry (yd)", {"60", "230"}},
+      {"Carry (yd),Total (yd)", {"200", "150"}},
+      {"Ball Speed (mph),Apex (m)", {"70", "70"}},
+      {"Attack,Dynamic Loft,Spin Loft", {"4", "10", "14"}},
+      {"Attack,Low Point (in)", {"-4", "-5"}},
+      {"Launch Direction,Spin Axis,Carry (m),Side (m)", {"6", "10", "180", "-30"}},
+      {"Attack,Dynamic Loft,Launch Angle", {"-4", "10", "25"}},
+  };
+  for (const auto& [heads, cells] : contradictions) {
+    for (std::size_t missing = 0; missing < cells.size(); ++missing) {
+      std::string row;
+      for (std::size_t i = 0; i < cells.size(); ++i) row += (i ? "," : "") + (i == missing ? "" : cells[i]);
+      check_kept(heads, row);
+    }
+  }
+}
+
+TEST_CASE("what every check allows, to its edge", "[shots]") {
+  const auto edge = [](const std::string& heads, const std::string& kept, const std::string& aside) {
+    check_kept(heads, kept);
+    INFO(heads << "\n" << aside);
+    CHECK(read(heads + "\n" + aside + "\n").set_aside.size() == 1);
+  };
+  edge("Club Speed (m/s),Ball Speed (m/s)", "40,62.39", "40,62.41");              // smash 1.56
+  edge("Club Speed (m/s),Ball Speed (m/s)", "40,28.01", "40,27.99");              // 0.70
+  edge("Club Speed (m/s),Ball Speed (m/s),Smash", "40,56,1.499", "40,56,1.501");  // 1.4 and 0.1
+  edge("Ball Speed (m/s),Carry (m)", "50,224.9", "50,225.1");                     // 4.5 s
+  edge("Carry (m),Total (m)", "200,180.1", "200,179.9");                          // 20 m back
+  edge("Carry (m),Total (m)", "200,349.9", "200,350.1");                          // 150 m on
+  edge("Ball Speed (m/s),Apex (m)", "31.3155,59.9", "31.3155,60.1");              // v^2 / 2g = 50 m, and a fifth
+  edge("Attack,Dynamic Loft,Spin Loft", "-4,10,21.9", "-4,10,22.1");              // 8 deg
+  edge("Attack,Dynamic Loft,Spin Loft", "2.1,10,11.8", "2.1,10,12.1");            // 4 deg, and a sign that mends it
+  edge("Attack,Dynamic Loft,Launch Angle", "-4,10,17.9", "-4,10,18.1");           // 8 deg above
+  edge("Attack,Dynamic Loft,Launch Angle", "-4,10,-11.9", "-4,10,-12.1");         // 8 deg below
+  edge("Attack,Low Point (m)", "1.9,0.3", "2.1,0.3");
+  edge("Attack,Low Point (m)", "5,0.049", "5,0.051");
+  edge("Launch Direction,Spin Axis,Carry (m),Side (m)", "6,10,180,-11.9", "6,10,180,-12.1");
+  edge("Launch Direction,Spin Axis,Carry (m),Side (m)", "6,2.9,180,-30", "6,3.1,180,-30");
+  edge("Launch Direction,Spin Axis,Carry (m),Side (m)", "-3.8,-10,180,30", "-3.9,-10,180,30");  // 12 m at the start
 }
 
 TEST_CASE("shots that only look odd are kept", "[shots]") {
-  check_kept("Club Speed (mph),Ball Speed (mph)", "98,75");                        // off the heel
-  check_kept("Ball Speed (mph),Carry (yd)", "165,310");                            // fast, downwind
-  check_kept("Ball Speed (mph),Carry (yd)", "100,0");                              // topped
-  check_kept("Carry (yd),Total (yd)", "200,195");                                  // spun back
+  check_kept("Club Speed (mph),Ball Speed (mph)", "98,75");  // off the heel
+  check_kept("Ball Speed (mph),Carry (yd)", "165,310");      // fast, downwind
+  check_kept("Ball Speed (mph),Carry (yd)", "100,0");        // topped
+  check_kept("Carry (yd),Total (yd)", "200,195");            // spun back
   check_kept("Attack,Dynamic Loft,Spin Loft", "-4,10,14");
-  check_kept("Attack,Dynamic Loft,Spin Loft,Path,Face", "-4,10,17.2,0,10");        // face to path adds to spin loft
+  check_kept("Attack,Dynamic Loft,Spin Loft", "-4,10,20");                   // far off, but no sign would mend it
+  check_kept("Ball Speed (mph),Apex (m)", "70,45");                          // energy allows 49.9 m
+  check_kept("Attack,Dynamic Loft,Spin Loft,Path,Face", "-4,10,17.2,0,10");  // face to path adds to spin loft
   check_kept("Attack,Low Point (in)", "-4,5");
-  check_kept("Attack,Low Point (in)", "1,1");                                      // near the low point error decides
-  check_kept("Launch Direction,Spin Axis,Carry (m),Side (m)", "6,-15,180,-30");    // started right, curved left
-  check_kept("Attack,Dynamic Loft,Launch Angle", "-4,10,14");                      // high on the face
+  check_kept("Attack,Low Point (in)", "1,1");                                    // near the low point error decides
+  check_kept("Launch Direction,Spin Axis,Carry (m),Side (m)", "6,-15,180,-30");  // started right, curved left
+  check_kept("Attack,Dynamic Loft,Launch Angle", "-4,10,14");                    // high on the face
 }
 
 TEST_CASE("a slip of a whole column is laid at its door, with the remedy that mends it", "[shots]") {
@@ -222,14 +288,18 @@ TEST_CASE("a slip of a whole column is laid at its door, with the remedy that me
   INFO(all_notes(slipped));
   CHECK(slipped.shots.empty());
   CHECK(slipped.set_aside.size() == 6);
-  CHECK(noted(slipped, "6 of 6 shots would fit if ball speed were in m/s; if so, read it with --map=ball_speed_mps=\"Ball Speed (mph)\""));
+  CHECK(noted(slipped,
+              "6 of 6 shots would fit if ball speed were in m/s; if so, read it with --map=ball_speed_mps=\"Ball Speed "
+              "(mph)\""));
   const ShotList mended = read(text, {.overrides = {column_override("ball_speed_mps", "Ball Speed (mph)")}});
   CHECK(mended.shots.size() == 6);
 
   text = "Low Point (in),Attack\n";
   for (int i = 0; i < 6; ++i) text += std::to_string(4 + i) + ",3." + std::to_string(i) + "\n";
   const ShotList reversed = read(text);
-  CHECK(noted(reversed, "6 of 6 shots would fit with the other sign of low point; if so, read it with --map=-low_point_in=\"Low Point (in)\""));
+  CHECK(noted(reversed,
+              "6 of 6 shots would fit with the other sign of low point; if so, read it with --map=-low_point_in=\"Low "
+              "Point (in)\""));
   CHECK(read(text, {.overrides = {column_override("-low_point_in", "Low Point (in)")}}).shots.size() == 6);
 
   // One slip in ten is the shot's, not the column's.
@@ -241,8 +311,9 @@ TEST_CASE("a slip of a whole column is laid at its door, with the remedy that me
 TEST_CASE("a column whose middle no driver has is noted", "[shots]") {
   CHECK(noted(read("Club Speed (mph)\n38\n39\n40\n"),
               "club speed 39 mph in the middle; with a driver 49.2 to 130 is usual; it would be usual in m/s"));
-  CHECK(noted(read("Spin,Decimal\n2.650,1\n2.700,1\n"), "spin 2.675 rpm in the middle"));
-  CHECK(noted(read("Landing Angle\n1\n2\n"), "landing angle 1.5 deg in the middle"));
+  CHECK(noted(read("Spin,Decimal\n2.650,1\n2.700,1\n"),
+              "spin 2.675 rpm in the middle; with a driver 800 to 6500 is usual"));
+  CHECK(noted(read("Landing Angle\n1\n2\n"), "landing angle 1.5 deg in the middle; with a driver 8 to 60 is usual"));
   CHECK(read("Club Speed (mph)\n68\n69\n").notes.empty());
 }
 
@@ -273,8 +344,11 @@ TEST_CASE("readings that follow from others are computed and said to be", "[shot
 
   // With face and path the angle is the one in space: the loft found gives the spin loft back.
   const Shot turned = read("Attack,Spin Loft,Face,Path\n-4,18,6,-2\n").shots.at(0);
-  const Delivery delivery{.club_speed = 40, .attack = *turned.at(Reading::attack), .path = *turned.at(Reading::path),
-                          .face = *turned.at(Reading::face), .dynamic_loft = *turned.at(Reading::dynamic_loft)};
+  const Delivery delivery{.club_speed = 40,
+                          .attack = *turned.at(Reading::attack),
+                          .path = *turned.at(Reading::path),
+                          .face = *turned.at(Reading::face),
+                          .dynamic_loft = *turned.at(Reading::dynamic_loft)};
   CHECK(std::abs(spin_loft(delivery) - 18 * kDeg) < 1e-12);
   // A face turned further than the spin loft leaves no loft to find.
   CHECK_FALSE(read("Attack,Spin Loft,Face,Path\n0,5,10,0\n").shots.at(0).at(Reading::dynamic_loft));
@@ -333,7 +407,7 @@ TEST_CASE("ranges of the readings are those of the model", "[shots]") {
 }
 
 TEST_CASE("every reading is in the table, in order, with words for its column", "[shots]") {
-  const ColumnMap words = column_words();
+  const ColumnMap words = built_in_columns();
   for (std::size_t i = 0; i < kReadingCount; ++i) {
     const ReadingInfo& r = readings()[i];
     INFO(r.key);

@@ -1,8 +1,9 @@
+#include "loftwright/shots/shot_summary.hpp"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "column_words.hpp"
-#include "loftwright/shots/shot_summary.hpp"
+#include "loftwright/io/columns_file.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;
@@ -11,7 +12,7 @@ using namespace loftwright::test;
 namespace {
 
 ShotList read(std::string_view text) {
-  static const ColumnMap words = column_words();
+  static const ColumnMap words = built_in_columns();
   return read_shots(text, words);
 }
 
@@ -51,7 +52,8 @@ TEST_CASE("odd shots are counted or left out", "[shots]") {
 }
 
 TEST_CASE("the delivery block of a pupil file", "[shots]") {
-  const auto block = delivery_block(read("Club Speed (mph),Attack,Dynamic Loft,Face,Toe (mm)\n80,-4,10,1,5 heel\n82,-2,12,,3 toe\n84,-3,,3,\n"));
+  const auto block = delivery_block(
+      read("Club Speed (mph),Attack,Dynamic Loft,Face,Toe (mm)\n80,-4,10,1,5 heel\n82,-2,12,,3 toe\n84,-3,,3,\n"));
   REQUIRE(block);
   CHECK(std::abs(block->mean.club_speed - 82 * kMph) < 1e-12);
   CHECK(std::abs(block->mean.attack - -3 * kDeg) < 1e-12);

@@ -1,9 +1,9 @@
+#include "loftwright/stats/difference.hpp"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <random>
 #include <vector>
-
-#include "loftwright/stats/difference.hpp"
 
 using namespace loftwright;
 
@@ -13,26 +13,25 @@ namespace {
 const std::vector<double> kSleep1{0.7, -1.6, -0.2, -1.2, -0.1, 3.4, 3.7, 0.8, 0.0, 2.0};
 const std::vector<double> kSleep2{1.9, 0.8, 1.1, 0.1, -0.1, 4.4, 5.5, 1.6, 4.6, 3.4};
 
-Summary spread_of(double sd, std::size_t count) {
-  return {count, 0.0, sd, sd / std::sqrt(static_cast<double>(count))};
-}
+Summary spread_of(double sd, std::size_t count) { return {count, 0.0, sd, sd / std::sqrt(static_cast<double>(count))}; }
 
 }  // namespace
 
 // Welch's test of Student's data as R's documentation of t.test prints it (from memory):
-// t = -1.8608, df = 17.776, p-value = 0.07939, 95 percent interval -3.3654832 .. 0.2054832 for the first less the second.
+// t = -1.8608, df = 17.776, p-value = 0.07939, 95 percent interval -3.3654832 .. 0.2054832 for the first less the
+// second.
 TEST_CASE("Welch's test of Student's sleep data", "[stats]") {
   const WelchTest test = welch(summarise(kSleep2), summarise(kSleep1));
-  CHECK(std::abs(test.difference - -1.58) < 1e-12);          // rounding
-  CHECK(std::abs(test.t - -1.8608) < 5e-5);                  // half a unit of the last printed digit, and so below
+  CHECK(std::abs(test.difference - -1.58) < 1e-12);  // rounding
+  CHECK(std::abs(test.t - -1.8608) < 5e-5);          // half a unit of the last printed digit, and so below
   CHECK(std::abs(test.degrees_of_freedom - 17.776) < 5e-4);
   CHECK(std::abs(test.p - 0.07939) < 5e-6);
   CHECK(std::abs(test.low - -3.3654832) < 5e-8);
   CHECK(std::abs(test.high - 0.2054832) < 5e-8);
 }
 
-// Efron & Tibshirani, An Introduction to the Bootstrap, 1993, table 2.1: survival of treated and control mice. They give
-// the difference of means as 30.63 with standard error 28.93 (from memory; the data give 28.936).
+// Efron & Tibshirani, An Introduction to the Bootstrap, 1993, table 2.1: survival of treated and control mice. They
+// give the difference of means as 30.63 with standard error 28.93 (from memory; the data give 28.936).
 TEST_CASE("standard error of the mouse data's difference", "[stats]") {
   const std::vector<double> treated{94, 197, 16, 38, 99, 141, 23}, control{52, 104, 146, 10, 51, 30, 40, 27, 46};
   const WelchTest test = welch(summarise(control), summarise(treated));
@@ -73,10 +72,12 @@ TEST_CASE("Hedges' g is the standardised difference, made smaller for small samp
   CHECK(hedges_g(b, a) == -hedges_g(a, b));
 }
 
-// Cohen, Statistical Power Analysis for the Behavioral Sciences, 2nd ed. 1988, table 2.4.1 (from memory): 64 a group find
-// a difference of half a standard deviation 80 % of the time at the two-sided 5 % level, 26 one of 0.8.
+// Cohen, Statistical Power Analysis for the Behavioral Sciences, 2nd ed. 1988, table 2.4.1 (from memory): 64 a group
+// find a difference of half a standard deviation 80 % of the time at the two-sided 5 % level, 26 one of 0.8.
 TEST_CASE("Cohen's sample sizes", "[stats]") {
-  const auto needed = [](double difference) { return *values_needed(difference, spread_of(1.0, 2), spread_of(1.0, 2)).each + 2; };
+  const auto needed = [](double difference) {
+    return *values_needed(difference, spread_of(1.0, 2), spread_of(1.0, 2)).each + 2;
+  };
   CHECK(needed(0.5) == 64);
   CHECK(needed(0.8) == 26);
 }
@@ -168,10 +169,12 @@ TEST_CASE("a bootstrap interval holds the truth about as often as it says", "[st
     std::vector<double> x(40), y(40);
     for (double& v : x) v = before(random);
     for (double& v : y) v = after(random);
-    const BootstrapInterval interval = bootstrap_difference(x, y, {.resamples = 1000, .seed = static_cast<unsigned>(round)});
+    const BootstrapInterval interval =
+        bootstrap_difference(x, y, {.resamples = 1000, .seed = static_cast<unsigned>(round)});
     if (interval.low <= 1.0 && 1.0 <= interval.high) ++held;
   }
   INFO("held " << held << " of " << kRounds);
-  CHECK(held >= 0.91 * kRounds);  // 95 % less the 1 to 2 % a bootstrap of 40 skew values is known to fall short, less 2 se
+  CHECK(held >=
+        0.91 * kRounds);  // 95 % less the 1 to 2 % a bootstrap of 40 skew values is known to fall short, less 2 se
   CHECK(held <= 0.985 * kRounds);
 }

@@ -1,3 +1,5 @@
+#include "loftwright/stats/summary.hpp"
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -5,8 +7,6 @@
 #include <random>
 #include <string>
 #include <vector>
-
-#include "loftwright/stats/summary.hpp"
 
 using namespace loftwright;
 
@@ -27,20 +27,20 @@ std::vector<double> alternating(double first, double low, double high) {
 
 // Michelson's 100 measurements of the speed of light of 1879, in thousands of km/s less 299 000 km/s times 1000.
 std::vector<double> michelson() {
-  std::vector<double> sample{
-      850, 740, 900, 1070, 930, 850, 950, 980, 980, 880,  1000, 980, 930, 650, 760, 810, 1000, 1000, 960, 960,
-      960, 940, 960, 940,  880, 800, 850, 880, 900, 840,  830,  790, 810, 880, 880, 830, 800,  790,  760, 800,
-      880, 880, 880, 860,  720, 720, 620, 860, 970, 950,  880,  910, 850, 870, 840, 840, 850,  840,  840, 840,
-      890, 810, 810, 820,  800, 770, 760, 740, 750, 760,  910,  920, 890, 860, 880, 720, 840,  850,  850, 780,
-      890, 840, 780, 810,  760, 810, 790, 810, 820, 850,  870,  870, 810, 740, 810, 940, 950,  800,  810, 870};
+  std::vector<double> sample{850,  740, 900, 1070, 930, 850, 950, 980, 980, 880, 1000, 980, 930, 650, 760, 810, 1000,
+                             1000, 960, 960, 960,  940, 960, 940, 880, 800, 850, 880,  900, 840, 830, 790, 810, 880,
+                             880,  830, 800, 790,  760, 800, 880, 880, 880, 860, 720,  720, 620, 860, 970, 950, 880,
+                             910,  850, 870, 840,  840, 850, 840, 840, 840, 890, 810,  810, 820, 800, 770, 760, 740,
+                             750,  760, 910, 920,  890, 860, 880, 720, 840, 850, 850,  780, 890, 840, 780, 810, 760,
+                             810,  790, 810, 820,  850, 870, 870, 810, 740, 810, 940,  950, 800, 810, 870};
   for (double& x : sample) x = (299000.0 + x) / 1000.0;
   return sample;
 }
 
 }  // namespace
 
-// Certified values of the NIST Statistical Reference Datasets, univariate (from memory). The NumAcc sets are defined by a
-// rule; Michelson's data are from memory too and prove themselves by hitting all certified digits.
+// Certified values of the NIST Statistical Reference Datasets, univariate (from memory). The NumAcc sets are defined by
+// a rule; Michelson's data are from memory too and prove themselves by hitting all certified digits.
 TEST_CASE("means and standard deviations of the NIST StRD univariate sets", "[stats]") {
   struct Set {
     std::string name;
@@ -82,6 +82,7 @@ TEST_CASE("covariance and correlation of a hand-worked sample", "[stats]") {
   CHECK(std::abs(covariance(x, y) - 11.5 / 3.0) < 1e-14);  // rounding
   CHECK(std::abs(*correlation(x, y) - 11.5 / std::sqrt(5.0 * 26.75)) < 1e-14);
   CHECK(*correlation(x, x) == 1.0);
+  CHECK(*correlation(x, std::vector{-1.0, -2.0, -3.0, -4.0}) == -1.0);
   CHECK_FALSE(correlation(x, std::vector{5.0, 5.0, 5.0, 5.0}).has_value());
   CHECK_THROWS_AS(covariance(x, std::vector{1.0}), InputError);
   CHECK_THROWS_AS(covariance(std::vector{1.0}, std::vector{1.0}), InputError);

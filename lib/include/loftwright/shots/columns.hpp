@@ -1,5 +1,5 @@
-// Which column of a shot list holds what. The words are data (data/shots/columns.json, read by io/columns_file); a user's own
-// pairs go before them.
+// Which column of a shot list holds what. The words are data (data/shots/columns.json, read by io/columns_file); a
+// user's own pairs go before them.
 #pragma once
 
 #include <optional>
@@ -40,8 +40,8 @@ struct ColumnOverride {
 ColumnOverride column_override(std::string_view key, std::string_view head);
 
 struct FoundColumn {
-  std::size_t index;           // from 0
-  std::string head;            // as in the file
+  std::size_t index;  // from 0
+  std::string head;   // as in the file
   Reading reading;
   const Unit* unit = nullptr;  // null until it is known; stays null for smash
   bool reversed = false;
@@ -49,8 +49,8 @@ struct FoundColumn {
 
 struct FoundColumns {
   std::vector<FoundColumn> readings;             // by index
-  std::optional<std::size_t> label, date, club;    // index
-  std::vector<std::string> unused;                 // heads nothing was made of
+  std::optional<std::size_t> label, date, club;  // index
+  std::vector<std::string> unused;               // heads nothing was made of
 };
 
 // How many of these cells are heads of readings, by the words or by an override: to find the row of heads.

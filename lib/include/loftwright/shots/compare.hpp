@@ -17,24 +17,24 @@ struct CompareOptions {
   double confidence = 0.95;          // [-] of intervals; a difference is real when its interval leaves out zero
   double power = 0.8;                // [-] with which more shots would find a difference
   OddShots odd = OddShots::keep;
-  BootstrapOptions bootstrap{};      // its confidence is taken from `confidence`
+  BootstrapOptions bootstrap{};  // its confidence is taken from `confidence`
 };
 
 struct ComparedReading {
   Reading reading;
-  Summary before, after;                        // [SI]
-  WelchTest test;                               // [SI]
-  double hedges_g;                              // [-] difference over the shot-to-shot scatter
-  double adjusted_p;                            // [-] Holm's, over all readings compared
-  std::optional<BootstrapInterval> bootstrap;   // [SI] of carry and total
+  Summary before, after;                       // [SI]
+  WelchTest test;                              // [SI]
+  double hedges_g;                             // [-] difference over the shot-to-shot scatter
+  double adjusted_p;                           // [-] Holm's, over all readings compared
+  std::optional<BootstrapInterval> bootstrap;  // [SI] of carry and total
 };
 
 enum class CompareVerdict {
-  gain,             // the goal grew: its interval lies above zero
-  loss,             // it shrank
-  no_change,        // settled: the whole interval is smaller than what matters
-  not_yet,          // no real difference yet: more shots would tell
-  not_measured,     // the goal is not in both lists with at least two shots each
+  gain,          // the goal grew: its interval lies above zero
+  loss,          // it shrank
+  no_change,     // settled: the whole interval is smaller than what matters
+  not_yet,       // no real difference yet: more shots would tell
+  not_measured,  // the goal is not in both lists with at least two shots each
 };
 std::string_view key_of(CompareVerdict verdict);  // "gain", ...
 
@@ -50,8 +50,8 @@ struct Comparison {
   const ComparedReading* find(Reading reading) const;
 };
 
-// Shots are taken as independent: alternate the swings or the clubs rather than hit all of one first, so that warming up
-// and tiring do not pass for a difference.
+// Shots are taken as independent: alternate the swings or the clubs rather than hit all of one first, so that warming
+// up and tiring do not pass for a difference.
 Comparison compare_shots(const ShotList& before, const ShotList& after, const CompareOptions& options = {});
 
 }  // namespace loftwright

@@ -10,12 +10,13 @@
 
 namespace loftwright {
 
-// The impact either way for a player of either hand. Signs as in Reading: right is right for left-handers too. Both throw
-// InputError: numbers out of range, a launch that no delivery gives.
+// The impact either way for a player of either hand. Signs as in Reading: right is right for left-handers too. Both
+// throw InputError: numbers out of range, a launch that no delivery gives.
 Launch launch_from(const Delivery& delivery, Handed handed, const Head& head, const Ball& ball);
 Delivery delivery_from(const Launch& launch, Handed handed, const Head& head, const Ball& ball);
 
-// Ball numbers of a shot; empty unless ball speed, launch and spin are there. Azimuth and tilt without a reading are zero.
+// Ball numbers of a shot; empty unless ball speed, launch and spin are there. Azimuth and tilt without a reading are
+// zero.
 std::optional<Launch> launch_of(const Shot& shot);
 // Delivery of a shot; empty unless club speed, attack and dynamic loft are there. The rest without a reading is zero.
 std::optional<Delivery> delivery_of(const Shot& shot);
@@ -26,10 +27,10 @@ struct Completed {
   std::vector<Note> notes;          // shots for which the model has no answer, by line
 };
 
-// Fills in what a shot lacks and the model gives: a delivery from ball numbers (struck at the face centre, so scatter of
-// the strike turns up as scatter of the swing), ball numbers from a delivery, flight and run from ball numbers, smash and
-// spin loft. A reading that was measured is never replaced, and directions are computed only from directions: without
-// azimuth and tilt there is no path, face or side, without path and face no azimuth or tilt.
+// Fills in what a shot lacks and the model gives: a delivery from ball numbers (struck at the face centre, so scatter
+// of the strike turns up as scatter of the swing), ball numbers from a delivery, flight and run from ball numbers,
+// smash and spin loft. A reading that was measured is never replaced, and directions are computed only from directions:
+// without azimuth and tilt there is no path, face or side, without path and face no azimuth or tilt.
 Completed complete(const ShotList& list, const Setting& setting, Handed handed);
 
 // Standard deviations of what the model does not know (estimates; drag and lift as everywhere in the model).

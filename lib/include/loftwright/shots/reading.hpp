@@ -11,12 +11,31 @@
 
 namespace loftwright {
 
-// Signs as in Delivery and Launch: attack up; path, face, swing direction, azimuth and side right of target; tilt curves
-// right; toe towards the toe; high up the face; low point ahead of the ball. The same for left-handers: right is right,
-// toe stays toe.
+// Signs as in Delivery and Launch: attack up; path, face, swing direction, azimuth and side right of target; tilt
+// curves right; toe towards the toe; high up the face; low point ahead of the ball. The same for left-handers: right is
+// right, toe stays toe.
 enum class Reading {
-  club_speed, attack, path, face, dynamic_loft, swing_direction, low_point, toe, high, spin_loft,
-  ball_speed, launch, azimuth, spin, tilt, smash, carry, total, side, apex, landing,
+  club_speed,
+  attack,
+  path,
+  face,
+  dynamic_loft,
+  swing_direction,
+  low_point,
+  toe,
+  high,
+  spin_loft,
+  ball_speed,
+  launch,
+  azimuth,
+  spin,
+  tilt,
+  smash,
+  carry,
+  total,
+  side,
+  apex,
+  landing,
 };
 inline constexpr std::size_t kReadingCount = 21;
 
@@ -25,8 +44,8 @@ struct ReadingInfo {
   std::string_view key;    // in files and after --map: "club_speed"
   std::string_view title;  // in sentences: "club speed"
   Dimension dimension;
-  std::string_view unit;   // symbol, for keys and for values that had no column of their own; "" for smash
-  double low, high;        // [SI] no golf shot lies outside; for Delivery and Launch the ranges of their validate()
+  std::string_view unit;  // symbol, for keys and for values that had no column of their own; "" for smash
+  double low, high;       // [SI] no golf shot lies outside; for Delivery and Launch the ranges of their validate()
   double usual_low, usual_high;  // [SI] where the middle of a list of drives lies (estimate): outside, look for a slip
 };
 

@@ -1,8 +1,9 @@
-// What a shot list says as a whole: middle and scatter of each reading, what goes with what, and the delivery block of a
-// pupil file.
+// What a shot list says as a whole: middle and scatter of each reading, what goes with what, and the delivery block of
+// a pupil file.
 #pragma once
 
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "loftwright/advise/pupil.hpp"
@@ -16,6 +17,10 @@ enum class OddShots { keep, leave_out };
 // The shots counted, and one reading of those that have it, in their order.
 std::vector<const Shot*> counted(const ShotList& list, OddShots odd);
 std::vector<double> values_of(const std::vector<const Shot*>& shots, Reading reading);
+
+// Two readings of the shots that have both.
+std::pair<std::vector<double>, std::vector<double>> both_of(const std::vector<const Shot*>& shots, Reading a,
+                                                            Reading b);
 
 struct ReadingSummary {
   Reading reading;
@@ -36,10 +41,10 @@ ShotSummary summarise(const ShotList& list, OddShots odd = OddShots::keep);
 
 // Mean delivery and shot-to-shot scatter, as a pupil file takes them. The scatter includes the device's own.
 struct DeliveryBlock {
-  Delivery mean;                        // as the player's hand has it
-  std::optional<Spread> spread;         // with fewer than two shots nothing is known
-  std::size_t count = 0;                // shots behind the scarcest reading
-  std::vector<Reading> taken_as_zero;   // no column: zero mean, zero scatter
+  Delivery mean;                       // as the player's hand has it
+  std::optional<Spread> spread;        // with fewer than two shots nothing is known
+  std::size_t count = 0;               // shots behind the scarcest reading
+  std::vector<Reading> taken_as_zero;  // no column: zero mean, zero scatter
 };
 
 // Empty unless club speed, attack and dynamic loft are there.

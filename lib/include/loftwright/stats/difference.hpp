@@ -1,5 +1,5 @@
-// Did it change? Two independent samples of unequal scatter: the difference of their means, how sure it is, how large it
-// is against the scatter, and how many more values would settle it. `before` and `after` are in the same unit.
+// Did it change? Two independent samples of unequal scatter: the difference of their means, how sure it is, how large
+// it is against the scatter, and how many more values would settle it. `before` and `after` are in the same unit.
 #pragma once
 
 #include <cstddef>
@@ -22,12 +22,12 @@ struct WelchTest {
   double low, high;           // [unit] ends of the confidence interval
 };
 
-// Throws InputError when either has no spread (fewer than two values), when neither varies, or when confidence is outside
-// 0.5 .. 0.9999.
+// Throws InputError when either has no spread (fewer than two values), when neither varies, or when confidence is
+// outside 0.5 .. 0.9999.
 WelchTest welch(const Summary& before, const Summary& after, double confidence = 0.95);
 
-// Hedges' g: difference over the pooled standard deviation, with the exact correction for small samples (Hedges, J. Educ.
-// Stat. 6 (1981) 107). [-] Throws as welch does.
+// Hedges' g: difference over the pooled standard deviation, with the exact correction for small samples (Hedges, J.
+// Educ. Stat. 6 (1981) 107). [-] Throws as welch does.
 double hedges_g(const Summary& before, const Summary& after);
 
 // Chance that Welch's test at this confidence finds a true `difference`, given both standard deviations and counts: the
@@ -44,14 +44,14 @@ struct MoreValues {
 MoreValues values_needed(double difference, const Summary& before, const Summary& after, double confidence = 0.95,
                          double power = 0.8);
 
-// Holm's correction (Scand. J. Stat. 6 (1979) 65) for many comparisons at once: each p, made larger, in the order given.
-// Throws InputError for a p outside 0 .. 1.
+// Holm's correction (Scand. J. Stat. 6 (1979) 65) for many comparisons at once: each p, made larger, in the order
+// given. Throws InputError for a p outside 0 .. 1.
 std::vector<double> holm(std::span<const double> p);
 
 struct BootstrapOptions {
-  double confidence = 0.95;        // [-] 0.5 .. 0.9999
-  std::size_t resamples = 10000;   // 100 .. 10 million
-  std::uint64_t seed = 1;          // the same seed gives the same ends on every machine
+  double confidence = 0.95;       // [-] 0.5 .. 0.9999
+  std::size_t resamples = 10000;  // 100 .. 10 million
+  std::uint64_t seed = 1;         // the same seed gives the same ends on every machine
 };
 
 struct BootstrapInterval {
@@ -59,8 +59,9 @@ struct BootstrapInterval {
   double percentile_low, percentile_high;  // [unit] plain percentiles of the same resamples
 };
 
-// Interval for mean(after) - mean(before) that asks for no normal scatter: both samples are drawn again with replacement.
-// Throws InputError when either has fewer than two values, when neither varies, or for options out of range.
+// Interval for mean(after) - mean(before) that asks for no normal scatter: both samples are drawn again with
+// replacement. Throws InputError when either has fewer than two values, when neither varies, or for options out of
+// range.
 BootstrapInterval bootstrap_difference(std::span<const double> before, std::span<const double> after,
                                        const BootstrapOptions& options = {});
 

@@ -19,8 +19,9 @@ struct Summary {
   bool has_spread() const { return count >= 2; }
 };
 
-// Two passes with a correction for what the first mean left over (Chan, Golub & LeVeque, Am. Stat. 37 (1983) 242): exact
-// to rounding even where the scatter is a hundred-millionth of the mean (NIST StRD NumAcc4). An empty sample has count 0.
+// Two passes with a correction for what the first mean left over (Chan, Golub & LeVeque, Am. Stat. 37 (1983) 242):
+// exact to rounding even where the scatter is a hundred-millionth of the mean (NIST StRD NumAcc4). An empty sample has
+// count 0.
 Summary summarise(std::span<const double> sample);
 
 // Sample covariance, with n - 1. Throws InputError unless both have the same length of at least 2.
@@ -39,8 +40,9 @@ double robust_sd(std::span<const double> sample);
 
 // Which values stand out: |x - median| > limit robust_sd, the rule of Iglewicz & Hoaglin, How to Detect and Handle
 // Outliers, ASQC 1993 (memory). Where more than half the values are equal, robust_sd is zero and 1.2533 times the mean
-// absolute deviation from the median takes its place (theirs too). With fewer than kLeastForOutliers values none is marked.
-// Honest normal values marked at limit 3.5: 2.2 % of 8, 0.7 % of 20, 0.2 % of 50; below 8 over 3 % (our simulation).
+// absolute deviation from the median takes its place (theirs too). With fewer than kLeastForOutliers values none is
+// marked. Honest normal values marked at limit 3.5: 2.2 % of 8, 0.7 % of 20, 0.2 % of 50; below 8 over 3 % (our
+// simulation).
 inline constexpr double kOutlierLimit = 3.5;         // [-] the published one
 inline constexpr std::size_t kLeastForOutliers = 8;  // estimate, from the shares above
 std::vector<bool> outliers(std::span<const double> sample, double limit = kOutlierLimit);

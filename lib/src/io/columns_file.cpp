@@ -1,0 +1,125 @@
+#include "loftwright/io/columns_file.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "io/columns_reader.hpp"
+#include "io/json_reader.hpp"
+#include "loftwright/io/catalogue.hpp"
+#include "loftwright/io/pupil_file.hpp"
+
+namespace loftwright {
+
+namespace {
+
+constexpr std::size_t kMostWords = 100, kLongestWord = 100;  // bytes: longer heads are never matched
+
+std::vector<std::string> read_words(ObjectReader& reader, std::string_view key, Need need) {
+  std::vector<std::string> out;
+  const Json* list = reader.member(key, need);
+  if (!list) return out;
+  const std::string place = below(reader.place(), key);
+  if (!list->is_array() || list->empty() || list->size() > kMostWords) {
+    reader.error(place, fmt::format("a list of 1 to {} words is expected", kMostWords));
+    return out;
+  }
+  for (std::size_t i = 0; i < list->size(); ++i) {
+    const Json& word = (*list)[i];
+    std::string folded = word.is_string() ? fold(word.get_ref<const std::string&>()) : "";
+    if (folded.empty() || folded.size() > kLongestWord) {
+      reader.error(below(place, i),
+                   fmt::format("a word of 1 to {} letters in double quotes is expected", kLongestWord));
+    } else {
+      out.push_back(std::move(folded));
+    }
+  }
+  return out;
+}
+
+ReadingWords read_reading(ObjectReader& reader, const ReadingInfo& about) {
+  ReadingWords words{read_words(reader, "heads", Need::required), nullptr, read_words(reader, "plus", Need::optional),
+                     read_words(reader, "minus", Need::optional)};
+  if (const auto unit = reader.text("unit", Need::optional)) {
+    words.unit_if_missing = find_unit(*unit);
+    if (!words.unit_if_missing || words.unit_if_missing->dimension != about.dimension) {
+      reader.error(below(reader.place(), "unit"),
+                   fmt::format("{} is no unit of {}", in_quotes(*unit), name_of(about.dimension)));
+    }
+  }
+  for (const std::string& word : words.plus) {
+    if (std::find(words.minus.begin(), words.minus.end(), word) != words.minus.end()) {
+      reader.error(below(reader.place(), "minus"), fmt::format("{} stands for both signs", in_quotes(word)));
+    }
+  }
+  return words;
+}
+
+// One head must not stand for two readings: heads are compared as find_columns does, without spaces.
+void check_heads(const ColumnMap& map, Findings& findings) {
+  std::map<std::string, std::string_view> holder;
+  for (const ReadingInfo& r : readings()) {
+    for (std::string head : map.readings[index_of(r.reading)].heads) {
+      std::erase(head, ' ');
+      const auto [at, is_new] = holder.emplace(head, r.key);
+      if (is_new || at->second == r.key) continue;
+      findings.push_back({Severity::error, fmt::format("/readings/{}/heads", r.key),
+                          fmt::format("{} stands for {} already", in_quotes(head), at->second)});
+    }
+  }
+}
+
+}  // namespace
+
+std::optional<ColumnMap> columns_from(const Json& document, Findings& findings) {
+  if (!format_is(document, kColumnsFormat, findings)) return std::nullopt;
+  ColumnMap map;
+  Findings mine;
+  read_object(document, "", mine, [&](ObjectReader& reader) {
+    reader.member("format", Need::required);  // looked at already
+    for (const char* key : {"title", "source", "note"}) reader.text(key, Need::optional);
+    map.label = read_words(reader, "label", Need::optional);
+    map.date = read_words(reader, "date", Need::optional);
+    map.club = read_words(reader, "club", Need::optional);
+    map.missing = read_words(reader, "missing", Need::optional);
+    map.summary = read_words(reader, "summary", Need::optional);
+    reader.object("readings", Need::required, [&](ObjectReader& all) {
+      for (const ReadingInfo& r : readings()) {
+        all.object(r.key, Need::optional,
+                   [&](ObjectReader& one) { map.readings[index_of(r.reading)] = read_reading(one, r); });
+      }
+    });
+  });
+  check_heads(map, mine);
+  findings.insert(findings.end(), mine.begin(), mine.end());
+  if (has_errors(mine)) return std::nullopt;
+  return map;
+}
+
+std::optional<ColumnMap> read_columns(std::string_view text, Findings& findings) {
+  Findings mine;
+  const std::optional<Json> document = parse_json(text, mine);
+  std::optional<ColumnMap> map;
+  if (document) map = columns_from(*document, mine);
+  findings.insert(findings.end(), mine.begin(), mine.end());
+  if (has_errors(mine)) return std::nullopt;  // a key that stands twice leaves a tree
+  return map;
+}
+
+ColumnMap load_columns(const std::filesystem::path& file) {
+  Findings findings;
+  std::optional<ColumnMap> map = read_columns(read_text(file), findings);
+  if (!map) throw FileError(file.string(), findings);
+  return std::move(*map);
+}
+
+ColumnMap built_in_columns() {
+  constexpr std::string_view kName = "shots/columns.json";
+  Findings findings;
+  std::optional<ColumnMap> map = read_columns(Catalogue::built_in(kName), findings);
+  if (!map) throw FileError(std::string(kName), findings);
+  return std::move(*map);
+}
+
+}  // namespace loftwright

@@ -1,0 +1,121 @@
+#include "shots/column_notes.hpp"
+
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "loftwright/shots/shot_summary.hpp"
+
+namespace loftwright {
+
+namespace {
+
+constexpr std::size_t kLeastShots = 3;   // before a slip is laid at the column's door
+constexpr std::size_t kLeastPairs = 10;  // before two columns are said to go opposite ways
+constexpr double kOpposite = -0.6;       // [-] correlation
+
+// How to read a column otherwise; "" when the reading has none.
+std::string remedy(const ShotList& list, const Slip& slip) {
+  const auto column = std::find_if(list.columns.begin(), list.columns.end(),
+                                   [&](const FoundColumn& c) { return c.reading == slip.reading; });
+  if (column == list.columns.end()) return "";
+  const Unit* unit = slip.unit ? slip.unit : column->unit;
+  const bool reversed = column->reversed != (slip.unit == nullptr);
+  return fmt::format("; if so, read it with --map={}{}{}{}=\"{}\"", reversed ? "-" : "", info(slip.reading).key,
+                     unit ? "_" : "", unit ? unit->suffix : "", column->head);
+}
+
+void note_derived(ShotList& list, const RowCounts& counts) {
+  for (const ReadingInfo& r : readings()) {
+    const std::size_t n = counts.derived[index_of(r.reading)];
+    if (n == 0) continue;
+    const char* from = r.reading == Reading::club_speed   ? "ball speed and smash"
+                       : r.reading == Reading::ball_speed ? "club speed and smash"
+                                                          : "attack and spin loft";
+    list.notes.push_back({0, fmt::format("{} of {} shot(s) computed from {}", r.title, n, from)});
+  }
+}
+
+void note_slips(ShotList& list, const RowCounts& counts) {
+  for (const auto& [slip, times] : counts.slips) {
+    const std::size_t all = counts.seen[index_of(slip.reading)];
+    if (times < kLeastShots || 5 * times < 4 * all) continue;
+    const std::string fit = slip.unit ? fmt::format("if {} were in {}", info(slip.reading).title, slip.unit->symbol)
+                                      : fmt::format("with the other sign of {}", info(slip.reading).title);
+    list.notes.push_back({0, fmt::format("{} of {} shots would fit {}{}", times, all, fit, remedy(list, slip))});
+  }
+}
+
+void note_unusual(ShotList& list, const UnitsUsed& units) {
+  const auto shots = counted(list, OddShots::keep);
+  for (const ReadingInfo& r : readings()) {
+    const std::vector<double> values = values_of(shots, r.reading);
+    if (values.empty()) continue;
+    const double middle = median(values);
+    if (middle >= r.usual_low && middle <= r.usual_high) continue;
+    const Unit* own = units[index_of(r.reading)];
+    const auto shown = [&](double si) {
+      const double value = own ? own->from_si(si) : si;
+      return std::abs(value) < 100.0 ? fmt::format("{:.3g}", value) : fmt::format("{:.0f}", value);
+    };
+    const Unit* meant = unit_meant(r.reading, middle, units);
+    const std::string hint =
+        meant ? fmt::format("; it would be usual in {}{}", meant->symbol, remedy(list, {r.reading, meant})) : "";
+    list.notes.push_back(
+        {0, fmt::format("{} in the middle; with a driver {} to {} is usual{}", said(r.reading, middle, units),
+                        shown(r.usual_low), shown(r.usual_high), hint)});
+  }
+}
+
+void note_opposite(ShotList& list) {
+  struct Pair {
+    Reading a, b;
+    double sign;  // of their correlation
+  };
+  static constexpr Pair kPairs[] = {{Reading::azimuth, Reading::side, 1.0},
+                                    {Reading::face, Reading::azimuth, 1.0},
+                                    {Reading::attack, Reading::low_point, -1.0}};
+  const auto shots = counted(list, OddShots::keep);
+  for (const auto& [a, b, sign] : kPairs) {
+    const auto [x, y] = both_of(shots, a, b);
+    if (x.size() < kLeastPairs) continue;
+    const auto r = correlation(x, y);
+    if (!r || sign * *r >= kOpposite) continue;
+    list.notes.push_back({0, fmt::format("{} and {} go opposite ways (correlation {:.2f}): one may have the other sign",
+                                         info(a).title, info(b).title, *r)});
+  }
+}
+
+void note_clubs(ShotList& list) {
+  std::map<std::string, std::size_t> clubs;
+  for (const Shot& shot : list.shots) ++clubs[shot.club];
+  if (clubs.size() < 2) return;
+  std::vector<std::string> each;
+  for (const auto& [club, shots] : clubs) each.push_back(fmt::format("'{:.60}' {}", club, shots));
+  list.notes.push_back(
+      {0, fmt::format("shots with {} clubs ({}); choose one with --club", clubs.size(), fmt::join(each, ", "))});
+}
+
+}  // namespace
+
+void RowCounts::count(const Slip& slip) {
+  const auto at = std::find_if(slips.begin(), slips.end(), [&](const auto& s) { return s.first == slip; });
+  if (at == slips.end()) {
+    slips.emplace_back(slip, 1);
+  } else {
+    ++at->second;
+  }
+}
+
+void note_columns(ShotList& list, const RowCounts& counts, const UnitsUsed& units) {
+  note_derived(list, counts);
+  note_slips(list, counts);
+  note_unusual(list, units);
+  note_opposite(list);
+  note_clubs(list);
+}
+
+}  // namespace loftwright
