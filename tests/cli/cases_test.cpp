@@ -55,17 +55,14 @@ TEST_CASE("command lines do what cases.json says") {
   REQUIRE(cases.size() > 40);
   const Json demo = Json::parse(file_contents(LOFTWRIGHT_SOURCE_DIR "/data/pupils/demo.json"));
   for (const Json& one : cases) {
-    const TemporaryFolder folder;
+    const ScratchFolder folder;
     const std::string at = folder.path().string();
     const Json files = one.value("files", Json::object());
-    for (const auto& [name, content] : files.items()) {
-      std::filesystem::create_directories((folder.path() / name).parent_path());
-      std::ofstream(folder.path() / name) << file_text(content);
-    }
+    for (const auto& [name, content] : files.items()) folder.write(name, file_text(content));
     if (one.contains("pupil")) {
       Json pupil = demo;
       pupil.merge_patch(one["pupil"]);
-      std::ofstream(folder.path() / "pupil.json") << pupil.dump(2);
+      folder.write("pupil.json", pupil.dump(2));
     }
     const std::vector<std::string> args = args_of(one.at("args"), at);
     const std::string input = one.contains("stdin") ? file_text(one["stdin"]) : "";

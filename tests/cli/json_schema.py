@@ -10,7 +10,11 @@ import re
 import subprocess
 import sys
 
-import jsonschema
+try:
+    import jsonschema
+except ImportError:
+    print("python3-jsonschema is not installed: the schemas are not checked")
+    sys.exit(77)
 
 ANSWERS = {
     "fly": ["fly --ball-speed 118mph --launch 11deg --spin 2700rpm",
@@ -54,6 +58,19 @@ def check_answers(program, source, all_schemas):
                 continue
             for error in validator.iter_errors(answer):
                 failures.append(f"{line}: /{'/'.join(map(str, error.absolute_path))}: {error.message}")
+    return failures
+
+
+def check_data(source, all_schemas):
+    """The data files that ship keep to the schema their format names."""
+    failures = []
+    for path in sorted((source / "data").glob("*/*.json")):
+        document = json.loads(path.read_text())
+        name = document.get("format", "").removeprefix("loftwright-").split("/")[0]
+        if path.parent.name == "schema" or name not in all_schemas:
+            continue
+        for error in jsonschema.Draft202012Validator(all_schemas[name]).iter_errors(document):
+            failures.append(f"{path.name}: /{'/'.join(map(str, error.absolute_path))}: {error.message}")
     return failures
 
 
@@ -122,6 +139,7 @@ def main():
     all_schemas = schemas(source)
     failures = check_document(source / "docs/json.md", tables(all_schemas), "--approve" in sys.argv)
     failures += check_answers(program, source, all_schemas)
+    failures += check_data(source, all_schemas)
     print("\n".join(failures))
     return 1 if failures else 0
 
