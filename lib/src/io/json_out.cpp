@@ -60,7 +60,7 @@ Json delivery_of(const Delivery& d) {
 }
 
 Json models_of(const Pupil& pupil, const Setting& setting) {
-  return {{"ball", pupil.ball}, {"aero", setting.aero.id}, {"head", pupil.head}, {"turf", pupil.conditions.turf}};
+  return {{"ball", pupil.ball}, {"aero", setting.aero.id}, {"head", pupil.head_numbers ? "given in the pupil's file" : pupil.head}, {"turf", pupil.conditions.turf}};
 }
 
 Json conditions_of(const Conditions& c, const Air& air) {
