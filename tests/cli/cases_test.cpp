@@ -25,8 +25,7 @@ std::vector<std::string> args_of(const Json& args, const std::string& folder) {
     for (const std::string word : args) out.push_back(with_folder(word, folder));
     return out;
   }
-  std::istringstream words(args.get<std::string>());
-  for (std::string word; words >> word;) out.push_back(with_folder(word, folder));
+  for (const std::string& word : words_of(args)) out.push_back(with_folder(word, folder));
   return out;
 }
 

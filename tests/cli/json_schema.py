@@ -7,6 +7,7 @@ With --approve the key tables in docs/json.md are written anew instead of compar
 import json
 import pathlib
 import re
+import shlex
 import subprocess
 import sys
 
@@ -21,7 +22,8 @@ ANSWERS = {
             "fly --ball-speed 118mph --launch -3deg --spin 2700rpm",
             "fly --ball-speed 5mph --launch 70deg --spin 12000rpm --pressure 900hPa --wind 9mph --wind-from left"],
     "strike": ["strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg",
-               "strike --club-speed 82mph --attack 5deg --dynamic-loft 18deg --toe 20mm --handed left --units metres"],
+               "strike --club-speed 82mph --attack 5deg --dynamic-loft 18deg --toe 20mm --handed left --units metres",
+               "strike --club-speed 98 --attack -8 --dynamic-loft 6 --versus 'club-speed=103 attack=3.2 turf=firm altitude=800m'"],
     "advise": ["demo", "demo --units metres --draws 0", "advise data/pupils/demo.json --seed 7 --draws 256",
                "advise data/pupils/clinic.json"],
     "arc": ["arc --low-point -4.7in --plane 50deg --radius 1.6m",
@@ -50,7 +52,7 @@ def check_answers(program, source, all_schemas):
         jsonschema.Draft202012Validator.check_schema(schema)
         validator = jsonschema.Draft202012Validator(schema)
         for line in lines:
-            done = subprocess.run([program, *line.split(), "--json"], cwd=source, capture_output=True, text=True)
+            done = subprocess.run([program, *shlex.split(line), "--json"], cwd=source, capture_output=True, text=True)
             try:
                 answer = json.loads(done.stdout, parse_constant=lambda word: failures.append(f"{line}: {word}"))
             except ValueError as error:
