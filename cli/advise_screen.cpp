@@ -33,7 +33,7 @@ std::string strategies_table(const Advice& advice, UnitSystem units) {
       {"", "loft", "attack", "launch", "spin", "carry", "total", "gain"},
       {"", head(Shown::angle), head(Shown::angle), head(Shown::angle), head(Shown::spin), head(Shown::distance), head(Shown::distance),
        head(Shown::gain)}};
-  if (advice.confidence) {
+  if (advice.confidence && advice.feasible) {
     rows[0].emplace_back("8 in 10");
     rows[1].emplace_back("gain");
   }
@@ -44,8 +44,8 @@ std::string strategies_table(const Advice& advice, UnitSystem units) {
                     number(Shown::angle, s.attack, units, Sign::always), number(Shown::angle, s.drive.launch.launch, units),
                     number(Shown::spin, s.drive.launch.spin, units), number(Shown::distance, s.drive.flight.carry, units),
                     number(Shown::distance, s.drive.total, units),
-                    s.kind == StrategyKind::as_is ? "" : number(Shown::gain, s.gain, units, Sign::always)});
-    if (!advice.confidence) continue;
+                    s.kind == StrategyKind::as_is || !s.feasible ? "" : number(Shown::gain, s.gain, units, Sign::always)});
+    if (!advice.confidence || !advice.feasible) continue;
     const auto& judged = advice.confidence->at(s.kind);
     rows.back().push_back(judged ? interval_numbers(judged->gain, units) : "");
   }
@@ -53,7 +53,7 @@ std::string strategies_table(const Advice& advice, UnitSystem units) {
 }
 
 std::string confidence_table(const Advice& advice, const Pupil& pupil, UnitSystem units) {
-  if (!advice.confidence) return "";
+  if (!advice.confidence || !advice.feasible) return "";
   const std::string unit_text(unit_shown(Shown::distance, units));
   std::vector<std::vector<std::string>> rows{
       {"8 drives in 10 gain", "in all", "by scatter", "by the rest", fmt::format("{} or more", quantity(Shown::gain, pupil.worthwhile, units))},

@@ -25,9 +25,20 @@ std::string option_entry(const Option& option) {
   return entry(left, std::string(option.help) + (small.empty() ? "" : " (" + small + ")"));
 }
 
+// A line too long for the screen is broken as a shell would have it.
+std::string as_typed(std::string_view args) {
+  std::string line = fmt::format("  loftwright {}", args), out;
+  while (line.size() > kColumns) {
+    const std::size_t at = line.rfind(" --", kColumns - 2);
+    out += fmt::format("{} \\\n", line.substr(0, at));
+    line = fmt::format("      {}", line.substr(at + 1));
+  }
+  return out + line;
+}
+
 std::string examples_of(std::span<const Example> examples) {
   std::string out;
-  for (const Example& e : examples) out += fmt::format("  loftwright {}\n      {}\n", e.args, e.says);
+  for (const Example& e : examples) out += fmt::format("{}\n      {}\n", as_typed(e.args), e.says);
   return out;
 }
 
@@ -47,7 +58,7 @@ std::string help_overview() {
   std::string names, common, first;
   for (const Command& c : commands()) names += entry(c.name, c.summary);
   for (const Option& option : common_options()) common += option_entry(option);
-  for (const Command& c : commands()) first += fmt::format("  loftwright {}\n", c.examples.front().args);
+  for (const Command& c : commands()) first += fmt::format("{}\n", as_typed(c.examples.front().args));
   const std::string codes = entry("0", "done") + entry("1", "computed, and the answer is no (the limits cannot all be met)") +
                             entry("2", "the command line is not understood") +
                             entry("3", "a value, file or data set that cannot be") +

@@ -25,8 +25,7 @@ std::vector<std::string> args_of(const Json& args, const std::string& folder) {
     for (const std::string word : args) out.push_back(with_folder(word, folder));
     return out;
   }
-  std::istringstream words(args.get<std::string>());
-  for (std::string word; words >> word;) out.push_back(with_folder(word, folder));
+  for (const std::string& word : words_of(args)) out.push_back(with_folder(word, folder));
   return out;
 }
 
@@ -55,17 +54,14 @@ TEST_CASE("command lines do what cases.json says") {
   REQUIRE(cases.size() > 40);
   const Json demo = Json::parse(file_contents(LOFTWRIGHT_SOURCE_DIR "/data/pupils/demo.json"));
   for (const Json& one : cases) {
-    const TemporaryFolder folder;
+    const ScratchFolder folder;
     const std::string at = folder.path().string();
     const Json files = one.value("files", Json::object());
-    for (const auto& [name, content] : files.items()) {
-      std::filesystem::create_directories((folder.path() / name).parent_path());
-      std::ofstream(folder.path() / name) << file_text(content);
-    }
+    for (const auto& [name, content] : files.items()) folder.write(name, file_text(content));
     if (one.contains("pupil")) {
       Json pupil = demo;
       pupil.merge_patch(one["pupil"]);
-      std::ofstream(folder.path() / "pupil.json") << pupil.dump(2);
+      folder.write("pupil.json", pupil.dump(2));
     }
     const std::vector<std::string> args = args_of(one.at("args"), at);
     const std::string input = one.contains("stdin") ? file_text(one["stdin"]) : "";

@@ -7,17 +7,23 @@ With --approve the key tables in docs/json.md are written anew instead of compar
 import json
 import pathlib
 import re
+import shlex
 import subprocess
 import sys
 
-import jsonschema
+try:
+    import jsonschema
+except ImportError:
+    print("python3-jsonschema is not installed: the schemas are not checked")
+    sys.exit(77)
 
 ANSWERS = {
     "fly": ["fly --ball-speed 118mph --launch 11deg --spin 2700rpm",
             "fly --ball-speed 118mph --launch -3deg --spin 2700rpm",
             "fly --ball-speed 5mph --launch 70deg --spin 12000rpm --pressure 900hPa --wind 9mph --wind-from left"],
     "strike": ["strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg",
-               "strike --club-speed 82mph --attack 5deg --dynamic-loft 18deg --toe 20mm --handed left --units metres"],
+               "strike --club-speed 82mph --attack 5deg --dynamic-loft 18deg --toe 20mm --handed left --units metres",
+               "strike --club-speed 98 --attack -8 --dynamic-loft 6 --versus 'club-speed=103 attack=3.2 turf=firm altitude=800m'"],
     "advise": ["demo", "demo --units metres --draws 0", "advise data/pupils/demo.json --seed 7 --draws 256",
                "advise data/pupils/clinic.json"],
     "arc": ["arc --low-point -4.7in --plane 50deg --radius 1.6m",
@@ -46,7 +52,7 @@ def check_answers(program, source, all_schemas):
         jsonschema.Draft202012Validator.check_schema(schema)
         validator = jsonschema.Draft202012Validator(schema)
         for line in lines:
-            done = subprocess.run([program, *line.split(), "--json"], cwd=source, capture_output=True, text=True)
+            done = subprocess.run([program, *shlex.split(line), "--json"], cwd=source, capture_output=True, text=True)
             try:
                 answer = json.loads(done.stdout, parse_constant=lambda word: failures.append(f"{line}: {word}"))
             except ValueError as error:
@@ -54,6 +60,19 @@ def check_answers(program, source, all_schemas):
                 continue
             for error in validator.iter_errors(answer):
                 failures.append(f"{line}: /{'/'.join(map(str, error.absolute_path))}: {error.message}")
+    return failures
+
+
+def check_data(source, all_schemas):
+    """The data files that ship keep to the schema their format names."""
+    failures = []
+    for path in sorted((source / "data").glob("*/*.json")):
+        document = json.loads(path.read_text())
+        name = document.get("format", "").removeprefix("loftwright-").split("/")[0]
+        if path.parent.name == "schema" or name not in all_schemas:
+            continue
+        for error in jsonschema.Draft202012Validator(all_schemas[name]).iter_errors(document):
+            failures.append(f"{path.name}: /{'/'.join(map(str, error.absolute_path))}: {error.message}")
     return failures
 
 
@@ -122,6 +141,7 @@ def main():
     all_schemas = schemas(source)
     failures = check_document(source / "docs/json.md", tables(all_schemas), "--approve" in sys.argv)
     failures += check_answers(program, source, all_schemas)
+    failures += check_data(source, all_schemas)
     print("\n".join(failures))
     return 1 if failures else 0
 

@@ -122,10 +122,7 @@ TEST_CASE("the table is sound") {
 TEST_CASE("every example in help works as typed") {
   for (const cli::Command& c : cli::commands()) {
     for (const cli::Example& e : c.examples) {
-      std::istringstream words{std::string(e.args)};
-      std::vector<std::string> args;
-      for (std::string word; words >> word;) args.push_back(word);
-      const Ran ran = run_process(args);
+      const Ran ran = run_process(words_of(std::string(e.args)));
       INFO(e.args << "\n" << ran.err);
       CHECK(ran.code == 0);
       CHECK(!ran.out.empty());

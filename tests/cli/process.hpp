@@ -2,7 +2,6 @@
 #pragma once
 
 #include <sys/wait.h>
-#include <unistd.h>
 
 #include <fmt/format.h>
 
@@ -10,33 +9,13 @@
 #include <filesystem>
 #include <fstream>
 #include <sstream>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
 #include "run.hpp"
+#include "scratch_folder.hpp"
 
 namespace loftwright::test {
-
-// A folder that is gone at the end of its scope.
-class TemporaryFolder {
- public:
-  TemporaryFolder() {
-    std::string name = (std::filesystem::temp_directory_path() / "loftwright-XXXXXX").string();
-    if (!mkdtemp(name.data())) throw std::runtime_error("no temporary folder");
-    path_ = name;
-  }
-  ~TemporaryFolder() {
-    std::error_code ignored;
-    std::filesystem::remove_all(path_, ignored);
-  }
-  TemporaryFolder(const TemporaryFolder&) = delete;
-  TemporaryFolder& operator=(const TemporaryFolder&) = delete;
-  const std::filesystem::path& path() const { return path_; }
-
- private:
-  std::filesystem::path path_;
-};
 
 inline std::string shell_quoted(const std::string& word) {
   std::string inside;
@@ -54,9 +33,8 @@ inline std::string file_contents(const std::filesystem::path& path) {
 // `environment`: assignments before the command; `to`: where standard output goes instead of into the result.
 inline Ran run_process(const std::vector<std::string>& args, const std::string& input = "", const std::string& environment = "",
                        const std::string& to = "") {
-  const TemporaryFolder folder;
-  const auto in = folder.path() / "in", out = folder.path() / "out", err = folder.path() / "err";
-  std::ofstream(in, std::ios::binary) << input;
+  const ScratchFolder folder;
+  const auto in = folder.write("in", input), out = folder.path() / "out", err = folder.path() / "err";
   std::string command = fmt::format("cd {} && {} {}", shell_quoted(LOFTWRIGHT_SOURCE_DIR), environment,
                                     shell_quoted(LOFTWRIGHT_BINARY_DIR "/loftwright"));
   for (const std::string& arg : args) command += fmt::format(" {}", shell_quoted(arg));

@@ -29,12 +29,12 @@ TEST_CASE("a full disk is reported, not swallowed") {
 }
 
 TEST_CASE("LOFTWRIGHT_DATA stands in for --data, and --data wins") {
-  const TemporaryFolder folder;
-  std::filesystem::create_directories(folder.path() / "turf");
+  const ScratchFolder folder;
   // A turf of a kind no built-in has: nothing rolls.
-  std::ofstream(folder.path() / "turf" / "bog.json")
-      << R"({"format": "loftwright-turf/1", "id": "bog", "title": "Bog", "source": "none", "status": "estimate", "note": "for this test only",)"
-      << R"( "tilt_scale": 1.2, "restitution_scale": 0.3, "friction": 0.5, "rolling": 0.9})";
+  folder.write(
+      "turf/bog.json",
+      R"({"format": "loftwright-turf/1", "id": "bog", "title": "Bog", "source": "none", "status": "estimate", "note": "for this test only",)"
+      R"( "tilt_scale": 1.2, "restitution_scale": 0.3, "friction": 0.5, "rolling": 0.9})");
   std::vector<std::string> args = kFly;
   args.insert(args.end(), {"--turf", "bog"});
   const std::string set = "LOFTWRIGHT_DATA=" + shell_quoted(folder.path().string());

@@ -22,12 +22,23 @@ inline Ran run_args(const std::vector<std::string>& args, const std::string& inp
   return {code, out.str(), err.str()};
 }
 
-// A line as typed, words parted by spaces.
-inline Ran run_line(const std::string& line, const std::string& input = "") {
-  std::istringstream words(line);
-  std::vector<std::string> args;
-  for (std::string word; words >> word;) args.push_back(word);
-  return run_args(args, input);
+// A line as typed: words parted by spaces, double quotes around what belongs together.
+inline std::vector<std::string> words_of(const std::string& line) {
+  std::vector<std::string> words(1);
+  bool quoted = false;
+  for (const char c : line) {
+    if (c == '"') {
+      quoted = !quoted;
+    } else if (c == ' ' && !quoted) {
+      words.emplace_back();
+    } else {
+      words.back() += c;
+    }
+  }
+  std::erase(words, "");
+  return words;
 }
+
+inline Ran run_line(const std::string& line, const std::string& input = "") { return run_args(words_of(line), input); }
 
 }  // namespace loftwright::test

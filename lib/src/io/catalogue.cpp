@@ -9,7 +9,7 @@
 
 #include "io/embedded.hpp"
 #include "io/model_file.hpp"
-#include "io/nearest.hpp"
+#include "loftwright/core/nearest.hpp"
 #include "loftwright/io/pupil_file.hpp"
 
 namespace loftwright {

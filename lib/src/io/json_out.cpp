@@ -60,7 +60,7 @@ Json delivery_of(const Delivery& d) {
 }
 
 Json models_of(const Pupil& pupil, const Setting& setting) {
-  return {{"ball", pupil.ball}, {"aero", setting.aero.id}, {"head", pupil.head}, {"turf", pupil.conditions.turf}};
+  return {{"ball", pupil.ball}, {"aero", setting.aero.id}, {"head", pupil.head_numbers ? "given in the pupil's file" : pupil.head}, {"turf", pupil.conditions.turf}};
 }
 
 Json conditions_of(const Conditions& c, const Air& air) {
@@ -285,8 +285,8 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
            {"goal", key_of(advice.goal)},
            {"strategies", strategies},
            {"verdict", {{"lever", key_of(advice.verdict)}, {"sentence", verdict_sentence(advice, pupil, units)}}},
-           {"explanation", explanation(advice, units)},
            {"exchange_rates", exchange_rates_of(advice.rates, advice.goal)},
+           {"explanation", explanation(advice, units)},
            {"confidence", confidence_of(advice.confidence)},
            {"trade", trade_of(advice.trade)},
            {"effort_front", effort_front_of(advice.effort_front, pupil)},

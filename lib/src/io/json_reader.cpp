@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "io/nearest.hpp"
+#include "loftwright/core/nearest.hpp"
 
 namespace loftwright {
 

@@ -27,12 +27,14 @@ constexpr std::array kStyles{
     Style{Shown::gain, "yd", "m", 1},
     Style{Shown::height, "ft", "m", 0},
     Style{Shown::speed, "mph", "m/s", 1},
+    Style{Shown::speed_cost, "mph", "m/s", 2},
     Style{Shown::angle, "deg", "deg", 1},
     Style{Shown::spin, "rpm", "rpm", 0, 10.0},
     Style{Shown::at_address, "in", "cm", 1},
     Style{Shown::on_face, "mm", "mm", 0},
     Style{Shown::radius, "ft", "m", 2},
     Style{Shown::factor, "", "", 2},
+    Style{Shown::coefficient, "", "", 3},
     Style{Shown::time, "s", "s", 1},
     Style{Shown::temperature, "F", "C", 0},
 };
@@ -121,16 +123,20 @@ const AssumptionName& name_of(Assumption assumption) {
   return kNames[static_cast<std::size_t>(assumption)];
 }
 
-std::string told(const AssumptionName& name, double value, UnitSystem units) {
+// "-2.5 deg instead of -4.0 deg", "0.94 times the model's".
+std::string other_value(const AssumptionName& name, double value, double taken, UnitSystem units) {
   using Told = AssumptionName::Told;
+  const auto instead = [&](Shown what, double factor = 1.0) {
+    return fmt::format("{} instead of {}", quantity(what, value * factor, units), quantity(what, taken * factor, units));
+  };
   switch (name.told) {
     case Told::not_at_all: return "";
-    case Told::speed: return quantity(Shown::speed, value, units);
-    case Told::angle: return degrees(value, Sign::always);
+    case Told::speed: return instead(Shown::speed);
+    case Told::angle: return instead(Shown::angle);
+    case Told::plain: return instead(Shown::factor);
+    case Told::speed_a_degree: return instead(Shown::speed_cost, unit("deg").factor) + " a degree";
     case Told::times: return number(Shown::factor, value, units) + " times the model's";
-    case Told::added: return number(Shown::factor, value, units, Sign::always) + " beside the model's";
-    case Told::plain: return number(Shown::factor, value, units);
-    case Told::speed_a_degree: return quantity(Shown::speed, value * unit("deg").factor, units, Sign::always) + " a degree";
+    case Told::added: return number(Shown::coefficient, value, units, Sign::always) + " beside the model's";
   }
   return "";
 }
@@ -284,8 +290,7 @@ std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem unit
     const AssumptionName& name = name_of(i.assumption);
     std::string turns;
     if (i.flips_at) {
-      turns = fmt::format("; at {} instead of {} the verdict would be '{}'", told(name, *i.flips_at, units), told(name, i.taken, units),
-                          key_of(i.becomes));
+      turns = fmt::format("; at {} the verdict would be '{}'", other_value(name, *i.flips_at, i.taken, units), key_of(i.becomes));
     } else if (name.told != AssumptionName::Told::not_at_all) {
       turns = "; no likely value turns the verdict";
     }
@@ -296,7 +301,7 @@ std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem unit
 
 std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem units) {
   std::vector<std::string> out;
-  if (!advice.confidence) return out;
+  if (!advice.confidence || !advice.feasible) return out;
   const auto add = [&](std::string_view what, double metres) {
     if (!reads_as_zero(Shown::gain, metres, units)) out.push_back(fmt::format("{}: {}", what, quantity(Shown::gain, metres, units)));
   };
@@ -373,16 +378,18 @@ std::vector<std::string> explanation(const Advice& advice, UnitSystem units) {
 std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem units) {
   std::vector<std::string> out;
   for (const Strategy& s : advice.strategies) {
-    const std::string who(title_of(s.kind));
+    const std::string_view who = title_of(s.kind);
     if (s.must_give) {
       out.push_back(fmt::format("{}: nothing meets every limit; {} would have to give by {}", who, limit_of(*s.must_give, units),
                                 give_of(*s.must_give, units)));
     }
     for (const LimitState& limit : s.limits) {
       const std::string value = quantity(shown_as(limit.quantity), limit.value, units);
-      if (limit.broken) out.push_back(fmt::format("{}: breaks a limit, {} (it is {})", who, limit_of(limit, units), value));
+      const bool told = s.must_give && s.must_give->quantity == limit.quantity;
+      if (limit.broken && !told) out.push_back(fmt::format("{}: breaks a limit, {} (it is {})", who, limit_of(limit, units), value));
       if (limit.active && !limit.broken) out.push_back(fmt::format("{}: held by {}", who, limit_of(limit, units)));
     }
+    if (s.must_give) continue;  // held by its limits, whatever else
     if (s.at_loft_end) out.push_back(fmt::format("{}: held by the lofts on offer, which end at {}", who, degrees(s.loft)));
     if (s.at_reach_end) {
       out.push_back(fmt::format("{}: held by the reach, which ends at attack {}", who, degrees(s.attack, Sign::always)));

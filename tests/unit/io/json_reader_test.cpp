@@ -5,7 +5,7 @@
 #include <catch2/catch.hpp>
 
 #include "findings.hpp"
-#include "io/nearest.hpp"
+#include "loftwright/core/nearest.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;

@@ -154,8 +154,8 @@ TEST_CASE("what the verdict leans on is told in units people use") {
   CHECK(lines[0] == "how far loft follows a change of attack: 41 % of the doubt; at 0.35 instead of 0.60 the verdict would be 'either'");
   CHECK(lines[1] == "the player's scatter: 30 % of the doubt");
   CHECK(lines[2] ==
-        "the speed that a higher attack brings: 10 % of the doubt; at -0.3 mph a degree instead of 0.0 mph a degree the verdict would "
-        "be 'leave'");
+        "the speed that a higher attack brings: 10 % of the doubt; at -0.30 mph instead of 0.00 mph a degree the verdict would be "
+        "'leave'");
   a.confidence->technique_over_loft = 0.48;
   a.confidence->both_over_loft = 0.97;
   REQUIRE(odds_sentences(a).size() == 2);

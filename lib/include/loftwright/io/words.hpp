@@ -23,12 +23,14 @@ enum class Shown {
   gain,        // a difference of distances under the same model: one decimal
   height,      // apex: ft or m, whole
   speed,       // club, ball, wind: one decimal
+  speed_cost,  // club speed for a degree of attack: two decimals
   angle,       // deg, one decimal
   spin,        // rpm, to the nearest 10
   at_address,  // low point, ball position, tee: in or cm, one decimal
   on_face,     // strike point: mm
   radius,      // of the arc: ft or m, two decimals
-  factor,      // smash: two decimals, no unit
+  factor,      // smash, what a model is multiplied by: two decimals, no unit
+  coefficient, // what is added to a coefficient of restitution: three decimals, no unit
   time,        // s, one decimal
   temperature, // F or C, whole
 };
@@ -77,7 +79,8 @@ std::vector<std::string> odds_sentences(const Advice& advice);
 // The three assumptions that matter most to technique against loft, each with the value that would turn the verdict, if any.
 std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem units);
 
-// What knowing more before deciding would be worth, and what aiming for the average drive would. Empty without confidence.
+// What knowing more before deciding would be worth, and what aiming for the average drive would. Empty
+// without confidence or when nothing is feasible.
 std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem units);
 
 // Why, at a pupil's level: one sentence a claim, every number the claim's own. At most 200 words together.
