@@ -88,11 +88,7 @@ class FlightEquation {
     axis_ = cos(launch.tilt) * right - sin(launch.tilt) * cross(right, along);
   }
 
-  void operator()(const State& y, State& dy, double /*t*/) const { rates(y, dy); }
-
-  // The same, for states that carry more than these seven; gives the speed relative to the air.
-  template <class Whole>
-  T rates(const Whole& y, Whole& dy) const {
+  void operator()(const State& y, State& dy, double /*t*/) const {
     using std::sqrt;
     const Ball& ball = *setting_.ball;
     Vec3<T> v{y[3], y[4], y[5]};
@@ -110,23 +106,14 @@ class FlightEquation {
     dy[4] = lift * side.y - drag * v.y - kGravity;
     dy[5] = lift * side.z - drag * v.z;
     dy[6] = (-ball.spin_decay / ball.radius) * y[6] * speed;
-    return speed;
   }
 
   // Re and S of a state, for the range note.
-  template <class Whole>
-  double reynolds(const Whole& y) const {
-    return reynolds_per_speed_ * value_of(air_speed(y));
-  }
-  template <class Whole>
-  double spin_ratio(const Whole& y) const {
-    return value_of(y[6]) * setting_.ball->radius / value_of(air_speed(y));
-  }
-  double drag_per_metre() const { return drag_area_; }  // [1/m] 1/2 rho A / m
+  double reynolds(const State& y) const { return reynolds_per_speed_ * value_of(air_speed(y)); }
+  double spin_ratio(const State& y) const { return value_of(y[6]) * setting_.ball->radius / value_of(air_speed(y)); }
 
  private:
-  template <class Whole>
-  T air_speed(const Whole& y) const { return length(Vec3<T>{y[3], y[4], y[5]} - wind_at(setting_.wind, y[1])); }
+  T air_speed(const State& y) const { return length(Vec3<T>{y[3], y[4], y[5]} - wind_at(setting_.wind, y[1])); }
 
   const FlightSettingOf<T>& setting_;
   const Form& form_;
