@@ -1,6 +1,7 @@
 // The main job, held against brute force and against what it promises of itself.
 #include "loftwright/advise/advise.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <limits>
@@ -191,6 +192,35 @@ TEST_CASE("what cannot be is said, with the limit that must give", "[advise]") {
   // Giving exactly that much makes it possible.
   pupil.limits[0].allowed.high -= both.must_give->slack - 0.1 * kRpm;
   CHECK(advise(pupil, default_setting(), without_confidence()).feasible);
+}
+
+TEST_CASE("more freedom never needs more of the limit that must give", "[advise]") {
+  std::mt19937 random(77);
+  const Setting setting = default_setting();
+  int compared = 0;
+  for (int i = 0; i < 60; ++i) {
+    Pupil pupil = random_pupil(random);
+    // Limits that quarrel: a steep landing with little spin and a low apex.
+    pupil.limits = {{Limited::landing_angle, {uniform(random, 35, 48) * kDeg}},
+                    {Limited::spin, {0.0, uniform(random, 1200, 2600) * kRpm}},
+                    {Limited::apex, {0.0, uniform(random, 12, 30)}}};
+    const Advice a = advise(pupil, setting, without_confidence());
+    const Strategy& both = a.at(StrategyKind::both);
+    if (!both.must_give) continue;
+    for (const auto kind : {StrategyKind::loft_only, StrategyKind::technique_only}) {
+      const auto& one = a.at(kind).must_give;
+      REQUIRE(one);  // with less freedom it cannot be feasible
+      if (one->quantity != both.must_give->quantity) continue;
+      const auto only_it_is_broken = [](const Strategy& s) {
+        return std::count_if(s.limits.begin(), s.limits.end(), [](const LimitState& l) { return l.broken; }) == 1;
+      };
+      if (!only_it_is_broken(a.at(kind)) || !only_it_is_broken(both)) continue;
+      CAPTURE(i, static_cast<int>(kind), one->slack, both.must_give->slack, both.loft / kDeg, both.attack / kDeg);
+      CHECK(-both.must_give->slack <= -one->slack + 0.05 * scale_of(one->quantity));
+      ++compared;
+    }
+  }
+  CHECK(compared > 10);
 }
 
 TEST_CASE("a sleeve turns the face with the loft, and mirrors for a left-hander", "[advise]") {

@@ -195,15 +195,23 @@ Found search(const DriveModel& model, const Freedom& freedom, const AdviseOption
     return *found;
   }
 
-  // No point meets every limit. Which single end, let go as little as possible, would make the rest possible?
+  // No point meets every limit. Which single end, let go as little as possible, would make the rest possible? Sought from the
+  // best places of a coarse look at each club: this landscape is less kind than the goal's.
   std::optional<Found> least;
   for (std::size_t end = 0; end < model.ends().size(); ++end) {
+    const auto less = [end](const Point& a, const Point& b) { return gives_less(a, b, end); };
     for (const Box& box : boxes) {
-      for (const Point& start : {found->point, box.far_corner(found->point)}) {
+      std::vector<Point> starts = box.scan();
+      std::stable_sort(starts.begin(), starts.end(), less);
+      constexpr std::size_t kStarts = 3;
+      if (starts.size() > kStarts) starts.resize(kStarts);
+      Point best = starts.front();
+      for (const Point& start : starts) {
         const Point p = box.relax(start, end);
-        if (worst_but(p, end) <= kLimitSlack && (!least || p.excess[end] < least->point.excess[*least->must_give])) {
-          least = Found{p, box.club(), 0.0, end};
-        }
+        if (less(p, best)) best = p;
+      }
+      if (worst_but(best, end) <= kLimitSlack && (!least || best.excess[end] < least->point.excess[*least->must_give])) {
+        least = Found{best, box.club(), 0.0, end};
       }
     }
   }

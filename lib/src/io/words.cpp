@@ -399,6 +399,7 @@ std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem unit
 }
 
 std::vector<std::string> set_up_sentences(const Advice& advice, UnitSystem units) {
+  constexpr double kLeastTee = 0.006;  // [m] less is no advice: tees are not set finer (common practice)
   if (!advice.set_up) return {};
   const SetUp& s = *advice.set_up;
   const auto moved = [&](double by, std::string_view none, std::string_view more, std::string_view less) {
@@ -410,7 +411,7 @@ std::vector<std::string> set_up_sentences(const Advice& advice, UnitSystem units
           fmt::format("ball: {}", moved(s.ball_forward, "where it is against the low point",
                                         "further forward of the low point; move the ball, the low point, or some of each",
                                         "further back from the low point; move the ball, the low point, or some of each")),
-          fmt::format("tee: {}", moved(s.tee_higher, "as it is", "higher", "lower"))};
+          fmt::format("tee: {}", moved(std::abs(s.tee_higher) < kLeastTee ? 0.0 : s.tee_higher, "as it is", "higher", "lower"))};
 }
 
 std::vector<std::string> drive_notes(const Drive& drive, const AeroModel& aero, UnitSystem units) {
