@@ -1,8 +1,10 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cstdint>
 #include <istream>
 #include <ostream>
+#include <thread>
 
 #include "advise_screen.hpp"
 #include "commands.hpp"
@@ -42,6 +44,8 @@ int give_advice(const Session& session, const Pupil& pupil) {
   AdviseOptions options;
   options.draws = static_cast<int>(session.values.integer("draws"));
   options.seed = static_cast<std::uint64_t>(session.values.integer("seed"));
+  const long threads = session.values.integer("threads");
+  options.threads = threads > 0 ? static_cast<int>(threads) : static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
   const Advice advice = advise(pupil, setting, options);
   if (session.json) {
     session.out << advise_json(advice, pupil, setting, session.units);

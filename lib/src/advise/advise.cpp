@@ -241,7 +241,8 @@ std::string_view key_of(Lever lever) {
 Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& options) {
   check(pupil);
   Advice advice;
-  const DriveModel model(pupil, setting, options, advice.flights);
+  std::atomic<int> flights{0};
+  const DriveModel model(pupil, setting, options, flights);
   const LoftChoice own = club_in_hand(pupil);
   std::vector<LoftChoice> any = pupil.lofts;
   any.push_back(own);  // a range need not hold the club in hand
@@ -260,7 +261,7 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
     mark_ends(model, freedoms[i], found[i], s);
     advice.strategies[i + 1] = std::move(s);
   }
-  advice.strategy_flights = advice.flights;
+  advice.strategy_flights = flights;
   const Strategy& both = advice.at(StrategyKind::both);
   advice.feasible = both.feasible;
   advice.rates = model.rates(own, pupil.club_loft, present.low);
@@ -274,6 +275,7 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
   if (advice.feasible && (advice.verdict != Lever::leave && advice.verdict != Lever::loft)) {
     advice.set_up = set_up_for(pupil, advice.at(advice.verdict == Lever::both ? StrategyKind::both : StrategyKind::technique_only).attack);
   }
+  advice.flights = flights;
   return advice;
 }
 

@@ -5,7 +5,9 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <numeric>
 
+#include "loftwright/core/parallel.hpp"
 #include "loftwright/stats/quasi.hpp"
 #include "loftwright/stats/sensitivity.hpp"
 
@@ -176,9 +178,11 @@ std::vector<Deviates> deviates(const Trial& trial, const Uncertainty& uncertaint
   return all;
 }
 
-std::vector<Gains> draw(const Trial& trial, const Uncertainty& uncertainty, const Group& moved, int count, std::uint64_t seed) {
-  std::vector<Gains> gains;
-  for (const Deviates& z : deviates(trial, uncertainty, moved, count, seed)) gains.push_back(trial.gains(uncertainty.at(z)));
+std::vector<Gains> draw(const Trial& trial, const Uncertainty& uncertainty, const Group& moved, int count, std::uint64_t seed,
+                        int threads) {
+  const std::vector<Deviates> z = deviates(trial, uncertainty, moved, count, seed);
+  std::vector<Gains> gains(z.size());
+  parallel_for(z.size(), threads, [&](std::size_t i) { gains[i] = trial.gains(uncertainty.at(z[i])); });
   return gains;
 }
 
@@ -248,7 +252,8 @@ std::vector<Influence> influences(const Trial& trial, const Uncertainty& uncerta
     const Circumstances c = uncertainty.at(z);
     return trial.goal(trial.found[1], c) - trial.goal(trial.found[0], c);
   };
-  const Sensitivity s = sobol_indices(difference, kCoordinates, factors, static_cast<std::size_t>(options.influence_draws), options.seed + 3);
+  const Sensitivity s = sobol_indices(difference, kCoordinates, factors, static_cast<std::size_t>(options.influence_draws), options.seed + 3,
+                                      options.threads);
   for (std::size_t i = 0; i < kAssumptions; ++i) {
     ranked[i].first = s.factors[i].first;
     ranked[i].total = s.factors[i].total;
@@ -267,15 +272,17 @@ std::vector<Influence> influences(const Trial& trial, const Uncertainty& uncerta
 // How much deciding again gains over the decision made, when `moved` becomes known.
 double worth_of_knowing(const Trial& trial, const Freedom& freedom, const Found& decision, const Uncertainty& uncertainty, const Group& moved,
                         double shrink, const AdviseOptions& options) {
-  double sum = 0.0;
-  for (const Deviates& z : plain_deviates(moved, options.measuring_draws, options.seed + 4)) {
-    Circumstances c = uncertainty.at(z);
+  const std::vector<Deviates> z = plain_deviates(moved, options.measuring_draws, options.seed + 4);
+  std::vector<double> worth(z.size(), 0.0);
+  parallel_for(z.size(), options.threads, [&](std::size_t i) {
+    Circumstances c = uncertainty.at(z[i]);
     for (const auto q : kQuantities) c.deviation.*q *= shrink;
     const DriveModel known = trial.model.under(c);
     const Found again = refine(known, freedom, decision, options);
-    if (again.feasible()) sum += std::max(0.0, again.point.goal - trial.goal(decision, c));
-  }
-  return sum / options.measuring_draws;
+    const double kept = known.value(decision.club, decision.point.loft, decision.point.attack).goal;
+    if (again.feasible()) worth[i] = std::max(0.0, again.point.goal - kept);
+  });
+  return std::accumulate(worth.begin(), worth.end(), 0.0) / options.measuring_draws;
 }
 
 Measuring measuring(const Trial& trial, const Freedom& freedom, const Found& decision, const Uncertainty& uncertainty,
@@ -357,9 +364,9 @@ Confidence judge(const DriveModel& nominal, const Found& as_is, const std::array
   c.draws = options.draws;
   c.seed = options.seed;
   const Group shots = range(kShot, kSpreadQuantities), knowledge = range(kMeasured, kCoordinates - kMeasured);
-  const std::vector<Gains> draws = draw(trial, uncertainty, range(0, kCoordinates), options.draws, options.seed);
-  const std::vector<Gains> shot_draws = draw(trial, uncertainty, shots, options.part_draws, options.seed + 1);
-  const std::vector<Gains> knowledge_draws = draw(trial, uncertainty, knowledge, options.part_draws, options.seed + 2);
+  const std::vector<Gains> draws = draw(trial, uncertainty, range(0, kCoordinates), options.draws, options.seed, options.threads);
+  const std::vector<Gains> shot_draws = draw(trial, uncertainty, shots, options.part_draws, options.seed + 1, options.threads);
+  const std::vector<Gains> knowledge_draws = draw(trial, uncertainty, knowledge, options.part_draws, options.seed + 2, options.threads);
 
   // Shots to average over when the best decision for scattered drives is sought.
   std::vector<Circumstances> scattered;

@@ -37,7 +37,7 @@ double Point::worst() const {
   return most;
 }
 
-DriveModel::DriveModel(const Pupil& pupil, const Setting& setting, const AdviseOptions& options, int& flights)
+DriveModel::DriveModel(const Pupil& pupil, const Setting& setting, const AdviseOptions& options, std::atomic<int>& flights)
     : pupil_(pupil),
       setting_(setting),
       options_(options),
@@ -63,22 +63,24 @@ DriveModel DriveModel::over(std::vector<Circumstances> sample) const {
 }
 
 template <class T>
-DriveOf<T> DriveModel::drive(const DeliveryOf<T>& delivery, const ModelErrorOf<double>& e) const {
-  ++*flights_;
+DriveOf<T> DriveModel::drive(const DeliveryOf<T>& delivery, const ModelErrorOf<double>& e, double tolerance) const {
+  flights_->fetch_add(1, std::memory_order_relaxed);
   const ModelErrorOf<T> error{T(e.drag_scale),  T(e.lift_scale),      T(e.restitution), T(e.tangential_restitution),
                               T(e.turf_tilt_scale), T(e.turf_restitution_scale)};
-  return drive_from(delivery, pupil_.handed, setting_, options_.tolerance, error);
+  return drive_from(delivery, pupil_.handed, setting_, tolerance, error);
 }
 
 template <class T>
 Point DriveModel::evaluate(const LoftChoice& club, const T& loft, const T& attack) const {
   const DeliveryOf<T> d = delivery(club, loft, attack);
-  const DriveOf<T> drive = this->drive(d, circumstances_.error);
+  const DriveOf<T> drive = this->drive(d, circumstances_.error, options_.tolerance);
   const auto goal_of_drive = [&](const DriveOf<T>& x) { return pupil_.goal == Goal::carry ? x.flight.carry : x.total; };
   T goal = goal_of_drive(drive);
   if (!sample_.empty()) {
     goal = T(0.0);
-    for (const Circumstances& c : sample_) goal = goal + goal_of_drive(this->drive(delivery(club, loft, attack, c), c.error));
+    for (const Circumstances& c : sample_) {
+      goal = goal + goal_of_drive(this->drive(delivery(club, loft, attack, c), c.error, options_.draw_tolerance));
+    }
     goal = goal / static_cast<double>(sample_.size());
   }
   Point p{value_of(loft), value_of(attack), value_of(goal), slope_of(goal), {}, {}};
@@ -102,12 +104,12 @@ Point DriveModel::gradient(const LoftChoice& club, double loft, double attack) c
 }
 
 Drive DriveModel::drive(const Delivery& delivery, double tolerance) const {
-  ++*flights_;
+  flights_->fetch_add(1, std::memory_order_relaxed);
   return drive_from(delivery, pupil_.handed, setting_, tolerance);
 }
 
 double DriveModel::goal(const LoftChoice& club, double loft, double attack, const Circumstances& c) const {
-  return goal_of(drive(delivery(club, loft, attack, c), c.error));
+  return goal_of(drive(delivery(club, loft, attack, c), c.error, options_.draw_tolerance));
 }
 
 double DriveModel::goal_of(const Drive& drive) const {
@@ -115,7 +117,7 @@ double DriveModel::goal_of(const Drive& drive) const {
 }
 
 ExchangeRates DriveModel::rates(const LoftChoice& club, double loft, double attack) const {
-  ++*flights_;
+  flights_->fetch_add(1, std::memory_order_relaxed);
   DeliveryOf<Five> d = delivery(club, Five::variable(loft, 0), Five::variable(attack, 1));
   d.club_speed = d.club_speed + Five::variable(0.0, 2);
   const bool left = pupil_.handed == Handed::left;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <atomic>
 #include <vector>
 
 #include "loftwright/advise/advise.hpp"
@@ -31,8 +32,8 @@ struct Circumstances {
 
 class DriveModel {
  public:
-  // Counts every flight in `flights`, which must outlive the model and its copies.
-  DriveModel(const Pupil& pupil, const Setting& setting, const AdviseOptions& options, int& flights);
+  // Counts every flight in `flights`, which must outlive the model and its copies. Const functions may run in parallel.
+  DriveModel(const Pupil& pupil, const Setting& setting, const AdviseOptions& options, std::atomic<int>& flights);
 
   // The same pupil in other circumstances: limits and goal alike.
   DriveModel under(const Circumstances& circumstances) const;
@@ -58,7 +59,8 @@ class DriveModel {
   Point value(const LoftChoice& club, double loft, double attack) const;     // no gradients: the cheaper flight
   Point gradient(const LoftChoice& club, double loft, double attack) const;
   Drive drive(const Delivery& delivery, double tolerance) const;
-  double goal(const LoftChoice& club, double loft, double attack, const Circumstances& circumstances) const;  // [m]
+  // [m] at the tolerance of draws
+  double goal(const LoftChoice& club, double loft, double attack, const Circumstances& circumstances) const;
   double goal_of(const Drive& drive) const;
   ExchangeRates rates(const LoftChoice& club, double loft, double attack) const;
   std::vector<LimitState> limit_states(const Delivery& delivery, const Drive& drive) const;
@@ -80,14 +82,14 @@ class DriveModel {
   }
 
   template <class T>
-  DriveOf<T> drive(const DeliveryOf<T>& delivery, const ModelErrorOf<double>& error) const;
+  DriveOf<T> drive(const DeliveryOf<T>& delivery, const ModelErrorOf<double>& error, double tolerance) const;
   template <class T>
   Point evaluate(const LoftChoice& club, const T& loft, const T& attack) const;
 
   const Pupil& pupil_;
   const Setting& setting_;
   const AdviseOptions& options_;
-  int* flights_;
+  std::atomic<int>* flights_;
   Circumstances circumstances_;
   std::vector<Circumstances> sample_;
   std::vector<End> ends_;

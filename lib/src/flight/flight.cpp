@@ -1,7 +1,6 @@
 #include "loftwright/flight/flight.hpp"
 
 #include <algorithm>
-#include <boost/math/tools/roots.hpp>
 #include <boost/numeric/odeint/algebra/array_algebra.hpp>
 #include <boost/numeric/odeint/stepper/controlled_runge_kutta.hpp>
 #include <boost/numeric/odeint/stepper/dense_output_runge_kutta.hpp>
@@ -35,6 +34,39 @@ class StepError {
 
  private:
   double length_ = 1.0, speed_ = 1.0, spin_ = 1.0;
+};
+
+// Height within one step as the cubic through its ends with their climb rates: close enough (millimetres) to say when the top
+// and the ground are reached; the dense output then gives the state, in which the top is flat and a Newton step ends at the
+// ground.
+struct HeightCubic {
+  double y0, y1;  // [m]
+  double v0, v1;  // [m/s]
+  double h;       // [s] length of the step
+
+  double second() const { return 3.0 * (y1 - y0) / (h * h) - (2.0 * v0 + v1) / h; }
+  double third() const { return 2.0 * (y0 - y1) / (h * h * h) + (v0 + v1) / (h * h); }
+  double at(double t) const { return y0 + t * (v0 + t * (second() + t * third())); }
+  double climb(double t) const { return v0 + t * (2.0 * second() + 3.0 * t * third()); }
+
+  // Where the climb rate passes zero; v0 > 0 >= v1. [s] after the step's start
+  double top() const {
+    const double a = 3.0 * third(), b = 2.0 * second();
+    return std::clamp(-2.0 * v0 / (b - std::sqrt(std::max(0.0, b * b - 4.0 * a * v0))), 0.0, h);
+  }
+  // Where it comes down to zero after `from`: Newton within a bracket. [s]
+  double ground(double from) const {
+    double low = from, high = h, t = std::max(from, 0.5 * h);
+    for (int i = 0; i < 60 && high - low > 1e-12 * h; ++i) {
+      const double y = at(t);
+      (y > 0.0 ? low : high) = t;
+      const double next = t - y / climb(t);
+      const double before = t;
+      t = next > low && next < high ? next : 0.5 * (low + high);
+      if (std::abs(t - before) < 1e-12 * h) break;
+    }
+    return t;
+  }
 };
 
 template <class T>
@@ -89,32 +121,19 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
 
   double apex_time = 0.0;
   State<T> at;
-  // Where component `i` of the dense output passes zero downwards between two moments of the last step.
-  auto crossing = [&](std::size_t i, double low, double high, double f_low, double f_high) {
-    std::uintmax_t rounds = 40;
-    auto f = [&](double t) {
-      stepper.calc_state(t, at);
-      return value_of(at[i]);
-    };
-    const auto bracket = boost::math::tools::toms748_solve(f, low, high, f_low, f_high,
-                                                           boost::math::tools::eps_tolerance<double>(40), rounds);
-    return 0.5 * (bracket.first + bracket.second);
-  };
 
   while (true) {
     const auto [t0, t1] = stepper.do_step(counted);
     ++out.steps;
     const State<T>&before = stepper.previous_state(), &after = stepper.current_state();
+    const HeightCubic height{value_of(before[1]), value_of(after[1]), value_of(before[4]), value_of(after[4]), t1 - t0};
     if (value_of(before[4]) > 0.0 && value_of(after[4]) <= 0.0) {
-      apex_time = crossing(4, t0, t1, value_of(before[4]), value_of(after[4]));
+      apex_time = t0 + height.top();
       stepper.calc_state(apex_time, at);
       out.apex = at[1];
     }
     if (value_of(after[1]) <= 0.0) {
-      const double low = std::max(t0, apex_time);
-      stepper.calc_state(low, at);
-      const double f_low = value_of(at[1]);
-      const double t = f_low > 0.0 ? crossing(1, low, t1, f_low, value_of(after[1])) : low;
+      const double t = t0 + height.ground(std::max(0.0, apex_time - t0));
       on_step(stepper, t0, t);
       stepper.calc_state(t, y);
       out.time = T(t);

@@ -33,11 +33,13 @@ struct AdviseOptions {
   double tolerance = kFlightTolerance;              // [-] of the flights the optimiser spends
   double tight_tolerance = kTightFlightTolerance;   // [-] of the flights an optimum is verified with
   double stop = 1e-6;                               // [rad] how closely loft and attack are found
+  double draw_tolerance = 1e-5;                     // [-] of the flights draws spend: a centimetre, where yards are doubted
+  int threads = 1;                                  // [-] for the draws; the answer is the same for any number
   ErrorWidths widths;
   int draws = 4000;             // [-] of everything uncertain together; 0: no confidence is computed. A power of two is best
-  int part_draws = 1024;        // [-] of shots alone and of knowledge alone
+  int part_draws = 512;         // [-] of shots alone and of knowledge alone
   int expected_draws = 32;      // [-] shots the expected value is averaged over when the optimum is sought for it
-  int influence_draws = 512;    // [-] see Influence; it costs twice as many drives as draws times factors
+  int influence_draws = 256;    // [-] see Influence; it costs twice as many drives as draws times factors
   int measuring_draws = 64;     // [-] see Measuring
   std::uint64_t seed = 1;       // the same seed gives the same bytes
 };

@@ -21,8 +21,9 @@ struct Sensitivity {
 
 // `output` is a function on the unit cube of `dimensions`; a factor is one or more of its coordinates. First order after
 // Saltelli et al., Comput. Phys. Commun. 181 (2010) 259, table 2 (b); total after Jansen, ibid. 117 (1999) 35.
-// Evaluates `output` count * (2 + factors) times. A constant output has indices of zero.
+// Evaluates `output` count * (2 + factors) times, on at most `threads` threads at once. A constant output has indices of zero.
 Sensitivity sobol_indices(const std::function<double(std::span<const double>)>& output, std::size_t dimensions,
-                          const std::vector<std::vector<std::size_t>>& factors, std::size_t count, std::uint64_t seed);
+                          const std::vector<std::vector<std::size_t>>& factors, std::size_t count, std::uint64_t seed,
+                          int threads = 1);
 
 }  // namespace loftwright
