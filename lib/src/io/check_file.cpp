@@ -4,6 +4,7 @@
 #include <fstream>
 #include <system_error>
 
+#include "book/book_json.hpp"
 #include "io/columns_reader.hpp"
 #include "io/model_file.hpp"
 #include "io/pupil_reader.hpp"
@@ -30,6 +31,7 @@ void check_document(const Json& document, const fs::path& folder, const Catalogu
   std::vector<std::string> formats{std::string(kPupilFormat)};
   for (const KindOfModel& kind : kinds_of_model()) formats.emplace_back(kind.format);
   formats.emplace_back(kColumnsFormat);
+  formats.emplace_back(kBookFormat);
   std::string format;
   if (document.is_object() && document.contains("format") && document["format"].is_string()) {
     format = document["format"].get<std::string>();
@@ -49,6 +51,8 @@ void check_document(const Json& document, const fs::path& folder, const Catalogu
     read_aero(document, findings);
   } else if (is(kColumnsFormat)) {
     columns_from(document, findings);
+  } else if (is(kBookFormat)) {
+    book_from(document, findings);
   } else {
     findings.push_back(
         {Severity::error, format.empty() ? "" : "/format",

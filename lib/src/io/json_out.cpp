@@ -3,30 +3,19 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <nlohmann/json.hpp>
-#include <stdexcept>
 #include <utility>
 
+#include "io/json_values.hpp"
 #include "loftwright/core/units.hpp"
 
 namespace loftwright {
 
 namespace {
 
-using Json = nlohmann::ordered_json;
-
-// A value in the unit of its key. Twelve digits: more than any model here means, and no tail of binary rounding.
-Json in(std::string_view symbol, double si) {
-  const double value = symbol.empty() ? si : unit(symbol).from_si(si);
-  if (!std::isfinite(value)) throw std::logic_error("a number for JSON is not finite");
-  const double rounded = *parse_number(fmt::format("{:.12g}", value));
-  return rounded == 0.0 ? 0.0 : rounded;  // no -0
-}
+using Json = OrderedJson;
 
 // One end of an interval; an open end is null.
 Json end_in(std::string_view symbol, double si) { return std::isinf(si) ? Json(nullptr) : in(symbol, si); }
-
-std::string text_of(const Json& json) { return json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n"; }
 
 Json launch_of(const Launch& launch) {
   return {{"ball_speed_mps", in("m/s", launch.ball_speed)},

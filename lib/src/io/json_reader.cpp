@@ -137,6 +137,14 @@ std::optional<double> ObjectReader::number(std::string_view key, const Range& ra
   return value_in(*value, below(place_, key), nullptr, range);
 }
 
+std::optional<int> ObjectReader::whole(std::string_view key, int low, int high, Need need) {
+  const auto value = number(key, {static_cast<double>(low), static_cast<double>(high)}, need);
+  if (!value) return std::nullopt;
+  if (*value == std::floor(*value)) return static_cast<int>(*value);
+  error(below(place_, key), fmt::format("is {:g}; a whole number is expected", *value));
+  return std::nullopt;
+}
+
 bool ObjectReader::object(std::string_view key, Need need, const ReadMembers& read) {
   const Json* value = member(key, need);
   return value && read_object(*value, below(place_, key), findings_, read);

@@ -69,6 +69,7 @@ class ObjectReader {
   const Json* member(std::string_view key, Need need);
   std::optional<std::string> text(std::string_view key, Need need);
   std::optional<double> number(std::string_view key, const Range& range, Need need);
+  std::optional<int> whole(std::string_view key, int low, int high, Need need);
   bool object(std::string_view key, Need need, const ReadMembers& read);  // false: absent or no object
   template <class E>
   std::optional<E> word(std::string_view key, Words<E> words, Need need);

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "io/fields.hpp"
 #include "io/pupil_reader.hpp"
 
 namespace loftwright {
@@ -8,7 +9,6 @@ namespace loftwright {
 namespace {
 
 constexpr double kDegree = kPi / 180.0;
-constexpr Range kLoft{4.0, 30.0, "deg"};
 constexpr double kSameLoft = 0.01 * kDegree;  // [rad] closer than any loft is made
 constexpr std::size_t kMostLofts = 100;
 
@@ -23,7 +23,7 @@ void read_own_head(ObjectReader& club, const Json& numbers, PupilReading& r) {
 }
 
 void read_club(ObjectReader& club, PupilReading& r) {
-  const auto loft = club.quantity("loft", Dimension::angle, kLoft, Need::required);
+  const auto loft = club.quantity("loft", Dimension::angle, kLoftRange, Need::required);
   if (loft) {
     r.club_loft = loft;
     r.pupil.club_loft = loft->si;
@@ -64,7 +64,7 @@ void read_loft_range(ObjectReader& top, const ObjectReader::Found& offer, PupilR
   read_object(*offer.value, offer.place, top.findings(), [&](ObjectReader& range) {
     const auto end = [&](std::string_view key) {
       const Json* value = range.member(key, Need::required);
-      return value ? range.value_in(*value, below(offer.place, key), offer.unit, kLoft) : std::nullopt;
+      return value ? range.value_in(*value, below(offer.place, key), offer.unit, kLoftRange) : std::nullopt;
     };
     const std::optional<double> from = end("from"), to = end("to");
     if (!from || !to) return;
@@ -86,7 +86,7 @@ void read_loft_list(ObjectReader& top, const ObjectReader::Found& offer, PupilRe
     top.error(offer.place, fmt::format("has {} lofts; allowed: at most {}", offer.value->size(), kMostLofts));
     return;
   }
-  const auto lofts = top.values_in(*offer.value, offer.place, offer.unit, kLoft);
+  const auto lofts = top.values_in(*offer.value, offer.place, offer.unit, kLoftRange);
   for (const double loft : lofts.value_or(std::vector<double>{})) {
     const auto same = [&](const LoftChoice& c) { return std::abs(c.nominal - loft) <= kSameLoft; };
     if (std::any_of(r.pupil.lofts.begin(), r.pupil.lofts.end(), same)) {
@@ -118,11 +118,11 @@ void fit_sleeve(ObjectReader& top, const Sleeve& sleeve, PupilReading& r) {
     choice.low += sleeve.turn.low;
     choice.high += sleeve.turn.high;
     choice.face_per_loft = sleeve.face_per_loft;
-    if (choice.low < kLoft.low * kDegree || choice.high > kLoft.high * kDegree) {
+    if (choice.low < kLoftRange.low * kDegree || choice.high > kLoftRange.high * kDegree) {
       top.error(
           below(top.place(), "sleeve"),
           fmt::format("takes the driver of {:.4g} deg to lofts from {:.4g} to {:.4g} deg; allowed: {:g} to {:g} deg",
-                      choice.nominal / kDegree, choice.low / kDegree, choice.high / kDegree, kLoft.low, kLoft.high));
+                      choice.nominal / kDegree, choice.low / kDegree, choice.high / kDegree, kLoftRange.low, kLoftRange.high));
     }
   }
 }

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "io/fields.hpp"
 #include "io/pupil_reader.hpp"
 
 namespace loftwright {
@@ -31,8 +32,7 @@ constexpr std::array kLimitKeys{
 };
 
 void read_handed_and_goal(ObjectReader& top, PupilReading& r) {
-  r.pupil.handed = top.word<Handed>("handed", {{"right", Handed::right}, {"left", Handed::left}}, Need::optional)
-                       .value_or(Handed::right);
+  r.pupil.handed = read_handed(top, Need::optional).value_or(Handed::right);
   if (!top.has("handed")) r.assume("The hand was not given: a right-hander taken.");
   r.pupil.goal =
       top.word<Goal>("goal", {{"carry", Goal::carry}, {"total", Goal::total}}, Need::optional).value_or(Goal::carry);
@@ -82,30 +82,18 @@ void assume_weather(ObjectReader& reader, PupilReading& r) {
 
 void read_weather(ObjectReader& reader, PupilReading& r) {
   Conditions& c = r.pupil.conditions;
-  const auto take = [&](std::string_view key, Dimension dimension, const Range& range, double& into,
-                        Need need = Need::optional) {
-    const auto found = reader.quantity(key, dimension, range, need);
-    if (found) into = found->si;
-    return found;
-  };
-  // The top is where the standard pressure still lies within the range of Weather.
-  const auto altitude = take("altitude", Dimension::length, {-500.0, 5500.0, "m"}, c.altitude);
-  double station = 0.0;
-  const auto pressure = take("pressure", Dimension::pressure, {5e4, 1.1e5, "Pa"}, station);
-  if (pressure) c.pressure = station;
-  take("temperature", Dimension::temperature, {233.15, 328.15, "K"}, c.temperature);
-  take("humidity", Dimension::ratio, {0.0, 100.0, "%"}, c.humidity);
-  take("wind", Dimension::speed, {0.0, 30.0, "m/s"}, c.wind.speed);
-  const Need when_windy = c.wind.calm() ? Need::optional : Need::required;
-  take("wind_from", Dimension::angle, {-360.0, 360.0, "deg"}, c.wind.from, when_windy);
-  take("wind_height", Dimension::length, {0.5, 100.0, "m"}, c.wind.height);
-  const auto profile = reader.word<WindProfile>(
-      "wind_profile",
-      {{"uniform", WindProfile::uniform}, {"logarithmic", WindProfile::logarithmic}, {"power", WindProfile::power}},
-      Need::optional);
-  if (profile) c.wind.profile = *profile;
+  const auto weather = read_fields<Conditions>(reader, kWeatherFields, c);
+  const auto pressure = reader.quantity("pressure", Dimension::pressure, kPressureRange, Need::optional);
+  if (pressure) c.pressure = pressure->si;
+  for (Field<Wind> field : kWindFields) {  // the speed first
+    if (field.key == "wind_from" && !c.wind.calm()) field.need = Need::required;
+    read_fields<Wind>(reader, std::span<const Field<Wind>>(&field, 1), c.wind);
+  }
+  c.wind.profile = read_wind_profile(reader, Need::optional).value_or(c.wind.profile);
   read_named(reader, "turf", c.turf, r, [&](const std::string& name) { r.catalogue.turf(name); });
-  if (altitude && pressure) check_pressure(reader, *altitude, *pressure);
+  if (pressure && !weather.empty() && weather.front().first == "altitude") {
+    check_pressure(reader, weather.front().second, *pressure);
+  }
   assume_weather(reader, r);
 }
 

@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "io/fields.hpp"
 #include "io/pupil_reader.hpp"
 #include "loftwright/impact/impact.hpp"
 
@@ -12,19 +13,6 @@ namespace {
 
 constexpr double kDegree = kPi / 180.0;
 constexpr double kMph = 0.44704;
-constexpr Range kAttack{-20.0, 20.0, "deg"};
-constexpr Range kClubSpeed{9.0, 72.0, "m/s"};
-
-// Ranges as the structs state them.
-constexpr std::array kDeliveryFields{
-    Field<Delivery>{"club_speed", Dimension::speed, &Delivery::club_speed, kClubSpeed},
-    Field<Delivery>{"attack", Dimension::angle, &Delivery::attack, kAttack},
-    Field<Delivery>{"dynamic_loft", Dimension::angle, &Delivery::dynamic_loft, {-5.0, 60.0, "deg"}},
-    Field<Delivery>{"path", Dimension::angle, &Delivery::path, {-30.0, 30.0, "deg"}, Need::optional},
-    Field<Delivery>{"face", Dimension::angle, &Delivery::face, {-30.0, 30.0, "deg"}, Need::optional},
-    Field<Delivery>{"toe", Dimension::length, &Delivery::toe, {-50.0, 50.0, "mm"}, Need::optional},
-    Field<Delivery>{"high", Dimension::length, &Delivery::high, {-30.0, 30.0, "mm"}, Need::optional},
-};
 
 // Further changes of technique. Not the attack: that is what the rest of the reach is about.
 constexpr Range kTurn{-15.0, 15.0, "deg"};
@@ -269,12 +257,7 @@ void read_spread(ObjectReader& top, PupilReading& r) {
 }
 
 void read_measured_shots(ObjectReader& top, PupilReading& r) {
-  const auto shots = top.number("measured_shots", {1.0, 10000.0}, Need::optional);
-  if (shots && *shots != std::floor(*shots)) {
-    top.error(below(top.place(), "measured_shots"), fmt::format("is {:g}; a whole number is expected", *shots));
-  } else if (shots) {
-    r.pupil.measured_shots = static_cast<int>(*shots);
-  }
+  r.pupil.measured_shots = top.whole("measured_shots", 1, 10000, Need::optional).value_or(r.pupil.measured_shots);
   if (!top.has("measured_shots")) {
     r.assume("How many drives the delivery is the mean of was not given: {} taken.", r.pupil.measured_shots);
   }
@@ -339,10 +322,10 @@ void check_speed_within_reach(ObjectReader& top, const Quantity& speed, PupilRea
     if (!std::isfinite(attack)) continue;  // the interval could not be read, and that was said
     const double there =
         r.pupil.delivery.club_speed + r.pupil.reach.speed_per_attack * (attack - r.pupil.delivery.attack);
-    if (there >= kClubSpeed.low && there <= kClubSpeed.high) continue;
+    if (there >= kClubSpeedRange.low && there <= kClubSpeedRange.high) continue;
     top.error(speed.place, fmt::format("takes the club speed to {} at an attack of {:.4g} deg; allowed: {} to {}",
-                                       speed.shown(there), attack / kDegree, speed.shown(kClubSpeed.low),
-                                       speed.shown(kClubSpeed.high)));
+                                       speed.shown(there), attack / kDegree, speed.shown(kClubSpeedRange.low),
+                                       speed.shown(kClubSpeedRange.high)));
   }
 }
 
@@ -361,7 +344,7 @@ void read_reach(ObjectReader& top, PupilReading& r) {
   std::optional<Quantity> speed;
   bool attack_given = false, follow_given = false, speed_given = false;
   top.object("reach", Need::optional, [&](ObjectReader& reach) {
-    const auto attack = reach.interval("attack", Dimension::angle, kAttack, Ends::closed, Need::optional);
+    const auto attack = reach.interval("attack", Dimension::angle, kAttackRange, Ends::closed, Need::optional);
     if (attack) r.pupil.reach.attack = attack->si;
     if (attack && r.delivery_known) check_reach_holds_attack(reach, *attack, r);
     r.pupil.reach.follow = reach.number("follow", {0.0, 1.0}, Need::optional).value_or(r.pupil.reach.follow);

@@ -1,0 +1,74 @@
+#include <array>
+
+#include "book/book_json.hpp"
+#include "loftwright/book/book_file.hpp"
+
+namespace loftwright {
+
+namespace {
+
+struct Column {
+  std::string_view head;
+  const char* place;  // in a session's JSON
+};
+constexpr std::array kColumns{
+    Column{"session", "/session"},
+    Column{"date", "/date"},
+    Column{"carry_m", "/reference/carry_m"},
+    Column{"total_m", "/reference/total_m"},
+    Column{"program", "/reference/program"},
+    Column{"loft_deg", "/club/loft_deg"},
+    Column{"head", "/club/head"},
+    Column{"club_speed_mps", "/delivery/club_speed_mps"},
+    Column{"attack_deg", "/delivery/attack_deg"},
+    Column{"dynamic_loft_deg", "/delivery/dynamic_loft_deg"},
+    Column{"path_deg", "/delivery/path_deg"},
+    Column{"face_deg", "/delivery/face_deg"},
+    Column{"toe_mm", "/delivery/toe_mm"},
+    Column{"high_mm", "/delivery/high_mm"},
+    Column{"delivery_inferred", "/delivery_inferred"},
+    Column{"shots", "/shots/counted"},
+    Column{"shots_file", "/shots/file"},
+    Column{"ball", "/course/ball"},
+    Column{"turf", "/course/turf"},
+    Column{"altitude_m", "/course/altitude_m"},
+    Column{"pressure_pa", "/course/pressure_pa"},
+    Column{"temperature_c", "/course/temperature_c"},
+    Column{"humidity_pct", "/course/humidity_pct"},
+    Column{"wind_mps", "/course/wind_mps"},
+    Column{"wind_from_deg", "/course/wind_from_deg"},
+    Column{"wind_height_m", "/course/wind_height_m"},
+    Column{"wind_profile", "/course/wind_profile"},
+    Column{"notes", "/notes"},
+};
+
+std::string cell(const OrderedJson& value) {
+  if (value.is_null()) return "";
+  if (!value.is_string()) return value.dump();
+  const std::string& text = value.get_ref<const std::string&>();
+  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  std::string quoted = "\"";
+  for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return quoted + "\"";
+}
+
+}  // namespace
+
+std::string book_csv(const Book& book) {
+  std::string out;
+  for (const Column& c : kColumns) (out += &c == kColumns.data() ? "" : ",") += c.head;
+  out += "\r\n";
+  for (const Session& s : book.sessions) {
+    const OrderedJson session = session_json(s);
+    for (const Column& c : kColumns) {
+      const OrderedJson::json_pointer place(c.place);
+      // A part that is null has no members.
+      const bool has = session.contains(place);
+      (out += &c == kColumns.data() ? "" : ",") += has ? cell(session.at(place)) : "";
+    }
+    out += "\r\n";
+  }
+  return out;
+}
+
+}  // namespace loftwright

@@ -1,0 +1,34 @@
+// The part of keeping a book that talks to the operating system (POSIX).
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <string_view>
+
+namespace loftwright {
+
+// How files are written. Tests give other values, to kill or fail a writer before any call that changes the disk.
+struct Writing {
+  std::size_t most_at_once = 1u << 20;           // [bytes] handed to the system in one call
+  std::function<void()> before_each_call = [] {};  // what it throws counts as the call's own failure
+};
+
+// Whoever looks at `file` sees its old text or the new one whole; when this returns the new one is safe on disk. A new
+// file may be read by whom `like` may be read. Throws Error, and then the old text may still stand.
+void replace_file(const std::filesystem::path& file, std::string_view text, const std::filesystem::path& like,
+                  const Writing& writing);
+
+// Held as long as this lives; a process that ends in any way lets go of it. Throws InputError when another holds it or the
+// folder is not there or not to be written in.
+class WriteLock {
+ public:
+  explicit WriteLock(const std::filesystem::path& file);
+  ~WriteLock();
+  WriteLock(const WriteLock&) = delete;
+  WriteLock& operator=(const WriteLock&) = delete;
+
+ private:
+  int lock_;
+};
+
+}  // namespace loftwright

@@ -1,0 +1,19 @@
+// What the JSON that the program writes is made of; loftwright/io/json_out.hpp says what holds for all of it.
+#pragma once
+
+#include <nlohmann/json.hpp>
+#include <string>
+#include <string_view>
+
+namespace loftwright {
+
+using OrderedJson = nlohmann::ordered_json;
+
+// A value in the unit of its key ("" for a bare number). Twelve digits: more than any model here means, and no tail of
+// binary rounding. Throws std::logic_error when it is not finite.
+OrderedJson in(std::string_view symbol, double si);
+
+// Indented text that ends with a newline.
+std::string text_of(const OrderedJson& json);
+
+}  // namespace loftwright
