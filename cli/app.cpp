@@ -18,6 +18,7 @@ namespace {
 
 struct Line {
   const Command* command = nullptr;  // none: no command was named
+  std::string group;                 // the first word of a command of two, when the second is missing or unknown
   Typed typed;
   std::string positional;
 };
@@ -45,8 +46,25 @@ void collect(const CLI::App& app, const Option& option, Typed& typed) {
   typed[std::string(option.name)] = value;
 }
 
+using Places = std::map<std::string, CLI::App*, std::less<>>;  // by command and by group
+
+// Where a command is declared: "book add" is 'add' below 'book'.
+CLI::App& place_of(std::string_view name, CLI::App& app, Places& places) {
+  CLI::App*& place = places[std::string(name)];
+  if (place) return *place;
+  const std::size_t space = name.find(' ');
+  const bool whole = space == std::string_view::npos;
+  CLI::App& above = whole ? app : place_of(name.substr(0, space), app, places);
+  place = above.add_subcommand(std::string(whole ? name : name.substr(space + 1)));
+  place->set_help_flag();
+  place->fallthrough();
+  place->allow_extras();
+  place->require_subcommand(0, 1);
+  return *place;
+}
+
 // Everything CLI11 could not place: a word too many, or a name it does not know.
-[[noreturn]] void refuse(const std::vector<std::string>& rest, const Command* command) {
+[[noreturn]] void refuse(const std::vector<std::string>& rest, const Command* command, const std::string& group) {
   const auto unknown = std::find_if(rest.begin(), rest.end(), [](const std::string& arg) { return arg.starts_with('-'); });
   std::vector<std::string> known;
   if (unknown == rest.begin() && command) {
@@ -55,10 +73,13 @@ void collect(const CLI::App& app, const Option& option, Typed& typed) {
     throw UsageError(fmt::format("'{}' has no option '{}'; the nearest is '{}'", command->name, name, nearest(name, known)));
   }
   if (command) throw UsageError(fmt::format("'{}' is one word too many for '{}'", rest.front(), command->name));
-  for (const Command& c : commands()) known.emplace_back(c.name);
+  for (const Command& c : commands()) {
+    if (is_in_group(c, group)) known.emplace_back(c.name);
+  }
   if (unknown != rest.begin()) {
-    throw UsageError(fmt::format("there is no command '{}'; the nearest is '{}'; commands: {}", rest.front(),
-                                 nearest(rest.front(), known), fmt::join(known, ", ")));
+    const std::string name = group.empty() ? rest.front() : fmt::format("{} {}", group, rest.front());
+    throw UsageError(fmt::format("there is no command '{}'; the nearest is '{}'; commands: {}", name, nearest(name, known),
+                                 fmt::join(known, ", ")));
   }
   throw UsageError(fmt::format("'{}' stands before any command; commands: {}", rest.front(), fmt::join(known, ", ")));
 }
@@ -69,15 +90,13 @@ void parse(const std::vector<std::string>& args, Line& line) {
   app.allow_extras();
   app.require_subcommand(0, 1);
   for (const Option& option : common_options()) declare(app, option);
+  Places places;
   for (const Command& command : commands()) {
-    CLI::App* sub = app.add_subcommand(std::string(command.name));
-    sub->set_help_flag();
-    sub->fallthrough();
-    sub->allow_extras();
+    CLI::App& sub = place_of(command.name, app, places);
     for (const auto& set : command.options) {
-      for (const Option& option : set) declare(*sub, option);
+      for (const Option& option : set) declare(sub, option);
     }
-    if (!command.positional.value.empty()) sub->add_option(std::string(command.positional.value));
+    if (!command.positional.value.empty()) sub.add_option(std::string(command.positional.value));
   }
   try {
     app.parse(std::vector<std::string>(args.rbegin(), args.rend()));
@@ -88,12 +107,15 @@ void parse(const std::vector<std::string>& args, Line& line) {
   }
 
   for (const Command& command : commands()) {
-    if (app.got_subcommand(std::string(command.name))) line.command = &command;
+    if (places.find(command.name)->second->parsed()) line.command = &command;
+  }
+  for (const auto& [name, place] : places) {
+    if (!line.command && place->parsed()) line.group = name;
   }
   for (const Option& option : common_options()) collect(app, option, line.typed);
   if (line.command) {
     const Command& command = *line.command;
-    const CLI::App* sub = app.get_subcommand(std::string(command.name));
+    const CLI::App* sub = places.find(command.name)->second;
     for (const auto& set : command.options) {
       for (const Option& option : set) collect(*sub, option, line.typed);
     }
@@ -103,7 +125,7 @@ void parse(const std::vector<std::string>& args, Line& line) {
     }
   }
   const std::vector<std::string> rest = app.remaining(true);
-  if (!rest.empty()) refuse(rest, line.command);
+  if (!rest.empty()) refuse(rest, line.command, line.group);
 }
 
 Catalogue catalogue_for(const Values& values) {
@@ -118,8 +140,12 @@ int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& 
     return kDone;
   }
   if (line.typed.contains("help")) {
-    out << (line.command ? help_for(*line.command) : help_overview());
+    out << (line.command ? help_for(*line.command) : line.group.empty() ? help_overview() : help_for_group(line.group));
     return kDone;
+  }
+  if (!line.group.empty()) {
+    err << help_for_group(line.group);
+    return kUsage;
   }
   if (!line.command) {
     err << help_overview();
@@ -139,9 +165,16 @@ int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& 
 
 }  // namespace
 
+void warn(const Session& session, std::string_view sentence) {
+  if (!session.quiet) session.err << wrapped(printable(sentence), "warning: ");
+}
+
 int run(const std::vector<std::string>& args, std::istream& in, std::ostream& out, std::ostream& err) {
   Line line;
-  const auto who = [&] { return line.command ? fmt::format("loftwright {}", line.command->name) : std::string("loftwright"); };
+  const auto who = [&] {
+    const std::string_view name = line.command ? line.command->name : std::string_view(line.group);
+    return fmt::format("loftwright{}{}", name.empty() ? "" : " ", name);
+  };
   try {
     parse(args, line);
     const int code = answer(line, in, out, err);
@@ -153,6 +186,9 @@ int run(const std::vector<std::string>& args, std::istream& in, std::ostream& ou
   } catch (const InputError& error) {
     err << who() << ": " << printable(error.what()) << "\n";
     return kInput;
+  } catch (const Error& error) {  // not what was asked, but the machine: a full disk
+    err << who() << ": " << printable(error.what()) << "\n";
+    return kInternal;
   } catch (const std::exception& error) {
     err << who() << ": internal error: " << error.what() << "\n";
     return kInternal;

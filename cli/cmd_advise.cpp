@@ -60,11 +60,7 @@ int give_advice(const Session& session, const Pupil& pupil) {
 int cmd_advise(const Session& session) {
   Findings warnings;
   const Pupil pupil = pupil_from(session, warnings);
-  if (!session.quiet) {
-    for (const Finding& f : warnings) {
-      session.err << wrapped(printable(fmt::format("{}{}{}", f.place, f.place.empty() ? "" : ": ", f.message)), "warning: ");
-    }
-  }
+  for (const Finding& f : warnings) warn(session, fmt::format("{}{}{}", f.place, f.place.empty() ? "" : ": ", f.message));
   return give_advice(session, pupil);
 }
 

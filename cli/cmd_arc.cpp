@@ -3,6 +3,7 @@
 #include <ostream>
 
 #include "commands.hpp"
+#include "drive.hpp"
 #include "layout.hpp"
 #include "loftwright/io/json_out.hpp"
 #include "loftwright/swing/arc.hpp"
@@ -54,7 +55,7 @@ std::string arc_text(const Arc& arc, const ArcAtBall& at, UnitSystem units) {
 }  // namespace
 
 int cmd_arc(const Session& session) {
-  const Handed handed = session.values.text("handed") == key_of(Handed::left) ? Handed::left : Handed::right;
+  const Handed handed = handed_from(session.values);
   const double mirror = handed == Handed::left ? -1.0 : 1.0;
   Arc arc = arc_given(session.values, mirror);
   ArcAtBall at = at_ball(arc);

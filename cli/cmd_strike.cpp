@@ -30,10 +30,8 @@ struct Strike {
 Strike strike_from(const Values& values, const Catalogue& catalogue) {
   Pupil pupil = circumstances_from(values);
   pupil.head = values.text("head");
-  pupil.handed = values.text("handed") == key_of(Handed::left) ? Handed::left : Handed::right;
-  pupil.delivery = {values.quantity("club-speed"), values.quantity("attack"), values.quantity("path"), values.quantity("face"),
-                    values.quantity("dynamic-loft"), values.quantity("toe"), values.quantity("high")};
-  validate(pupil.delivery);
+  pupil.handed = handed_from(values);
+  pupil.delivery = delivery_from(values);
   const Setting setting = setting_for(pupil, catalogue);
   return {pupil, setting, computed(drive_from(pupil.delivery, pupil.handed, setting))};
 }

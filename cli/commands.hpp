@@ -1,7 +1,8 @@
-// One function a command; each lives in cmd_<name>.cpp and returns an exit code.
+// One function a command; each lives in cmd_<name>.cpp (those of a group together) and returns an exit code.
 #pragma once
 
 #include <iosfwd>
+#include <string_view>
 
 #include "app.hpp"
 #include "loftwright/io/catalogue.hpp"
@@ -28,6 +29,15 @@ int cmd_strike(const Session& session);
 int cmd_arc(const Session& session);
 int cmd_advise(const Session& session);
 int cmd_check(const Session& session);
+int cmd_book_add(const Session& session);
+int cmd_book_list(const Session& session);
+int cmd_book_history(const Session& session);
+int cmd_book_remove(const Session& session);
+int cmd_book_undo(const Session& session);
+int cmd_book_export(const Session& session);
+
+// Says it on the error stream, unless the user wants quiet.
+void warn(const Session& session, std::string_view sentence);
 
 // What demo and advise do once there is a pupil.
 int give_advice(const Session& session, const Pupil& pupil);

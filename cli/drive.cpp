@@ -1,5 +1,8 @@
 #include "drive.hpp"
 
+#include <algorithm>
+#include <array>
+
 #include "layout.hpp"
 
 namespace loftwright::cli {
@@ -20,6 +23,23 @@ Pupil circumstances_from(const Values& values) {
     if (key_of(profile) == values.text("wind-profile")) c.wind.profile = profile;
   }
   return pupil;
+}
+
+bool circumstances_given(const Values& values) {
+  constexpr std::array<std::string_view, 7> kNames{"ball", "turf", "altitude", "pressure", "temperature", "humidity", "wind"};
+  return std::any_of(kNames.begin(), kNames.end(), [&](std::string_view name) { return values.given(name); });
+}
+
+Delivery delivery_from(const Values& values) {
+  const Delivery delivery{values.quantity("club-speed"), values.quantity("attack"),       values.quantity("path"),
+                          values.quantity("face"),       values.quantity("dynamic-loft"), values.quantity("toe"),
+                          values.quantity("high")};
+  validate(delivery);
+  return delivery;
+}
+
+Handed handed_from(const Values& values) {
+  return values.text("handed") == key_of(Handed::left) ? Handed::left : Handed::right;
 }
 
 const Drive& computed(const Drive& drive) {

@@ -1,4 +1,4 @@
-// What fly and strike share: the options for ball, turf and weather, and a drive on the screen.
+// What commands about a drive share: the options for delivery, ball, turf and weather, and a drive on the screen.
 #pragma once
 
 #include <string>
@@ -9,6 +9,11 @@ namespace loftwright::cli {
 
 // A pupil of whom nothing is known but the ball, the turf and the weather.
 Pupil circumstances_from(const Values& values);
+bool circumstances_given(const Values& values);  // any of them
+
+// The options of that name.
+Delivery delivery_from(const Values& values);
+Handed handed_from(const Values& values);
 
 // The drive itself, if there is one: throws InputError when the models gave no numbers.
 const Drive& computed(const Drive& drive);

@@ -36,6 +36,8 @@ std::string as_typed(std::string_view args) {
   return out + line;
 }
 
+std::string first_example(const Command& command) { return as_typed(command.examples.front().args) + "\n"; }
+
 std::string examples_of(std::span<const Example> examples) {
   std::string out;
   for (const Example& e : examples) out += fmt::format("{}\n      {}\n", as_typed(e.args), e.says);
@@ -46,11 +48,12 @@ std::string examples_of(std::span<const Example> examples) {
 
 std::string fine_print(const Option& option) {
   std::vector<std::string> parts;
-  if (option.required) parts.emplace_back("must be given");
+  const bool either = option.required && !option.excludes.empty();
+  if (option.required) parts.push_back(either ? fmt::format("this or --{} must be given", option.excludes) : "must be given");
   if (const std::string range = range_words(option); !range.empty()) parts.push_back(range);
   if (!option.fallback.empty()) parts.push_back(fmt::format("default {}", option.fallback));
   if (!option.needs.empty()) parts.push_back(fmt::format("with --{}", option.needs));
-  if (!option.excludes.empty()) parts.push_back(fmt::format("not with --{}", option.excludes));
+  if (!option.excludes.empty() && !either) parts.push_back(fmt::format("not with --{}", option.excludes));
   return fmt::format("{}", fmt::join(parts, "; "));
 }
 
@@ -58,7 +61,12 @@ std::string help_overview() {
   std::string names, common, first;
   for (const Command& c : commands()) names += entry(c.name, c.summary);
   for (const Option& option : common_options()) common += option_entry(option);
-  for (const Command& c : commands()) first += fmt::format("{}\n", as_typed(c.examples.front().args));
+  std::string_view shown;  // one example does for a group
+  for (const Command& c : commands()) {
+    const std::string_view word = c.name.substr(0, c.name.find(' '));
+    if (word != shown) first += first_example(c);
+    shown = word;
+  }
   const std::string codes = entry("0", "done") + entry("1", "computed, and the answer is no (the limits cannot all be met)") +
                             entry("2", "the command line is not understood") +
                             entry("3", "a value, file or data set that cannot be") +
@@ -72,6 +80,18 @@ std::string help_overview() {
       wrapped("Quantities take their unit with them: 82mph, 36.7m/s, 132km/h, 10.5deg, 2700rpm, 4.7in. A bare number has the unit "
               "its option's help names, whatever --units says."),
       section("Exit codes", codes)};
+  return fmt::format("{}", fmt::join(parts, "\n"));
+}
+
+std::string help_for_group(std::string_view group) {
+  std::string names, first;
+  for (const Command& c : commands()) {
+    if (!is_in_group(c, group)) continue;
+    names += entry(c.name, c.summary);
+    first += first_example(c);
+  }
+  const std::string parts[] = {fmt::format("loftwright {0} COMMAND [OPTIONS]\nloftwright {0} COMMAND --help\n", group),
+                               section("Commands", names), section("Start here", first)};
   return fmt::format("{}", fmt::join(parts, "\n"));
 }
 

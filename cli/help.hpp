@@ -8,6 +8,7 @@
 namespace loftwright::cli {
 
 std::string help_overview();
+std::string help_for_group(std::string_view group);  // the commands of two words that begin with it
 std::string help_for(const Command& command);
 
 // What follows an option's sentence: whether it must be given, its range in the unit of a bare number, its default, what it

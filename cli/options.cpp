@@ -141,11 +141,52 @@ constexpr std::array kAdvise{
            .kind = Kind::integer, .low = "0", .high = "1000000", .fallback = "4000"},
 };
 
+constexpr std::array kOddWords{Word{"keep"}, Word{"leave-out"}};
+
+constexpr std::array kSession{
+    Option{.name = "date", .value = "DAY", .help = "the day of the session, as 2026-03-14; without it today", .group = "Session",
+           .kind = Kind::day},
+    Option{.name = "notes", .value = "TEXT", .help = "what was worked on, in your own words", .group = "Session",
+           .kind = Kind::text},
+    Option{.name = "name", .value = "NAME",
+           .help = "the pupil's name, written into a new book (without it the file's own name) and compared with that of an old one",
+           .group = "Session", .kind = Kind::text},
+    Option{.name = "handed", .value = "HAND",
+           .help = "right or left, written into a new book (without it right) and compared with that of an old one",
+           .group = "Session", .kind = Kind::word, .words = kHandWords},
+    Option{.name = "loft", .value = "ANGLE", .help = "loft of the driver as it is marked", .group = "Session",
+           .dimension = Dimension::angle, .unit = "deg", .low = "4deg", .high = "30deg"},
+    Option{.name = "head", .value = "HEAD", .help = "id of the driver head, or a file that ends in .json", .group = "Session",
+           .kind = Kind::text, .fallback = "modern-driver"},
+    Option{.name = "shots", .value = "FILE", .help = "a shot list (CSV): its means are the delivery, and its spreads are kept beside them",
+           .group = "Shot list", .kind = Kind::text},
+    Option{.name = "columns", .value = "FILE", .help = "your own words for the columns of shot lists, in place of the built-in ones",
+           .group = "Shot list", .kind = Kind::text, .needs = "shots"},
+    Option{.name = "odd", .value = "WHAT", .help = "shots that stand far out from the others: keep or leave-out", .group = "Shot list",
+           .kind = Kind::word, .fallback = "keep", .words = kOddWords, .needs = "shots"},
+};
+
+// The delivery of a session that has no shot list.
+constexpr auto kSessionDelivery = [] {
+  std::array<Option, 7> out;
+  std::copy_n(kDelivery.begin(), out.size(), out.begin());
+  for (Option& option : out) option.excludes = "shots";
+  return out;
+}();
+
+constexpr std::array kRemove{
+    Option{.name = "session", .value = "NUMBER", .help = "number of the session, as 'book list' shows it", .group = "Which",
+           .kind = Kind::integer, .low = "1", .high = "1000000000", .required = true},
+};
+
 using Options = std::span<const Option>;
 constexpr std::array<Options, 2> kFlyOptions{kLaunch, kCourse};
 constexpr std::array<Options, 3> kStrikeOptions{kDelivery, kVersus, kCourse};
 constexpr std::array<Options, 1> kArcOptions{kArc};
 constexpr std::array<Options, 1> kAdviseOptions{kAdvise};
+
+constexpr std::array<Options, 3> kBookAddOptions{kSession, kSessionDelivery, kCourse};
+constexpr std::array<Options, 1> kBookRemoveOptions{kRemove};
 
 constexpr std::array kDemoExamples{Example{"demo", "the main job on an invented pupil"},
                                    Example{"demo --units metres", "the same in metres"}};
@@ -165,6 +206,18 @@ constexpr std::array kAdviseExamples{Example{"advise data/pupils/demo.json", "a 
                                      Example{"advise data/pupils/demo.json --explain", "why, in words a pupil can repeat at home"},
                                      Example{"advise data/pupils/demo.json --json", "the same numbers for a program"}};
 constexpr std::array kCheckExamples{Example{"check data/pupils/demo.json", "look a pupil's file over"}};
+
+constexpr std::array kBookAddExamples{
+    Example{"book add data/books/demo.json --date 2026-04-11 --loft 12deg --club-speed 83mph --attack 1deg --dynamic-loft 14.5deg",
+            "a session whose mean delivery was measured"},
+    Example{"book add data/books/demo.json --date 2026-04-18 --shots data/shots/lesson.csv --notes \"ball an inch forward\"",
+            "a session as a device exported it"}};
+constexpr std::array kBookListExamples{Example{"book list data/books/demo.json", "every session"}};
+constexpr std::array kBookHistoryExamples{Example{"book history data/books/demo.json", "is carry rising?"}};
+constexpr std::array kBookRemoveExamples{Example{"book remove data/books/demo.json --session 2", "take a session out"}};
+constexpr std::array kBookUndoExamples{Example{"book undo data/books/demo.json", "take back the last change"}};
+constexpr std::array kBookExportExamples{Example{"book export data/books/demo.json", "a table for a spreadsheet"}};
+constexpr Positional kBook{"BOOK", "the pupil's book (JSON), a file in a folder of your choice"};
 
 constexpr std::string_view kDeliverySigns =
     "Attack is positive upwards. Path and face are positive to the right of the target, for either hand; so is every side. "
@@ -199,6 +252,28 @@ constexpr std::array kCommands{
             .signs = "A low point ahead of the ball is positive. Attack is positive upwards. Path and swing direction are positive to "
                      "the right of the target, for either hand.",
             .positional = {}, .options = kArcOptions, .examples = kArcExamples, .run = cmd_arc},
+    Command{.name = "book add", .summary = "keep a session in a pupil's book",
+            .description = "Adds a session to a pupil's book, and begins the book when there is none: the day, notes, the club, the "
+                           "conditions, and the delivery, given as such or as a shot list. The drive of that delivery is computed under "
+                           "the same conditions for every session, so that sessions can be compared.",
+            .signs = kDeliverySigns, .positional = kBook, .options = kBookAddOptions, .examples = kBookAddExamples,
+            .run = cmd_book_add},
+    Command{.name = "book list", .summary = "the sessions in a book", .description = "Lists the sessions of a book, oldest first.",
+            .signs = "", .positional = kBook, .options = {}, .examples = kBookListExamples, .run = cmd_book_list},
+    Command{.name = "book history", .summary = "is carry rising, and how sure is that; the best session so far",
+            .description = "Carry under the same conditions, session by session; the straight line through them (least squares) with "
+                           "its 95 % interval; and the best session so far.",
+            .signs = "", .positional = kBook, .options = {}, .examples = kBookHistoryExamples, .run = cmd_book_history},
+    Command{.name = "book remove", .summary = "take a session out of a book",
+            .description = "Takes one session out. 'book undo' brings it back.", .signs = "", .positional = kBook,
+            .options = kBookRemoveOptions, .examples = kBookRemoveExamples, .run = cmd_book_remove},
+    Command{.name = "book undo", .summary = "take back the last change of a book",
+            .description = "Brings back the version before the last change. Undoing twice brings back what was undone.",
+            .signs = "", .positional = kBook, .options = {}, .examples = kBookUndoExamples, .run = cmd_book_undo},
+    Command{.name = "book export", .summary = "a book as a table (CSV)",
+            .description = "Writes a row a session to standard output, comma-separated with a row of heads (RFC 4180); each head "
+                           "names its unit.",
+            .signs = "", .positional = kBook, .options = {}, .examples = kBookExportExamples, .run = cmd_book_export},
     Command{.name = "check", .summary = "mistakes in a file, each with its place",
             .description = "Reads any of the program's own files and lists what is wrong or doubtful, each with its place and what is "
                            "allowed. Exit 0 when the file can be used (warnings allowed), 3 when it cannot.",
@@ -242,6 +317,17 @@ long integer_of(const Option& option, std::string_view text) {
   return value;
 }
 
+Day day_of(const Option& option, std::string_view text) {
+  std::optional<Day> day;
+  try {
+    day = parse_day(text);
+  } catch (const InputError& error) {
+    throw InputError(option_error(option, error.what()));
+  }
+  if (!day) throw UsageError(option_error(option, fmt::format("'{}' is not a day written as YYYY-MM-DD", text)));
+  return *day;
+}
+
 // The option's value on its own scale, for comparing with its bounds.
 double scale_of(const Option& option, std::string_view text) {
   return option.kind == Kind::integer ? static_cast<double>(integer_of(option, text)) : quantity_of(option, text);
@@ -257,6 +343,9 @@ void check_value(const Option& option, const std::string& text) {
       if (!meaning_of(option, text)) {
         throw UsageError(option_error(option, fmt::format("'{}' is not one of {}", text, list_of(option.words))));
       }
+      return;
+    case Kind::day:
+      day_of(option, text);
       return;
     case Kind::integer:
     case Kind::quantity: {
@@ -287,6 +376,10 @@ std::string bound_words(const Option& option, std::string_view text, bool up) {
 std::span<const Command> commands() { return kCommands; }
 std::span<const Option> common_options() { return kCommon; }
 
+bool is_in_group(const Command& command, std::string_view group) {
+  return group.empty() || (command.name.starts_with(group) && command.name.substr(group.size()).starts_with(' '));
+}
+
 std::vector<const Option*> options_of(const Command& command) {
   std::vector<const Option*> out;
   for (const Options& set : command.options) {
@@ -307,14 +400,16 @@ std::string range_words(const Option& option) {
 Values::Values(const Command& command, Typed typed, std::string positional)
     : command_(command), typed_(std::move(typed)), positional_(std::move(positional)) {
   for (const Option* option : options_of(command)) {
-    if (option->required && !given(option->name)) {
-      throw UsageError(fmt::format("--{} is missing: {}", option->name, option->help));
+    const bool other = !option->excludes.empty() && given(option->excludes);
+    if (option->required && !given(option->name) && !other) {
+      const std::string or_that = option->excludes.empty() ? "" : fmt::format(" (or --{})", option->excludes);
+      throw UsageError(fmt::format("--{}{} is missing: {}", option->name, or_that, option->help));
     }
     if (!given(option->name)) continue;
     if (!option->needs.empty() && !given(option->needs)) {
       throw UsageError(fmt::format("--{} needs --{} beside it", option->name, option->needs));
     }
-    if (!option->excludes.empty() && given(option->excludes)) {
+    if (other) {
       throw UsageError(fmt::format("--{} and --{} exclude each other: give one", option->name, option->excludes));
     }
   }
@@ -370,6 +465,8 @@ double Values::quantity(std::string_view name) const {
 }
 
 long Values::integer(std::string_view name) const { return integer_of(find(name), typed_or_default(name)); }
+
+Day Values::day(std::string_view name) const { return day_of(find(name), typed_or_default(name)); }
 
 std::string Values::text(std::string_view name) const { return typed_or_default(name); }
 

@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "loftwright/book/day.hpp"
 #include "loftwright/core/units.hpp"
 
 namespace loftwright::cli {
@@ -25,6 +26,7 @@ enum class Kind {
   quantity,  // a number with or without a unit; maybe a word that stands for one
   word,      // one of a list
   integer,
+  day,       // of the calendar, YYYY-MM-DD
   text,      // a file, a folder, the id of a model
 };
 
@@ -45,7 +47,7 @@ struct Option {
   std::string_view high = "";
   std::string_view fallback = "";     // as typed; empty: none
   std::span<const Word> words = {};
-  bool required = false;
+  bool required = false;              // with `excludes`: this or that one
   std::string_view needs = "";        // an option without which this one says nothing
   std::string_view excludes = "";     // an option this one cannot stand beside
 };
@@ -62,7 +64,7 @@ struct Example {
 };
 
 struct Command {
-  std::string_view name;
+  std::string_view name;         // of two words when it belongs to a group: "book add"
   std::string_view summary;      // for the list of commands
   std::string_view description;  // paragraphs for its own help
   std::string_view signs;        // sign conventions, where they matter
@@ -73,6 +75,7 @@ struct Command {
 };
 
 std::span<const Command> commands();
+bool is_in_group(const Command& command, std::string_view group);  // "book add" is in "book"; every command is in ""
 std::span<const Option> common_options();  // of every command
 
 // A command's own options in the order of help, then the common ones.
@@ -97,6 +100,7 @@ class Values {
   bool given(std::string_view name) const { return typed_.contains(name); }
   double quantity(std::string_view name) const;    // [SI] as typed, else the default
   long integer(std::string_view name) const;
+  Day day(std::string_view name) const;
   std::string text(std::string_view name) const;   // words too
   const std::string& positional() const { return positional_; }
 

@@ -200,7 +200,10 @@ TEST_CASE("a hostile locale changes nothing") {
 TEST_CASE("answers read well on 80 columns") {
   for (const std::string line : {"", "demo", "demo --units metres", "demo --draws 0", "advise " LOFTWRIGHT_SOURCE_DIR "/data/pupils/clinic.json", "fly --ball-speed 118 --launch 11 --spin 2700 --wind 10 --wind-from 33.3deg",
                                  "strike --club-speed 82 --attack -4 --dynamic-loft 9", "arc --low-point -4.7 --plane 50 --radius 1.6",
-                                 "demo --help", "fly --help", "strike --help", "advise --help", "arc --help", "check --help"}) {
+                                 "demo --help", "fly --help", "strike --help", "advise --help", "arc --help", "check --help", "book", "book add --help", "book list --help",
+                                 "book history --help", "book remove --help", "book undo --help", "book export --help",
+                                 "book list " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json", "book history " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json",
+                                 "book list --units metres " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json"}) {
     const Ran ran = run_line(line);
     std::istringstream lines(ran.out + ran.err);
     for (std::string text; std::getline(lines, text);) {

@@ -29,6 +29,8 @@ ANSWERS = {
     "arc": ["arc --low-point -4.7in --plane 50deg --radius 1.6m",
             "arc --attack 3deg --plane 50deg --radius 1.6m --handed left",
             "arc --attack -8deg --path 4deg --low-point 9.8in"],
+    "book": ["book list data/books/demo.json", "book export data/books/demo.json"],
+    "book-history": ["book history data/books/demo.json"],
     "check": ["check data/pupils/demo.json", "check data/schema/fly.schema.json"],
 }
 

@@ -5,6 +5,7 @@
 
 #include "loftwright/shots/csv.hpp"
 #include "loftwright/stats/difference.hpp"
+#include "loftwright/stats/trend.hpp"
 
 using namespace loftwright;
 using nlohmann::json;
@@ -48,6 +49,10 @@ json answer(const json& question) {
   if (what == "welch") return as_json(welch(before, after, confidence));
   if (what == "hedges") return hedges_g(before, after);
   if (what == "power") return welch_power(question.at("difference"), before, after, confidence);
+  if (what == "trend") {
+    const Trend t = trend(x, y, confidence).value();
+    return {{"slope", t.slope}, {"intercept", t.intercept}, {"standard_error", t.standard_error}, {"low", t.low}, {"high", t.high}};
+  }
   if (what == "bootstrap") {
     const auto i = bootstrap_difference(x, y, {confidence, question.at("resamples"), question.at("seed")});
     return {

@@ -18,7 +18,8 @@ std::string titles(const std::vector<Reading>& readings) {
 
 }  // namespace
 
-ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const std::string& head, const Catalogue& catalogue) {
+ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const std::string& head,
+                               const Catalogue& catalogue) {
   validate(delivery);
   Pupil stage;
   stage.head = head;
@@ -27,44 +28,52 @@ ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const st
   return {drive.flight.carry, drive.total, LOFTWRIGHT_VERSION};
 }
 
-std::vector<std::string> take_shots(Session& session, const std::string& file, const ShotList& list, OddShots odd,
+std::vector<std::string> take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd,
                                     Handed handed, const Setting& setting) {
   std::vector<std::string> said;
   std::optional<DeliveryBlock> block = delivery_block(list, odd);
   session.delivery_inferred = !block;
   if (!block) {
     block = delivery_block(complete(list, setting, handed).list, odd);
-    said.emplace_back("only ball numbers were measured: the delivery was worked out from them, for strikes at the centre of the face");
+    said.emplace_back(
+        "only ball numbers were measured: the delivery was worked out from them, for strikes at the centre of the "
+        "face");
   }
   const std::vector<const Shot*> shots = counted(list, odd);
   if (shots.empty()) throw InputError(fmt::format("{} holds no shot that can be counted", file));
   if (!block) {
-    throw InputError(fmt::format("{}: a session needs club speed, attack and dynamic loft, or ball speed, launch and spin", file));
+    throw InputError(
+        fmt::format("{}: a session needs club speed, attack and dynamic loft, or ball speed, launch and spin", file));
   }
-  if (!block->taken_as_zero.empty()) said.push_back(fmt::format("no readings of {}: taken as zero", titles(block->taken_as_zero)));
+  if (!block->taken_as_zero.empty())
+    said.push_back(fmt::format("no readings of {}: taken as zero", titles(block->taken_as_zero)));
   session.delivery = block->mean;
   session.shots = {file, shots.size(), list.set_aside.size(), list.shots.size() - shots.size(), {}};
-  for (const ReadingSummary& r : summarise(list, odd).readings) session.shots->readings.push_back({r.reading, r.summary});
+  for (const ReadingSummary& r : summarise(list, odd).readings)
+    session.shots->readings.push_back({r.reading, r.summary});
   return said;
 }
 
-void add_session(Book& book, Session session) {
+const BookedSession& add_session(Book& book, BookedSession session) {
   if (book.sessions.size() >= kMostSessions) {
     throw InputError(fmt::format("a book holds at most {} sessions: begin another", kMostSessions));
   }
   session.number = book.version;
-  const auto later = [](const Session& a, const Session& b) { return a.date < b.date; };
-  book.sessions.insert(std::upper_bound(book.sessions.begin(), book.sessions.end(), session, later), std::move(session));
+  const auto later = [](const BookedSession& a, const BookedSession& b) { return a.date < b.date; };
+  return *book.sessions.insert(std::upper_bound(book.sessions.begin(), book.sessions.end(), session, later),
+                               std::move(session));
 }
 
 void remove_session(Book& book, int number) {
-  const auto at = std::find_if(book.sessions.begin(), book.sessions.end(), [&](const Session& s) { return s.number == number; });
+  const auto at = std::find_if(book.sessions.begin(), book.sessions.end(),
+                               [&](const BookedSession& s) { return s.number == number; });
   if (at == book.sessions.end()) {
     std::vector<int> numbers;
-    for (const Session& s : book.sessions) numbers.push_back(s.number);
+    for (const BookedSession& s : book.sessions) numbers.push_back(s.number);
     std::sort(numbers.begin(), numbers.end());
-    throw InputError(numbers.empty() ? fmt::format("there is no session {}: the book is empty", number)
-                                     : fmt::format("there is no session {}; there are: {}", number, fmt::join(numbers, ", ")));
+    throw InputError(numbers.empty()
+                         ? fmt::format("there is no session {}: the book is empty", number)
+                         : fmt::format("there is no session {}; there are: {}", number, fmt::join(numbers, ", ")));
   }
   book.sessions.erase(at);
 }

@@ -58,7 +58,7 @@ std::string book_csv(const Book& book) {
   std::string out;
   for (const Column& c : kColumns) (out += &c == kColumns.data() ? "" : ",") += c.head;
   out += "\r\n";
-  for (const Session& s : book.sessions) {
+  for (const BookedSession& s : book.sessions) {
     const OrderedJson session = session_json(s);
     for (const Column& c : kColumns) {
       const OrderedJson::json_pointer place(c.place);

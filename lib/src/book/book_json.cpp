@@ -24,7 +24,9 @@ constexpr std::array kReferenceFields{
 };
 
 // A book is written by the program, so each quantity has one key: with the unit its range is stated in.
-std::string key_in(std::string_view base, std::string_view symbol) { return fmt::format("{}_{}", base, unit(symbol).suffix); }
+std::string key_in(std::string_view base, std::string_view symbol) {
+  return fmt::format("{}_{}", base, unit(symbol).suffix);
+}
 
 template <class S>
 void write(OrderedJson& out, std::span<const Field<S>> fields, const S& from) {
@@ -81,7 +83,8 @@ void read(ObjectReader& reader, std::span<const Field<S>> fields, S& out) {
   for (const Field<S>& f : fields) {
     const std::string key = key_in(f.key, f.range.unit);
     const Json* value = reader.member(key, Need::required);
-    const auto si = value ? reader.value_in(*value, below(reader.place(), key), &unit(f.range.unit), f.range) : std::nullopt;
+    const auto si =
+        value ? reader.value_in(*value, below(reader.place(), key), &unit(f.range.unit), f.range) : std::nullopt;
     if (si) out.*f.member = *si;
   }
 }
@@ -155,7 +158,8 @@ BookedShots read_shots(ObjectReader& reader) {
   shots.counted = read_count(reader, "counted");
   shots.set_aside = read_count(reader, "set_aside");
   shots.left_out = read_count(reader, "left_out");
-  read_list(reader, "readings", kReadingCount, [&](ObjectReader& item) { shots.readings.push_back(read_reading(item)); });
+  read_list(reader, "readings", kReadingCount,
+            [&](ObjectReader& item) { shots.readings.push_back(read_reading(item)); });
   return shots;
 }
 
@@ -186,15 +190,16 @@ std::optional<Day> read_day(ObjectReader& reader) {
   if (!text) return std::nullopt;
   try {
     if (const auto day = parse_day(*text)) return day;
-    reader.error(below(reader.place(), "date"), fmt::format("is {}; a day as YYYY-MM-DD is expected", in_quotes(*text)));
+    reader.error(below(reader.place(), "date"),
+                 fmt::format("is {}; a day as YYYY-MM-DD is expected", in_quotes(*text)));
   } catch (const InputError& e) {
     reader.error(below(reader.place(), "date"), e.what());
   }
   return std::nullopt;
 }
 
-Session read_session(ObjectReader& reader) {
-  Session s;
+BookedSession read_session(ObjectReader& reader) {
+  BookedSession s;
   s.number = reader.whole("session", 1, kMostVersions, Need::required).value_or(0);
   s.date = read_day(reader).value_or(Day{});
   s.notes = read_plain(reader, "notes", kLongestNotes, false);
@@ -224,13 +229,14 @@ void read_all(ObjectReader& top, Book& book) {
     const int number = book.sessions.back().number;
     const std::string place = below(item.place(), "session");
     if (!numbers.insert(number).second) item.error(place, fmt::format("another session has the number {} too", number));
-    if (number > book.version) item.error(place, fmt::format("is {}; at most the book's version, {}, is expected", number, book.version));
+    if (number > book.version)
+      item.error(place, fmt::format("is {}; at most the book's version, {}, is expected", number, book.version));
   });
 }
 
 }  // namespace
 
-OrderedJson session_json(const Session& s) {
+OrderedJson session_json(const BookedSession& s) {
   OrderedJson delivery, reference;
   write<Delivery>(delivery, kDeliveryFields, s.delivery);
   write<ReferenceDrive>(reference, kReferenceFields, s.reference);
@@ -253,7 +259,7 @@ std::optional<Book> book_from(const Json& document, Findings& findings) {
   read_object(document, "", mine, [&](ObjectReader& top) { read_all(top, book); });
   findings.insert(findings.end(), mine.begin(), mine.end());
   if (has_errors(mine)) return std::nullopt;
-  std::sort(book.sessions.begin(), book.sessions.end(), [](const Session& a, const Session& b) {
+  std::sort(book.sessions.begin(), book.sessions.end(), [](const BookedSession& a, const BookedSession& b) {
     return a.date != b.date ? a.date < b.date : a.number < b.number;
   });
   return book;
@@ -271,7 +277,7 @@ std::optional<Book> read_book(std::string_view text, Findings& findings) {
 
 std::string book_text(const Book& book) {
   OrderedJson sessions = OrderedJson::array();
-  for (const Session& s : book.sessions) sessions.push_back(session_json(s));
+  for (const BookedSession& s : book.sessions) sessions.push_back(session_json(s));
   const OrderedJson document{{"format", kBookFormat},
                              {"version", book.version},
                              {"pupil", book.pupil},

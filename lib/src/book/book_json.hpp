@@ -14,6 +14,6 @@ inline constexpr std::string_view kBookFormat = "loftwright-book/1";
 
 std::optional<Book> book_from(const Json& document, Findings& findings);
 
-OrderedJson session_json(const Session& session);
+OrderedJson session_json(const BookedSession& session);
 
 }  // namespace loftwright

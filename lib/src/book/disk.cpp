@@ -44,14 +44,17 @@ class OpenFile {
 fs::path folder_of(const fs::path& file) { return file.has_parent_path() ? file.parent_path() : fs::path("."); }
 
 void write_whole(const fs::path& file, std::string_view text, const fs::path& like, const Writing& writing) {
-  const OpenFile out(checked(writing, [&] { return ::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666); }));
-  struct stat wanted {}, has {};
+  const OpenFile out(
+      checked(writing, [&] { return ::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666); }));
+  struct stat wanted {
+  }, has{};
   if (::stat(like.c_str(), &wanted) == 0 && ::fstat(out.get(), &has) == 0 && wanted.st_mode != has.st_mode) {
     checked(writing, [&] { return ::fchmod(out.get(), wanted.st_mode & 0777); });
   }
   while (!text.empty()) {
     const std::size_t most = std::min(text.size(), writing.most_at_once);
-    text.remove_prefix(static_cast<std::size_t>(checked(writing, [&] { return ::write(out.get(), text.data(), most); })));
+    text.remove_prefix(
+        static_cast<std::size_t>(checked(writing, [&] { return ::write(out.get(), text.data(), most); })));
   }
   checked(writing, [&] { return ::fsync(out.get()); });
 }
@@ -75,22 +78,25 @@ void replace_file(const fs::path& file, std::string_view text, const fs::path& l
     sync_folder(folder_of(file), writing);
   } catch (const std::system_error& e) {
     ::unlink(fresh.c_str());
-    throw Error(fmt::format("{} could not be written: {}; no session that was kept before is lost", file.string(), e.code().message()));
+    throw Error(fmt::format("{} could not be written: {}; no session that was kept before is lost", file.string(),
+                            e.code().message()));
   }
 }
 
 WriteLock::WriteLock(const fs::path& file) {
   const std::string name = file.string() + ".lock";
   lock_ = ::open(name.c_str(), O_RDONLY | O_CREAT | O_CLOEXEC, 0666);
-  if (lock_ == -1 && errno == ENOENT) throw InputError(fmt::format("there is no folder {}; make it first", folder_of(file).string()));
+  if (lock_ == -1 && errno == ENOENT)
+    throw InputError(fmt::format("there is no folder {}; make it first", folder_of(file).string()));
   if (lock_ == -1) throw InputError(fmt::format("{} cannot be written: {}", name, reason()));
   if (::flock(lock_, LOCK_EX | LOCK_NB) == 0) return;
   const bool held = errno == EWOULDBLOCK;
   const std::string why = reason();
   ::close(lock_);
-  throw InputError(held ? fmt::format("{} is being changed by another program, which holds {}; try again when it is done",
-                                      file.string(), name)
-                        : fmt::format("{} cannot be locked: {}", name, why));
+  throw InputError(
+      held ? fmt::format("{} is being changed by another program, which holds {}; try again when it is done",
+                         file.string(), name)
+           : fmt::format("{} cannot be locked: {}", name, why));
 }
 
 WriteLock::~WriteLock() { ::close(lock_); }

@@ -9,7 +9,7 @@ namespace loftwright {
 
 // How files are written. Tests give other values, to kill or fail a writer before any call that changes the disk.
 struct Writing {
-  std::size_t most_at_once = 1u << 20;           // [bytes] handed to the system in one call
+  std::size_t most_at_once = 1u << 20;             // [bytes] handed to the system in one call
   std::function<void()> before_each_call = [] {};  // what it throws counts as the call's own failure
 };
 
@@ -18,8 +18,8 @@ struct Writing {
 void replace_file(const std::filesystem::path& file, std::string_view text, const std::filesystem::path& like,
                   const Writing& writing);
 
-// Held as long as this lives; a process that ends in any way lets go of it. Throws InputError when another holds it or the
-// folder is not there or not to be written in.
+// Held as long as this lives; a process that ends in any way lets go of it. Throws InputError when another holds it or
+// the folder is not there or not to be written in.
 class WriteLock {
  public:
   explicit WriteLock(const std::filesystem::path& file);

@@ -12,7 +12,7 @@ namespace loftwright {
 History history(const Book& book) {
   History out;
   std::vector<double> order, carry;
-  for (const Session& s : book.sessions) {
+  for (const BookedSession& s : book.sessions) {
     order.push_back(static_cast<double>(order.size() + 1));
     carry.push_back(s.reference.carry);
     if (s.reference.program != book.sessions.front().reference.program) out.one_program = false;
@@ -29,7 +29,8 @@ std::string trend_sentence(const History& history, UnitSystem units) {
   const Trend& t = *history.carry;
   const auto shown = [&](double slope) { return quantity(Shown::gain, slope, units, Sign::always); };
   if (!t.has_doubt()) {
-    return fmt::format("Carry changed by {} from the first session to the second; how sure that is takes a third.", shown(t.slope));
+    return fmt::format("Carry changed by {} from the first session to the second; how sure that is takes a third.",
+                       shown(t.slope));
   }
   const std::string interval = fmt::format("{} a session, 95 % interval {} to {}", shown(t.slope),
                                            number(Shown::gain, t.low, units, Sign::always), shown(t.high));
@@ -41,7 +42,7 @@ std::string trend_sentence(const History& history, UnitSystem units) {
 std::string history_json(const Book& book, UnitSystem units) {
   const History h = history(book);
   OrderedJson sessions = OrderedJson::array(), slope = nullptr, best = nullptr;
-  for (const Session& s : book.sessions) {
+  for (const BookedSession& s : book.sessions) {
     sessions.push_back({{"session", s.number},
                         {"date", text_of(s.date)},
                         {"carry_m", in("m", s.reference.carry)},

@@ -34,8 +34,8 @@ fs::path real(const fs::path& file) {
   return ignored ? file : target;
 }
 
-// Damaged is what a broken write, disk or transfer leaves: nothing, or no JSON. What is JSON but no book of ours was made
-// by somebody, perhaps by a newer program, and is not passed over: FileError.
+// Damaged is what a broken write, disk or transfer leaves: nothing, or no JSON. What is JSON but no book of ours was
+// made by somebody, perhaps by a newer program, and is not passed over: FileError.
 Version version_at(const fs::path& file) {
   std::error_code ignored;
   if (!fs::exists(file, ignored)) return {State::missing, "", "is missing", {}};
@@ -58,8 +58,9 @@ LoadedBook loaded(const fs::path& file, const Version& now, WhenMissing when_mis
   const Version before = version_at(previous_of(file));
   if (before.state == State::sound) {
     return {before.book,
-            {fmt::format("{} {}: its previous version is taken in its place (version {}, {} session{})", file.string(), now.trouble,
-                         before.book.version, before.book.sessions.size(), before.book.sessions.size() == 1 ? "" : "s")}};
+            {fmt::format("{} {}: its previous version is taken in its place (version {}, {} session{})", file.string(),
+                         now.trouble, before.book.version, before.book.sessions.size(),
+                         before.book.sessions.size() == 1 ? "" : "s")}};
   }
   if (now.state == State::missing && before.state == State::missing) {
     if (when_missing == WhenMissing::begin) return {};
@@ -74,7 +75,8 @@ void keep(const fs::path& file, const Version& now, const Book& next, const Writ
     throw InputError(fmt::format("{} would grow beyond {} bytes: begin another book", file.string(), kMostBytes));
   }
   if (now.state == State::sound) replace_file(previous_of(file), now.text, file, writing);
-  if (now.state == State::damaged && !now.text.empty()) replace_file(file.string() + ".damaged", now.text, file, writing);
+  if (now.state == State::damaged && !now.text.empty())
+    replace_file(file.string() + ".damaged", now.text, file, writing);
   replace_file(file, text, file, writing);
 }
 
@@ -85,7 +87,8 @@ LoadedBook load_book(const fs::path& file) {
   return loaded(at, version_at(at), WhenMissing::refuse);
 }
 
-LoadedBook change_book(const fs::path& file, WhenMissing when_missing, const BookChange& change, const Writing& writing) {
+LoadedBook change_book(const fs::path& file, WhenMissing when_missing, const BookChange& change,
+                       const Writing& writing) {
   const fs::path at = real(file);
   if (when_missing == WhenMissing::refuse) load_book(at);  // no lock for what is not there
   const WriteLock lock(at);

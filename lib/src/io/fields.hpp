@@ -26,7 +26,8 @@ inline constexpr std::array kDeliveryFields{
 // The top of the altitude is where the standard pressure still lies within the range of Weather.
 inline constexpr std::array kWeatherFields{
     Field<Conditions>{"altitude", Dimension::length, &Conditions::altitude, {-500.0, 5500.0, "m"}, Need::optional},
-    Field<Conditions>{"temperature", Dimension::temperature, &Conditions::temperature, {-40.0, 55.0, "C"}, Need::optional},
+    Field<Conditions>{
+        "temperature", Dimension::temperature, &Conditions::temperature, {-40.0, 55.0, "C"}, Need::optional},
     Field<Conditions>{"humidity", Dimension::ratio, &Conditions::humidity, {0.0, 100.0, "%"}, Need::optional},
 };
 
@@ -39,7 +40,8 @@ inline constexpr std::array kWindFields{
 inline std::optional<WindProfile> read_wind_profile(ObjectReader& reader, Need need) {
   return reader.word<WindProfile>(
       "wind_profile",
-      {{"uniform", WindProfile::uniform}, {"logarithmic", WindProfile::logarithmic}, {"power", WindProfile::power}}, need);
+      {{"uniform", WindProfile::uniform}, {"logarithmic", WindProfile::logarithmic}, {"power", WindProfile::power}},
+      need);
 }
 
 inline std::optional<Handed> read_handed(ObjectReader& reader, Need need) {

@@ -59,6 +59,15 @@ for _ in range(100):
     ask("together", {"covariance": exact(np.cov(x, y)[0, 1], tiny * scale), "correlation": exact(np.corrcoef(x, y)[0, 1])},
         before=x.tolist(), after=y.tolist())
 
+    if n > 2:
+        line = stats.linregress(x, y)
+        half = t_quantile(0.5 - confidence / 2, n - 2) * line.stderr
+        steep = 1e-13 * np.std(y) / np.std(x)
+        ask("trend", {"slope": exact(line.slope, steep), "intercept": exact(line.intercept, tiny),
+                      "standard_error": exact(line.stderr, steep), "low": exact(line.slope - half, steep),
+                      "high": exact(line.slope + half, steep)},
+            before=x.tolist(), after=y.tolist(), confidence=confidence)
+
     test = stats.ttest_ind(after, before, equal_var=False)
     df, error = satterthwaite(before, after)
     difference = after.mean() - before.mean()

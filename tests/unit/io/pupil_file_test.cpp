@@ -730,7 +730,7 @@ TEST_CASE("check knows each of our files by its format") {
   const ScratchFolder folder;
   const Catalogue catalogue;
   for (const char* name : {"pupils/demo.json", "balls/reference.json", "heads/modern-driver.json", "turf/firm.json",
-                           "aero/reference.json", "aero/example-table.json", "shots/columns.json"}) {
+                           "aero/reference.json", "aero/example-table.json", "shots/columns.json", "books/demo.json"}) {
     const Findings findings = check_file(std::filesystem::path(LOFTWRIGHT_SOURCE_DIR) / "data" / name, catalogue);
     INFO(name << "\n" << told(findings));
     CHECK(findings.empty());
@@ -740,7 +740,7 @@ TEST_CASE("check knows each of our files by its format") {
   };
   const std::string known =
       "known formats: loftwright-pupil/1, loftwright-ball/1, loftwright-head/1, loftwright-turf/1, "
-      "loftwright-aero/1, loftwright-columns/1";
+      "loftwright-aero/1, loftwright-columns/1, loftwright-book/1";
   std::string ball(Catalogue::built_in("balls/reference.json"));
   ball.replace(ball.rfind("\"reference\""), 11, "\"refrence\"");
   const FileCase cases[] = {

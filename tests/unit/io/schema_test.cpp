@@ -107,8 +107,22 @@ TEST_CASE("the schema of column words names every key the reader knows, and no o
   check_in_step(columns["$defs"]["reading"], document, "/readings/carry");
 }
 
+TEST_CASE("the schema of a book names every key the reader knows, and no other") {
+  const json book = schema("book"), document = built_in("books/demo.json");
+  check_in_step(book, document, "");
+  const json& session = book["properties"]["sessions"]["items"];
+  check_in_step(session, document, "/sessions/0");
+  for (const char* part : {"club", "delivery", "reference"}) {
+    check_in_step(session["properties"][part], document, std::string("/sessions/0/") + part);
+  }
+  check_in_step(session["properties"]["course"]["oneOf"][0], document, "/sessions/1/course");
+  const json& shots = session["properties"]["shots"]["oneOf"][0];
+  check_in_step(shots, document, "/sessions/3/shots");
+  check_in_step(shots["properties"]["readings"]["items"], document, "/sessions/3/shots/readings/0");
+}
+
 TEST_CASE("every schema asks for the version the reader reads") {
-  for (const char* name : {"pupil", "ball", "head", "turf", "aero", "columns"}) {
+  for (const char* name : {"pupil", "ball", "head", "turf", "aero", "columns", "book"}) {
     const json s = schema(name);
     INFO(name);
     CHECK(s["$schema"] == "https://json-schema.org/draft/2020-12/schema");

@@ -1,5 +1,5 @@
-// The record of a pupil: sessions, each with the delivery of its day, made comparable by one drive of each delivery under the
-// same conditions. Plain data; book_file keeps it on disk, history says what it shows.
+// The record of a pupil: sessions, each with the delivery of its day, made comparable by one drive of each delivery
+// under the same conditions. Plain data; book_file keeps it on disk, history says what it shows.
 #pragma once
 
 #include <cstddef>
@@ -13,24 +13,25 @@
 
 namespace loftwright {
 
-// The model's drive of a delivery with the session's head under the conditions of a default Pupil: ball "reference", turf
-// "medium", sea level, 20 C, 50 % humidity, calm.
+// The model's drive of a delivery with the session's head under the conditions of a default Pupil: ball "reference",
+// turf "medium", sea level, 20 C, 50 % humidity, calm.
 struct ReferenceDrive {
   double carry = 0.0;   // [m]
   double total = 0.0;   // [m]
   std::string program;  // version that computed it: another may compute another carry
 };
 
-// The hand matters: the strike point stays on the toe while path and face are mirrored. Throws InputError for an unknown head,
-// a delivery out of range, or one from which the model computes no drive.
-ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const std::string& head, const Catalogue& catalogue);
+// The hand matters: the strike point stays on the toe while path and face are mirrored. Throws InputError for an
+// unknown head, a delivery out of range, or one from which the model computes no drive.
+ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const std::string& head,
+                               const Catalogue& catalogue);
 
 // What is kept of a shot list.
 struct BookedShots {
-  std::string file;            // as it was named
-  std::size_t counted = 0;     // shots the numbers are of
-  std::size_t set_aside = 0;   // rows that could not be shots
-  std::size_t left_out = 0;    // odd shots not counted
+  std::string file;           // as it was named
+  std::size_t counted = 0;    // shots the numbers are of
+  std::size_t set_aside = 0;  // rows that could not be shots
+  std::size_t left_out = 0;   // odd shots not counted
   struct Reading {
     loftwright::Reading reading;
     Summary summary;  // [SI]
@@ -44,8 +45,8 @@ struct Course {
   Conditions conditions;
 };
 
-struct Session {
-  int number = 0;                      // never given twice in a book
+struct BookedSession {
+  int number = 0;  // never given twice in a book
   Day date;
   std::string notes;                   // at most kLongestNotes bytes
   std::optional<double> loft;          // [rad] of the driver as marked, 4 .. 30 deg
@@ -61,18 +62,19 @@ struct Book {
   int version = 0;    // rises by one with every change that is kept; 0: never kept
   std::string pupil;  // at most kLongestName bytes, one line
   Handed handed = Handed::right;
-  std::vector<Session> sessions;  // by date, those of one day by number; at most kMostSessions
+  std::vector<BookedSession> sessions;  // by date, those of one day by number; at most kMostSessions
 };
 inline constexpr std::size_t kLongestName = 200, kLongestNotes = 10000;  // [bytes]
 inline constexpr std::size_t kMostSessions = 5000;
 
-// Fills in delivery, delivery_inferred and shots: the mean delivery as measured or, when a list has only ball numbers, worked
-// back from each with the setting's head and ball. Returns sentences on what was assumed. Throws InputError when neither can be.
-std::vector<std::string> take_shots(Session& session, const std::string& file, const ShotList& list, OddShots odd,
+// Fills in delivery, delivery_inferred and shots: the mean delivery as measured or, when a list has only ball numbers,
+// worked back from each with the setting's head and ball. Returns sentences on what was assumed. Throws InputError when
+// neither can be.
+std::vector<std::string> take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd,
                                     Handed handed, const Setting& setting);
 
-// Numbers the session after the book's version and puts it in its place.
-void add_session(Book& book, Session session);
+// Numbers the session after the book's version and puts it in its place. The session as it stands there.
+const BookedSession& add_session(Book& book, BookedSession session);
 
 // Throws InputError when there is none of that number; it lists those there are.
 void remove_session(Book& book, int number);

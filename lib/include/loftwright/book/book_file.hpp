@@ -1,9 +1,10 @@
-// A book on disk: one JSON file a pupil, "format": "loftwright-book/1" (schema: data/schema/book.schema.json; docs/book.md).
+// A book on disk: one JSON file a pupil, "format": "loftwright-book/1" (schema: data/schema/book.schema.json;
+// docs/book.md).
 //
-// Beside FILE stand FILE.previous, the version before; FILE.lock, which keeps two writers apart; for a moment FILE.new; and,
-// where a file was found damaged when the next version was written, what was left of it as FILE.damaged. A version is written
-// beside, brought safely to disk, and renamed into place, the one before it first. So whoever reads sees one whole version
-// or the other, whenever the writer is killed, and a full disk costs nothing that was there.
+// Beside FILE stand FILE.previous, the version before; FILE.lock, which keeps two writers apart; for a moment FILE.new;
+// and, where a file was found damaged when the next version was written, what was left of it as FILE.damaged. A version
+// is written beside, brought safely to disk, and renamed into place, the one before it first. So whoever reads sees one
+// whole version or the other, whenever the writer is killed, and a full disk costs nothing that was there.
 #pragma once
 
 #include <filesystem>
@@ -33,15 +34,16 @@ struct LoadedBook {
 };
 
 // The file, or its previous version when the file is missing, empty or no JSON. A file that is JSON but no book of this
-// version is not passed over: FileError, and nothing was changed. InputError when there is no such book or it cannot be read.
+// version is not passed over: FileError, and nothing was changed. InputError when there is no such book or it cannot be
+// read.
 LoadedBook load_book(const std::filesystem::path& file);
 
 enum class WhenMissing { begin, refuse };
 using BookChange = std::function<void(Book&)>;
 
-// Reads the book as load_book does (or begins one), raises its version, lets `change` at it, and keeps the outcome. Whatever
-// is thrown, by `change` too, leaves the book as it was: InputError when another writer holds the lock, there is no such
-// folder, or the outcome cannot be kept; Error when the disk failed.
+// Reads the book as load_book does (or begins one), raises its version, lets `change` at it, and keeps the outcome.
+// Whatever is thrown, by `change` too, leaves the book as it was: InputError when another writer holds the lock, there
+// is no such folder, or the outcome cannot be kept; Error when the disk failed.
 LoadedBook change_book(const std::filesystem::path& file, WhenMissing when_missing, const BookChange& change);
 
 // The sessions of the previous version become the next version, so that undoing twice brings back what was undone.

@@ -1,0 +1,238 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <ctime>
+#include <filesystem>
+#include <ostream>
+
+#include "commands.hpp"
+#include "drive.hpp"
+#include "layout.hpp"
+#include "loftwright/book/book_file.hpp"
+#include "loftwright/book/history.hpp"
+#include "loftwright/io/columns_file.hpp"
+#include "loftwright/io/pupil_file.hpp"
+
+namespace loftwright::cli {
+
+namespace {
+
+using Sentences = std::vector<std::string>;
+using Rows = std::vector<std::vector<std::string>>;
+
+std::string counted_sessions(std::size_t count) { return fmt::format("{} session{}", count, count == 1 ? "" : "s"); }
+
+// Today where the user is: the library knows no clock.
+Day today() {
+  const std::time_t now = std::time(nullptr);
+  std::tm local{};
+  localtime_r(&now, &local);
+  return {std::chrono::year(local.tm_year + 1900), std::chrono::month(static_cast<unsigned>(local.tm_mon) + 1),
+          std::chrono::day(static_cast<unsigned>(local.tm_mday))};
+}
+
+Day day_given(const Session& session) {
+  const Day now = today();
+  if (!session.values.given("date")) return now;
+  const Day day = session.values.day("date");
+  if (day > now) warn(session, fmt::format("--date: {} is after today, {}", text_of(day), text_of(now)));
+  return day;
+}
+
+// Whose book it is: written into a new one, compared with an old one, so that no session lands in another pupil's book.
+void settle_pupil(const Values& values, Book& book) {
+  const bool is_new = book.version == 1;
+  if (is_new) {
+    book.pupil =
+        values.given("name") ? values.text("name") : std::filesystem::path(values.positional()).stem().string();
+    book.handed = values.given("handed") ? handed_from(values) : Handed::right;
+  }
+  if (values.given("name") && values.text("name") != book.pupil) {
+    throw InputError(fmt::format("--name: this is the book of '{}', not of '{}'", book.pupil, values.text("name")));
+  }
+  if (values.given("handed") && handed_from(values) != book.handed) {
+    throw InputError(fmt::format("--handed: the pupil of this book plays {}-handed", key_of(book.handed)));
+  }
+}
+
+// The list behind --shots; everything it has to say about the file is added to `said`.
+ShotList shots_given(const Values& values, Sentences& said) {
+  const std::string file = values.text("shots");
+  const ColumnMap words = values.given("columns") ? load_columns(values.text("columns")) : built_in_columns();
+  try {
+    ShotList list = read_shots(read_text(file), words);
+    for (const SetAside& row : list.set_aside)
+      said.push_back(fmt::format("{}, line {} set aside: {}", file, row.line, row.reason));
+    for (const Note& note : list.notes) {
+      said.push_back(fmt::format("{}{}: {}", file, note.line ? fmt::format(", line {}", note.line) : "", note.message));
+    }
+    return list;
+  } catch (const InputError& error) {
+    const std::string what = error.what();
+    throw InputError(what.starts_with(file) ? what : fmt::format("{}: {}", file, what));
+  }
+}
+
+BookedSession session_given(const Session& session, Handed handed, Sentences& said) {
+  const Values& values = session.values;
+  BookedSession out;
+  out.date = day_given(session);
+  if (values.given("notes")) out.notes = values.text("notes");
+  if (values.given("loft")) out.loft = values.quantity("loft");
+  out.head = values.text("head");
+  Pupil stage = circumstances_from(values);
+  stage.head = out.head;
+  const Setting setting = setting_for(stage, session.catalogue);
+  if (circumstances_given(values)) out.course = Course{stage.ball, stage.conditions};
+  if (values.given("shots")) {
+    const OddShots odd = values.text("odd") == "keep" ? OddShots::keep : OddShots::leave_out;
+    const Sentences assumed = take_shots(out, values.text("shots"), shots_given(values, said), odd, handed, setting);
+    for (const std::string& sentence : assumed) said.push_back(fmt::format("{}: {}", values.text("shots"), sentence));
+  } else {
+    out.delivery = delivery_from(values);
+  }
+  out.reference = reference_drive(out.delivery, handed, out.head, session.catalogue);
+  return out;
+}
+
+std::string title(const Book& book) {
+  std::string text =
+      fmt::format("{}, {}-handed: {}", book.pupil, key_of(book.handed), counted_sessions(book.sessions.size()));
+  if (!book.sessions.empty()) {
+    text += fmt::format(", {} to {}", text_of(book.sessions.front().date), text_of(book.sessions.back().date));
+  }
+  return wrapped(printable(text));
+}
+
+std::string sessions_table(const std::vector<BookedSession>& sessions, UnitSystem units) {
+  Rows rows{{"no", "date", "loft", "speed", "attack", "dyn. loft", "shots", "carry", "total"}};
+  for (const BookedSession& s : sessions) {
+    rows.push_back(
+        {std::to_string(s.number), text_of(s.date), s.loft ? quantity(Shown::angle, *s.loft, units) : "-",
+         quantity(Shown::speed, s.delivery.club_speed, units),
+         quantity(Shown::angle, s.delivery.attack, units, Sign::always),
+         quantity(Shown::angle, s.delivery.dynamic_loft, units), s.shots ? std::to_string(s.shots->counted) : "-",
+         quantity(Shown::distance, s.reference.carry, units), quantity(Shown::distance, s.reference.total, units)});
+  }
+  return sessions.empty() ? "" : table(rows);
+}
+
+std::string notes_of(const std::vector<BookedSession>& sessions) {
+  std::string out;
+  for (const BookedSession& s : sessions) {
+    if (!s.notes.empty())
+      out += wrapped(printable(s.notes), fmt::format("  {:<3}  {}", s.number, text_of(s.date)) + "  ");
+  }
+  return out.empty() ? "" : "\n" + section("Notes", out);
+}
+
+// What the carry and total of every session hold for.
+std::string same_conditions(const Session& session) {
+  const Pupil stage;
+  return "\n" + wrapped("Carry and total are the model's for each delivery under the same conditions. " +
+                        conditions_words(stage, setting_for(stage, session.catalogue), session.units));
+}
+
+void warn_all(const Session& session, const Sentences& sentences) {
+  for (const std::string& sentence : sentences) warn(session, sentence);
+}
+
+// A change is answered by the book as it is now, for a program, or by what was done.
+int answer_change(const Session& session, const LoadedBook& kept, const std::string& text) {
+  warn_all(session, kept.warnings);
+  session.out << (session.json ? book_text(kept.book) : text);
+  return kDone;
+}
+
+LoadedBook book_given(const Session& session) {
+  LoadedBook loaded = load_book(session.values.positional());
+  warn_all(session, loaded.warnings);
+  return loaded;
+}
+
+}  // namespace
+
+int cmd_book_add(const Session& session) {
+  Sentences said;
+  BookedSession added;
+  const LoadedBook kept = change_book(session.values.positional(), WhenMissing::begin, [&](Book& book) {
+    settle_pupil(session.values, book);
+    added = add_session(book, session_given(session, book.handed, said));
+  });
+  warn_all(session, said);
+  return answer_change(session, kept,
+                       wrapped(printable(fmt::format("Kept in the book of {}, which now has {}:", kept.book.pupil,
+                                                     counted_sessions(kept.book.sessions.size())))) +
+                           "\n" + sessions_table({added}, session.units) + notes_of({added}) +
+                           same_conditions(session));
+}
+
+int cmd_book_list(const Session& session) {
+  const Book book = book_given(session).book;
+  if (session.json) {
+    session.out << book_text(book);
+    return kDone;
+  }
+  session.out << title(book);
+  if (book.sessions.empty()) return kDone;
+  session.out << "\n"
+              << sessions_table(book.sessions, session.units) << notes_of(book.sessions) << same_conditions(session);
+  return kDone;
+}
+
+int cmd_book_history(const Session& session) {
+  const Book book = book_given(session).book;
+  if (session.json) {
+    session.out << history_json(book, session.units);
+    return kDone;
+  }
+  const History h = history(book);
+  session.out << title(book) << "\n";
+  Rows rows{{"no", "date", "carry", "total", "carry since the one before"}};
+  const BookedSession* before = nullptr;
+  for (const BookedSession& s : book.sessions) {
+    rows.push_back(
+        {std::to_string(s.number), text_of(s.date), quantity(Shown::distance, s.reference.carry, session.units),
+         quantity(Shown::distance, s.reference.total, session.units),
+         before ? quantity(Shown::gain, s.reference.carry - before->reference.carry, session.units, Sign::always)
+                : ""});
+    before = &s;
+  }
+  if (h.best) session.out << table(rows) << "\n";
+  session.out << wrapped(trend_sentence(h, session.units));
+  if (!h.best) return kDone;
+  const BookedSession& best = book.sessions[*h.best];
+  session.out << wrapped(fmt::format("Best so far: session {} of {}, carry {}.", best.number, text_of(best.date),
+                                     quantity(Shown::distance, best.reference.carry, session.units)));
+  if (!h.one_program) {
+    session.out << wrapped(
+        "Not every carry was computed by the same version of this program: part of a difference may be the program's.");
+  }
+  session.out << same_conditions(session);
+  return kDone;
+}
+
+int cmd_book_remove(const Session& session) {
+  const std::string& file = session.values.positional();
+  const int number = static_cast<int>(session.values.integer("session"));
+  const LoadedBook kept = change_book(file, WhenMissing::refuse, [&](Book& book) { remove_session(book, number); });
+  return answer_change(
+      session, kept,
+      wrapped(printable(
+          fmt::format("Session {} is taken out; the book of {} has {} left. 'loftwright book undo {}' brings it back.",
+                      number, kept.book.pupil, counted_sessions(kept.book.sessions.size()), file))));
+}
+
+int cmd_book_undo(const Session& session) {
+  const LoadedBook kept = undo_change(session.values.positional());
+  return answer_change(session, kept,
+                       "The last change is taken back; undoing again would bring it back.\n" + title(kept.book));
+}
+
+int cmd_book_export(const Session& session) {
+  const Book book = book_given(session).book;
+  session.out << (session.json ? book_text(book) : book_csv(book));
+  return kDone;
+}
+
+}  // namespace loftwright::cli

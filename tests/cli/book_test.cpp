@@ -1,0 +1,239 @@
+// The record of a pupil from the command line.
+#include <fcntl.h>
+#include <sys/file.h>
+#include <unistd.h>
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "process.hpp"
+#include "run.hpp"
+
+using namespace loftwright::test;
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+// A book in a folder of its own, begun on the command line.
+struct OneBook {
+  ScratchFolder folder;
+  std::string file = (folder.path() / "pupil.json").string();
+
+  Ran add(const std::string& more) const {
+    return run_line("book add " + file + " --club-speed 82mph --attack -4deg --dynamic-loft 10deg " + more);
+  }
+  Ran run(const std::string& action, const std::string& more = "") const {
+    return run_line("book " + action + " " + file + " " + more);
+  }
+  Json json(const std::string& action, const std::string& more = "") const {
+    const Ran ran = run(action, more + " --json");
+    INFO(ran.err);
+    REQUIRE(ran.code == 0);
+    return Json::parse(ran.out);
+  }
+};
+
+std::string date_now(const std::string& zone) {
+  const Ran ran = [&] {
+    const ScratchFolder folder;
+    const std::string out = (folder.path() / "out").string();
+    REQUIRE(std::system(("TZ=" + zone + " date +%F > " + shell_quoted(out)).c_str()) == 0);
+    return Ran{0, file_contents(out), ""};
+  }();
+  return ran.out.substr(0, 10);
+}
+
+}  // namespace
+
+TEST_CASE("the carry in a book is that of strike under the default conditions") {
+  const OneBook book;
+  REQUIRE(book.add("--date 2026-01-10 --temperature -5C --altitude 2000m --wind 20mph --wind-from ahead --turf firm")
+              .code == 0);
+  const Json kept = book.json("list")["sessions"][0];
+  const Ran strike = run_line("strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --json");
+  const Json flight = Json::parse(strike.out)["flight"];
+  CHECK(kept["reference"]["carry_m"] == flight["carry_m"]);
+  CHECK(kept["reference"]["total_m"] == flight["total_m"]);
+  CHECK(std::abs(kept["course"]["wind_mps"].get<double>() - 20 * 0.44704) < 1e-11);  // twelve digits are written
+}
+
+TEST_CASE("with --json every change is answered by the book as it then is on disk") {
+  const OneBook book;
+  const auto check_answer = [&](const Ran& ran, std::size_t sessions) {
+    INFO(ran.err);
+    CHECK(ran.code == 0);
+    CHECK(ran.out == file_contents(book.file));
+    CHECK(Json::parse(ran.out)["sessions"].size() == sessions);
+  };
+  check_answer(book.add("--date 2026-01-10 --json"), 1);
+  check_answer(book.add("--date 2026-01-11 --json"), 2);
+  check_answer(book.run("list", "--json"), 2);
+  check_answer(book.run("export", "--json"), 2);
+  check_answer(book.run("remove", "--session 1 --json"), 1);
+  check_answer(book.run("undo", "--json"), 2);
+  CHECK(book.json("list")["version"] == 4);
+}
+
+TEST_CASE("a book begun without a name has its file's, and takes no other pupil's session") {
+  const OneBook book;
+  CHECK(book.add("--date 2026-01-10").code == 0);
+  CHECK(book.json("list")["pupil"] == "pupil");
+  CHECK(book.json("list")["handed"] == "right");
+  const std::string before = file_contents(book.file);
+  const Ran other = book.add("--date 2026-01-11 --name Someone");
+  CHECK(other.code == 3);
+  CHECK(other.err.find("--name: this is the book of 'pupil', not of 'Someone'") != std::string::npos);
+  const Ran left = book.add("--date 2026-01-11 --handed left");
+  CHECK(left.code == 3);
+  CHECK(left.err.find("--handed: the pupil of this book plays right-handed") != std::string::npos);
+  CHECK(file_contents(book.file) == before);
+  CHECK(book.add("--date 2026-01-11 --name pupil --handed right").code == 0);
+}
+
+TEST_CASE("a left-hander's book stays one") {
+  const OneBook book;
+  CHECK(book.add("--date 2026-01-10 --handed left --path -3deg --toe 12mm").code == 0);
+  CHECK(book.add("--date 2026-01-11 --path -3deg --toe 12mm").code == 0);
+  const Json sessions = book.json("list")["sessions"];
+  const Json strike = Json::parse(
+      run_line(
+          "strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --path -3deg --toe 12mm --handed left --json")
+          .out);
+  for (const Json& s : sessions) CHECK(s["reference"]["carry_m"] == strike["flight"]["carry_m"]);
+}
+
+TEST_CASE("without --date the day is today where the user is") {
+  for (const std::string zone : {"Pacific/Kiritimati", "Etc/GMT+12"}) {  // 26 hours apart: never the same day
+    const ScratchFolder folder;
+    const std::string file = (folder.path() / "pupil.json").string();
+    const std::string before = date_now(zone);
+    const Ran ran =
+        run_process({"book", "add", file, "--club-speed", "82", "--attack", "0", "--dynamic-loft", "12", "--json"}, "",
+                    "TZ=" + zone);
+    const std::string after = date_now(zone);
+    REQUIRE(ran.code == 0);
+    const std::string kept = Json::parse(ran.out)["sessions"][0]["date"];
+    INFO(zone << ": " << before << " to " << after << ", kept " << kept);
+    CHECK((kept == before || kept == after));
+  }
+}
+
+TEST_CASE("a day that is still to come is kept with a warning") {
+  const OneBook book;
+  const Ran ran = book.add("--date 2100-12-31");
+  CHECK(ran.code == 0);
+  CHECK(ran.err.find("warning: --date: 2100-12-31 is after today") != std::string::npos);
+  CHECK(book.add("--date 2100-12-31 --quiet").err.empty());
+}
+
+TEST_CASE("what a user types is printed safely or not kept at all") {
+  const OneBook book;
+  for (const std::string bad : {"bell\x07", "clear \x1B[2J",
+                                "csi \xC2\x9B"
+                                "2J",
+                                "not UTF-8 \xFF"}) {
+    const Ran ran = run_args(
+        {"book", "add", book.file, "--club-speed", "82", "--attack", "0", "--dynamic-loft", "12", "--notes", bad});
+    INFO(ran.err);
+    CHECK(ran.code == 3);
+    CHECK(ran.err.find('\x1B') == std::string::npos);
+    CHECK_FALSE(std::filesystem::exists(book.file));
+  }
+  const Ran odd = run_args({"book", "add", book.file, "--club-speed", "82", "--attack", "0", "--dynamic-loft", "12",
+                            "--name", "Ä \"x\" <b>", "--notes", "one\ntwo\tthree"});
+  CHECK(odd.code == 0);
+  const Ran list = book.run("list");
+  CHECK(list.out.find("Ä \"x\" <b>, right-handed") != std::string::npos);
+  CHECK(list.out.find("one two three") != std::string::npos);
+  // A path is typed too.
+  const Ran path = run_args({"book", "list", "no\x1B[2J.json"});
+  CHECK(path.code == 3);
+  CHECK(path.err.find('\x1B') == std::string::npos);
+}
+
+TEST_CASE("a damaged book is read in its previous version, with a warning on the error stream") {
+  const OneBook book;
+  REQUIRE(book.add("--date 2026-01-10").code == 0);
+  REQUIRE(book.add("--date 2026-01-11").code == 0);
+  const std::string whole = file_contents(book.file);
+  std::ofstream(book.file, std::ios::binary) << whole.substr(0, whole.size() / 2);
+  for (const char* action : {"list", "history", "export"}) {
+    const Ran ran = book.run(action);
+    INFO(action << "\n" << ran.err);
+    CHECK(ran.code == 0);
+    CHECK(ran.err.starts_with("warning: "));
+    CHECK(ran.err.find("damaged") != std::string::npos);
+    CHECK(ran.out.find("2026-01-10") != std::string::npos);
+    CHECK(ran.out.find("2026-01-11") == std::string::npos);
+    CHECK(book.run(action, "--quiet").err.empty());
+  }
+  const Ran added = book.add("--date 2026-01-12");
+  CHECK(added.code == 0);
+  CHECK(added.err.find("damaged") != std::string::npos);
+  CHECK(book.json("list")["sessions"].size() == 2);
+}
+
+TEST_CASE("another program that writes is named, and a reader does not mind it") {
+  const OneBook book;
+  REQUIRE(book.add("--date 2026-01-10").code == 0);
+  const int lock = open((book.file + ".lock").c_str(), O_RDONLY);
+  REQUIRE(flock(lock, LOCK_EX) == 0);
+  const Ran ran = run_process({"book", "remove", book.file, "--session", "1"});
+  CHECK(ran.code == 3);
+  CHECK(ran.err.find("is being changed by another program") != std::string::npos);
+  CHECK(run_process({"book", "list", book.file}).code == 0);
+  close(lock);
+  CHECK(run_process({"book", "remove", book.file, "--session", "1"}).code == 0);
+}
+
+TEST_CASE("a disk that is full is reported with exit 4, and the book stays as it was") {
+  const OneBook book;
+  REQUIRE(book.add("--date 2026-01-10").code == 0);
+  REQUIRE(book.add("--date 2026-01-11").code == 0);
+  const std::string before = file_contents(book.file);
+  // In sh a block is 512 bytes: smaller than a book of three sessions. Without the trap the signal would end the
+  // program.
+  const Ran ran = run_process({"book", "add", book.file, "--club-speed", "82", "--attack", "0", "--dynamic-loft", "12"},
+                              "", "trap '' XFSZ; ulimit -f 1;");
+  CHECK(ran.code == 4);
+  CHECK(ran.err.find("could not be written: File too large") != std::string::npos);
+  CHECK(ran.err.find("internal") == std::string::npos);
+  CHECK(file_contents(book.file) == before);
+  // Killed by that signal in the middle of a write: likewise.
+  CHECK(run_process({"book", "add", book.file, "--club-speed", "82", "--attack", "0", "--dynamic-loft", "12"}, "",
+                    "ulimit -f 1;")
+            .code != 0);
+  CHECK(file_contents(book.file) == before);
+  CHECK(book.add("--date 2026-01-12").code == 0);
+}
+
+TEST_CASE("a shot list that has only ball numbers is worked back, and says so") {
+  const OneBook book;
+  const Json launch =
+      Json::parse(run_line("strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --json").out)["launch"];
+  const auto csv =
+      book.folder.write("shots.csv", "Ball Speed (m/s),Launch (deg),Spin (rpm)\n" + launch["ball_speed_mps"].dump() +
+                                         "," + launch["launch_deg"].dump() + "," + launch["spin_rpm"].dump() + "\n");
+  const Ran ran = run_line("book add " + book.file + " --date 2026-01-10 --shots " + csv.string());
+  INFO(ran.err);
+  REQUIRE(ran.code == 0);
+  CHECK(ran.err.find("only ball numbers were measured") != std::string::npos);
+  const Json kept = book.json("list")["sessions"][0];
+  CHECK(kept["delivery_inferred"] == true);
+  CHECK(std::abs(kept["delivery"]["club_speed_mps"].get<double>() - 82 * 0.44704) <
+        1e-5);  // twelve digits in, through an iteration
+  CHECK(kept["shots"]["readings"][0]["sd"] == nullptr);
+}
+
+TEST_CASE("a book from which every session was taken out is still one") {
+  const OneBook book;
+  REQUIRE(book.add("--date 2026-01-10").code == 0);
+  REQUIRE(book.run("remove", "--session 1").code == 0);
+  CHECK(book.run("list").out == "pupil, right-handed: 0 sessions\n");
+  CHECK(book.run("history").out.find("No sessions yet.") != std::string::npos);
+  CHECK(book.json("history")["best"] == nullptr);
+  CHECK(book.run("export").out.find("\r\n") + 2 == book.run("export").out.size());
+  CHECK(book.run("undo").code == 0);
+  CHECK(book.json("list")["sessions"].size() == 1);
+}

@@ -1,0 +1,197 @@
+#include "loftwright/book/book.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "books.hpp"
+#include "loftwright/book/history.hpp"
+#include "loftwright/io/columns_file.hpp"
+
+using namespace loftwright;
+using namespace loftwright::test;
+
+namespace {
+
+const Delivery kDown{82.0 * kMph, -4.0 * kDeg, 0.0, 0.0, 10.0 * kDeg, 0.0, 0.0};
+
+BookedSession on(const std::string& date, double carry = 150.0) {
+  BookedSession s;
+  s.date = day(date);
+  s.delivery = kDown;
+  s.reference = {carry, carry + 20.0, "1"};
+  return s;
+}
+
+Book book_of(const std::vector<BookedSession>& sessions) {
+  Book book;
+  for (const BookedSession& s : sessions) {
+    ++book.version;
+    add_session(book, s);
+  }
+  return book;
+}
+
+// Relative; 1e-12: rounding, 1e-4 and 1e-5: the digits of a number worked by hand.
+bool near(double got, double wanted, double tolerance) {
+  return std::abs(got - wanted) <= tolerance * std::abs(wanted);
+}
+
+std::vector<int> numbers(const Book& book) {
+  std::vector<int> out;
+  for (const BookedSession& s : book.sessions) out.push_back(s.number);
+  return out;
+}
+
+ShotList list_of(const std::string& text) { return read_shots(text, built_in_columns()); }
+
+const char* const kBoth =
+    "Club Speed (mph), Attack (deg), Dynamic Loft (deg), Path (deg), Ball Speed (mph)\n"
+    "82, -4, 10, 1, 117\n84, -2, 12, 3, 121\n83, -3, 11, 2, 119\n";
+
+}  // namespace
+
+TEST_CASE("the reference drive is the drive in still air at sea level") {
+  const Drive drive = drive_from(kDown, Handed::right, default_setting());
+  const ReferenceDrive reference = reference_drive(kDown, Handed::right, "modern-driver", Catalogue());
+  CHECK(near(reference.carry, drive.flight.carry, 1e-12));
+  CHECK(near(reference.total, drive.total, 1e-12));
+  CHECK_FALSE(reference.program.empty());
+}
+
+TEST_CASE("a left-hander's mirrored delivery flies as far, and the hand matters off the toe") {
+  Delivery d = kDown;
+  d.path = 3.0 * kDeg;
+  d.toe = 0.012;
+  const auto carry = [](const Delivery& delivery, Handed handed) {
+    return reference_drive(delivery, handed, "modern-driver", Catalogue()).carry;
+  };
+  CHECK(carry(d, Handed::right) == carry(mirrored(d), Handed::left));
+  CHECK(carry(d, Handed::right) != carry(d, Handed::left));
+}
+
+TEST_CASE("a reference drive of what cannot be is an error") {
+  CHECK_THROWS_AS(reference_drive(kDown, Handed::right, "no-such-head", Catalogue()), InputError);
+  Delivery fast = kDown;
+  fast.club_speed = 100.0;
+  CHECK_THROWS_AS(reference_drive(fast, Handed::right, "modern-driver", Catalogue()), InputError);
+}
+
+TEST_CASE("sessions stand by date, and a number is never given twice") {
+  Book book = book_of({on("2026-02-01"), on("2026-01-01"), on("2026-02-01"), on("2026-03-01")});
+  CHECK(numbers(book) == std::vector<int>{2, 1, 3, 4});
+  ++book.version;
+  remove_session(book, 4);
+  ++book.version;
+  CHECK(add_session(book, on("2025-12-31")).number == 6);
+  CHECK(numbers(book) == std::vector<int>{6, 2, 1, 3});
+}
+
+TEST_CASE("taking out a session that is not there names those that are") {
+  Book book = book_of({on("2026-02-01"), on("2026-01-01")});
+  CHECK_THROWS_WITH(remove_session(book, 3), "there is no session 3; there are: 1, 2");
+  Book empty;
+  CHECK_THROWS_WITH(remove_session(empty, 3), "there is no session 3: the book is empty");
+  CHECK(book.sessions.size() == 2);
+}
+
+TEST_CASE("a shot list gives the mean delivery, means and spreads") {
+  BookedSession s;
+  const auto said =
+      take_shots(s, "list.csv", list_of(kBoth), OddShots::keep, Handed::right, setting_for({}, Catalogue()));
+  CHECK(near(s.delivery.club_speed, 83.0 * kMph, 1e-12));
+  CHECK(near(s.delivery.attack, -3.0 * kDeg, 1e-12));
+  CHECK(near(s.delivery.path, 2.0 * kDeg, 1e-12));
+  CHECK(s.delivery.toe == 0.0);
+  CHECK_FALSE(s.delivery_inferred);
+  REQUIRE(said.size() == 1);
+  CHECK(said[0] == "no readings of face, toe, high: taken as zero");
+  REQUIRE(s.shots);
+  CHECK(s.shots->file == "list.csv");
+  CHECK(s.shots->counted == 3);
+  REQUIRE(s.shots->readings.size() == 5);
+  const auto& ball_speed = s.shots->readings.back();
+  CHECK(ball_speed.reading == Reading::ball_speed);
+  CHECK(ball_speed.summary.count == 3);
+  CHECK(near(ball_speed.summary.mean, 119.0 * kMph, 1e-12));
+  CHECK(near(ball_speed.summary.sd, 2.0 * kMph, 1e-12));  // of 117, 119, 121
+}
+
+TEST_CASE("a list of ball numbers gives the delivery behind them") {
+  const Setting setting = setting_for({}, Catalogue());
+  const Drive drive = drive_from(kDown, Handed::right, setting);
+  std::string text = "Ball Speed (m/s), Launch (deg), Spin (rpm)\n";
+  for (int i = 0; i < 3; ++i) {
+    text += fmt::format("{:.10f}, {:.10f}, {:.10f}\n", drive.launch.ball_speed, drive.launch.launch / kDeg,
+                        drive.launch.spin / kRpm);
+  }
+  BookedSession s;
+  const auto said = take_shots(s, "list.csv", list_of(text), OddShots::keep, Handed::right, setting);
+  CHECK(s.delivery_inferred);
+  REQUIRE_FALSE(said.empty());
+  CHECK(said[0].find("worked out") != std::string::npos);
+  // Ten digits in, through an iteration that stops at 1e-10 or better.
+  CHECK(std::abs(s.delivery.club_speed - kDown.club_speed) < 1e-6);
+  CHECK(std::abs(s.delivery.attack - kDown.attack) < 1e-6);
+  CHECK(std::abs(s.delivery.dynamic_loft - kDown.dynamic_loft) < 1e-6);
+  CHECK(s.shots->readings.size() == 3);  // as measured: what was worked out is not among them
+}
+
+TEST_CASE("rows set aside and odd shots left out are counted") {
+  std::string text = "Club Speed (mph), Attack (deg), Dynamic Loft (deg)\n900, 0, 12\n";
+  for (int i = 0; i < 10; ++i) text += fmt::format("{}, {}, {}\n", 82.0 + 0.1 * i, -1.0 + 0.1 * i, 12.0 + 0.1 * i);
+  text += "60, -0.5, 12.5\n";
+  BookedSession s;
+  take_shots(s, "list.csv", list_of(text), OddShots::leave_out, Handed::right, setting_for({}, Catalogue()));
+  CHECK(s.shots->counted == 10);
+  CHECK(s.shots->set_aside == 1);
+  CHECK(s.shots->left_out == 1);
+  take_shots(s, "list.csv", list_of(text), OddShots::keep, Handed::right, setting_for({}, Catalogue()));
+  CHECK(s.shots->counted == 11);
+  CHECK(s.shots->left_out == 0);
+}
+
+TEST_CASE("a shot list that says too little is refused") {
+  BookedSession s;
+  const Setting setting = setting_for({}, Catalogue());
+  const auto take = [&](const std::string& text) {
+    take_shots(s, "list.csv", list_of(text), OddShots::keep, Handed::right, setting);
+  };
+  CHECK_THROWS_WITH(take("Club Speed (mph), Attack (deg)\n82, -4\n"),
+                    Catch::Contains("a session needs club speed, attack and dynamic loft"));
+  CHECK_THROWS_WITH(take("Club Speed (mph), Attack (deg), Dynamic Loft (deg)\n900, -4, 10\n"),
+                    "list.csv holds no shot that can be counted");
+}
+
+TEST_CASE("history finds the slope, its doubt and the best session") {
+  // By hand: x = 1..5, y = 150 + {0, 4, 2, 6, 8}; Sxy/Sxx = 18/10; residuals {-0.4, 1.8, -2, 0.2, 0.4}: squares sum
+  // to 7.6; se = sqrt(7.6/3/10) = 0.50332; t(0.975, 3) = 3.18245 (tables).
+  const History h = history(book_of({on("2026-01-01", 150), on("2026-01-02", 154), on("2026-01-03", 152),
+                                     on("2026-01-04", 156), on("2026-01-05", 158)}));
+  REQUIRE(h.carry);
+  CHECK(near(h.carry->slope, 1.8, 1e-12));
+  CHECK(near(h.carry->standard_error, 0.50332, 1e-5));
+  CHECK(near(h.carry->low, 1.8 - 3.18245 * 0.50332, 1e-4));
+  CHECK(h.best == 4u);
+  CHECK(h.one_program);
+  CHECK(trend_sentence(h, UnitSystem::metres) == "Carry is rising: +1.8 m a session, 95 % interval +0.2 to +3.4 m.");
+}
+
+TEST_CASE("history says no more than the sessions allow") {
+  const auto sentence = [](const std::vector<BookedSession>& sessions) {
+    return trend_sentence(history(book_of(sessions)), UnitSystem::metres);
+  };
+  CHECK(sentence({}) == "No sessions yet.");
+  CHECK(sentence({on("2026-01-01")}) == "One session: a trend takes a second one, and how sure it is a third.");
+  CHECK(sentence({on("2026-01-01", 150), on("2026-01-02", 148)}) ==
+        "Carry changed by -2.0 m from the first session to the second; how sure that is takes a third.");
+  CHECK(sentence({on("2026-01-01", 150), on("2026-01-02", 154), on("2026-01-03", 150)})
+            .starts_with("No trend of carry that can be told"));
+  CHECK(sentence({on("2026-01-01", 150), on("2026-01-02", 145), on("2026-01-03", 140)})
+            .starts_with("Carry is falling: -5.0 m a session"));
+  std::vector<BookedSession> two{on("2026-01-01"), on("2026-01-02")};
+  two[1].reference.program = "2";
+  CHECK_FALSE(history(book_of(two)).one_program);
+  // Order is by day, whatever the order of adding; of equals the first is best.
+  const History h = history(book_of({on("2026-01-02", 160), on("2026-01-01", 150), on("2026-01-03", 160)}));
+  CHECK(h.best == 1u);
+  CHECK(near(h.carry->slope, 5.0, 1e-12));
+}

@@ -1,0 +1,62 @@
+#include "loftwright/stats/trend.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <limits>
+#include <vector>
+
+using namespace loftwright;
+
+TEST_CASE("a trend has the certified values of the NIST StRD data set Norris", "[stats]") {
+  // Linear regression, lower difficulty; data and certified values from memory. That 36 remembered points give
+  // remembered values to twelve digits proves both.
+  const std::vector<double> x{0.2, 337.4, 118.2, 884.6, 10.1,  226.5, 666.3, 996.3, 448.6, 777.0, 558.2, 0.4,
+                              0.6, 775.5, 666.9, 338.0, 447.5, 11.6,  556.0, 228.1, 995.8, 887.6, 120.2, 0.3,
+                              0.3, 556.8, 339.1, 887.2, 999.0, 779.0, 11.1,  118.3, 229.2, 669.1, 448.9, 0.5};
+  const std::vector<double> y{0.1, 338.8, 118.1, 888.0, 9.2,   228.1, 668.5, 998.5, 449.1, 778.9, 559.2, 0.3,
+                              0.1, 778.1, 668.8, 339.3, 448.9, 10.8,  557.7, 228.3, 998.0, 888.8, 119.6, 0.3,
+                              0.6, 557.6, 339.3, 888.0, 998.5, 778.9, 10.2,  117.6, 228.9, 668.4, 449.2, 0.2};
+  const Trend t = trend(x, y).value();
+  const auto close = [](double got, double certified) {
+    INFO(got << " and certified " << certified);
+    CHECK(std::abs(got / certified - 1.0) < 1e-12);  // rounding through sums of 36 products
+  };
+  CHECK(t.count == 36);
+  close(t.slope, 1.00211681802045);
+  close(t.residual_sd, 0.884796396144373);
+  close(t.standard_error, 0.429796848199937e-3);
+  // A difference of numbers a thousand times larger: three digits less.
+  CHECK(std::abs(t.intercept - -0.262323073774029) < 1e-12 * 500.0);
+}
+
+TEST_CASE("a trend through points on a line finds it, with no doubt", "[stats]") {
+  const std::vector<double> x{1, 2, 3, 4}, y{5, 7, 9, 11};
+  const Trend t = trend(x, y).value();
+  CHECK(t.slope == 2.0);
+  CHECK(t.intercept == 3.0);
+  CHECK(t.standard_error == 0.0);
+  CHECK(t.low == 2.0);
+  CHECK(t.high == 2.0);
+}
+
+TEST_CASE("two points have a slope and nothing is known of its doubt", "[stats]") {
+  const std::vector<double> x{1, 2}, y{5, 8};
+  const Trend t = trend(x, y).value();
+  CHECK(t.slope == 3.0);
+  CHECK_FALSE(t.has_doubt());
+  CHECK(t.standard_error == 0.0);
+}
+
+TEST_CASE("no trend where there is none to be had, and errors for what cannot be", "[stats]") {
+  const std::vector<double> none, one{1}, same{2, 2, 2}, three{1, 2, 3};
+  const std::vector<double> bad{1, std::numeric_limits<double>::quiet_NaN(), 3};
+  CHECK_FALSE(trend(none, none));
+  CHECK_FALSE(trend(one, one));
+  CHECK_FALSE(trend(same, three));
+  CHECK(trend(three, same).value().slope == 0.0);
+  CHECK_THROWS_AS(trend(three, one), InputError);
+  CHECK_THROWS_AS(trend(three, bad), InputError);
+  CHECK_THROWS_AS(trend(bad, three), InputError);
+  CHECK_THROWS_AS(trend(three, three, 0.3), InputError);
+  CHECK_THROWS_AS(trend(three, three, 1.0), InputError);
+}
