@@ -5,6 +5,7 @@
 
 #include "commands.hpp"
 #include "layout.hpp"
+#include "loftwright/check/check_file.hpp"
 #include "loftwright/io/json_out.hpp"
 #include "loftwright/io/pupil_file.hpp"
 

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "findings.hpp"
+#include "loftwright/check/check_file.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;

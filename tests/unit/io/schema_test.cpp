@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "findings.hpp"
+#include "loftwright/check/check_file.hpp"
 #include "loftwright/io/catalogue.hpp"
 #include "loftwright/io/pupil_file.hpp"
 

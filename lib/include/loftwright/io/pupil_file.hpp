@@ -23,7 +23,4 @@ Pupil load_pupil(const std::filesystem::path& file, const Catalogue& catalogue, 
 // Text of a file, at most `limit` bytes. Throws InputError when it cannot be read, is a folder, is empty or is larger.
 std::string read_text(const std::filesystem::path& file, std::size_t limit = 8u << 20);
 
-// Any of the program's own files, known by its "format". Throws InputError as read_text does, never for what is in the file.
-Findings check_file(const std::filesystem::path& file, const Catalogue& catalogue);
-
 }  // namespace loftwright

@@ -1,8 +1,6 @@
-#include <fmt/format.h>
+#include "loftwright/check/check_file.hpp"
 
-#include <cerrno>
-#include <fstream>
-#include <system_error>
+#include <fmt/format.h>
 
 #include "book/book_json.hpp"
 #include "io/columns_reader.hpp"
@@ -63,32 +61,6 @@ void check_document(const Json& document, const fs::path& folder, const Catalogu
 }
 
 }  // namespace
-
-std::string read_text(const fs::path& file, std::size_t limit) {
-  std::error_code status;
-  if (fs::is_directory(file, status))
-    throw InputError(fmt::format("{} is a folder; a file is expected", file.string()));
-  if (!fs::exists(file, status)) throw InputError(fmt::format("{}: there is no such file", file.string()));
-  std::ifstream in(file, std::ios::binary);
-  if (!in) {
-    throw InputError(fmt::format("{} cannot be opened: {}", file.string(), std::generic_category().message(errno)));
-  }
-  // Read one byte beyond the limit rather than ask for the size: a pipe has none.
-  std::string text;
-  constexpr std::size_t kChunk = 64u << 10;
-  while (in && text.size() <= limit) {
-    const std::size_t old = text.size(), more = std::min(kChunk, limit + 1 - old);
-    text.resize(old + more);
-    in.read(text.data() + old, static_cast<std::streamsize>(more));
-    text.resize(old + static_cast<std::size_t>(in.gcount()));
-  }
-  if (in.bad()) throw InputError(fmt::format("{} cannot be read to its end", file.string()));
-  if (text.empty()) throw InputError(fmt::format("{} is empty", file.string()));
-  if (text.size() > limit) {
-    throw InputError(fmt::format("{} is too large; allowed: at most {} bytes", file.string(), limit));
-  }
-  return text;
-}
 
 Findings check_file(const fs::path& file, const Catalogue& catalogue) {
   Findings findings;
