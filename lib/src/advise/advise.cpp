@@ -14,8 +14,6 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kDegree = kPi / 180.0;
-
 void check(const Pupil& pupil) {
   validate(pupil.delivery);
   check_range("club loft", pupil.club_loft / kDegree, 4.0, 30.0, "deg");
@@ -37,14 +35,20 @@ void check(const Pupil& pupil) {
   }
 }
 
-// The club as it is played now: held at its loft, sleeve and all.
+// The club as it is played now: held at its loft, sleeve and all. check() has seen to it that there is one.
 LoftChoice club_in_hand(const Pupil& pupil) {
-  for (LoftChoice c : pupil.lofts) {
-    if (!c.in_hand) continue;
-    c.low = c.high = pupil.club_loft;
-    return c;
-  }
-  return {pupil.club_loft, pupil.club_loft, pupil.club_loft, 0.0, true};
+  LoftChoice own = *std::find_if(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
+  own.low = own.high = pupil.club_loft;
+  return own;
+}
+
+// What loft may be changed to. A range need not hold the club in hand; a list names it already.
+std::vector<LoftChoice> clubs_to_choose(const Pupil& pupil, const LoftChoice& own) {
+  std::vector<LoftChoice> clubs = pupil.lofts;
+  const bool listed = std::any_of(clubs.begin(), clubs.end(),
+                                  [&](const LoftChoice& c) { return c.in_hand && c.low == own.low && c.high == own.high; });
+  if (!listed) clubs.push_back(own);
+  return clubs;
 }
 
 Strategy strategy_at(const DriveModel& model, StrategyKind kind, const Found& found, const AdviseOptions& options) {
@@ -161,11 +165,6 @@ Gains gains_of(const Advice& a) {
   return {gain(StrategyKind::loft_only), gain(StrategyKind::technique_only), gain(StrategyKind::both)};
 }
 
-Delivery operator+(Delivery a, const Delivery& b) {
-  return {a.club_speed + b.club_speed, a.attack + b.attack, a.path + b.path, a.face + b.face, a.dynamic_loft + b.dynamic_loft,
-          a.toe + b.toe, a.high + b.high};
-}
-
 // Every set of further changes, with none to all of the attack change of `both` and the best club for it; what another
 // betters for no more effort is left out.
 std::vector<EffortPoint> effort_front(const DriveModel& model, const std::vector<LoftChoice>& clubs, const Strategy& both,
@@ -244,8 +243,7 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
   std::atomic<int> flights{0};
   const DriveModel model(pupil, setting, options, flights);
   const LoftChoice own = club_in_hand(pupil);
-  std::vector<LoftChoice> any = pupil.lofts;
-  any.push_back(own);  // a range need not hold the club in hand
+  const std::vector<LoftChoice> any = clubs_to_choose(pupil, own);
   const Interval present{pupil.delivery.attack, pupil.delivery.attack};
 
   advice.goal = pupil.goal;

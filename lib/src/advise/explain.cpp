@@ -8,7 +8,7 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kDegree = kPi / 180.0, kHundredRpm = 100.0 * kPi / 30.0;
+constexpr double kHundredRpm = 100.0 * kPi / 30.0;
 constexpr double kYard = 0.9144;
 constexpr double kTelling = 0.25 * kYard;  // a rate below this a degree, or a hundred rpm, is not worth a sentence
 

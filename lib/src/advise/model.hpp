@@ -69,15 +69,8 @@ class DriveModel {
   template <class T>
   DeliveryOf<T> delivery(const LoftChoice& club, const T& loft, const T& attack, const Circumstances& c) const {
     const Technique technique{pupil_.delivery, pupil_.club_loft, c.follow, c.speed_per_attack};
-    DeliveryOf<T> d = technique.delivery(loft, attack);
-    d.club_speed = d.club_speed + c.deviation.club_speed;
-    d.attack = d.attack + c.deviation.attack;
-    d.path = d.path + c.deviation.path;
-    d.face = d.face + c.deviation.face +
-             (pupil_.handed == Handed::left ? -1.0 : 1.0) * club.face_per_loft * (loft - club.nominal);
-    d.dynamic_loft = d.dynamic_loft + c.deviation.dynamic_loft;
-    d.toe = d.toe + c.deviation.toe;
-    d.high = d.high + c.deviation.high;
+    DeliveryOf<T> d = technique.delivery(loft, attack) + c.deviation;
+    d.face = d.face + (pupil_.handed == Handed::left ? -1.0 : 1.0) * club.face_per_loft * (loft - club.nominal);
     return d;
   }
 

@@ -5,7 +5,7 @@
 namespace loftwright {
 
 namespace {
-constexpr double kDegree = kPi / 180.0, kHundredRpm = 100.0 * kPi / 30.0;
+constexpr double kHundredRpm = 100.0 * kPi / 30.0;
 }
 
 std::string_view key_of(Limited quantity) {

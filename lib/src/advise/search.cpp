@@ -10,8 +10,6 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kDegree = kPi / 180.0;
-
 double worst_but(const Point& p, std::size_t end) {
   double most = 0.0;
   for (std::size_t i = 0; i < p.excess.size(); ++i) most = i == end ? most : std::max(most, p.excess[i]);

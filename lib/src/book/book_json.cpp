@@ -266,13 +266,7 @@ std::optional<Book> book_from(const Json& document, Findings& findings) {
 }
 
 std::optional<Book> read_book(std::string_view text, Findings& findings) {
-  Findings mine;
-  const std::optional<Json> document = parse_json(text, mine);
-  std::optional<Book> book;
-  if (document) book = book_from(*document, mine);
-  findings.insert(findings.end(), mine.begin(), mine.end());
-  if (has_errors(mine)) return std::nullopt;  // a key that stands twice leaves a tree
-  return book;
+  return read_document(text, findings, book_from);
 }
 
 std::string book_text(const Book& book) {

@@ -16,8 +16,6 @@ namespace {
 
 constexpr double kFoot = 0.3048, kInch = 0.0254, kMile = 1609.344, kYard = 0.9144;  // [m] international, exact
 constexpr double kPound = 0.45359237;                                               // [kg] exact
-constexpr double kDegree = kPi / 180.0;
-
 // Preferred unit of a dimension first.
 constexpr std::array kUnits{
     Unit{"m/s", "mps", Dimension::speed, 1.0},

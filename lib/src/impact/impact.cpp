@@ -9,7 +9,6 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kDegree = kPi / 180.0;
 using Five = Dual<5>;
 
 // The five launch numbers as independent, comparable quantities: the two parts of spin instead of its tilt, so that

@@ -98,13 +98,7 @@ std::optional<ColumnMap> columns_from(const Json& document, Findings& findings) 
 }
 
 std::optional<ColumnMap> read_columns(std::string_view text, Findings& findings) {
-  Findings mine;
-  const std::optional<Json> document = parse_json(text, mine);
-  std::optional<ColumnMap> map;
-  if (document) map = columns_from(*document, mine);
-  findings.insert(findings.end(), mine.begin(), mine.end());
-  if (has_errors(mine)) return std::nullopt;  // a key that stands twice leaves a tree
-  return map;
+  return read_document(text, findings, columns_from);
 }
 
 ColumnMap load_columns(const std::filesystem::path& file) {

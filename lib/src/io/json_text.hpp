@@ -18,6 +18,19 @@ inline constexpr int kDeepestNesting = 64;  // of objects and lists in each othe
 // error too, but the tree is still there so that the rest can be checked.
 std::optional<Json> parse_json(std::string_view text, Findings& findings);
 
+// What `from` makes of the document in `text`; empty when either finds an error (a key that stands twice leaves a tree). The
+// findings are added to those there are.
+template <class From>
+auto read_document(std::string_view text, Findings& findings, From from) {
+  Findings mine;
+  const std::optional<Json> document = parse_json(text, mine);
+  decltype(from(*document, mine)) result;
+  if (document) result = from(*document, mine);
+  findings.insert(findings.end(), mine.begin(), mine.end());
+  if (has_errors(mine)) result.reset();
+  return result;
+}
+
 // Text of a file for a message: in double quotes, control characters escaped, shortened when long.
 std::string in_quotes(std::string_view text);
 

@@ -8,7 +8,6 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kDegree = kPi / 180.0;
 constexpr double kSameLoft = 0.01 * kDegree;  // [rad] closer than any loft is made
 constexpr std::size_t kMostLofts = 100;
 

@@ -12,8 +12,6 @@ namespace fs = std::filesystem;
 
 namespace {
 
-constexpr double kDegree = kPi / 180.0;
-
 // Keys are those of key_of.
 struct LimitKey {
   Limited quantity;
@@ -167,13 +165,7 @@ std::optional<Pupil> pupil_from(const Json& document, const fs::path& folder, co
 
 std::optional<Pupil> read_pupil(std::string_view text, const fs::path& folder, const Catalogue& catalogue,
                                 Findings& findings) {
-  Findings mine;
-  const std::optional<Json> document = parse_json(text, mine);
-  std::optional<Pupil> pupil;
-  if (document) pupil = pupil_from(*document, folder, catalogue, mine);
-  findings.insert(findings.end(), mine.begin(), mine.end());
-  if (has_errors(mine)) return std::nullopt;  // a key that stands twice leaves a tree
-  return pupil;
+  return read_document(text, findings, [&](const Json& document, Findings& mine) { return pupil_from(document, folder, catalogue, mine); });
 }
 
 Pupil load_pupil(const fs::path& file, const Catalogue& catalogue, Findings* warnings) {

@@ -11,7 +11,6 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kDegree = kPi / 180.0;
 constexpr double kMph = 0.44704;
 
 // Further changes of technique. Not the attack: that is what the rest of the reach is about.

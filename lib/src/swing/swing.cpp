@@ -9,8 +9,6 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kDegree = kPi / 180.0;
-
 void check_degrees(const char* name, double radians, double low, double high) {
   check_range(name, radians / kDegree, low, high, "deg");
 }

@@ -26,7 +26,7 @@ struct ErrorWidths {
   double turf_restitution_scale = 0.20;  // [-]
   double follow_below = 0.3;             // [-] follow lies at most this far below the pupil's ...
   double follow_above = 0.4;             // [-] ... or above it, never outside 0..1; as likely below as above, rarely near an end
-  double speed_per_attack = 0.15 * 0.44704 / (kPi / 180.0);  // [m/s per rad] 0.15 mph a degree
+  double speed_per_attack = 0.15 * 0.44704 / kDegree;  // [m/s per rad] 0.15 mph a degree
 };
 
 struct AdviseOptions {

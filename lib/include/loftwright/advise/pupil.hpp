@@ -86,7 +86,7 @@ struct Reach {
   Interval attack;                // [rad] holds the measured attack
   double follow = 0.6;            // [-] see swing/technique.hpp
   double speed_per_attack = 0.0;  // [m/s per rad] club speed gained as the attack rises (estimate)
-  double effort_per_attack = 1.0 / (kPi / 180.0);  // [1/rad] of changing the attack, on the options' scale: 1 a degree
+  double effort_per_attack = 1.0 / kDegree;  // [1/rad] of changing the attack, on the options' scale: 1 a degree
   std::vector<TechniqueOption> options;            // at most kMostOptions
 };
 inline constexpr std::size_t kMostOptions = 5;
@@ -105,7 +105,7 @@ Air air_from(const Conditions& conditions);
 
 // The circle the clubhead runs on, for set-up targets.
 struct ArcEstimate {
-  double plane = 50.0 * kPi / 180.0;  // [rad] estimate: a driver's plane is commonly 45 to 55 deg
+  double plane = 50.0 * kDegree;  // [rad] estimate: a driver's plane is commonly 45 to 55 deg
   double radius = 1.6;                // [m] estimate
 };
 

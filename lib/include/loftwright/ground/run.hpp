@@ -40,7 +40,6 @@ struct Bounce {
 template <class T>
 Bounce<T> bounce_once(const T& speed, const T& below, const T& backspin, const TurfOf<T>& turf, double ball_radius) {
   using std::cos, std::sin;
-  constexpr double kDegree = kPi / 180.0;
   constexpr double kTiltPerUnit = 15.4 * kDegree / 18.6 / (44.4 * kDegree);  // Penner's tilt: rad per (m/s rad)
   constexpr double kGreatestTilt = 40.0 * kDegree;  // keeps the law in sense for landings shallower than its data (estimate)
   constexpr double kFastest = 20.0;                 // [m/s] restitution is constant from here on
