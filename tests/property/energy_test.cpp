@@ -105,10 +105,10 @@ TEST_CASE("in still air a flight only loses energy, at every point of it", "[fli
       const FlightState y{0.0, 5.0, 0.0, draws.between(-70.0, 70.0), draws.between(-40.0, 40.0), draws.between(-30.0, 30.0),
                           launch.spin};
       FlightState dy;
-      equation(y, dy, 0.0);
+      const auto [reynolds, spin_ratio] = equation(y, dy);
       const double power = y[3] * dy[3] + y[4] * dy[4] + y[5] * dy[5] + kGravity * y[4];
       const double V = std::sqrt(y[3] * y[3] + y[4] * y[4] + y[5] * y[5]);
-      const double cd = curve.at(equation.reynolds(y), std::min(equation.spin_ratio(y), kGreatestSpinRatio)).drag;
+      const double cd = curve.at(reynolds, std::min(spin_ratio, kGreatestSpinRatio)).drag;
       const double expected = -0.5 * in.air.density * kBall.area() * cd * V * V * V / kBall.mass;
       INFO(aero.id << ": " << text(launch) << ", speed " << V);
       CHECK(power <= 0.0);
@@ -137,7 +137,7 @@ TEST_CASE("a bounce makes no energy", "[ground]") {
   for (int i = 0; i < 5000; ++i) {
     const Turf turf{draws.between(0.0, 2.0), draws.between(0.0, 1.2), draws.between(0.05, 1.0), 0.2};
     const double speed = draws.between(0.1, 80.0), below = draws.between(0.0, 89.0) * kDeg, spin = draws.between(-900.0, 900.0);
-    const auto out = bounce_once(speed, below, spin, turf, kBall.radius);
+    const auto out = bounce_at(speed, below, spin, turf, kBall.radius);
     auto energy = [](double v2, double w) { return 0.5 * v2 + 0.2 * kBall.radius * kBall.radius * w * w; };  // per kg
     INFO("in " << speed << " m/s, " << below / kDeg << " deg, " << spin / kRpm << " rpm; tilt scale " << turf.tilt_scale
                << ", e scale " << turf.restitution_scale << ", mu " << turf.friction);

@@ -96,7 +96,7 @@ TEST_CASE("forces depend on the velocity through the air alone", "[flight]") {
     const Wind wind = draws.wind(WindProfile::uniform, 30.0);
     const FlightSetting windy{&kBall, &aero, air, wind}, calm{&kBall, &aero, air, Wind{}};
     const FlightEquation<double, AeroCurve> in_wind(launch, windy, curve), in_calm(launch, calm, curve);
-    const Vec3<double> w = wind_at(wind, 10.0);
+    const Vec3<double> w = WindField(wind).at(10.0);
     const FlightState y{1.0, draws.between(0.0, 40.0), 2.0, draws.between(-60.0, 60.0), draws.between(-30.0, 30.0),
                         draws.between(-20.0, 20.0), draws.between(0.0, 400.0)};
     const FlightState seen{y[0], y[1], y[2], y[3] - w.x, y[4] - w.y, y[5] - w.z, y[6]};
@@ -122,7 +122,7 @@ TEST_CASE("a flight in a uniform wind is the still-air flight seen from a moving
     } else {
       launch.spin = 0.0;
     }
-    const Vec3<double> w = wind_at(wind, 0.0);
+    const Vec3<double> w = WindField(wind).at(0.0);
     const Vec3<double> seen = launch.ball_speed * direction(launch.launch, 0.0) - w;
     Launch moving = launch;
     moving.ball_speed = length(seen);
@@ -206,7 +206,7 @@ TEST_CASE("impact and flight know no scale of their own", "[shot]") {
 TEST_CASE("the roll knows no scale of its own; the bounce law does, and says so", "[ground]") {
   // One bounce at the same angle and spin ratio but four times the speed: were the law free of scale, everything would be four
   // times as much. It is written for m/s (tilt grows with speed, restitution falls with it), as docs/model.md states.
-  const auto slow = bounce_once(7.0, 40.0 * kDeg, 50.0, firm(), kBall.radius);
-  const auto fast = bounce_once(28.0, 40.0 * kDeg, 200.0, firm(), kBall.radius);
+  const auto slow = bounce_at(7.0, 40.0 * kDeg, 50.0, firm(), kBall.radius);
+  const auto fast = bounce_at(28.0, 40.0 * kDeg, 200.0, firm(), kBall.radius);
   CHECK(std::abs(fast.forward - 4.0 * slow.forward) > 1.0);
 }

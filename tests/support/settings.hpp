@@ -28,4 +28,9 @@ inline Setting default_setting() {
   return {Head{}, Ball{}, reference_aero(), medium(), air_from(Weather{}), Wind{}};
 }
 
+// A bounce of a ball that comes in at `speed`, `below` the horizontal.
+inline Bounce<double> bounce_at(double speed, double below, double backspin, const Turf& turf, double radius) {
+  return bounce_once(speed * std::cos(below), speed * std::sin(below), backspin, turf, radius);
+}
+
 }  // namespace loftwright::test

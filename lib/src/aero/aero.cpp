@@ -41,7 +41,7 @@ void check_form(const AeroCurve& curve) {
                          curve.lift_power}) {
     check_range("aero coefficient", c, -10.0, 10.0, "");
   }
-  check_range("aero lift exponent", curve.lift_exponent, 0.05, 4.0, "");
+  check_range("aero lift exponent", curve.lift_exponent.exponent(), 0.05, 4.0, "");
 }
 
 }  // namespace

@@ -55,7 +55,6 @@ constexpr std::array kCurveFields{
     Field<AeroCurve>{"lift", std::nullopt, &AeroCurve::lift, kCoefficient, Need::optional},
     Field<AeroCurve>{"lift_spin", std::nullopt, &AeroCurve::lift_spin, kCoefficient, Need::optional},
     Field<AeroCurve>{"lift_power", std::nullopt, &AeroCurve::lift_power, kCoefficient, Need::optional},
-    Field<AeroCurve>{"lift_exponent", std::nullopt, &AeroCurve::lift_exponent, {0.05, 4.0}, Need::optional},
 };
 
 constexpr Range kReynolds{0.0, 1e7}, kSpinRatio{0.0, 10.0};
@@ -173,6 +172,7 @@ void read_aero_numbers(ObjectReader& reader, AeroModel& model) {
   if (form != Form::table) {
     AeroCurve curve;
     read_fields<AeroCurve>(reader, kCurveFields, curve);
+    if (const auto exponent = reader.number("lift_exponent", {0.05, 4.0}, Need::optional)) curve.lift_exponent = *exponent;
     model.form = curve;
   } else {
     model.form = read_table(reader);

@@ -12,13 +12,13 @@ namespace {
 
 constexpr WindProfile kProfiles[] = {WindProfile::uniform, WindProfile::logarithmic, WindProfile::power};
 
-double speed_at(const Wind& wind, double y) { return length(wind_at(wind, y)); }
+double speed_at(const Wind& wind, double y) { return length(WindField(wind).at(y)); }
 
 }  // namespace
 
 TEST_CASE("a bearing is where the wind comes from", "[wind]") {
   for (const WindProfile profile : kProfiles) {
-    auto from = [&](double degrees) { return wind_at(Wind{4.0, degrees * kDeg, 10.0, profile}, 10.0); };
+    auto from = [&](double degrees) { return WindField(Wind{4.0, degrees * kDeg, 10.0, profile}).at(10.0); };
     INFO("profile " << static_cast<int>(profile));
     CHECK(std::abs(from(0.0).x + 4.0) < 1e-14);    // headwind
     CHECK(std::abs(from(90.0).z + 4.0) < 1e-14);   // from the right: blows left
@@ -71,8 +71,8 @@ TEST_CASE("wind carries the derivative of its height", "[wind]") {
   for (const WindProfile profile : kProfiles) {
     const Wind wind{8.0, 0.7, 10.0, profile};
     for (const double y : {-0.5, 0.0, 0.3, 5.0, 30.0}) {
-      const auto dual = wind_at(wind, Dual<2>::variable(y, 0));
-      const double h = 1e-4, slope = (wind_at(wind, y + h).x - wind_at(wind, y - h).x) / (2.0 * h);
+      const auto dual = WindField(wind).at(Dual<2>::variable(y, 0));
+      const double h = 1e-4, slope = (WindField(wind).at(y + h).x - WindField(wind).at(y - h).x) / (2.0 * h);
       INFO("profile " << static_cast<int>(profile) << " at " << y << " m");
       CHECK(std::abs(dual.x.d[0] - slope) < 1e-7);  // h^2 u''' is about 1e-8
     }

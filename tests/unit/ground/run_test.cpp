@@ -18,7 +18,7 @@ const double kRadius = 0.021335;
 TEST_CASE("one bounce gives the worked number", "[ground]") {
   // Worked in the model description: scale and e_scale 1, mu 0.40, in 29 m/s, 40 deg below horizontal, 2000 rpm backspin
   // -> out 4.604 and 5.947 m/s, 3045 rpm topspin.
-  const auto out = bounce_once(29.0, 40.0 * kDeg, 2000.0 * kRpm, firm(), kRadius);
+  const auto out = bounce_at(29.0, 40.0 * kDeg, 2000.0 * kRpm, firm(), kRadius);
   CHECK(std::abs(out.forward - 4.604) <= 0.5e-3);  // half of the last printed digit
   CHECK(std::abs(out.upward - 5.947) <= 0.5e-3);
   CHECK(std::abs(out.backspin / kRpm + 3045.0) <= 0.5);
@@ -28,7 +28,7 @@ TEST_CASE("a bounce is rigid on a surface tilted by 27.04 deg", "[ground]") {
   // The same bounce told apart: turned back into the tilted frame, the normal speed is e times what it was and the ball rolls.
   const double tilt = 15.4 * (29.0 / 18.6) * (50.0 / 44.4) * kDeg;
   CHECK(std::abs(tilt / kDeg - 27.04) <= 0.5e-2);
-  const auto out = bounce_once(29.0, 40.0 * kDeg, 2000.0 * kRpm, firm(), kRadius);
+  const auto out = bounce_at(29.0, 40.0 * kDeg, 2000.0 * kRpm, firm(), kRadius);
   const double into = 29.0 * std::sin(40.0 * kDeg + tilt);
   const double along_out = out.forward * std::cos(tilt) + out.upward * std::sin(tilt);
   const double normal_out = out.upward * std::cos(tilt) - out.forward * std::sin(tilt);
@@ -42,7 +42,7 @@ TEST_CASE("on a slippery turf the ball slides: friction takes mu (1 + e) of the 
   ice.tilt_scale = 0.0;
   const double speed = 25.0, below = 30.0 * kDeg, spin = 3000.0 * kRpm;
   const double into = speed * std::sin(below), e = 0.510 - 0.0375 * into + 0.000903 * into * into;
-  const auto out = bounce_once(speed, below, spin, ice, kRadius);
+  const auto out = bounce_at(speed, below, spin, ice, kRadius);
   CHECK(std::abs(out.upward - e * into) < 1e-12);
   CHECK(std::abs(out.forward - (speed * std::cos(below) - 0.05 * (1.0 + e) * into)) < 1e-12);
   CHECK(std::abs(out.backspin - (spin - 2.5 * 0.05 * (1.0 + e) * into / kRadius)) < 1e-9);
@@ -53,7 +53,7 @@ TEST_CASE("a ball that spins forward faster than it moves is driven on", "[groun
   ice.friction = 0.05;
   ice.tilt_scale = 0.0;
   const double speed = 15.0, below = 40.0 * kDeg;
-  const auto out = bounce_once(speed, below, -3.0 * speed / kRadius, ice, kRadius);
+  const auto out = bounce_at(speed, below, -3.0 * speed / kRadius, ice, kRadius);
   CHECK(out.forward > speed * std::cos(below));
 }
 
@@ -62,7 +62,7 @@ TEST_CASE("the run is the hops and a roll of vx^2 / (2 a), a = 5/7 rolling g", "
   const Turf turf = medium();
   double speed = 27.0, below = 38.0 * kDeg, spin = 2400.0 * kRpm, bounce = 0.0, forward = 0.0;
   for (int i = 0; i < 8; ++i) {
-    const auto out = bounce_once(speed, below, spin, turf, kRadius);
+    const auto out = bounce_at(speed, below, spin, turf, kRadius);
     forward = out.forward;
     if (i < 7) bounce += 2.0 * out.forward * out.upward / 9.80665;  // level ground, no drag
     speed = std::hypot(out.forward, out.upward);

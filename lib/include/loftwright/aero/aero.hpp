@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "loftwright/core/constants.hpp"
-#include "loftwright/core/scalar.hpp"
+#include "loftwright/core/power_law.hpp"
 
 namespace loftwright {
 
@@ -34,15 +34,15 @@ struct AeroCurve {
   double lift = 0.0;            // [-]
   double lift_spin = 0.0;       // [-]
   double lift_power = 0.0;      // [-]
-  double lift_exponent = 1.0;   // [-]
+  PowerLaw lift_exponent = 1.0;  // [-] 0.05 .. 4
 
   template <class T>
   AeroCoefficients<T> at(const T& reynolds, const T& spin_ratio) const {
-    using std::pow, std::sin;
+    using std::sin;
     T cd = drag + drag_spin * spin_ratio + drag_reynolds * (reynolds / 1e5 - 1.5);
     if (drag_wave != 0.0) cd = cd + drag_wave * sin(kPi / 2e5 * (reynolds - 9e4));
     T cl = lift + lift_spin * spin_ratio;
-    if (lift_power != 0.0) cl = cl + lift_power * pow(spin_ratio, lift_exponent);
+    if (lift_power != 0.0) cl = cl + lift_power * lift_exponent(spin_ratio);
     return {cd, select(spin_ratio > T(0.0), cl, T(0.0))};
   }
 };

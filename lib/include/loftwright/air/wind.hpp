@@ -23,22 +23,48 @@ struct Wind {
   bool calm() const { return speed == 0.0; }
 };
 
-// Air velocity at height y [m] above the ground, world frame [m/s].
-template <class T>
-Vec3<T> wind_at(const Wind& wind, const T& y) {
-  using std::log, std::pow, std::sqrt;
-  constexpr double kLowest = 2.0, kRoughness = 0.03;  // [m] y0 (estimate), z0
-  const auto rounded = [&](const auto& at) { return 0.5 * (at + sqrt(at * at + 4.0 * kLowest * kLowest)); };
-  const T height = rounded(y);
-  const double measured = rounded(wind.height);
-  T factor(1.0);
-  if (wind.profile == WindProfile::logarithmic) {
-    factor = log(height / kRoughness) / std::log(measured / kRoughness);
-  } else if (wind.profile == WindProfile::power) {
-    factor = pow(height / measured, 1.0 / 7.0);
+// Air velocity over the course, world frame: what a wind leaves to compute at each height.
+class WindField {
+ public:
+  explicit WindField(const Wind& wind) : profile_(wind.profile) {
+    if (wind.calm()) return;
+    const double measured = rounded(wind.height);
+    if (profile_ == WindProfile::logarithmic) {
+      scale_ = 1.0 / std::log(measured / kRoughness);
+    } else if (profile_ == WindProfile::power) {
+      scale_ = std::pow(measured, -kExponent);
+    }
+    along_ = -wind.speed * std::cos(wind.from);
+    right_ = -wind.speed * std::sin(wind.from);
   }
-  const T speed = wind.speed * factor;
-  return {-std::cos(wind.from) * speed, T(0.0), -std::sin(wind.from) * speed};
-}
+
+  // At height y [m] above the ground. [m/s]
+  template <class T>
+  Vec3<T> at(const T& y) const {
+    using std::log, std::pow;
+    T factor(1.0);
+    if (profile_ == WindProfile::logarithmic) {
+      factor = scale_ * log(rounded(y) * (1.0 / kRoughness));
+    } else if (profile_ == WindProfile::power) {
+      factor = scale_ * pow(rounded(y), kExponent);
+    }
+    return {along_ * factor, T(0.0), right_ * factor};
+  }
+
+ private:
+  static constexpr double kLowest = 2.0;           // [m] y0 (estimate)
+  static constexpr double kRoughness = 0.03;       // [m] z0
+  static constexpr double kExponent = 1.0 / 7.0;   // [-]
+
+  template <class T>
+  static T rounded(const T& y) {
+    using std::sqrt;
+    return 0.5 * (y + sqrt(y * y + 4.0 * kLowest * kLowest));
+  }
+
+  WindProfile profile_;
+  double scale_ = 1.0;
+  double along_ = 0.0, right_ = 0.0;  // [m/s] where the law is 1
+};
 
 }  // namespace loftwright

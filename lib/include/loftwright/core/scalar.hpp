@@ -1,20 +1,64 @@
-// What the physics asks of a scalar, so that one text of the model serves plain numbers (double) and numbers that
-// carry their derivatives (Dual). Any further scalar needs: + - * /, comparisons, the functions below, value_of, select.
+// What the physics asks of a scalar, so that one text of the model serves plain numbers (double), numbers that carry
+// their derivatives (Dual) and many numbers side by side (Lanes, in lib/src/core). Any further scalar needs: + - * /,
+// comparisons, the functions below, value_of, select.
 #pragma once
 
 #include <array>
+#include <bit>
 #include <cmath>
 #include <cstddef>
+#include <cstdint>
+#include <type_traits>
 
 namespace loftwright {
 
 inline double value_of(double x) { return x; }
+
+// What steers a computation in T: its values without derivatives.
+template <class T>
+using ValueOf = decltype(value_of(T()));
+
+// What a comparison in T gives, and one V for each number in a T. Both are many for lanes.
+template <class T>
+struct ScalarTraits {
+  using Logic = bool;
+  template <class V>
+  using Each = V;
+};
+template <class T>
+using LogicOf = typename ScalarTraits<T>::Logic;
+template <class T, class V>
+using EachOf = typename ScalarTraits<T>::template Each<V>;
+
+inline bool any(bool condition) { return condition; }
+
+// The same V for each number in a T; a count held in a scalar, for each.
+template <class T, class V>
+EachOf<T, V> each(const V& v) {
+  EachOf<T, V> all;
+  if constexpr (std::is_same_v<EachOf<T, V>, V>) {
+    all = v;
+  } else {
+    all.fill(v);
+  }
+  return all;
+}
+inline int whole_numbers(double count) { return static_cast<int>(count); }
 
 // Both sides are computed, one is taken: keeps the physics free of jumps that a lane type could not follow.
 template <class T>
 T select(bool condition, const T& yes, const T& no) {
   return condition ? yes : no;
 }
+
+// False for NaN and infinities, whatever the compiler may assume of them.
+template <class T>
+LogicOf<T> is_finite(const T& x) {
+  return x - x == T(0.0);
+}
+
+inline std::uint64_t bits_of(double x) { return std::bit_cast<std::uint64_t>(x); }
+inline double from_bits(std::uint64_t bits) { return std::bit_cast<double>(bits); }
 
 // Forward-mode derivative: a value and its gradient along N directions chosen by the caller with `variable`.
 // Exact to rounding; checked against central differences and closed forms in tests/unit/core.
@@ -122,6 +166,19 @@ template <class T>
 T length_of(const T& squared) {
   using std::sqrt;
   return select(squared > T(0.0), sqrt(max_of(squared, T(1e-300))), T(0.0));
+}
+
+// x^(-1/5) to 1e-3, for 1e-300 < x < 1e300: what a step-size controller needs, without a call of pow.
+template <class T>
+T inverse_fifth_root(const T& x) {
+  // The bits of a double are nearly its logarithm: a fifth of them, off the middle, starts Newton's iteration within 3.4 %.
+  const auto fifth = (bits_of(x) >> 32) * std::uint64_t{0x33333333};
+  T y = from_bits(0x4cb8999999999996 - fifth);  // 6/5 of the bits of 1, less 2^48
+  for (int i = 0; i < 2; ++i) {
+    const T squared = y * y;
+    y = y * (1.2 - 0.2 * x * squared * squared * y);
+  }
+  return y;
 }
 
 }  // namespace loftwright

@@ -24,8 +24,20 @@ constexpr Vec3<T> cross(const Vec3<T>& a, const Vec3<T>& b) {
   return {a.y * b.z - a.z * b.y, a.z * b.x - a.x * b.z, a.x * b.y - a.y * b.x};
 }
 template <class T>
+  requires(!std::is_same_v<LogicOf<T>, bool>)
+Vec3<T> select(const LogicOf<T>& condition, const Vec3<T>& yes, const Vec3<T>& no) {
+  return {select(condition, yes.x, no.x), select(condition, yes.y, no.y), select(condition, yes.z, no.z)};
+}
+template <class T>
 T length(const Vec3<T>& a) {
   return length_of(dot(a, a));
+}
+
+// Exact also where the vectors are nearly parallel. [rad]
+template <class T>
+T angle_between(const Vec3<T>& a, const Vec3<T>& b) {
+  using std::atan2;
+  return atan2(length(cross(a, b)), dot(a, b));
 }
 
 // Unit vector raised `elevation` above the ground and turned `azimuth` to the right of the target line. [rad]

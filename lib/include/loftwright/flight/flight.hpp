@@ -16,7 +16,7 @@
 namespace loftwright {
 
 enum class FlightEnd {
-  landed,
+  landed = 0,
   never_rose,   // launched level or down: carry is zero and the run starts at once
   time_limit,   // still in the air after 60 s
   not_finite,   // an input was not a number, or the model overflowed: no result is meant
@@ -33,10 +33,10 @@ struct FlightOf {
   T landing_heading{};  // [rad] right of target
   T time{};           // [s]
   T landing_spin{};   // [rad/s]
-  FlightEnd end = FlightEnd::landed;
-  bool outside_aero_range = false;  // Re or S left the range of the aerodynamic model's data somewhere on the way
-  int steps = 0;                    // accepted steps
-  int calls = 0;                    // right-hand-side evaluations
+  EachOf<T, FlightEnd> end{};
+  LogicOf<T> outside_aero_range{};  // Re or S left the range of the aerodynamic model's data somewhere on the way
+  EachOf<T, int> steps{};           // accepted steps
+  EachOf<T, int> calls{};           // right-hand-side evaluations
 };
 using Flight = FlightOf<double>;
 
@@ -52,12 +52,12 @@ struct FlightSettingOf {
 };
 using FlightSetting = FlightSettingOf<double>;
 
-// Keeps carry, side and apex within 0.3 mm of the reference flights in about 55 calls (measured in tests/reference); the tight
-// value is what optima are verified with.
-inline constexpr double kFlightTolerance = 3e-7;
+// Keeps carry, side and apex of a drive within 1 mm in some 40 calls (docs/performance.md); the tight value is what optima
+// are verified with.
+inline constexpr double kFlightTolerance = 8e-7;
 inline constexpr double kTightFlightTolerance = 1e-10;
 
-// T: double, or Dual of a width instantiated in flight.cpp. The derivative is that of the computed landing, exact for the
+// T: double, a width of Dual instantiated in flight.cpp, or Lanes (flight/integrate.hpp). The derivative is that of the computed landing, exact for the
 // steps taken.
 template <class T>
 FlightOf<T> fly(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, double tolerance = kFlightTolerance);
@@ -78,26 +78,31 @@ class FlightEquation {
   using State = std::array<T, 7>;
 
   FlightEquation(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, const Form& form)
-      : setting_(setting), form_(form) {
+      : form_(form), calm_(setting.wind.calm()), wind_(setting.wind) {
     using std::cos, std::sin;
     const Ball& ball = *setting.ball;
+    radius_ = ball.radius;
     reynolds_per_speed_ = 2.0 * setting.air.density * ball.radius / setting.air.viscosity;
-    drag_area_ = 0.5 * setting.air.density * ball.area() / ball.mass;
+    const double area = 0.5 * setting.air.density * ball.area() / ball.mass;
+    drag_area_ = area * setting.drag_scale;
+    lift_area_ = area * setting.lift_scale;
+    decay_ = -ball.spin_decay / ball.radius;
     const Vec3<T> along = direction(launch.launch, launch.azimuth);
     const Vec3<T> right{-sin(launch.azimuth), T(0.0), cos(launch.azimuth)};
     axis_ = cos(launch.tilt) * right - sin(launch.tilt) * cross(right, along);
   }
 
-  void operator()(const State& y, State& dy, double /*t*/) const {
-    using std::sqrt;
-    const Ball& ball = *setting_.ball;
-    Vec3<T> v{y[3], y[4], y[5]};
-    if (!setting_.wind.calm()) v = v - wind_at(setting_.wind, y[1]);
-    const T speed = sqrt(dot(v, v));
-    const T spin_ratio = min_of(y[6] * (ball.radius / speed), T(kGreatestSpinRatio));
-    const AeroCoefficients<T> c = form_.at(reynolds_per_speed_ * speed, spin_ratio);
-    const T q = drag_area_ * speed;
-    const T drag = q * c.drag * setting_.drag_scale, lift = q * c.lift * setting_.lift_scale;
+  // Re and S of a state, S not held.
+  struct Regime {
+    ValueOf<T> reynolds, spin_ratio;  // [-]
+  };
+
+  // dy/dt, which does not depend on the time; what it met on the way comes back for free.
+  Regime operator()(const State& y, State& dy, const ValueOf<T>& /*t*/ = {}) const {
+    const Vec3<T> v = through_air(y);
+    const T speed = speed_of(v), reynolds = reynolds_per_speed_ * speed, spin_ratio = y[6] * (radius_ / speed);
+    const AeroCoefficients<T> c = form_.at(reynolds, min_of(spin_ratio, T(kGreatestSpinRatio)));
+    const T drag = drag_area_ * speed * c.drag, lift = lift_area_ * speed * c.lift;
     const Vec3<T> side = cross(axis_, v);
     dy[0] = y[3];
     dy[1] = y[4];
@@ -105,20 +110,32 @@ class FlightEquation {
     dy[3] = lift * side.x - drag * v.x;
     dy[4] = lift * side.y - drag * v.y - kGravity;
     dy[5] = lift * side.z - drag * v.z;
-    dy[6] = (-ball.spin_decay / ball.radius) * y[6] * speed;
+    dy[6] = decay_ * y[6] * speed;
+    return {value_of(reynolds), value_of(spin_ratio)};
   }
 
-  // Re and S of a state, for the range note.
-  double reynolds(const State& y) const { return reynolds_per_speed_ * value_of(air_speed(y)); }
-  double spin_ratio(const State& y) const { return value_of(y[6]) * setting_.ball->radius / value_of(air_speed(y)); }
+  // How fast S changes, in a wind that is the same at every height. [1/s]
+  ValueOf<T> spin_ratio_rate(const State& y, const State& rate) const {
+    const Vec3<T> v = through_air(y);
+    const T squared = dot(v, v), slowing = dot(v, Vec3<T>{rate[3], rate[4], rate[5]}) / squared;
+    return value_of((rate[6] - y[6] * slowing) * (radius_ / speed_of(v)));
+  }
 
  private:
-  T air_speed(const State& y) const { return length(Vec3<T>{y[3], y[4], y[5]} - wind_at(setting_.wind, y[1])); }
+  Vec3<T> through_air(const State& y) const {
+    const Vec3<T> v{y[3], y[4], y[5]};
+    return calm_ ? v : v - wind_.at(y[1]);
+  }
+  static T speed_of(const Vec3<T>& v) {
+    using std::sqrt;
+    return sqrt(dot(v, v));
+  }
 
-  const FlightSettingOf<T>& setting_;
   const Form& form_;
-  double reynolds_per_speed_ = 0.0;
-  double drag_area_ = 0.0;
+  bool calm_;
+  WindField wind_;
+  double radius_, reynolds_per_speed_, decay_;
+  T drag_area_, lift_area_;  // [1/m] with the scales
   Vec3<T> axis_;
 };
 

@@ -31,53 +31,53 @@ using Run = RunOf<double>;
 
 template <class T>
 struct Bounce {
-  T forward;   // [m/s] after the bounce
+  T forward;   // [m/s] after the bounce; negative: checked back
   T upward;    // [m/s]
   T backspin;  // [rad/s] topspin is negative
 };
 
-// One bounce of a ball coming in at `speed`, `below` the horizontal, with `backspin`.
+// One bounce of a ball that comes in `forward` and `downward` [m/s, > 0] with `backspin` [rad/s].
 template <class T>
-Bounce<T> bounce_once(const T& speed, const T& below, const T& backspin, const TurfOf<T>& turf, double ball_radius) {
-  using std::cos, std::sin;
+Bounce<T> bounce_once(const T& forward, const T& downward, const T& backspin, const TurfOf<T>& turf, double ball_radius) {
+  using std::atan2, std::sin, std::sqrt;
   constexpr double kTiltPerUnit = 15.4 * kDegree / 18.6 / (44.4 * kDegree);  // Penner's tilt: rad per (m/s rad)
   constexpr double kGreatestTilt = 40.0 * kDegree;  // keeps the law in sense for landings shallower than its data (estimate)
   constexpr double kFastest = 20.0;                 // [m/s] restitution is constant from here on
 
-  const T from_vertical = kPi / 2.0 - below;
+  const T speed = length_of(forward * forward + downward * downward);
+  const T from_vertical = atan2(forward, downward);
   const T tilt = min_of(turf.tilt_scale * kTiltPerUnit * speed * from_vertical, T(kGreatestTilt));
-  const T c = cos(tilt), s = sin(tilt);
-  const T vx = speed * cos(below), vy = speed * sin(below);
-  const T along = vx * c - vy * s, into = vx * s + vy * c;
+  const T s = sin(tilt), c = sqrt(1.0 - s * s);  // a tilt is never steep: as good as its cosine and cheaper
+  const T along = forward * c - downward * s, into = forward * s + downward * c;
   const T law = 0.510 - 0.0375 * into + 0.000903 * into * into;
   const T e = turf.restitution_scale * select(into < T(kFastest), law, T(0.120));
   const T slip = along + ball_radius * backspin;
   const T grip = turf.friction * (1.0 + e) * into;  // most that friction can take off the tangential speed
-  const bool slides = value_of(grip) < 2.0 / 7.0 * std::abs(value_of(slip));
-  const T taken = slides ? select(slip < T(0.0), -grip, grip) : 2.0 / 7.0 * slip;
+  const auto slides = value_of(grip) < 2.0 / 7.0 * abs_of(value_of(slip));
+  const T taken = select(slides, select(slip < T(0.0), -grip, grip), 2.0 / 7.0 * slip);
   const T along_out = along - taken;
-  const T spin_out = slides ? backspin - 2.5 * taken / ball_radius : -along_out / ball_radius;
+  const T spin_out = select(slides, backspin - 2.5 * taken / ball_radius, -along_out / ball_radius);
   const T out = e * into;
   return {along_out * c - out * s, along_out * s + out * c, spin_out};
 }
 
 // Landing speed [m/s], angle below horizontal [rad], backspin [rad/s] -> bounce and roll.
 template <class T>
-RunOf<T> run_out(T speed, T below, T backspin, const TurfOf<T>& turf, double ball_radius) {
-  using std::atan2;
+RunOf<T> run_out(const T& speed, const T& below, const T& backspin, const TurfOf<T>& turf, double ball_radius) {
+  using std::cos, std::sin;
   constexpr int kBounces = 8;
   RunOf<T> run;
+  Bounce<T> ball{speed * cos(below), speed * sin(below), backspin};  // what went up comes down as fast
+  LogicOf<T> running = is_finite(value_of(speed));
   for (int i = 0; i < kBounces; ++i) {
-    const Bounce<T> out = bounce_once(speed, below, backspin, turf, ball_radius);
-    if (value_of(out.forward) <= 0.0) return run;  // checked back: the run ends here
+    ball = bounce_once(ball.forward, ball.upward, ball.backspin, turf, ball_radius);
+    running = running & (value_of(ball.forward) > 0.0);
+    if (!any(running)) break;  // checked back: the run ends here
     if (i < kBounces - 1) {
-      run.bounce = run.bounce + 2.0 / kGravity * out.forward * out.upward;
+      run.bounce = run.bounce + select(running, 2.0 / kGravity * ball.forward * ball.upward, T(0.0));
     } else {
-      run.roll = out.forward * out.forward / (2.0 * 5.0 / 7.0 * kGravity * turf.rolling);
+      run.roll = select(running, ball.forward * ball.forward / (2.0 * 5.0 / 7.0 * kGravity * turf.rolling), T(0.0));
     }
-    speed = length_of(out.forward * out.forward + out.upward * out.upward);
-    below = atan2(out.upward, out.forward);
-    backspin = out.backspin;
   }
   return run;
 }

@@ -37,7 +37,8 @@ LaunchOf<T> mirrored(LaunchOf<T> launch) {
 template <class T>
 struct ImpactOf {
   LaunchOf<T> launch;
-  bool sliding = false;  // the ball slid up the face throughout: less spin than a grip would give
+  T spin_loft{};         // [rad] angle between club velocity and face-centre normal, in three dimensions
+  LogicOf<T> sliding{};  // the ball slid up the face throughout: less spin than a grip would give
 };
 
 // Highest smash factor this head and ball allow: a level blow with no loft, struck dead centre. [-]
@@ -97,7 +98,8 @@ ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Bal
   detail::add_outer(mobility, ball_inverse, cross(to_contact_ball, Vec3<T>{zero, one, zero}));
   detail::add_outer(mobility, ball_inverse, cross(to_contact_ball, Vec3<T>{zero, zero, one}));
 
-  const Vec3<T> u = (-d.club_speed) * direction(d.attack, d.path);
+  const Vec3<T> club = direction(d.attack, d.path);
+  const Vec3<T> u = (-d.club_speed) * club;
   const T u_n = dot(u, normal);
   const Vec3<T> u_t = u - u_n * normal;
   const T e = head.restitution - head.restitution_slope * (abs_of(u_n) - head.restitution_speed);
@@ -106,17 +108,18 @@ ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Bal
   const T grip_n = dot(grip, normal);
   const Vec3<T> grip_t = grip - grip_n * normal;
   const T grip_along = length(grip_t);
-  const bool sliding = value_of(grip_along) > head.friction * value_of(grip_n);
+  const LogicOf<T> sliding = value_of(grip_along) > head.friction * value_of(grip_n);
   Vec3<T> impulse = grip;
-  if (sliding) {
+  if (any(sliding)) {
     const Vec3<T> along = normal + (head.friction / grip_along) * grip_t;
-    impulse = (-(1.0 + e) * u_n / dot(normal, mobility * along)) * along;
+    impulse = select(sliding, (-(1.0 + e) * u_n / dot(normal, mobility * along)) * along, grip);
   }
 
   const Vec3<T> v = (T(1.0) / ball.mass) * impulse;
   const Vec3<T> w = ball_inverse * cross(to_contact_ball, impulse);
 
   ImpactOf<T> out;
+  out.spin_loft = angle_between(club, normal_centre);
   out.sliding = sliding;
   out.launch.ball_speed = length(v);
   out.launch.launch = atan2(v.y, length_of(v.x * v.x + v.z * v.z));

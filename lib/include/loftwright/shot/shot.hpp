@@ -31,7 +31,7 @@ struct ModelErrorOf {
 template <class T>
 struct DriveOf {
   LaunchOf<T> launch;
-  bool sliding = false;  // at impact
+  LogicOf<T> sliding{};  // at impact
   T smash{};             // [-] ball speed over club speed; 0 for a drive that starts from a launch
   T spin_loft{};         // [rad]
   FlightOf<T> flight;
@@ -83,7 +83,7 @@ DriveOf<T> drive_from(const DeliveryOf<T>& delivery, Handed handed, const Settin
   DriveOf<T> drive = drive_from(left ? mirrored(impact.launch) : impact.launch, setting, tolerance, error);
   drive.sliding = impact.sliding;
   drive.smash = impact.launch.ball_speed / delivery.club_speed;
-  drive.spin_loft = spin_loft(delivery);
+  drive.spin_loft = impact.spin_loft;
   return drive;
 }
 

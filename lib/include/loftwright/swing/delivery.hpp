@@ -38,9 +38,7 @@ DeliveryOf<T> mirrored(DeliveryOf<T> delivery) {
 // Angle between club velocity and face-centre normal, in three dimensions. [rad]
 template <class T>
 T spin_loft(const DeliveryOf<T>& d) {
-  using std::atan2;
-  const Vec3<T> club = direction(d.attack, d.path), normal = direction(d.dynamic_loft, d.face);
-  return atan2(length(cross(club, normal)), dot(club, normal));
+  return angle_between(direction(d.attack, d.path), direction(d.dynamic_loft, d.face));
 }
 
 // Throws InputError naming the field that is not finite or outside the range beside it.

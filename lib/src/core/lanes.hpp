@@ -1,0 +1,240 @@
+// N drives side by side: a scalar for the physics whose every operation acts on N numbers at once. Compilers' vector
+// types (GCC, clang), so that one text serves every instruction set: the file that includes this is compiled once for each
+// (lib/CMakeLists.txt). Why not a library: docs/decisions/0008-lanes.md. Elementary functions are glibc's vector ones
+// where they exist (at most 4 units in the last place, glibc manual, Errors in Math Functions), else one lane at a time.
+#pragma once
+
+#include <array>
+#include <bit>
+#include <cmath>
+#include <cstdint>
+
+#include "loftwright/core/scalar.hpp"
+
+namespace loftwright {
+
+#if defined(__AVX512F__)
+constexpr std::size_t kNativeLanes = 8;
+#elif defined(__AVX2__)
+constexpr std::size_t kNativeLanes = 4;
+#else
+constexpr std::size_t kNativeLanes = 2;
+#endif
+
+// N of an element side by side, in two of the processor's vectors: they hide each other's waiting.
+template <class Element, std::size_t N>
+struct Pack {
+  static_assert(N == 2 * kNativeLanes);
+  using Vector [[gnu::vector_size(kNativeLanes * sizeof(Element))]] = Element;
+  Vector low, high;
+};
+
+// f on the processor's vectors of its arguments. By name, not in a loop: GCC keeps an array of vectors in memory.
+template <class To, class F, class... From>
+To by_parts(const F& f, const From&... from) {
+  return To::made_of(f(from.v.low...), f(from.v.high...));
+}
+
+template <std::size_t N>
+struct LaneBits {
+  using Parts = Pack<std::uint64_t, N>;
+  Parts v;
+  static LaneBits made_of(const typename Parts::Vector& low, const typename Parts::Vector& high) { return {{low, high}}; }
+
+  friend LaneBits operator>>(const LaneBits& a, int n) { return by_parts<LaneBits>([n](auto x) { return x >> n; }, a); }
+  friend LaneBits operator<<(const LaneBits& a, int n) { return by_parts<LaneBits>([n](auto x) { return x << n; }, a); }
+  friend LaneBits operator*(const LaneBits& a, std::uint64_t b) { return by_parts<LaneBits>([b](auto x) { return x * b; }, a); }
+  friend LaneBits operator+(const LaneBits& a, const LaneBits& b) { return by_parts<LaneBits>([](auto x, auto y) { return x + y; }, a, b); }
+  friend LaneBits operator-(const LaneBits& a, const LaneBits& b) { return by_parts<LaneBits>([](auto x, auto y) { return x - y; }, a, b); }
+  friend LaneBits operator+(const LaneBits& a, std::uint64_t b) { return by_parts<LaneBits>([b](auto x) { return x + b; }, a); }
+  friend LaneBits operator-(std::uint64_t a, const LaneBits& b) { return by_parts<LaneBits>([a](auto y) { return a - y; }, b); }
+};
+
+// What a comparison gives: all ones or none in each lane.
+template <std::size_t N>
+struct LaneLogic {
+  using Parts = Pack<std::int64_t, N>;
+  Parts v{};
+  static LaneLogic made_of(const typename Parts::Vector& low, const typename Parts::Vector& high) { return {{low, high}}; }
+
+  friend LaneLogic operator&(const LaneLogic& a, const LaneLogic& b) { return by_parts<LaneLogic>([](auto x, auto y) { return x & y; }, a, b); }
+  friend LaneLogic operator|(const LaneLogic& a, const LaneLogic& b) { return by_parts<LaneLogic>([](auto x, auto y) { return x | y; }, a, b); }
+  friend LaneLogic operator!(const LaneLogic& a) { return by_parts<LaneLogic>([](auto x) { return ~x; }, a); }
+};
+
+template <std::size_t N>
+struct Lanes {
+  using Parts = Pack<double, N>;
+  using Logic = LaneLogic<N>;
+  Parts v{};
+
+  Lanes() = default;
+  Lanes(double all) : v{typename Parts::Vector{} + all, typename Parts::Vector{} + all} {}  // NOLINT: constants mix freely
+  static Lanes made_of(const typename Parts::Vector& low, const typename Parts::Vector& high) {
+    Lanes made;
+    made.v = {low, high};
+    return made;
+  }
+
+  Lanes& operator+=(const Lanes& o) { return *this = *this + o; }
+  Lanes& operator-=(const Lanes& o) { return *this = *this - o; }
+  Lanes& operator*=(const Lanes& o) { return *this = *this * o; }
+  friend Lanes operator+(const Lanes& a, const Lanes& b) { return by_parts<Lanes>([](auto x, auto y) { return x + y; }, a, b); }
+  friend Lanes operator-(const Lanes& a, const Lanes& b) { return by_parts<Lanes>([](auto x, auto y) { return x - y; }, a, b); }
+  friend Lanes operator*(const Lanes& a, const Lanes& b) { return by_parts<Lanes>([](auto x, auto y) { return x * y; }, a, b); }
+  friend Lanes operator/(const Lanes& a, const Lanes& b) { return by_parts<Lanes>([](auto x, auto y) { return x / y; }, a, b); }
+  friend Lanes operator-(const Lanes& a) { return by_parts<Lanes>([](auto x) { return -x; }, a); }
+  friend Logic operator<(const Lanes& a, const Lanes& b) { return by_parts<Logic>([](auto x, auto y) { return x < y; }, a, b); }
+  friend Logic operator>(const Lanes& a, const Lanes& b) { return by_parts<Logic>([](auto x, auto y) { return x > y; }, a, b); }
+  friend Logic operator<=(const Lanes& a, const Lanes& b) { return by_parts<Logic>([](auto x, auto y) { return x <= y; }, a, b); }
+  friend Logic operator>=(const Lanes& a, const Lanes& b) { return by_parts<Logic>([](auto x, auto y) { return x >= y; }, a, b); }
+  friend Logic operator==(const Lanes& a, const Lanes& b) { return by_parts<Logic>([](auto x, auto y) { return x == y; }, a, b); }
+
+  friend Lanes value_of(const Lanes& a) { return a; }
+  friend LaneBits<N> bits_of(const Lanes& a) {
+    return by_parts<LaneBits<N>>([](auto x) { return std::bit_cast<typename LaneBits<N>::Parts::Vector>(x); }, a);
+  }
+};
+
+template <std::size_t N>
+double lane(const Lanes<N>& a, std::size_t i) {
+  return i < kNativeLanes ? a.v.low[i] : a.v.high[i - kNativeLanes];
+}
+template <std::size_t N>
+bool lane(const LaneLogic<N>& a, std::size_t i) {
+  return (i < kNativeLanes ? a.v.low[i] : a.v.high[i - kNativeLanes]) != 0;
+}
+template <std::size_t N>
+void set_lane(Lanes<N>& a, std::size_t i, double x) {
+  (i < kNativeLanes ? a.v.low : a.v.high)[i % kNativeLanes] = x;
+}
+
+template <std::size_t N>
+bool any(const LaneLogic<N>& condition) {
+  const auto together = condition.v.low | condition.v.high;
+  std::int64_t whole = 0;
+  for (std::size_t i = 0; i < kNativeLanes; ++i) whole |= together[i];
+  return whole != 0;
+}
+
+template <std::size_t N>
+Lanes<N> from_bits(const LaneBits<N>& bits) {
+  return by_parts<Lanes<N>>([](auto x) { return std::bit_cast<typename Lanes<N>::Parts::Vector>(x); }, bits);
+}
+
+template <std::size_t N>
+struct ScalarTraits<Lanes<N>> {
+  using Logic = LaneLogic<N>;
+  template <class V>
+  using Each = std::array<V, N>;
+};
+
+template <std::size_t N>
+Lanes<N> select(const LaneLogic<N>& condition, const Lanes<N>& yes, const Lanes<N>& no) {
+  return by_parts<Lanes<N>>([](auto c, auto x, auto y) { return c ? x : y; }, condition, yes, no);
+}
+template <class V, std::size_t N>
+std::array<V, N> select(const LaneLogic<N>& condition, const std::array<V, N>& yes, const std::array<V, N>& no) {
+  std::array<V, N> out;
+  for (std::size_t i = 0; i < N; ++i) out[i] = lane(condition, i) ? yes[i] : no[i];
+  return out;
+}
+
+template <std::size_t N>
+std::array<int, N> whole_numbers(const Lanes<N>& counts) {
+  std::array<int, N> out;
+  for (std::size_t i = 0; i < N; ++i) out[i] = static_cast<int>(lane(counts, i));
+  return out;
+}
+
+// glibc's names say the instruction set and the width: _ZGVbN2v_sin is SSE's, two at a time.
+using Native = Pack<double, 2 * kNativeLanes>::Vector;
+#if defined(__x86_64__) && defined(__GLIBC__)
+#if defined(__AVX512F__)
+#define LOFTWRIGHT_VECTOR_FUNCTION(name, arguments) _ZGVeN8##arguments##_##name
+#elif defined(__AVX2__)
+#define LOFTWRIGHT_VECTOR_FUNCTION(name, arguments) _ZGVdN4##arguments##_##name
+#else
+#define LOFTWRIGHT_VECTOR_FUNCTION(name, arguments) _ZGVbN2##arguments##_##name
+#endif
+extern "C" {
+Native LOFTWRIGHT_VECTOR_FUNCTION(sin, v)(Native);
+Native LOFTWRIGHT_VECTOR_FUNCTION(cos, v)(Native);
+Native LOFTWRIGHT_VECTOR_FUNCTION(log, v)(Native);
+Native LOFTWRIGHT_VECTOR_FUNCTION(pow, vv)(Native, Native);
+Native LOFTWRIGHT_VECTOR_FUNCTION(atan2, vv)(Native, Native);
+}
+#else
+template <class F, class... A>
+Native one_by_one(const F& f, const A&... a) {
+  Native r;
+  for (std::size_t i = 0; i < kNativeLanes; ++i) r[i] = f(a[i]...);
+  return r;
+}
+#define LOFTWRIGHT_VECTOR_FUNCTION(name, arguments) \
+  [](auto... a) { return one_by_one([](auto... one) { return std::name(one...); }, a...); }
+#endif
+
+template <std::size_t N>
+Lanes<N> sqrt(const Lanes<N>& a) {
+  return by_parts<Lanes<N>>(
+      [](auto x) {
+        for (std::size_t i = 0; i < kNativeLanes; ++i) x[i] = std::sqrt(x[i]);  // one instruction
+        return x;
+      },
+      a);
+}
+template <std::size_t N>
+Lanes<N> sin(const Lanes<N>& a) {
+  return by_parts<Lanes<N>>([](auto x) { return LOFTWRIGHT_VECTOR_FUNCTION(sin, v)(x); }, a);
+}
+template <std::size_t N>
+Lanes<N> cos(const Lanes<N>& a) {
+  return by_parts<Lanes<N>>([](auto x) { return LOFTWRIGHT_VECTOR_FUNCTION(cos, v)(x); }, a);
+}
+template <std::size_t N>
+Lanes<N> log(const Lanes<N>& a) {
+  return by_parts<Lanes<N>>([](auto x) { return LOFTWRIGHT_VECTOR_FUNCTION(log, v)(x); }, a);
+}
+template <std::size_t N>
+Lanes<N> pow(const Lanes<N>& a, double n) {
+  return by_parts<Lanes<N>>([n](auto x) { return LOFTWRIGHT_VECTOR_FUNCTION(pow, vv)(x, Native{} + n); }, a);
+}
+template <std::size_t N>
+Lanes<N> atan2(const Lanes<N>& a, const Lanes<N>& b) {
+  return by_parts<Lanes<N>>([](auto y, auto x) { return LOFTWRIGHT_VECTOR_FUNCTION(atan2, vv)(y, x); }, a, b);
+}
+
+#undef LOFTWRIGHT_VECTOR_FUNCTION
+
+// x^exponent for normal x > 0 and results within 1e-300 .. 1e300: within 1e-11 of std::pow for exponents
+// up to 4, relative (tests/unit/core).
+// 2^(n log2 x), the logarithm by the series of its inverse hyperbolic tangent about 1, the power of two by Taylor's.
+template <std::size_t N>
+Lanes<N> power(const Lanes<N>& x, double exponent) {
+  constexpr double kLog2E = 1.4426950408889634, kLn2 = 0.69314718055994531;
+  constexpr double kRound = 0x1.8p52;  // added and taken off again, leaves a whole number
+  constexpr std::uint64_t kRoundBits = 0x4338000000000000;
+  const LaneBits<N> bits = bits_of(x);
+  // x = 2^e m with m between the roots of 1/2 and 2
+  const LaneBits<N> e = by_parts<LaneBits<N>>(
+      [](auto b) {
+        constexpr std::uint64_t kRootHalf = 0x3fe6a09e667f3bcd;
+        using Signed = typename LaneLogic<N>::Parts::Vector;
+        return std::bit_cast<decltype(b)>(std::bit_cast<Signed>(b - kRootHalf) >> 52);
+      },
+      bits);
+  const Lanes<N> m = from_bits(bits - (e << 52));
+  const Lanes<N> s = (m - 1.0) / (m + 1.0), z = s * s, z2 = z * z, z4 = z2 * z2;
+  const Lanes<N> log_m = s * (((2.0 + z * (2.0 / 3)) + z2 * (2.0 / 5 + z * (2.0 / 7))) +
+                              z4 * ((2.0 / 9 + z * (2.0 / 11)) + z2 * (2.0 / 13)));
+  const Lanes<N> log2 = exponent * ((from_bits(e + kRoundBits) - kRound) + kLog2E * log_m);
+  const Lanes<N> rounded = log2 + kRound;
+  const Lanes<N> f = kLn2 * (log2 - (rounded - kRound)), f2 = f * f, f4 = f2 * f2;
+  const Lanes<N> taylor = (((1.0 + f) + f2 * (1.0 / 2 + f * (1.0 / 6))) +
+                           f4 * ((1.0 / 24 + f * (1.0 / 120)) + f2 * (1.0 / 720 + f * (1.0 / 5040)))) +
+                          (f4 * f4) * ((1.0 / 40320 + f * (1.0 / 362880)) + f2 * (1.0 / 3628800));
+  return from_bits(bits_of(taylor) + (bits_of(rounded) << 52));
+}
+
+}  // namespace loftwright

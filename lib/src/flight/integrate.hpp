@@ -1,0 +1,244 @@
+// The flight, integrated: Dormand and Prince's fifth order (Odeint) with an error of its own for each lane, steps that end
+// on the ground and at the lift law's kink instead of beyond them, and the state corrected by a series over the last hair.
+// Why so: docs/performance.md. For flight.cpp and the lanes; everyone else calls `fly`.
+#pragma once
+
+#include <algorithm>
+#include <boost/numeric/odeint/algebra/array_algebra.hpp>
+#include <boost/numeric/odeint/stepper/runge_kutta_dopri5.hpp>
+#include <limits>
+
+#include "loftwright/flight/flight.hpp"
+
+namespace loftwright::detail {
+
+template <class T>
+using FlightState = std::array<T, 7>;  // x y z vx vy vz w
+template <class T>
+using Stepper = boost::numeric::odeint::runge_kutta_dopri5<FlightState<T>, double, FlightState<T>, ValueOf<T>,
+                                                           boost::numeric::odeint::array_algebra>;
+
+// One step: states and their derivatives at both ends.
+template <class T>
+struct FlightStep {
+  FlightState<T> from, to, from_rate, to_rate;
+  ValueOf<T> start, length;  // [s]
+
+  // Coordinate i within the step, at share s of its length: the quintic with place, speed and acceleration of both ends,
+  // beyond the method's own order. x, y and z only.
+  template <class S>
+  T at(std::size_t i, const S& s) const {
+    const ValueOf<T>& h = length;
+    const T v0 = h * from[i + 3], v1 = h * to[i + 3], a0 = (0.5 * h * h) * from_rate[i + 3], a1 = (0.5 * h * h) * to_rate[i + 3];
+    const T r = to[i] - from[i] - v0 - a0, q = v1 - v0 - 2.0 * a0, p = a1 - a0;  // what the start leaves over at the end
+    const T c3 = 10.0 * r - 4.0 * q + p, c4 = 7.0 * q - 15.0 * r - 2.0 * p, c5 = 6.0 * r - 3.0 * q + p;
+    return from[i] + s * (v0 + s * (a0 + s * (c3 + s * (c4 + s * c5))));
+  }
+
+  // Share at which the climb ends; it is positive at the start and not at the end. Where the cubic through speeds and
+  // accelerations is zero, by Newton from the chord's: the height is flat there, so a rough place gives a sharp height.
+  ValueOf<T> top() const {
+    using V = ValueOf<T>;
+    const V v0 = value_of(from[4]), v1 = value_of(to[4]);
+    const V a0 = length * value_of(from_rate[4]), a1 = length * value_of(to_rate[4]);
+    const V c2 = 3.0 * (v1 - v0) - 2.0 * a0 - a1, c3 = 2.0 * (v0 - v1) + a0 + a1;
+    V s = v0 / (v0 - v1);
+    for (int i = 0; i < 3; ++i) {
+      const V climb = v0 + s * (a0 + s * (c2 + s * c3)), slope = a0 + s * (2.0 * c2 + 3.0 * s * c3);
+      s = max_of(V(0.0), min_of(V(1.0), s - climb / min_of(slope, V(-1e-300))));
+    }
+    return s;
+  }
+
+  // Share at which the height comes down to zero; it is not below at the start, and below at the end. By halving: rare.
+  ValueOf<T> ground() const {
+    using V = ValueOf<T>;
+    V low = select((value_of(from[4]) > V(0.0)) & (value_of(to[4]) < V(0.0)), top(), V(0.0)), high(1.0), s = 0.5 * (low + high);
+    for (int i = 0; i < 40; ++i) {
+      const V y = value_of(at(1, s));
+      low = select(y > V(0.0), s, low);
+      high = select(y > V(0.0), high, s);
+      s = 0.5 * (low + high);
+    }
+    return s;
+  }
+};
+
+// Time from a state to the ground by place, speed, acceleration and how the acceleration changes; infinite when that does
+// not come down. [s]
+template <class V>
+V time_to_ground(const V& y, const V& vy, const V& ay, const V& jerk) {
+  using std::sqrt;
+  const V inside = vy * vy - 2.0 * ay * y;
+  V t = (vy + sqrt(max_of(inside, V(0.0)))) / (-ay);
+  for (int i = 0; i < 2; ++i) {
+    const V slope = vy + t * (ay + 0.5 * t * jerk);
+    const V next = t - (y + t * (vy + t * (0.5 * ay + t * (jerk / 6.0)))) / slope;
+    t = select((slope < V(0.0)) & (next > 0.5 * t) & (next < 1.5 * t), next, t);
+  }
+  return select((ay < V(0.0)) & (inside >= V(0.0)), t, V(std::numeric_limits<double>::infinity()));
+}
+
+// Share of a step at which S passes `at`, from its values at both ends and its slope at the start over the whole step.
+template <class V>
+V share_where(const V& from, const V& to, const V& slope, double at) {
+  const V bend = to - from - slope;
+  V s = (at - from) / (to - from);
+  for (int i = 0; i < 3; ++i) {
+    const V next = s - (from - at + s * (slope + s * bend)) / (slope + 2.0 * s * bend);
+    s = select((next > V(0.0)) & (next < V(1.0)), next, s);
+  }
+  return s;
+}
+
+template <class T, class Form, class OnStep>
+FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, const Form& form, double tolerance,
+                      OnStep&& on_step) {
+  using std::atan2, std::sqrt;
+  using V = ValueOf<T>;
+  constexpr double kLongestFlight = 60.0;  // [s]
+  constexpr double kFirstStep = 0.06, kFirstSheared = 0.03;  // of v0/g: a long step out of a wind's shear fools its error
+  constexpr double kSafety = 0.9, kLeastFactor = 0.2, kMostFactor = 5.0;
+  constexpr double kNearKink = 0.003;      // [-] of S: closer to the kink than this is as good as on it
+  constexpr double kLeastStep = 1e-9;      // of v0/g: below, no step is accurate enough and the flight has no answer
+
+  FlightOf<T> out;
+  const V v0 = value_of(launch.ball_speed), w0 = value_of(launch.spin);
+  const V whole = v0 + value_of(launch.launch) + value_of(launch.azimuth) + w0 + value_of(launch.tilt) +
+                  value_of(setting.drag_scale) + value_of(setting.lift_scale) +
+                  (setting.air.density + setting.air.viscosity + setting.wind.speed + setting.wind.from + setting.wind.height);
+  LogicOf<T> finite = is_finite(whole) & (v0 > V(0.0));
+  const LogicOf<T> rises = finite & (value_of(launch.launch) > V(0.0));
+  LogicOf<T> flying = rises, outlasted{}, shortened{};
+
+  const Vec3<T> v = launch.ball_speed * direction(launch.launch, launch.azimuth);
+  FlightStep<T> step{{T(0.0), T(0.0), T(0.0), v.x, v.y, v.z, launch.spin}, {}, {}, {}, V(0.0), V(0.0)};
+  FlightState<T> land = step.from, error;
+  V steps(0.0), calls(0.0);
+  T time(0.0);
+  if (any(rises)) {
+    const FlightEquation<T, Form> equation(launch, setting, form);
+    const AeroModel& aero = *setting.aero;
+    const auto outside = [&](const auto& regime) {
+      return (regime.reynolds < V(aero.reynolds_low)) | (regime.reynolds > V(aero.reynolds_high)) |
+             (regime.spin_ratio < V(aero.spin_ratio_low)) | (regime.spin_ratio > V(aero.spin_ratio_high));
+    };
+    // Lengths are measured against v0^2/g, speeds against v0, spin against its start, so the steps taken do not depend on
+    // the units. Only values steer: derivatives ride along.
+    const V unit = v0 * (1.0 / kGravity);  // [s]
+    const V per_length = kGravity / (tolerance * v0 * v0), per_speed = 1.0 / (tolerance * v0),
+            per_spin = 1.0 / (tolerance * max_of(w0, V(1.0)));
+    const V hair = unit * (0.2 * std::sqrt(std::sqrt(tolerance)));  // [s] of flight the series bridges: its error is of fourth order
+
+    auto regime = equation(step.from, step.from_rate), next_regime = regime;
+    calls = select(rises, V(1.0), V(0.0));
+    out.outside_aero_range = flying & outside(regime);
+    const bool sheared = !setting.wind.calm() && setting.wind.profile != WindProfile::uniform;
+    V next_length = (sheared ? kFirstSheared : kFirstStep) * unit, jerk(0.0);
+    Stepper<T> stepper;
+
+    while (any(flying)) {
+      step.length = next_length;
+      const V y = value_of(step.from[1]), vy = value_of(step.from[4]), ay = value_of(step.from_rate[4]);
+      const V twice = 2.0 * next_length;
+      if (any(flying & (y + twice * (vy + 0.5 * twice * min_of(ay, ay + jerk * twice)) <= V(0.0)))) {
+        const V left = time_to_ground(y, vy, ay, jerk);
+        step.length = select(left <= next_length, left, select(left < twice, 0.5 * left, next_length));
+      }
+      // The last of the method's calls is at the step's end.
+      stepper.do_step([&](const FlightState<T>& at, FlightState<T>& rate, const V&) { next_regime = equation(at, rate); },
+                      step.from, step.from_rate, V(0.0), step.to, step.to_rate, step.length, error);
+      calls = calls + select(flying, V(6.0), V(0.0));
+
+      V miss = per_spin * abs_of(value_of(error[6]));
+      for (std::size_t i = 0; i < 3; ++i) {
+        miss = max_of(miss, max_of(per_length * abs_of(value_of(error[i])), per_speed * abs_of(value_of(error[i + 3]))));
+      }
+      LogicOf<T> good = flying & (miss <= V(1.0));
+      const V factor = min_of(max_of(kSafety * inverse_fifth_root(max_of(miss, V(1e-12))), V(kLeastFactor)), V(kMostFactor));
+      next_length = select(is_finite(miss), step.length * factor, kLeastFactor * step.length);
+
+      const V below = regime.spin_ratio - kGreatestSpinRatio, above = next_regime.spin_ratio - kGreatestSpinRatio;
+      const LogicOf<T> kinked =
+          good & !shortened & (below * above < V(0.0)) & (min_of(abs_of(below), abs_of(above)) > V(kNearKink));
+      if (any(kinked)) {
+        const V slope = equation.spin_ratio_rate(step.from, step.from_rate) * step.length;
+        const V share = share_where(regime.spin_ratio, next_regime.spin_ratio, slope, kGreatestSpinRatio);
+        next_length = select(kinked, step.length * share, next_length);
+        good = good & !kinked;
+      }
+      // A step through the ground is taken again, up to it.
+      const V end_y = value_of(step.to[1]), end_vy = value_of(step.to[4]);
+      const LogicOf<T> landed = good & (end_vy < V(0.0)) & (abs_of(end_y) <= -(end_vy * hair));
+      const LogicOf<T> through = good & !landed & (end_y < V(0.0));
+      if (any(through)) {
+        next_length = select(through, step.length * step.ground(), next_length);
+        good = good & !through;
+      }
+      shortened = (shortened & !good) | kinked;  // at the kink, once for each step
+
+      const LogicOf<T> lost = flying & !good & (next_length < kLeastStep * unit);
+      finite = finite & !lost;
+      flying = flying & !lost;
+      if (!any(good)) continue;
+
+      steps = steps + select(good, V(1.0), V(0.0));
+      const LogicOf<T> topped = good & (value_of(step.from[4]) > V(0.0)) & (value_of(step.to[4]) <= V(0.0));
+      if (any(topped)) out.apex = select(topped, max_of(out.apex, step.at(1, step.top())), out.apex);
+      on_step(step);
+      jerk = select(good, (value_of(step.to_rate[4]) - ay) / step.length, jerk);
+      step.start = step.start + select(good, step.length, V(0.0));
+
+      if (any(landed)) {
+        // y + vy t + ay t^2/2 + jy t^3/6 = 0 solved on values; a last Newton step in T brings in how the moment of landing
+        // depends on what T varies.
+        FlightState<T> change;  // of the derivative, per second
+        for (std::size_t i = 3; i < 7; ++i) change[i] = (step.to_rate[i] - step.from_rate[i]) / step.length;
+        const auto series = [&](std::size_t i, const auto& t) {
+          return step.to[i] + t * (step.to[i + 3] + t * (0.5 * step.to_rate[i + 3] + t * (change[i + 3] * (1.0 / 6.0))));
+        };
+        const auto climb = [&](const V& t) { return end_vy + t * (value_of(step.to_rate[4]) + 0.5 * t * value_of(change[4])); };
+        V moment(0.0);
+        for (int i = 0; i < 2; ++i) moment = moment - value_of(series(1, moment)) / climb(moment);
+        const T t = moment - series(1, moment) / climb(moment);
+        FlightState<T> down;
+        for (std::size_t i = 0; i < 3; ++i) down[i] = i == 1 ? T(0.0) : series(i, t);
+        for (std::size_t i = 3; i < 7; ++i) down[i] = step.to[i] + t * (step.to_rate[i] + 0.5 * t * change[i]);
+        for (std::size_t i = 0; i < 7; ++i) land[i] = select(landed, down[i], land[i]);
+        time = select(landed, step.start + t, time);
+        flying = flying & !landed;
+      }
+      outlasted = outlasted | (flying & good & (step.start > V(kLongestFlight)));
+      flying = flying & !outlasted;
+
+      regime.reynolds = select(good, next_regime.reynolds, regime.reynolds);
+      regime.spin_ratio = select(good, next_regime.spin_ratio, regime.spin_ratio);
+      out.outside_aero_range = out.outside_aero_range | (good & outside(regime));
+      for (std::size_t i = 0; i < 7; ++i) {
+        step.from[i] = select(good, step.to[i], step.from[i]);
+        step.from_rate[i] = select(good, step.to_rate[i], step.from_rate[i]);
+      }
+    }
+    for (std::size_t i = 0; i < 7; ++i) land[i] = select(outlasted, step.from[i], land[i]);
+    time = select(outlasted, T(step.start), time);
+  }
+
+  const auto meant = [&](const T& x) { return select(finite, x, T(0.0)); };
+  const T level = length_of(land[3] * land[3] + land[5] * land[5]);
+  out.carry = meant(land[0]);
+  out.side = meant(land[2]);
+  out.apex = meant(out.apex);
+  out.landing_angle = meant(select(rises, atan2(-land[4], level), -launch.launch));
+  out.landing_speed = meant(select(rises, length_of(level * level + land[4] * land[4]), launch.ball_speed));
+  out.landing_heading = meant(select(rises, atan2(land[5], land[3]), launch.azimuth));
+  out.landing_spin = meant(land[6]);
+  out.time = meant(time);
+  out.end = select(outlasted, each<T>(FlightEnd::time_limit), each<T>(FlightEnd::landed));
+  out.end = select(rises, out.end, each<T>(FlightEnd::never_rose));
+  out.end = select(finite, out.end, each<T>(FlightEnd::not_finite));
+  out.steps = whole_numbers(steps);
+  out.calls = whole_numbers(calls);
+  return out;
+}
+
+}  // namespace loftwright::detail
