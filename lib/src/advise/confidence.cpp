@@ -138,29 +138,52 @@ struct Trial {
   const Found& as_is;
   const std::array<Found, 3>& found;
 
-  Gains gains(const Circumstances& c) const {
-    const double base = goal(as_is, c);
-    const auto gain = [&](const Found& f) { return f.feasible() ? goal(f, c) - base : kNone; };
-    return {gain(found[0]), gain(found[1]), gain(found[2])};
+  std::vector<double> goals(const Found& f, std::span<const Circumstances> circumstances) const {
+    return model.goals(f.club, f.point.loft, f.point.attack, circumstances);
   }
-  double goal(const Found& f, const Circumstances& c) const { return model.goal(f.club, f.point.loft, f.point.attack, c); }
+  Gains gains(const Circumstances& circumstances) const { return gains(std::span(&circumstances, 1)).front(); }
+  std::vector<Gains> gains(std::span<const Circumstances> circumstances) const;
 };
 
 constexpr double Gains::*kGain[3] = {&Gains::loft, &Gains::technique, &Gains::both};
+
+std::vector<Gains> Trial::gains(std::span<const Circumstances> circumstances) const {
+  std::vector<Gains> gains(circumstances.size(), {kNone, kNone, kNone});
+  const std::vector<double> base = goals(as_is, circumstances);
+  for (std::size_t k = 0; k < 3; ++k) {
+    if (!found[k].feasible()) continue;
+    const std::vector<double> changed = goals(found[k], circumstances);
+    for (std::size_t i = 0; i < gains.size(); ++i) gains[i].*kGain[k] = changed[i] - base[i];
+  }
+  return gains;
+}
+
+// work(first, count) for parts of `count` draws, on several threads: large enough to fill lanes, small enough to share.
+template <class Work>
+void in_parts(std::size_t count, int threads, const Work& work) {
+  constexpr std::size_t kPart = 256;
+  parallel_for((count + kPart - 1) / kPart, threads,
+               [&](std::size_t part) { work(part * kPart, std::min(kPart, count - part * kPart)); });
+}
 
 // Deviates of `count` draws in which only `moved` moves. The first, most even Sobol coordinates are laid along the directions in
 // which the gains change fastest, which makes the ends of their intervals converge several times faster (the linear
 // transformation of Imai & Tan, J. Comput. Finance 10 (2006) 129).
 std::vector<Deviates> deviates(const Trial& trial, const Uncertainty& uncertainty, const Group& moved, int count, std::uint64_t seed) {
   const auto dimensions = static_cast<Eigen::Index>(moved.size());
+  constexpr double kStep = 0.5;
+  std::vector<Circumstances> around;  // above and below in each direction
+  for (const std::size_t k : moved) {
+    for (const double step : {kStep, -kStep}) {
+      Deviates z{};
+      z[k] = step;
+      around.push_back(uncertainty.at(z));
+    }
+  }
+  const std::vector<Gains> there = trial.gains(around);
   Eigen::MatrixXd slopes = Eigen::MatrixXd::Zero(dimensions, 3);
   for (Eigen::Index i = 0; i < dimensions; ++i) {
-    constexpr double kStep = 0.5;
-    Deviates z{};
-    z[moved[static_cast<std::size_t>(i)]] = kStep;
-    const Gains above = trial.gains(uncertainty.at(z));
-    z[moved[static_cast<std::size_t>(i)]] = -kStep;
-    const Gains below = trial.gains(uncertainty.at(z));
+    const Gains &above = there[static_cast<std::size_t>(2 * i)], &below = there[static_cast<std::size_t>(2 * i + 1)];
     for (int k = 0; k < 3; ++k) {
       if (above.*kGain[k] != kNone) slopes(i, k) = above.*kGain[k] - below.*kGain[k];
     }
@@ -182,7 +205,11 @@ std::vector<Gains> draw(const Trial& trial, const Uncertainty& uncertainty, cons
                         int threads) {
   const std::vector<Deviates> z = deviates(trial, uncertainty, moved, count, seed);
   std::vector<Gains> gains(z.size());
-  parallel_for(z.size(), threads, [&](std::size_t i) { gains[i] = trial.gains(uncertainty.at(z[i])); });
+  in_parts(z.size(), threads, [&](std::size_t first, std::size_t part) {
+    std::vector<Circumstances> circumstances;
+    for (std::size_t i = first; i < first + part; ++i) circumstances.push_back(uncertainty.at(z[i]));
+    std::ranges::copy(trial.gains(circumstances), gains.begin() + static_cast<std::ptrdiff_t>(first));
+  });
   return gains;
 }
 
@@ -246,14 +273,19 @@ std::vector<Influence> influences(const Trial& trial, const Uncertainty& uncerta
     factors.push_back(coordinates_of(a));
     ranked.push_back({a, 0.0, 0.0, uncertainty.value_of(a, nominal), std::nullopt, now});
   }
-  const auto difference = [&](std::span<const double> at) {
-    Deviates z;
-    std::transform(at.begin(), at.end(), z.begin(), normal_quantile);
-    const Circumstances c = uncertainty.at(z);
-    return trial.goal(trial.found[1], c) - trial.goal(trial.found[0], c);
+  const auto differences = [&](std::span<const double> points, std::span<double> values) {
+    in_parts(values.size(), options.threads, [&](std::size_t first, std::size_t part) {
+      std::vector<Circumstances> circumstances;
+      for (std::size_t i = first; i < first + part; ++i) {
+        Deviates z;
+        std::ranges::transform(points.subspan(i * kCoordinates, kCoordinates), z.begin(), normal_quantile);
+        circumstances.push_back(uncertainty.at(z));
+      }
+      const std::vector<double> loft = trial.goals(trial.found[0], circumstances), technique = trial.goals(trial.found[1], circumstances);
+      for (std::size_t i = 0; i < part; ++i) values[first + i] = technique[i] - loft[i];
+    });
   };
-  const Sensitivity s = sobol_indices(difference, kCoordinates, factors, static_cast<std::size_t>(options.influence_draws), options.seed + 3,
-                                      options.threads);
+  const Sensitivity s = sobol_indices(differences, kCoordinates, factors, static_cast<std::size_t>(options.influence_draws), options.seed + 3);
   for (std::size_t i = 0; i < kAssumptions; ++i) {
     ranked[i].first = s.factors[i].first;
     ranked[i].total = s.factors[i].total;

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <utility>
 
+#include "loftwright/shot/drives.hpp"
+
 namespace loftwright {
 
 namespace {
@@ -108,8 +110,18 @@ Drive DriveModel::drive(const Delivery& delivery, double tolerance) const {
   return drive_from(delivery, pupil_.handed, setting_, tolerance);
 }
 
-double DriveModel::goal(const LoftChoice& club, double loft, double attack, const Circumstances& c) const {
-  return goal_of(drive(delivery(club, loft, attack, c), c.error, options_.draw_tolerance));
+std::vector<double> DriveModel::goals(const LoftChoice& club, double loft, double attack,
+                                      std::span<const Circumstances> circumstances) const {
+  flights_->fetch_add(static_cast<int>(circumstances.size()), std::memory_order_relaxed);
+  std::vector<DriveInput> inputs;
+  inputs.reserve(circumstances.size());
+  for (const Circumstances& c : circumstances) inputs.push_back({delivery(club, loft, attack, c), c.error});
+  std::vector<Drive> drives(inputs.size());
+  drive_many(inputs, pupil_.handed, setting_, options_.draw_tolerance, drives);
+  std::vector<double> goals;
+  goals.reserve(drives.size());
+  for (const Drive& drive : drives) goals.push_back(goal_of(drive));
+  return goals;
 }
 
 double DriveModel::goal_of(const Drive& drive) const {

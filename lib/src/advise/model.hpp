@@ -3,6 +3,7 @@
 
 #include <array>
 #include <atomic>
+#include <span>
 #include <vector>
 
 #include "loftwright/advise/advise.hpp"
@@ -59,8 +60,8 @@ class DriveModel {
   Point value(const LoftChoice& club, double loft, double attack) const;     // no gradients: the cheaper flight
   Point gradient(const LoftChoice& club, double loft, double attack) const;
   Drive drive(const Delivery& delivery, double tolerance) const;
-  // [m] at the tolerance of draws
-  double goal(const LoftChoice& club, double loft, double attack, const Circumstances& circumstances) const;
+  // [m] one for each of the circumstances, at the tolerance of draws
+  std::vector<double> goals(const LoftChoice& club, double loft, double attack, std::span<const Circumstances> circumstances) const;
   double goal_of(const Drive& drive) const;
   ExchangeRates rates(const LoftChoice& club, double loft, double attack) const;
   std::vector<LimitState> limit_states(const Delivery& delivery, const Drive& drive) const;

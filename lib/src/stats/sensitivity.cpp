@@ -1,31 +1,28 @@
 #include "loftwright/stats/sensitivity.hpp"
 
-#include "loftwright/core/parallel.hpp"
 #include "loftwright/stats/quasi.hpp"
 
 namespace loftwright {
 
-Sensitivity sobol_indices(const std::function<double(std::span<const double>)>& output, std::size_t dimensions,
-                          const std::vector<std::vector<std::size_t>>& factors, std::size_t count, std::uint64_t seed,
-                          int threads) {
-  const std::vector<double> points = sobol_points(count, 2 * dimensions, seed);
-  const auto a = [&](std::size_t i) { return std::span(points).subspan(2 * dimensions * i, dimensions); };
-  const auto b = [&](std::size_t i) { return std::span(points).subspan(2 * dimensions * i + dimensions, dimensions); };
+Sensitivity sobol_indices(const Outputs& outputs, std::size_t dimensions, const std::vector<std::vector<std::size_t>>& factors,
+                          std::size_t count, std::uint64_t seed) {
+  const std::vector<double> pairs = sobol_points(count, 2 * dimensions, seed);
 
   // Row i: at a, at b, then at a with each factor taken from b.
   const std::size_t width = 2 + factors.size();
-  std::vector<double> values(count * width);
-  parallel_for(count, threads, [&](std::size_t i) {
-    double* row = values.data() + i * width;
-    row[0] = output(a(i));
-    row[1] = output(b(i));
-    std::vector<double> mixed;
-    for (std::size_t f = 0; f < factors.size(); ++f) {
-      mixed.assign(a(i).begin(), a(i).end());
-      for (const std::size_t k : factors[f]) mixed[k] = b(i)[k];
-      row[2 + f] = output(mixed);
+  std::vector<double> points;
+  points.reserve(count * width * dimensions);
+  for (std::size_t i = 0; i < count; ++i) {
+    const auto a = pairs.begin() + static_cast<std::ptrdiff_t>(2 * dimensions * i), b = a + static_cast<std::ptrdiff_t>(dimensions);
+    points.insert(points.end(), a, b + static_cast<std::ptrdiff_t>(dimensions));
+    for (const auto& factor : factors) {
+      const std::size_t row = points.size();
+      points.insert(points.end(), a, b);
+      for (const std::size_t k : factor) points[row + k] = b[static_cast<std::ptrdiff_t>(k)];
     }
-  });
+  }
+  std::vector<double> values(count * width);
+  outputs(points, values);
 
   Sensitivity result;
   const double n = static_cast<double>(count);

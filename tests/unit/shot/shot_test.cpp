@@ -26,7 +26,7 @@ TEST_CASE("a drive is the impact, the flight and the run, one after the other", 
   const Flight flight = fly(impact.launch, flight_in);
   CHECK(drive.flight.carry == flight.carry);
   CHECK(drive.flight.side == flight.side);
-  CHECK(drive.total == drive.flight.carry + drive.run.bounce + drive.run.roll);
+  CHECK(drive.total == drive.flight.carry + (drive.run.bounce + drive.run.roll));
   CHECK(drive.side_at_rest ==
         drive.flight.side + (drive.run.bounce + drive.run.roll) * std::sin(drive.flight.landing_heading));
 }
