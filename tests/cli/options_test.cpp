@@ -73,7 +73,7 @@ std::string command_section(const cli::Command& c) {
   std::string out = fmt::format("{}\n\n```\n", c.description);
   for (const cli::Example& e : c.examples) out += fmt::format("loftwright {}\n", e.args);
   out += "```\n";
-  if (!c.positional.value.empty()) out += fmt::format("\n`{}`: {}.\n", c.positional.value, c.positional.help);
+  for (const cli::Positional& p : c.positionals) out += fmt::format("\n`{}`: {}.\n", p.value, p.help);
   std::vector<const cli::Option*> own = cli::options_of(c);
   own.resize(own.size() - cli::common_options().size());
   if (!own.empty()) out += fmt::format("\n{}", options_table(own));
@@ -192,7 +192,7 @@ TEST_CASE("a range is printed rounded into itself") {
 }
 
 TEST_CASE("values are read from the table") {
-  const cli::Values values(command("strike"), {{"club-speed", "100"}, {"attack", "-4deg"}, {"dynamic-loft", "0.2rad"}}, "");
+  const cli::Values values(command("strike"), {{"club-speed", "100"}, {"attack", "-4deg"}, {"dynamic-loft", "0.2rad"}}, {});
   CHECK(values.quantity("club-speed") == 100 * 0.44704);
   CHECK(values.quantity("attack") == -4 * unit("deg").factor);
   CHECK(values.quantity("dynamic-loft") == 0.2);
@@ -205,8 +205,8 @@ TEST_CASE("values are read from the table") {
 }
 
 TEST_CASE("a mistake in how the line is written comes before a value out of range") {
-  CHECK_THROWS_AS(cli::Values(command("fly"), {{"ball-speed", "900mph"}, {"launch", "3mph"}, {"spin", "3"}}, ""), cli::UsageError);
-  CHECK_THROWS_AS(cli::Values(command("fly"), {{"ball-speed", "900mph"}, {"launch", "3deg"}, {"spin", "3"}}, ""), InputError);
+  CHECK_THROWS_AS(cli::Values(command("fly"), {{"ball-speed", "900mph"}, {"launch", "3mph"}, {"spin", "3"}}, {}), cli::UsageError);
+  CHECK_THROWS_AS(cli::Values(command("fly"), {{"ball-speed", "900mph"}, {"launch", "3deg"}, {"spin", "3"}}, {}), InputError);
 }
 
 TEST_CASE("help is laid out as approved") {

@@ -129,7 +129,7 @@ void read_sections(ObjectReader& top, PupilReading& r) {
   top.object("limits", Need::optional, [&](ObjectReader& limits) { read_limits(limits, r); });
   read_conditions(top, r);
   read_arc(top, r);
-  const auto worthwhile = top.quantity("worthwhile", Dimension::length, {0.0, 50.0, "m"}, Need::optional);
+  const auto worthwhile = top.quantity("worthwhile", Dimension::length, {0.0, kMostWorthwhile, "m"}, Need::optional);
   if (worthwhile) r.pupil.worthwhile = worthwhile->si;
   if (!top.has("worthwhile")) r.assume("The smallest gain worth having was not given: 3 yd taken.");
 }

@@ -9,6 +9,7 @@
 
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/advise/explain.hpp"
+#include "loftwright/shots/reading.hpp"
 
 namespace loftwright {
 
@@ -54,6 +55,10 @@ std::string low_point_words(double low_point, UnitSystem units);
 
 // How a quantity that limits are set on is shown.
 Shown shown_as(Limited quantity);
+
+// How a reading of a shot is shown, and how a difference or a scatter of such readings.
+Shown shown_as(Reading reading);
+Shown difference_shown_as(Reading reading);
 
 // "spin at most 3500 rpm", "landing angle between 25.0 deg and 50.0 deg".
 std::string limit_words(Limited quantity, const Interval& allowed, UnitSystem units);

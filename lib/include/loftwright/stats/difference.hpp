@@ -65,4 +65,13 @@ struct BootstrapInterval {
 BootstrapInterval bootstrap_difference(std::span<const double> before, std::span<const double> after,
                                        const BootstrapOptions& options = {});
 
+// Which values of a sample one of its resamples holds: `count` (1 or more) indices, drawn with replacement. The same seed
+// and number give the same indices on every machine.
+std::vector<std::size_t> resample(std::size_t count, std::uint64_t seed, std::uint64_t number);
+
+// Percentiles of resampled means are too narrow for small samples: the share to cut off each end instead of
+// (1 - confidence) / 2, which is what it tends to (Hesterberg, Am. Stat. 69 (2015) 371, memory). [-] count 2 or more,
+// else 0: the whole range. Throws InputError for a confidence out of range.
+double expanded_tail(double confidence, std::size_t count);
+
 }  // namespace loftwright
