@@ -133,7 +133,7 @@ std::optional<Change> explain_change(const Hitting& before, const Hitting& after
     drawn[i] = drawn_from(first, first.again(options.seed, 2 * i), second, second.again(options.seed, 2 * i + 1), handed,
                           options.goal, kBootstrapTolerance);
   });
-  const double tail = expanded_tail(options.confidence, std::min(first.shots.size(), second.shots.size()));
+  const double tail = expanded_tail(options.confidence, first.shots.size(), second.shots.size());
   const auto estimate = [&](auto of) {
     std::vector<double> values;
     for (const Drawn& one : drawn) values.push_back(of(one));

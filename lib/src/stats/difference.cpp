@@ -186,11 +186,11 @@ std::vector<std::size_t> resample(std::size_t count, std::uint64_t seed, std::ui
   return out;
 }
 
-double expanded_tail(double confidence, std::size_t count) {
+double expanded_tail(double confidence, std::size_t before, std::size_t after) {
   check_confidence(confidence);
-  if (count < 2) return 0.0;
-  const double n = static_cast<double>(count);
-  const double t = quantile(complement(boost::math::students_t(n - 1.0), (1.0 - confidence) / 2.0));
+  if (before < 2 || after < 2) return 0.0;
+  const double n = static_cast<double>(std::min(before, after)), degrees = static_cast<double>(before + after - 2);
+  const double t = quantile(complement(boost::math::students_t(degrees), (1.0 - confidence) / 2.0));
   return cdf(boost::math::normal(), -t * std::sqrt(n / (n - 1.0)));
 }
 

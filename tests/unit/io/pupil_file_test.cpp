@@ -248,12 +248,10 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
       {with(demo(), "/format", "loftwright-head/1"), "/format",
        "is \"loftwright-head/1\"; \"loftwright-pupil/1\" is expected"},
       {without(demo(), "/delivery"), "",
-       "delivery is missing; give \"delivery\" (club speed, attack, dynamic loft), or \"launch\" (ball speed, launch, "
-       "spin) when "
+       "delivery is missing; give \"delivery\" (club speed, attack, dynamic loft), \"shots\" (a list of them), or "
+       "\"launch\" (ball speed, launch, spin) when "
        "only ball numbers are known"},
-      {with(without(demo(), "/delivery"), "/shots", "monday.csv"), "/shots",
-       "a list of shots is not read by this version; put the means into \"delivery\" and the standard deviations into "
-       "\"spread\""},
+      {with(without(demo(), "/delivery"), "/shots", "monday.csv"), "/shots", "monday.csv: there is no such file"},
       {with(demo(), "/delivery/club_speed_mps", 36), "/delivery",
        "club_speed is given in 2 units: club_speed_mps, club_speed_mph; give one"},
       {with(demo(), "/limits/spin_radps", {100, 200}), "/limits",

@@ -69,9 +69,10 @@ BootstrapInterval bootstrap_difference(std::span<const double> before, std::span
 // and number give the same indices on every machine.
 std::vector<std::size_t> resample(std::size_t count, std::uint64_t seed, std::uint64_t number);
 
-// Percentiles of resampled means are too narrow for small samples: the share to cut off each end instead of
-// (1 - confidence) / 2, which is what it tends to (Hesterberg, Am. Stat. 69 (2015) 371, memory). [-] count 2 or more,
-// else 0: the whole range. Throws InputError for a confidence out of range.
-double expanded_tail(double confidence, std::size_t count);
+// Percentiles over resamples of two samples of `before` and `after` values are too narrow when these are few: the share
+// to cut off each end instead of (1 - confidence) / 2, which is what it tends to. From Student's t and from the n - 1 that
+// a resample's scatter knows nothing of (Hesterberg, Am. Stat. 69 (2015) 371, memory), here with the smaller n. [-] With
+// fewer than two of either 0: the whole range. Throws InputError for a confidence out of range.
+double expanded_tail(double confidence, std::size_t before, std::size_t after);
 
 }  // namespace loftwright
