@@ -8,6 +8,8 @@
 #include "help.hpp"
 #include "loftwright/air/air.hpp"
 #include "loftwright/impact/impact.hpp"
+#include "loftwright/io/words.hpp"
+#include "loftwright/shots/compare.hpp"
 #include "loftwright/swing/arc.hpp"
 #include "process.hpp"
 #include "run.hpp"
@@ -180,6 +182,46 @@ TEST_CASE("the ranges in the table are the library's") {
   check_range_of(option("arc", "plane"), arc(&Arc::plane));
   check_range_of(option("arc", "radius"), arc(&Arc::radius));
   check_range_of(option("arc", "swing-direction"), arc(&Arc::swing_direction));
+  const auto compare = [](double CompareOptions::*member) {
+    return [member](double value) {
+      ShotList list;
+      for (const double carry : {160.0, 170.0}) {
+        list.shots.emplace_back();
+        list.shots.back().at(Reading::carry) = carry;
+      }
+      CompareOptions options;
+      options.*member = value;
+      options.bootstrap.resamples = 100;
+      return passes([&] { compare_shots(list, list, options); });
+    };
+  };
+  check_range_of(option("compare", "worthwhile"), compare(&CompareOptions::worthwhile));
+  check_range_of(option("compare", "confidence"), compare(&CompareOptions::confidence));
+}
+
+TEST_CASE("the defaults in the table are the library's") {
+  const cli::Values values(command("fly"), {{"ball-speed", "100"}, {"launch", "9"}, {"spin", "3000"}}, {});
+  const Pupil pupil;
+  const Conditions& c = pupil.conditions;
+  CHECK(values.text("ball") == pupil.ball);
+  CHECK(values.text("turf") == c.turf);
+  CHECK(values.quantity("altitude") == c.altitude);
+  CHECK(values.quantity("temperature") == c.temperature);
+  CHECK(values.quantity("humidity") == c.humidity);
+  CHECK(values.quantity("wind") == c.wind.speed);
+  CHECK(values.quantity("wind-from") == c.wind.from);
+  CHECK(values.quantity("wind-height") == c.wind.height);
+  CHECK(values.text("wind-profile") == key_of(c.wind.profile));
+  const cli::Values shots(command("shots"), {}, {"list.csv"});
+  CHECK(shots.text("head") == pupil.head);
+  CHECK(shots.text("handed") == key_of(pupil.handed));
+}
+
+TEST_CASE("an option that repeats keeps its order") {
+  const cli::Values values(command("shots"), {{"map", "b=1"}, {"map", "a=2"}, {"club", "x"}}, {"list.csv"});
+  CHECK(values.texts("map") == std::vector<std::string>{"b=1", "a=2"});
+  CHECK(values.texts("columns").empty());
+  CHECK_THROWS_AS(values.texts("attack"), std::logic_error);
 }
 
 TEST_CASE("a range is printed rounded into itself") {
