@@ -148,7 +148,9 @@ std::string reached_text(const CompareAnswer& a, UnitSystem units) {
                     fmt::format("{:.0f} %", 100.0 * r.reached.share),
                     fmt::format("{:.0f} to {:.0f} %", 100.0 * r.reached.low, 100.0 * r.reached.high)});
   }
-  return section("What was reached of the predicted gain", table(rows));
+  std::string out = section("What was reached of the predicted gain", table(rows));
+  if (a.reached.size() > 1) out += wrapped("Read the line of what was changed; the others are for comparison.");
+  return out;
 }
 
 std::string screen(const CompareAnswer& a, UnitSystem units) {
