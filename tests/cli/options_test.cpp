@@ -182,6 +182,7 @@ TEST_CASE("the ranges in the table are the library's") {
   check_range_of(option("arc", "plane"), arc(&Arc::plane));
   check_range_of(option("arc", "radius"), arc(&Arc::radius));
   check_range_of(option("arc", "swing-direction"), arc(&Arc::swing_direction));
+  check_range_of(option("fly", "wind-height"), [](double height) { return height >= kLowestWind && height <= kHighestWind; });
   const auto compare = [](double CompareOptions::*member) {
     return [member](double value) {
       ShotList list;

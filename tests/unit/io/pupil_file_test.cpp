@@ -428,8 +428,9 @@ TEST_CASE("the ends of every allowed range are allowed, and so is what is made o
                       {"/delivery/path_deg", -30, 30},        {"/delivery/face_deg", -30, 30},
                       {"/delivery/dynamic_loft_deg", -5, 60}, {"/delivery/toe_mm", -50, 50},
                       {"/delivery/high_mm", -30, 30},         {"/club/loft_deg", 4, 30},
-                      {"/conditions/temperature_c", -40, 55}, {"/conditions/pressure_hpa", 500, 1100},
-                      {"/conditions/altitude_m", -500, 5500}, {"/conditions/humidity_pct", 0, 100}};
+                      {"/conditions/temperature_c", -40, 55},  {"/conditions/pressure_hpa", 500, 1100},
+                      {"/conditions/altitude_m", -500, 5500}, {"/conditions/humidity_pct", 0, 100},
+                      {"/conditions/wind_height_m", 1, 100}};
   json base = without(with(least(), "/conditions", json::object()), "/delivery/club_speed_mph");
   base["delivery"]["club_speed_mps"] = 36;
   for (const End& end : ends) {
