@@ -58,10 +58,11 @@ ChangeOptions change_options_from(const Session& session, const CompareOptions& 
 }
 
 // What was predicted, by the pupil's file (gains that matter) or on the command line, against what was measured.
-std::vector<ReachedGain> reached_from(const Session& session, const std::optional<Pupil>& given, const CompareOptions& asked,
-                                      const WelchTest& measured) {
+std::vector<ReachedGain> reached_from(const Session& session, const std::optional<Pupil>& given,
+                                      const CompareOptions& asked, const WelchTest& measured) {
   std::vector<ReachedGain> out;
-  if (session.values.given("predicted")) out.push_back({"given", reached(session.values.quantity("predicted"), measured)});
+  if (session.values.given("predicted"))
+    out.push_back({"given", reached(session.values.quantity("predicted"), measured)});
   if (!given) return out;
   Pupil pupil = *given;
   pupil.goal = asked.goal;
@@ -70,7 +71,8 @@ std::vector<ReachedGain> reached_from(const Session& session, const std::optiona
   const Advice advice = advise(pupil, setting_for(pupil, session.catalogue), options);
   for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
     const Strategy& s = advice.at(kind);
-    if (s.feasible && s.gain > 0.0 && s.gain >= asked.worthwhile) out.push_back({std::string(key_of(kind)), reached(s.gain, measured)});
+    if (s.feasible && s.gain > 0.0 && s.gain >= asked.worthwhile)
+      out.push_back({std::string(key_of(kind)), reached(s.gain, measured)});
   }
   return out;
 }
@@ -99,13 +101,16 @@ std::string readings_text(const CompareAnswer& a, UnitSystem units) {
                     fmt::format("{:.1f}", c.hedges_g), p_words(c.adjusted_p)});
   }
   std::string out = section("What changed", table(rows));
-  out += wrapped("Effect: the change in units of the scatter from shot to shot (Hedges' g). p: how often chance alone would make a "
-                 "change so large, corrected for looking at so many readings at once (Holm).");
+  out += wrapped(
+      "Effect: the change in units of the scatter from shot to shot (Hedges' g). p: how often chance alone would make "
+      "a "
+      "change so large, corrected for looking at so many readings at once (Holm).");
   for (const ComparedReading& c : a.comparison.readings) {
     if (!c.bootstrap) continue;
-    out += wrapped(fmt::format("Without assuming bell-shaped scatter, the {} interval of {} is {} to {} (bootstrap).", percent,
-                               info(c.reading).title, number(Shown::gain, c.bootstrap->low, units, Sign::always),
-                               quantity(Shown::gain, c.bootstrap->high, units, Sign::always)));
+    out +=
+        wrapped(fmt::format("Without assuming bell-shaped scatter, the {} interval of {} is {} to {} (bootstrap).",
+                            percent, info(c.reading).title, number(Shown::gain, c.bootstrap->low, units, Sign::always),
+                            quantity(Shown::gain, c.bootstrap->high, units, Sign::always)));
   }
   return out;
 }
@@ -113,8 +118,10 @@ std::string readings_text(const CompareAnswer& a, UnitSystem units) {
 std::string change_text(const CompareAnswer& a, UnitSystem units) {
   const std::string_view goal = key_of(a.options.goal);
   if (!a.change) {
-    return wrapped(fmt::format("Which change made which part of the {} cannot be told: the lists have neither club speed, attack and dynamic "
-                               "loft nor ball speed, launch and spin in common.", goal));
+    return wrapped(fmt::format(
+        "Which change made which part of the {} cannot be told: the lists have neither club speed, attack and dynamic "
+        "loft nor ball speed, launch and spin in common.",
+        goal));
   }
   Rows rows{{"", std::string(goal), confidence_words(a.options.confidence) + " interval"}};
   const auto add = [&](std::string_view what, const Estimate& e) {
@@ -156,8 +163,9 @@ std::string reached_text(const CompareAnswer& a, UnitSystem units) {
 std::string screen(const CompareAnswer& a, UnitSystem units) {
   std::string out = head_text("Before  ", a.before, a.options.odd) + head_text("After   ", a.after, a.options.odd);
   if (a.goal_computed) {
-    out += wrapped(fmt::format("The {} was not measured in both lists: it was computed by the model for every shot of both.",
-                               key_of(a.options.goal)));
+    out += wrapped(
+        fmt::format("The {} was not measured in both lists: it was computed by the model for every shot of both.",
+                    key_of(a.options.goal)));
   }
   for (const Note& note : a.comparison.notes) out += wrapped(note.message);
   for (const std::string& part : {readings_text(a, units), change_text(a, units), reached_text(a, units)}) {
@@ -198,9 +206,10 @@ int cmd_compare(const Session& session) {
   a.comparison = compare_shots(a.before.hitting.list, a.after.hitting.list, a.options);
   const ComparedReading* compared = a.comparison.find(goal);
   if (!compared) {
-    throw InputError(fmt::format("{} and {}: {} is not in both lists, at least twice each, and cannot be computed: that takes ball "
-                                 "speed, launch and spin, or club speed, attack and dynamic loft",
-                                 name_of(a.before.file), name_of(a.after.file), key_of(a.options.goal)));
+    throw InputError(
+        fmt::format("{} and {}: {} is not in both lists, at least twice each, and cannot be computed: that takes ball "
+                    "speed, launch and spin, or club speed, attack and dynamic loft",
+                    name_of(a.before.file), name_of(a.after.file), key_of(a.options.goal)));
   }
   a.reached = reached_from(session, given, a.options, compared->test);
   session.out << (session.json ? compare_json(a, session.units) : screen(a, session.units));

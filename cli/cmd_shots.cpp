@@ -45,7 +45,8 @@ std::string lines_text(const std::vector<std::string>& sentences) {
 
 std::string set_aside_text(const ShotList& list) {
   std::string out;
-  for (const SetAside& row : list.set_aside) out += wrapped(printable(row.reason), fmt::format("  line {:<4} ", row.line));
+  for (const SetAside& row : list.set_aside)
+    out += wrapped(printable(row.reason), fmt::format("  line {:<4} ", row.line));
   return section("Set aside: these cannot be shots", out);
 }
 
@@ -54,7 +55,8 @@ std::string odd_text(const ShotsAnswer& a, UnitSystem units) {
   for (const Shot& shot : a.list.shots) {
     std::string what;
     for (const Reading r : shot.odd) {
-      what += fmt::format("{}{} {}", what.empty() ? "" : ", ", info(r).title, quantity(shown_as(r), *shot.at(r), units));
+      what +=
+          fmt::format("{}{} {}", what.empty() ? "" : ", ", info(r).title, quantity(shown_as(r), *shot.at(r), units));
     }
     if (!what.empty()) out += wrapped(what, fmt::format("  line {:<4} ", shot.line));
   }
@@ -97,28 +99,33 @@ std::string consistency_text(const Consistency& consistency, UnitSystem units) {
     const double error = row.difference.has_spread() ? row.difference.standard_error : 0.0;
     rows.push_back({std::string(info(row.reading).title), std::string(unit_shown(shown, units)),
                     std::to_string(row.difference.count), number(shown, row.difference.mean, units, Sign::always),
-                    number(shown, 2.0 * std::hypot(error, row.model_width), units), row.agrees ? "agrees" : "does not"});
+                    number(shown, 2.0 * std::hypot(error, row.model_width), units),
+                    row.agrees ? "agrees" : "does not"});
   }
-  return section("Do the measurements agree with each other?", table(rows)) + wrapped(consistency_sentence(consistency));
+  return section("Do the measurements agree with each other?", table(rows)) +
+         wrapped(consistency_sentence(consistency));
 }
 
 std::string screen(const ShotsAnswer& a, const Pupil& pupil, const Setting& setting, UnitSystem units) {
   const ShotSummary summary = summarise(a.list, a.odd);
   const std::string measured = readings_text("Measured", summary, units) +
-                               wrapped("Error: how far the mean may be off (standard error). Scatter: from shot to "
-                                       "shot (standard deviation); robust: the same with no weight on single wild shots.");
-  const std::string computed = readings_text("Not measured, computed by the model",
-                                             summarise(only_computed(a.completed, a.list), a.odd), units);
+                               wrapped(
+                                   "Error: how far the mean may be off (standard error). Scatter: from shot to "
+                                   "shot (standard deviation); robust: the same with no weight on single wild shots.");
+  const std::string computed =
+      readings_text("Not measured, computed by the model", summarise(only_computed(a.completed, a.list), a.odd), units);
   std::string out = head_text(a);
-  for (const std::string& part :
-       {columns_text(a.list), set_aside_text(a.list), odd_text(a, units), notes_text(a),
-        measured, section("What goes together", lines_text(together_sentences(summary))),
-        consistency_text(a.consistency, units), computed}) {
+  for (const std::string& part : {columns_text(a.list), set_aside_text(a.list), odd_text(a, units), notes_text(a),
+                                  measured, section("What goes together", lines_text(together_sentences(summary))),
+                                  consistency_text(a.consistency, units), computed}) {
     if (!part.empty()) out += "\n" + part;
   }
-  if (!computed.empty() || !a.consistency.rows.empty()) out += "\n" + wrapped("The model: " + conditions_words(pupil, setting, units));
+  if (!computed.empty() || !a.consistency.rows.empty())
+    out += "\n" + wrapped("The model: " + conditions_words(pupil, setting, units));
   if (a.block) {
-    out += "\n" + wrapped("A pupil's file can name this list (\"shots\") in place of numbers; the numbers for it: the same command with --paste.");
+    out += "\n" + wrapped(
+                      "A pupil's file can name this list (\"shots\") in place of numbers; the numbers for it: the same "
+                      "command with --paste.");
   }
   return out;
 }
@@ -140,7 +147,8 @@ int cmd_shots(const Session& session) {
       throw InputError(fmt::format(
           "{}: a delivery needs club speed, attack and dynamic loft, or ball speed, launch and spin", name_of(a.file)));
     }
-    for (const std::string& sentence : remarks(*a.block)) warn(session, fmt::format("{}: {}", name_of(a.file), sentence));
+    for (const std::string& sentence : remarks(*a.block))
+      warn(session, fmt::format("{}: {}", name_of(a.file), sentence));
     session.out << (session.json ? shots_json(a, pupil, setting) : pupil_lines(*a.block, session.units));
   } else {
     session.out << (session.json ? shots_json(a, pupil, setting) : screen(a, pupil, setting, session.units));

@@ -37,9 +37,7 @@ ShotList list_from(const Session& session, const std::string& file) {
 
 std::string name_of(const std::string& file) { return file == "-" ? "standard input" : file; }
 
-OddShots odd_from(const Values& values) {
-  return values.text("odd") == "keep" ? OddShots::keep : OddShots::leave_out;
-}
+OddShots odd_from(const Values& values) { return values.text("odd") == "keep" ? OddShots::keep : OddShots::leave_out; }
 
 Pupil player_from(const Values& values, Pupil pupil) {
   pupil = circumstances_from(values, std::move(pupil));

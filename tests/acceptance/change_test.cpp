@@ -1,9 +1,10 @@
-// Whether the intervals of a change's shares hold the truth as often as they say, where the truth is known: sessions drawn
-// from deliveries that were chosen.
+// Whether the intervals of a change's shares hold the truth as often as they say, where the truth is known: sessions
+// drawn from deliveries that were chosen.
+#include "loftwright/shots/change.hpp"
+
 #include <catch2/catch.hpp>
 #include <random>
 
-#include "loftwright/shots/change.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;

@@ -132,21 +132,22 @@ Json side_of(const CompareAnswer::Side& side, OddShots odd) {
 Json compared_of(const ComparedReading& c) {
   const std::string_view symbol = info(c.reading).unit;
   const WelchTest& t = c.test;
-  return {{"reading", info(c.reading).key},
-          {"unit", symbol},
-          {"before", part_of(c.reading, c.before)},
-          {"after", part_of(c.reading, c.after)},
-          {"difference", in(symbol, t.difference)},
-          {"low", in(symbol, t.low)},
-          {"high", in(symbol, t.high)},
-          {"standard_error", in(symbol, t.standard_error)},
-          {"t", in("", t.t)},
-          {"degrees_of_freedom", in("", t.degrees_of_freedom)},
-          {"p", in("", t.p)},
-          {"adjusted_p", in("", c.adjusted_p)},
-          {"hedges_g", in("", c.hedges_g)},
-          {"bootstrap", c.bootstrap ? Json{{"low", in(symbol, c.bootstrap->low)}, {"high", in(symbol, c.bootstrap->high)}}
-                                    : Json(nullptr)}};
+  return {
+      {"reading", info(c.reading).key},
+      {"unit", symbol},
+      {"before", part_of(c.reading, c.before)},
+      {"after", part_of(c.reading, c.after)},
+      {"difference", in(symbol, t.difference)},
+      {"low", in(symbol, t.low)},
+      {"high", in(symbol, t.high)},
+      {"standard_error", in(symbol, t.standard_error)},
+      {"t", in("", t.t)},
+      {"degrees_of_freedom", in("", t.degrees_of_freedom)},
+      {"p", in("", t.p)},
+      {"adjusted_p", in("", c.adjusted_p)},
+      {"hedges_g", in("", c.hedges_g)},
+      {"bootstrap", c.bootstrap ? Json{{"low", in(symbol, c.bootstrap->low)}, {"high", in(symbol, c.bootstrap->high)}}
+                                : Json(nullptr)}};
 }
 
 Json more_shots_of(const Comparison& c, const CompareOptions& options) {
@@ -158,7 +159,9 @@ Json more_shots_of(const Comparison& c, const CompareOptions& options) {
           {"each", number(c.more_shots->each)}};
 }
 
-Json estimate_of(const Estimate& e) { return {{"m", in("m", e.value)}, {"low_m", in("m", e.low)}, {"high_m", in("m", e.high)}}; }
+Json estimate_of(const Estimate& e) {
+  return {{"m", in("m", e.value)}, {"low_m", in("m", e.low)}, {"high_m", in("m", e.high)}};
+}
 
 Json change_of(const std::optional<Change>& change, const ChangeOptions& options) {
   if (!change) return nullptr;
@@ -192,8 +195,9 @@ std::string compare_json(const CompareAnswer& a, UnitSystem units) {
   return text_of({{"format", "loftwright-compare/1"},
                   {"goal", key_of(a.options.goal)},
                   {"goal_computed", a.goal_computed},
-                  {"verdict", {{"key", key_of(a.comparison.verdict)},
-                               {"sentence", verdict_sentence(a.comparison, a.options, a.change, units)}}},
+                  {"verdict",
+                   {{"key", key_of(a.comparison.verdict)},
+                    {"sentence", verdict_sentence(a.comparison, a.options, a.change, units)}}},
                   {"more_shots", more_shots_of(a.comparison, a.options)},
                   {"worthwhile_m", in("m", a.options.worthwhile)},
                   {"confidence", in("", a.options.confidence)},
@@ -209,12 +213,9 @@ std::string compare_json(const CompareAnswer& a, UnitSystem units) {
 Json summary_of(Reading reading, const Summary& summary) {
   const ReadingInfo& about = info(reading);
   const auto spread = [&](double si) { return summary.has_spread() ? in(about.unit, si) : Json(nullptr); };
-  return {{"reading", about.key},
-          {"unit", about.unit},
-          {"count", summary.count},
-          {"mean", in(about.unit, summary.mean)},
-          {"sd", spread(summary.sd)},
-          {"standard_error", spread(summary.standard_error)}};
+  return {{"reading", about.key},     {"unit", about.unit},
+          {"count", summary.count},   {"mean", in(about.unit, summary.mean)},
+          {"sd", spread(summary.sd)}, {"standard_error", spread(summary.standard_error)}};
 }
 
 std::string shots_json(const ShotsAnswer& a, const Pupil& pupil, const Setting& setting) {

@@ -136,14 +136,6 @@ void read_sections(ObjectReader& top, PupilReading& r) {
 
 }  // namespace
 
-std::string listed(const std::vector<std::string>& words) {
-  std::string out;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    out += fmt::format("{}{}", i == 0 ? "" : i + 1 == words.size() ? " and " : ", ", words[i]);
-  }
-  return out;
-}
-
 std::string on_one_line(const InputError& error) {
   std::string text = error.what();
   for (std::size_t at = text.find("\n  "); at != std::string::npos; at = text.find("\n  ", at)) {

@@ -15,6 +15,7 @@
 #include "io/model_file.hpp"
 #include "loftwright/advise/pupil.hpp"
 #include "loftwright/io/catalogue.hpp"
+#include "loftwright/io/words.hpp"
 #include "loftwright/shots/shot_summary.hpp"
 
 namespace loftwright {
@@ -51,9 +52,6 @@ void read_shots(ObjectReader& top, PupilReading& r);  // shots; needs head and b
 
 // What went wrong in a file that another one names, as one line of that other one's findings.
 std::string on_one_line(const InputError& error);
-
-// "path", "path and face", "path, face and toe"
-std::string listed(const std::vector<std::string>& words);
 
 // A model that the file names by id or path: `load` must find it.
 template <class Load>

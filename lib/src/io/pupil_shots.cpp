@@ -41,8 +41,9 @@ void read_how(ObjectReader& reader, ListToRead& list) {
   read_map(reader, list.options);
   list.options.club = reader.text("club", Need::optional);
   list.options.decimal = reader.word<char>("decimal", {{"point", '.'}, {"comma", ','}}, Need::optional);
-  list.odd = reader.word<OddShots>("odd", {{"keep", OddShots::keep}, {"leave-out", OddShots::leave_out}}, Need::optional)
-                 .value_or(OddShots::keep);
+  list.odd =
+      reader.word<OddShots>("odd", {{"keep", OddShots::keep}, {"leave-out", OddShots::leave_out}}, Need::optional)
+          .value_or(OddShots::keep);
 }
 
 // The block of the list; the flight has no part in it, so any conditions will do.
@@ -57,7 +58,8 @@ std::optional<DeliveryBlock> block_of(ObjectReader& top, const ListToRead& how, 
   auto block = delivery_block(list, setting, r.pupil.handed, how.odd);
   if (!block) {
     top.error(place, fmt::format("{}: a delivery needs club speed, attack and dynamic loft, or ball speed, launch and "
-                                 "spin", how.file));
+                                 "spin",
+                                 how.file));
   }
   return block;
 }

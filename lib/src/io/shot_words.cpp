@@ -13,13 +13,34 @@ namespace loftwright {
 
 namespace {
 
-// "attack", "attack and spin", "attack, launch and spin"
-std::string listed(const std::vector<std::string_view>& words) {
-  std::string out;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    out += fmt::format("{}{}", i == 0 ? "" : i + 1 == words.size() ? " and " : ", ", words[i]);
+std::string capital(std::string text) {
+  text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  return text;
+}
+
+// ", most of it from the attack (+5.1 yd by the model)": the one factor with more than half of the change whose
+// interval leaves out zero.
+std::string made_by(const std::optional<Change>& change, double difference, UnitSystem units) {
+  if (!change) return "";
+  for (std::size_t i = 0; i < kFactors; ++i) {
+    const Estimate& share = change->shares[i];
+    if (share.low * share.high <= 0.0 || share.value / difference <= 0.5) continue;
+    return fmt::format(", most of it from the {} ({} by the model)", title_of(static_cast<Factor>(i)),
+                       quantity(Shown::gain, share.value, units, Sign::always));
   }
-  return out;
+  return "";
+}
+
+std::string more_words(const Comparison& c, const CompareOptions& options, UnitSystem units) {
+  const MoreValues more = c.more_shots.value_or(MoreValues{});
+  const std::string of = quantity(Shown::gain, c.assumed_difference, units);
+  const auto shots = [](std::size_t n) { return fmt::format("{} more shot{}", n, n == 1 ? "" : "s"); };
+  if (!more.after && !more.each)
+    return fmt::format("No number of shots worth hitting would show a difference of {}.", of);
+  std::string how = more.after ? shots(more.after.value_or(0)) + " after" : "";
+  if (more.each) how += fmt::format("{}{} on each side", more.after ? ", or " : "", shots(more.each.value_or(0)));
+  return fmt::format("{} would show a difference of {} {} of the time, if there is one.", "About " + how, of,
+                     confidence_words(options.power));
 }
 
 }  // namespace
@@ -38,11 +59,12 @@ std::vector<std::string> together_sentences(const ShotSummary& summary, std::siz
 
 std::string consistency_sentence(const Consistency& consistency) {
   if (consistency.rows.empty()) return "";
-  std::vector<std::string_view> off;
+  std::vector<std::string> off;
   for (const ConsistencyRow& row : consistency.rows) {
-    if (!row.agrees) off.push_back(info(row.reading).title);
+    if (!row.agrees) off.emplace_back(info(row.reading).title);
   }
-  if (off.empty()) return "What was measured and what the model makes of it agree, within chance and the model's own error.";
+  if (off.empty())
+    return "What was measured and what the model makes of it agree, within chance and the model's own error.";
   return fmt::format(
       "Measured {} and the model are further apart than chance and the model's own error explain: the device, the "
       "model, or the ball, club or weather named is off; which of them cannot be told from here.",
@@ -50,39 +72,6 @@ std::string consistency_sentence(const Consistency& consistency) {
 }
 
 std::string confidence_words(double confidence) { return fmt::format("{:.4g} %", 100.0 * confidence); }
-
-namespace {
-
-std::string capital(std::string text) {
-  text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  return text;
-}
-
-// ", most of it from the attack (+5.1 yd by the model)": the one factor with more than half of the change whose interval
-// leaves out zero.
-std::string made_by(const std::optional<Change>& change, double difference, UnitSystem units) {
-  if (!change) return "";
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    const Estimate& share = change->shares[i];
-    if (share.low * share.high <= 0.0 || share.value / difference <= 0.5) continue;
-    return fmt::format(", most of it from the {} ({} by the model)", title_of(static_cast<Factor>(i)),
-                       quantity(Shown::gain, share.value, units, Sign::always));
-  }
-  return "";
-}
-
-std::string more_words(const Comparison& c, const CompareOptions& options, UnitSystem units) {
-  const MoreValues more = c.more_shots.value_or(MoreValues{});
-  const std::string of = quantity(Shown::gain, c.assumed_difference, units);
-  const auto shots = [](std::size_t n) { return fmt::format("{} more shot{}", n, n == 1 ? "" : "s"); };
-  if (!more.after && !more.each) return fmt::format("No number of shots worth hitting would show a difference of {}.", of);
-  std::string how = more.after ? shots(more.after.value_or(0)) + " after" : "";
-  if (more.each) how += fmt::format("{}{} on each side", more.after ? ", or " : "", shots(more.each.value_or(0)));
-  return fmt::format("{} would show a difference of {} {} of the time, if there is one.", "About " + how, of,
-                     confidence_words(options.power));
-}
-
-}  // namespace
 
 std::string verdict_sentence(const Comparison& c, const CompareOptions& options, const std::optional<Change>& change,
                              UnitSystem units) {
@@ -99,15 +88,19 @@ std::string verdict_sentence(const Comparison& c, const CompareOptions& options,
   const bool small = std::max(std::abs(test.low), std::abs(test.high)) < options.worthwhile;
   const std::string too_small = small ? fmt::format("; real, but smaller than the {} that matter", worth) : "";
   switch (c.verdict) {
-    case CompareVerdict::gain: return fmt::format("{} grew by {} ({}){}{}.", capital(std::string(goal)), size, interval, by, too_small);
-    case CompareVerdict::loss: return fmt::format("{} fell by {} ({}){}{}.", capital(std::string(goal)), size, interval, by, too_small);
+    case CompareVerdict::gain:
+      return fmt::format("{} grew by {} ({}){}{}.", capital(std::string(goal)), size, interval, by, too_small);
+    case CompareVerdict::loss:
+      return fmt::format("{} fell by {} ({}){}{}.", capital(std::string(goal)), size, interval, by, too_small);
     case CompareVerdict::no_change:
-      return fmt::format("No difference that matters: {} changed by {} ({}), and all of that interval is less than {}.", goal,
-                         quantity(Shown::gain, test.difference, units, Sign::always), interval, worth);
+      return fmt::format("No difference that matters: {} changed by {} ({}), and all of that interval is less than {}.",
+                         goal, quantity(Shown::gain, test.difference, units, Sign::always), interval, worth);
     case CompareVerdict::not_yet:
       return fmt::format("No real difference yet: {} changed by {} ({}). {}", goal,
-                         quantity(Shown::gain, test.difference, units, Sign::always), interval, more_words(c, options, units));
-    case CompareVerdict::not_measured: break;
+                         quantity(Shown::gain, test.difference, units, Sign::always), interval,
+                         more_words(c, options, units));
+    case CompareVerdict::not_measured:
+      break;
   }
   throw std::logic_error("a comparison without a sentence");
 }
@@ -115,10 +108,11 @@ std::string verdict_sentence(const Comparison& c, const CompareOptions& options,
 std::vector<std::string> remarks(const Change& change) {
   std::vector<std::string> out;
   if (change.inferred) {
-    out.emplace_back("The deliveries were worked out from the ball numbers of both lists, for strikes at the centre of the face.");
+    out.emplace_back(
+        "The deliveries were worked out from the ball numbers of both lists, for strikes at the centre of the face.");
   }
-  std::vector<std::string_view> held;
-  for (const Reading r : change.held) held.push_back(info(r).title);
+  std::vector<std::string> held;
+  for (const Reading r : change.held) held.emplace_back(info(r).title);
   if (!held.empty()) out.push_back(fmt::format("Not in both lists, so taken as unchanged: {}.", listed(held)));
   return out;
 }
@@ -144,7 +138,8 @@ std::string pupil_lines(const DeliveryBlock& block, UnitSystem units) {
   std::string out = fmt::format("  \"delivery\": {{{}}},\n  \"measured_shots\": {}",
                                 values([&](const DeliveryPart& p) { return block.mean.*p.value; }), block.count);
   if (!block.spread) return out + "\n";
-  out += fmt::format(",\n  \"spread\": {{{}", values([&](const DeliveryPart& p) { return block.spread.value().*p.spread; }));
+  out += fmt::format(",\n  \"spread\": {{{}",
+                     values([&](const DeliveryPart& p) { return block.spread.value().*p.spread; }));
   std::string pairs;
   for (const Spread::Correlation& c : block.spread->correlations) {
     pairs += fmt::format("{}\n    {{\"between\": [\"{}\", \"{}\"], \"value\": {:.3f}}}", pairs.empty() ? "" : ",",

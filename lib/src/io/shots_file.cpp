@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "loftwright/io/pupil_file.hpp"
+#include "loftwright/io/words.hpp"
 
 namespace loftwright {
 
@@ -43,10 +44,9 @@ std::vector<std::string> remarks(const DeliveryBlock& block) {
         "only ball numbers were measured: the delivery was worked out from them, for strikes at the centre of the "
         "face");
   }
-  std::string absent;
-  for (const Reading reading : block.taken_as_zero)
-    absent += fmt::format("{}{}", absent.empty() ? "" : ", ", info(reading).title);
-  if (!absent.empty()) out.push_back(fmt::format("no readings of {}: taken as zero", absent));
+  std::vector<std::string> absent;
+  for (const Reading reading : block.taken_as_zero) absent.emplace_back(info(reading).title);
+  if (!absent.empty()) out.push_back(fmt::format("no readings of {}: taken as zero", listed(absent)));
   return out;
 }
 

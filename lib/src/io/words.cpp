@@ -165,6 +165,14 @@ std::string quantity(Shown what, double si, UnitSystem units, Sign sign) {
   return number(what, si, units, sign) + (symbol.empty() ? "" : " ") + std::string(symbol);
 }
 
+std::string listed(const std::vector<std::string>& words) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    out += fmt::format("{}{}", i == 0 ? "" : i + 1 == words.size() ? " and " : ", ", words[i]);
+  }
+  return out;
+}
+
 std::string side_words(double side, UnitSystem units) {
   if (reads_as_zero(Shown::distance, side, units)) return "on the target line";
   return quantity(Shown::distance, std::abs(side), units) + (side > 0.0 ? " right" : " left");

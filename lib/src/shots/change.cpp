@@ -54,8 +54,8 @@ struct Drawn {
   double unexplained = 0.0;
 };
 
-Drawn drawn_from(const Side& before, const Shots& shots_before, const Side& after, const Shots& shots_after, Handed handed,
-                 Goal goal, double tolerance) {
+Drawn drawn_from(const Side& before, const Shots& shots_before, const Side& after, const Shots& shots_after,
+                 Handed handed, Goal goal, double tolerance) {
   const auto shares = shares_of_change({before.delivery(shots_before), *before.setting},
                                        {after.delivery(shots_after), *after.setting}, handed, tolerance);
   Drawn out;
@@ -130,8 +130,8 @@ std::optional<Change> explain_change(const Hitting& before, const Hitting& after
   const Drawn seen = drawn_from(first, first.shots, second, second.shots, handed, options.goal, kFlightTolerance);
   std::vector<Drawn> drawn(options.resamples);
   parallel_for(drawn.size(), options.threads, [&](std::size_t i) {
-    drawn[i] = drawn_from(first, first.again(options.seed, 2 * i), second, second.again(options.seed, 2 * i + 1), handed,
-                          options.goal, kBootstrapTolerance);
+    drawn[i] = drawn_from(first, first.again(options.seed, 2 * i), second, second.again(options.seed, 2 * i + 1),
+                          handed, options.goal, kBootstrapTolerance);
   });
   const double tail = expanded_tail(options.confidence, first.shots.size(), second.shots.size());
   const auto estimate = [&](auto of) {

@@ -17,7 +17,8 @@ using nlohmann::json;
 namespace {
 
 const std::string kList =
-    "Club Speed (mph),Attack,Dynamic Loft,Path\n80.1,-4.0,10.2,1\n81.0,-3.1,11.6,2\n79.4,-2.6,11.4,-1\n80.3,-3.7,10.4,0\n"
+    "Club Speed (mph),Attack,Dynamic "
+    "Loft,Path\n80.1,-4.0,10.2,1\n81.0,-3.1,11.6,2\n79.4,-2.6,11.4,-1\n80.3,-3.7,10.4,0\n"
     "80.8,-2.2,12.1,3\n";
 
 struct Reading_ {
@@ -26,7 +27,8 @@ struct Reading_ {
 };
 
 // A pupil whose "shots" is this, beside these files.
-Reading_ reading(const json& shots, const std::map<std::string, std::string>& files, const json& more = json::object()) {
+Reading_ reading(const json& shots, const std::map<std::string, std::string>& files,
+                 const json& more = json::object()) {
   const ScratchFolder folder;
   for (const auto& [name, content] : files) folder.write(name, content);
   json document{{"format", "loftwright-pupil/1"}, {"shots", shots}, {"club", {{"loft_deg", 10.5}}}};
@@ -69,8 +71,10 @@ TEST_CASE("a pupil's delivery, scatter and number of drives come from the list")
   const Spread usual = usual_spread(Skill::mid_handicap, p.delivery.club_speed);
   CHECK(p.spread->face == usual.face);
   CHECK(p.spread->toe == usual.toe);
-  CHECK(assumes(p, "list.csv: no readings of face, toe, high: taken as zero."));
-  CHECK(assumes(p, "Spread of face, toe and high was not given: that usual for a mid-handicap golfer taken (estimate; the skill was not given either)."));
+  CHECK(assumes(p, "list.csv: no readings of face, toe and high: taken as zero."));
+  CHECK(assumes(p,
+                "Spread of face, toe and high was not given: that usual for a mid-handicap golfer taken (estimate; the "
+                "skill was not given either)."));
   for (const std::string& sentence : p.assumed) {
     INFO(sentence);
     CHECK(sentence.find("How many drives") == std::string::npos);
@@ -87,7 +91,8 @@ TEST_CASE("a spread beside the list goes before the list's, number by number") {
   CHECK(r.pupil->spread->dynamic_loft == block.spread->dynamic_loft);
   CHECK(r.pupil->spread->correlations.size() == block.spread->correlations.size());
   const json pair{{"between", {"attack", "dynamic_loft"}}, {"value", 0.3}};
-  const Reading_ own = reading("list.csv", {{"list.csv", kList}}, {{"spread", {{"correlations", json::array({pair})}}}});
+  const Reading_ own =
+      reading("list.csv", {{"list.csv", kList}}, {{"spread", {{"correlations", json::array({pair})}}}});
   REQUIRE(own.pupil);
   REQUIRE(own.pupil->spread->correlations.size() == 1);
   CHECK(own.pupil->spread->correlations[0].value == 0.3);
@@ -98,19 +103,25 @@ TEST_CASE("one shot is a delivery without a scatter of its own") {
   REQUIRE(r.pupil);
   CHECK(r.pupil->measured_shots == 1);
   CHECK_FALSE(r.pupil->spread);
-  CHECK(assumes(*r.pupil, "The spread from shot to shot was not given: that usual for a mid-handicap golfer taken (estimate; the skill was not given either)."));
+  CHECK(assumes(*r.pupil,
+                "The spread from shot to shot was not given: that usual for a mid-handicap golfer taken (estimate; the "
+                "skill was not given either)."));
 }
 
 TEST_CASE("a list of ball numbers is worked back, for either hand") {
   const std::string balls =
       "Ball Speed (mph),Launch,Spin,Azimuth,Tilt\n118,11,2700,2,5\n119,10,2800,1,3\n117,12,2600,3,8\n";
-  std::string mirrored = "Ball Speed (mph),Launch,Spin,Azimuth,Tilt\n118,11,2700,-2,-5\n119,10,2800,-1,-3\n117,12,2600,-3,-8\n";
-  const Reading_ right = reading("list.csv", {{"list.csv", balls}}), left = reading("list.csv", {{"list.csv", mirrored}}, {{"handed", "left"}});
+  std::string mirrored =
+      "Ball Speed (mph),Launch,Spin,Azimuth,Tilt\n118,11,2700,-2,-5\n119,10,2800,-1,-3\n117,12,2600,-3,-8\n";
+  const Reading_ right = reading("list.csv", {{"list.csv", balls}}),
+                 left = reading("list.csv", {{"list.csv", mirrored}}, {{"handed", "left"}});
   INFO(told(right.findings) << told(left.findings));
   REQUIRE(right.pupil);
   REQUIRE(left.pupil);
   CHECK(right.pupil->delivery_inferred);
-  CHECK(assumes(*right.pupil, "list.csv: only ball numbers were measured: the delivery was worked out from them, for strikes at the centre of the face."));
+  CHECK(assumes(*right.pupil,
+                "list.csv: only ball numbers were measured: the delivery was worked out from them, for strikes at the "
+                "centre of the face."));
   CHECK(right.pupil->delivery.path != 0.0);
   CHECK(std::abs(right.pupil->delivery.path + left.pupil->delivery.path) < 1e-9);
   CHECK(std::abs(right.pupil->delivery.attack - left.pupil->delivery.attack) < 1e-9);
@@ -119,8 +130,9 @@ TEST_CASE("a list of ball numbers is worked back, for either hand") {
 TEST_CASE("how the list is to be read can be said") {
   const std::string odd_list =
       "Which;Tempo;Angle (deg);Dynamic Loft\nDriver;36,1;-4,0;10,2\nWedge;30,0;-6,5;30,2\nDriver;36,5;-3,0;11,0\n";
-  const json how{{"file", "l.csv"}, {"map", {{"club_speed_mps", "Tempo"}, {"attack", "Angle (deg)"}}}, {"decimal", "comma"},
-                 {"club", "driver"}, {"columns", "words.json"}, {"odd", "leave-out"}};
+  const json how{{"file", "l.csv"},         {"map", {{"club_speed_mps", "Tempo"}, {"attack", "Angle (deg)"}}},
+                 {"decimal", "comma"},      {"club", "driver"},
+                 {"columns", "words.json"}, {"odd", "leave-out"}};
   json words = json::parse(Catalogue::built_in("shots/columns.json"));
   words["club"] = {"which"};
   const Reading_ r = reading(how, {{"l.csv", odd_list}, {"words.json", words.dump()}});
@@ -142,32 +154,66 @@ TEST_CASE("every mistake with a list in a pupil's file is told with its place") 
       {"none.csv", kList, "/shots", "none.csv: there is no such file"},
       {3, kList, "/shots", "is 3; an object { ... } is expected"},
       {json::object(), kList, "/shots", "file is missing"},
-      {{{"file", "list.csv"}, {"clb", "Driver"}}, kList, "/shots/clb", "unknown key \"clb\"; the nearest known key is \"club\""},
+      {{{"file", "list.csv"}, {"clb", "Driver"}},
+       kList,
+       "/shots/clb",
+       "unknown key \"clb\"; the nearest known key is \"club\""},
       {{{"file", "list.csv"}, {"club", "Driver"}}, kList, "/shots", "list.csv: there is no column that names the club"},
-      {{{"file", "list.csv"}, {"decimal", "dot"}}, kList, "/shots/decimal", "\"dot\" is not one of the words allowed here: point or comma"},
-      {{{"file", "list.csv"}, {"odd", "drop"}}, kList, "/shots/odd", "\"drop\" is not one of the words allowed here: keep or leave-out"},
-      {{{"file", "list.csv"}, {"map", "attack"}}, kList, "/shots/map", "an object is expected, as in {\"attack\": \"Angle (deg)\"}"},
-      {{{"file", "list.csv"}, {"map", {{"attack", 3}}}}, kList, "/shots/map/attack", "the head of a column in double quotes is expected"},
-      {{{"file", "list.csv"}, {"map", {{"attack_mph", "Attack"}}}}, kList, "/shots/map/attack_mph", "'attack_mph': 'mph' is not a unit of angle"},
-      {{{"file", "list.csv"}, {"map", {{"attack", "Angle"}}}}, kList, "/shots",
+      {{{"file", "list.csv"}, {"decimal", "dot"}},
+       kList,
+       "/shots/decimal",
+       "\"dot\" is not one of the words allowed here: point or comma"},
+      {{{"file", "list.csv"}, {"odd", "drop"}},
+       kList,
+       "/shots/odd",
+       "\"drop\" is not one of the words allowed here: keep or leave-out"},
+      {{{"file", "list.csv"}, {"map", "attack"}},
+       kList,
+       "/shots/map",
+       "an object is expected, as in {\"attack\": \"Angle (deg)\"}"},
+      {{{"file", "list.csv"}, {"map", {{"attack", 3}}}},
+       kList,
+       "/shots/map/attack",
+       "the head of a column in double quotes is expected"},
+      {{{"file", "list.csv"}, {"map", {{"attack_mph", "Attack"}}}},
+       kList,
+       "/shots/map/attack_mph",
+       "'attack_mph': 'mph' is not a unit of angle"},
+      {{{"file", "list.csv"}, {"map", {{"attack", "Angle"}}}},
+       kList,
+       "/shots",
        "list.csv: no column is headed 'Angle'; there are: Club Speed (mph), Attack, Dynamic Loft, Path"},
       {{{"file", "list.csv"}, {"columns", "none.json"}}, kList, "/shots", "none.json: there is no such file"},
       {"list.csv", "Club Speed (mph),Attack\n80,-4\n", "/shots",
        "list.csv: a delivery needs club speed, attack and dynamic loft, or ball speed, launch and spin"},
       {"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n800,-4,10\n", "/shots",
-       "list.csv: no row is a shot; 1 set aside, the first of them line 2: club speed 800 mph is outside 20.132 to 161.06"},
-      {"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n", "/shots", "list.csv: there are heads but no shots below them"},
+       "list.csv: no row is a shot; 1 set aside, the first of them line 2: club speed 800 mph is outside 20.132 to "
+       "161.06"},
+      {"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n", "/shots",
+       "list.csv: there are heads but no shots below them"},
       {"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n80,-4,10\n81,\"-3,11\n", "/shots", "list.csv: line 3"},
-      {"list.csv", kList, "/delivery", "\"shots\" says that already: leave one of the two out",
+      {"list.csv",
+       kList,
+       "/delivery",
+       "\"shots\" says that already: leave one of the two out",
        {{"delivery", {{"club_speed_mph", 80}, {"attack_deg", -4}, {"dynamic_loft_deg", 10}}}}},
-      {"list.csv", kList, "/measured_shots", "\"shots\" says that already: leave one of the two out", {{"measured_shots", 5}}},
-      {"list.csv", kList, "/reach/attack_deg", "2 to 3 deg does not hold the measured attack of -3.12 deg", {{"reach", {{"attack_deg", {2, 3}}}}}},
+      {"list.csv",
+       kList,
+       "/measured_shots",
+       "\"shots\" says that already: leave one of the two out",
+       {{"measured_shots", 5}}},
+      {"list.csv",
+       kList,
+       "/reach/attack_deg",
+       "2 to 3 deg does not hold the measured attack of -3.12 deg",
+       {{"reach", {{"attack_deg", {2, 3}}}}}},
       {"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n30,-4,10\n140,-4,10\n", "/shots",
        "the club speed of these shots scatters by 34.8 m/s; allowed: at most 10"},
   };
   for (const Case& c : cases) {
     const Reading_ r = reading(c.shots, {{"list.csv", c.list}}, c.more);
-    INFO(c.shots.dump() << " " << c.more.dump() << "\n" << c.list << told(r.findings) << "expected at '" << c.place << "': " << c.message);
+    INFO(c.shots.dump() << " " << c.more.dump() << "\n"
+                        << c.list << told(r.findings) << "expected at '" << c.place << "': " << c.message);
     CHECK_FALSE(r.pupil);
     const auto is_it = [&](const Finding& f) {
       return f.severity == Severity::error && f.place == c.place && f.message.find(c.message) == 0;
@@ -179,9 +225,12 @@ TEST_CASE("every mistake with a list in a pupil's file is told with its place") 
 }
 
 TEST_CASE("what is unusual in the mean or the scatter of a list is doubted") {
-  const Reading_ r = reading("list.csv", {{"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n80,-15,10\n82,-4,11\n81,-14,9\n"}});
+  const Reading_ r =
+      reading("list.csv", {{"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n80,-15,10\n82,-4,11\n81,-14,9\n"}});
   INFO(told(r.findings));
   REQUIRE(r.pupil);
-  CHECK(tells(r.findings, Severity::warning, "/shots", "attack of -11 deg in the mean of these shots: unusual with a driver (-10 to +8 deg are usual)"));
-  CHECK(tells(r.findings, Severity::warning, "/shots", "the attack of these shots scatters by 6.08 deg: that is much (up to 4 is usual)"));
+  CHECK(tells(r.findings, Severity::warning, "/shots",
+              "attack of -11 deg in the mean of these shots: unusual with a driver (-10 to +8 deg are usual)"));
+  CHECK(tells(r.findings, Severity::warning, "/shots",
+              "the attack of these shots scatters by 6.08 deg: that is much (up to 4 is usual)"));
 }

@@ -92,7 +92,8 @@ TEST_CASE("the shares are those of the mean deliveries and add up", "[shots]") {
     CHECK(share(*change, f).low == 0.0);
     CHECK(share(*change, f).high == 0.0);
   }
-  // Every carry is the model's, so what is left over is what scatter about the mean costs: well below a yard either way.
+  // Every carry is the model's, so what is left over is what scatter about the mean costs: well below a yard either
+  // way.
   REQUIRE(change->unexplained);
   CHECK(std::abs(change->unexplained->value) < 1.0 * kYard);
 }
@@ -181,5 +182,6 @@ TEST_CASE("a goal nobody measured is computed for both, whatever one of them has
   CHECK(std::abs(*before.list.shots[0].at(Reading::carry) - carry) < 1e-3);  // flown from the launch: the same drive
   CHECK(after.list.shots[0].at(Reading::carry));
   CHECK_FALSE(after.list.shots[0].at(Reading::total));
-  CHECK_FALSE(explain_change(before, {without(after.list, {Reading::carry}), setting()}, Handed::right, quick())->unexplained);
+  CHECK_FALSE(
+      explain_change(before, {without(after.list, {Reading::carry}), setting()}, Handed::right, quick())->unexplained);
 }

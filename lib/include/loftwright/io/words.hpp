@@ -47,6 +47,9 @@ std::string number(Shown what, double si, UnitSystem units, Sign sign = Sign::mi
 // The same with its unit: "182 yd".
 std::string quantity(Shown what, double si, UnitSystem units, Sign sign = Sign::minus_only);
 
+// "path", "path and face", "path, face and toe"
+std::string listed(const std::vector<std::string>& words);
+
 // "on the target line", "3 yd right", "12 m left" of the target line. [m], right positive
 std::string side_words(double side, UnitSystem units);
 

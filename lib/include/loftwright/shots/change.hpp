@@ -30,7 +30,7 @@ struct ChangeOptions {
   double confidence = 0.95;  // [-] 0.5 .. 0.9999
   OddShots odd = OddShots::keep;
   std::size_t resamples = 2000;  // of the shots of both lists; 64 drives each
-  std::uint64_t seed = 1;       // the same seed gives the same numbers, whatever the number of threads
+  std::uint64_t seed = 1;        // the same seed gives the same numbers, whatever the number of threads
   int threads = 1;
 };
 
