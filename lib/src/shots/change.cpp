@@ -69,12 +69,17 @@ Drawn drawn_from(const Side& before, const Shots& shots_before, const Side& afte
   return out;
 }
 
-// The list with the delivery that its ball numbers give, and none other.
+// The list with the delivery that its ball numbers give, and none other; nothing else is filled in.
 ShotList from_ball_numbers(ShotList list, const Setting& setting, Handed handed) {
   for (Shot& shot : list.shots) {
     for (const DeliveryPart& part : kDeliveryParts) shot.at(part.reading).reset();
   }
-  return complete(list, setting, handed).list;
+  const ShotList completed = complete(list, setting, handed).list;
+  for (std::size_t i = 0; i < list.shots.size(); ++i) {
+    for (const DeliveryPart& part : kDeliveryParts)
+      list.shots[i].at(part.reading) = completed.shots[i].at(part.reading);
+  }
+  return list;
 }
 
 bool has(const Shots& shots, Reading reading) {

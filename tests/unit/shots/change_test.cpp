@@ -153,6 +153,22 @@ TEST_CASE("ball numbers alone are worked back, and only in pairs", "[shots]") {
   CHECK_FALSE(explain_change({without(before.list, kBall), setting()}, ball_after, Handed::right, quick()));
 }
 
+TEST_CASE("what the model does not account for is counted on measured shots alone", "[shots]") {
+  const std::initializer_list<Reading> kClub = {Reading::club_speed, Reading::attack, Reading::dynamic_loft};
+  Hitting before{without(hit({}), kClub), setting()}, after{without(hit(after_lesson()), kClub), setting()};
+  before.list.shots[3].at(Reading::carry).reset();
+  for (Shot& shot : after.list.shots) {
+    if (shot.at(Reading::carry)) *shot.at(Reading::carry) += 20.0;
+  }
+  const auto change = explain_change(before, after, Handed::right, quick());
+  const auto mean = [](const ShotList& list) {
+    return summarise(values_of(counted(list, OddShots::keep), Reading::carry)).mean;
+  };
+  REQUIRE(change);
+  CHECK(change->inferred);
+  CHECK(std::abs(change->modelled.value + change->unexplained->value - (mean(after.list) - mean(before.list))) < 1e-9);
+}
+
 TEST_CASE("a left-hander's lists are the mirror image", "[shots]") {
   Hitting before{hit({}), setting()}, after{hit(after_lesson()), setting()};
   const auto aim = [](ShotList list, double path, double face) {
