@@ -77,15 +77,6 @@ std::vector<ReachedGain> reached_from(const Session& session, const std::optiona
   return out;
 }
 
-std::string head_text(std::string_view which, const CompareAnswer::Side& side, OddShots odd) {
-  const ShotList& list = side.hitting.list;
-  const std::size_t shots = counted(list, odd).size();
-  std::string text = fmt::format("{}: {}", name_of(side.file), counted_shots(shots));
-  if (!list.set_aside.empty()) text += fmt::format(", {} set aside", list.set_aside.size());
-  if (shots < list.shots.size()) text += fmt::format(", {} odd left out", list.shots.size() - shots);
-  return wrapped(printable(text), which);
-}
-
 std::string p_words(double p) { return p < 0.001 ? "<0.001" : fmt::format("{:.3f}", p); }
 
 std::string readings_text(const CompareAnswer& a, UnitSystem units) {
@@ -161,7 +152,8 @@ std::string reached_text(const CompareAnswer& a, UnitSystem units) {
 }
 
 std::string screen(const CompareAnswer& a, UnitSystem units) {
-  std::string out = head_text("Before  ", a.before, a.options.odd) + head_text("After   ", a.after, a.options.odd);
+  std::string out = wrapped(list_words(a.before.file, a.before.hitting.list, a.options.odd), "Before  ") +
+                    wrapped(list_words(a.after.file, a.after.hitting.list, a.options.odd), "After   ");
   if (a.goal_computed) {
     out += wrapped(
         fmt::format("The {} was not measured in both lists: it was computed by the model for every shot of both.",

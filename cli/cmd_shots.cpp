@@ -16,14 +16,6 @@ namespace {
 
 using Rows = std::vector<std::vector<std::string>>;
 
-std::string head_text(const ShotsAnswer& a) {
-  const std::size_t shots = counted(a.list, a.odd).size();
-  std::string text = fmt::format("{}: {} counted", name_of(a.file), counted_shots(shots));
-  if (!a.list.set_aside.empty()) text += fmt::format(", {} set aside", a.list.set_aside.size());
-  if (shots < a.list.shots.size()) text += fmt::format(", {} odd left out", a.list.shots.size() - shots);
-  return wrapped(printable(text + "."));
-}
-
 std::string columns_text(const ShotList& list) {
   Rows rows;
   for (const FoundColumn& c : list.columns) {
@@ -114,7 +106,7 @@ std::string screen(const ShotsAnswer& a, const Pupil& pupil, const Setting& sett
                                    "shot (standard deviation); robust: the same with no weight on single wild shots.");
   const std::string computed =
       readings_text("Not measured, computed by the model", summarise(only_computed(a.completed, a.list), a.odd), units);
-  std::string out = head_text(a);
+  std::string out = wrapped(list_words(a.file, a.list, a.odd) + ".");
   for (const std::string& part : {columns_text(a.list), set_aside_text(a.list), odd_text(a, units), notes_text(a),
                                   measured, section("What goes together", lines_text(together_sentences(summary))),
                                   consistency_text(a.consistency, units), computed}) {
