@@ -171,6 +171,17 @@ std::string screen(const CompareAnswer& a, UnitSystem units) {
   return out;
 }
 
+std::string why_not_compared(const CompareAnswer& a, Reading goal) {
+  const std::string files = fmt::format("{} and {}", name_of(a.before.file), name_of(a.after.file));
+  for (const Note& note : a.comparison.notes) {
+    if (note.message.starts_with(info(goal).title)) return fmt::format("{}: {}", files, note.message);
+  }
+  return fmt::format(
+      "{}: {} is not in both lists, at least twice each, and cannot be computed: that takes ball speed, launch and "
+      "spin, or club speed, attack and dynamic loft",
+      files, info(goal).title);
+}
+
 }  // namespace
 
 int cmd_compare(const Session& session) {
@@ -197,12 +208,7 @@ int cmd_compare(const Session& session) {
   if (a.goal_computed) compute_goal(a.before.hitting, a.after.hitting, player.handed, goal);
   a.comparison = compare_shots(a.before.hitting.list, a.after.hitting.list, a.options);
   const ComparedReading* compared = a.comparison.find(goal);
-  if (!compared) {
-    throw InputError(
-        fmt::format("{} and {}: {} is not in both lists, at least twice each, and cannot be computed: that takes ball "
-                    "speed, launch and spin, or club speed, attack and dynamic loft",
-                    name_of(a.before.file), name_of(a.after.file), key_of(a.options.goal)));
-  }
+  if (!compared) throw InputError(why_not_compared(a, goal));
   a.reached = reached_from(session, given, a.options, compared->test);
   session.out << (session.json ? compare_json(a, session.units) : screen(a, session.units));
   const CompareVerdict verdict = a.comparison.verdict;
