@@ -6,6 +6,7 @@
 #include <istream>
 #include <optional>
 #include <ostream>
+#include <thread>
 
 #include "commands.hpp"
 #include "help.hpp"
@@ -20,7 +21,7 @@ struct Line {
   const Command* command = nullptr;  // none: no command was named
   std::string group;                 // the first word of a command of two, when the second is missing or unknown
   Typed typed;
-  std::string positional;
+  std::vector<std::string> positionals;
 };
 
 std::string dashed(std::string_view name) { return fmt::format("--{}", name); }
@@ -36,14 +37,15 @@ void declare(CLI::App& app, const Option& option) {
 void collect(const CLI::App& app, const Option& option, Typed& typed) {
   const CLI::Option* parsed = app.get_option(dashed(option.name));
   if (parsed->count() == 0) return;
-  if (parsed->count() > 1) throw UsageError(fmt::format("--{} is given twice", option.name));
-  const std::string& value = parsed->results().front();
-  if (option.kind == Kind::flag) {
-    if (value != "true") throw UsageError(fmt::format("--{} takes no value", option.name));
-  } else if (value.starts_with("--")) {
-    throw UsageError(fmt::format("--{} needs a value; '{}' stands in its place", option.name, value));
+  if (parsed->count() > 1 && !option.repeats) throw UsageError(fmt::format("--{} is given twice", option.name));
+  for (const std::string& value : parsed->results()) {
+    if (option.kind == Kind::flag) {
+      if (value != "true") throw UsageError(fmt::format("--{} takes no value", option.name));
+    } else if (value.starts_with("--")) {
+      throw UsageError(fmt::format("--{} needs a value; '{}' stands in its place", option.name, value));
+    }
+    typed.emplace(option.name, value);
   }
-  typed[std::string(option.name)] = value;
 }
 
 using Places = std::map<std::string, CLI::App*, std::less<>>;  // by command and by group
@@ -96,7 +98,7 @@ void parse(const std::vector<std::string>& args, Line& line) {
     for (const auto& set : command.options) {
       for (const Option& option : set) declare(sub, option);
     }
-    if (!command.positional.value.empty()) sub.add_option(std::string(command.positional.value));
+    for (const Positional& positional : command.positionals) sub.add_option(std::string(positional.value));
   }
   try {
     app.parse(std::vector<std::string>(args.rbegin(), args.rend()));
@@ -119,9 +121,8 @@ void parse(const std::vector<std::string>& args, Line& line) {
     for (const auto& set : command.options) {
       for (const Option& option : set) collect(*sub, option, line.typed);
     }
-    if (!command.positional.value.empty()) {
-      const auto& files = sub->get_option(std::string(command.positional.value))->results();
-      if (!files.empty()) line.positional = files.front();
+    for (const Positional& positional : command.positionals) {
+      for (const std::string& word : sub->get_option(std::string(positional.value))->results()) line.positionals.push_back(word);
     }
   }
   const std::vector<std::string> rest = app.remaining(true);
@@ -151,7 +152,7 @@ int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& 
     err << help_overview();
     return kUsage;
   }
-  const Values values(*line.command, line.typed, line.positional);
+  const Values values(*line.command, line.typed, line.positionals);
   const Session session{values,
                         catalogue_for(values),
                         values.text("units") == "yards" ? UnitSystem::yards : UnitSystem::metres,
@@ -164,6 +165,21 @@ int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& 
 }
 
 }  // namespace
+
+std::string from_pipe(const Session& session, std::string_view expected) {
+  constexpr std::size_t kMost = 8u << 20;  // [bytes]
+  std::string text(kMost + 1, '\0');
+  session.in.read(text.data(), static_cast<std::streamsize>(text.size()));
+  text.resize(static_cast<std::size_t>(session.in.gcount()));
+  if (text.empty()) throw InputError(fmt::format("standard input is empty; {} is expected", expected));
+  if (text.size() > kMost) throw InputError(fmt::format("standard input is too large; allowed: at most {} bytes", kMost));
+  return text;
+}
+
+int threads_given(const Session& session) {
+  const long threads = session.values.integer("threads");
+  return threads > 0 ? static_cast<int>(threads) : static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
+}
 
 void warn(const Session& session, std::string_view sentence) {
   if (!session.quiet) session.err << wrapped(printable(sentence), "warning: ");

@@ -10,8 +10,8 @@
 #include "layout.hpp"
 #include "loftwright/book/book_file.hpp"
 #include "loftwright/book/history.hpp"
-#include "loftwright/io/columns_file.hpp"
-#include "loftwright/io/pupil_file.hpp"
+#include "loftwright/io/shots_file.hpp"
+#include "shot_lists.hpp"
 
 namespace loftwright::cli {
 
@@ -55,24 +55,6 @@ void settle_pupil(const Values& values, Book& book) {
   }
 }
 
-// The list behind --shots; everything it has to say about the file is added to `said`.
-ShotList shots_given(const Values& values, Sentences& said) {
-  const std::string file = values.text("shots");
-  const ColumnMap words = values.given("columns") ? load_columns(values.text("columns")) : built_in_columns();
-  try {
-    ShotList list = read_shots(read_text(file), words);
-    for (const SetAside& row : list.set_aside)
-      said.push_back(fmt::format("{}, line {} set aside: {}", file, row.line, row.reason));
-    for (const Note& note : list.notes) {
-      said.push_back(fmt::format("{}{}: {}", file, note.line ? fmt::format(", line {}", note.line) : "", note.message));
-    }
-    return list;
-  } catch (const InputError& error) {
-    const std::string what = error.what();
-    throw InputError(what.starts_with(file) ? what : fmt::format("{}: {}", file, what));
-  }
-}
-
 BookedSession session_given(const Session& session, Handed handed, Sentences& said) {
   const Values& values = session.values;
   BookedSession out;
@@ -85,9 +67,11 @@ BookedSession session_given(const Session& session, Handed handed, Sentences& sa
   const Setting setting = setting_for(stage, session.catalogue);
   if (circumstances_given(values)) out.course = Course{stage.ball, stage.conditions};
   if (values.given("shots")) {
-    const OddShots odd = values.text("odd") == "keep" ? OddShots::keep : OddShots::leave_out;
-    const Sentences assumed = take_shots(out, values.text("shots"), shots_given(values, said), odd, handed, setting);
-    for (const std::string& sentence : assumed) said.push_back(fmt::format("{}: {}", values.text("shots"), sentence));
+    const std::string file = values.text("shots");
+    const ShotList list = list_from(session, file);
+    said = remarks(list, file);
+    const Sentences assumed = take_shots(out, file, list, odd_from(values), handed, setting);
+    for (const std::string& sentence : assumed) said.push_back(fmt::format("{}: {}", file, sentence));
   } else {
     out.delivery = delivery_from(values);
   }

@@ -28,6 +28,8 @@ int cmd_fly(const Session& session);
 int cmd_strike(const Session& session);
 int cmd_arc(const Session& session);
 int cmd_advise(const Session& session);
+int cmd_compare(const Session& session);
+int cmd_shots(const Session& session);
 int cmd_check(const Session& session);
 int cmd_book_add(const Session& session);
 int cmd_book_list(const Session& session);
@@ -35,6 +37,12 @@ int cmd_book_history(const Session& session);
 int cmd_book_remove(const Session& session);
 int cmd_book_undo(const Session& session);
 int cmd_book_export(const Session& session);
+
+// All of standard input, as much as read_text would take from a file. Throws InputError, which says what is expected.
+std::string from_pipe(const Session& session, std::string_view expected);
+
+// Cores to use, as --threads says.
+int threads_given(const Session& session);
 
 // Says it on the error stream, unless the user wants quiet.
 void warn(const Session& session, std::string_view sentence);

@@ -7,20 +7,23 @@
 
 namespace loftwright::cli {
 
-Pupil circumstances_from(const Values& values) {
-  Pupil pupil;
-  pupil.ball = values.text("ball");
+Pupil circumstances_from(const Values& values, Pupil pupil) {
+  const auto take = [&](std::string_view name, auto& into) {
+    if (values.given(name)) into = values.quantity(name);
+  };
+  if (values.given("ball")) pupil.ball = values.text("ball");
   Conditions& c = pupil.conditions;
-  c.turf = values.text("turf");
-  c.altitude = values.quantity("altitude");
-  if (values.given("pressure")) c.pressure = values.quantity("pressure");
-  c.temperature = values.quantity("temperature");
-  c.humidity = values.quantity("humidity");
-  c.wind.speed = values.quantity("wind");
-  c.wind.from = values.quantity("wind-from");
-  c.wind.height = values.quantity("wind-height");
+  if (values.given("turf")) c.turf = values.text("turf");
+  if (values.given("altitude")) c.pressure.reset();
+  take("altitude", c.altitude);
+  take("pressure", c.pressure);
+  take("temperature", c.temperature);
+  take("humidity", c.humidity);
+  take("wind", c.wind.speed);
+  take("wind-from", c.wind.from);
+  take("wind-height", c.wind.height);
   for (const WindProfile profile : {WindProfile::uniform, WindProfile::logarithmic, WindProfile::power}) {
-    if (key_of(profile) == values.text("wind-profile")) c.wind.profile = profile;
+    if (values.given("wind-profile") && key_of(profile) == values.text("wind-profile")) c.wind.profile = profile;
   }
   return pupil;
 }

@@ -7,8 +7,9 @@
 
 namespace loftwright::cli {
 
-// A pupil of whom nothing is known but the ball, the turf and the weather.
-Pupil circumstances_from(const Values& values);
+// `pupil` with what was typed of the ball, the turf and the weather; of a pupil of whom nothing is known the rest is as the
+// options' defaults say.
+Pupil circumstances_from(const Values& values, Pupil pupil = {});
 bool circumstances_given(const Values& values);  // any of them
 
 // The options of that name.

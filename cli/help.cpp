@@ -29,7 +29,9 @@ std::string option_entry(const Option& option) {
 std::string as_typed(std::string_view args) {
   std::string line = fmt::format("  loftwright {}", args), out;
   while (line.size() > kColumns) {
-    const std::size_t at = line.rfind(" --", kColumns - 2);
+    constexpr std::size_t kIndent = 6;
+    std::size_t at = line.rfind(" --", kColumns - 2);
+    if (at == std::string::npos || at < kIndent) at = line.rfind(' ', kColumns - 2);
     out += fmt::format("{} \\\n", line.substr(0, at));
     line = fmt::format("      {}", line.substr(at + 1));
   }
@@ -52,6 +54,7 @@ std::string fine_print(const Option& option) {
   if (option.required) parts.push_back(either ? fmt::format("this or --{} must be given", option.excludes) : "must be given");
   if (const std::string range = range_words(option); !range.empty()) parts.push_back(range);
   if (!option.fallback.empty()) parts.push_back(fmt::format("default {}", option.fallback));
+  if (option.repeats) parts.push_back("may be repeated");
   if (!option.needs.empty()) parts.push_back(fmt::format("with --{}", option.needs));
   if (!option.excludes.empty() && !either) parts.push_back(fmt::format("not with --{}", option.excludes));
   return fmt::format("{}", fmt::join(parts, "; "));
@@ -67,7 +70,7 @@ std::string help_overview() {
     if (word != shown) first += first_example(c);
     shown = word;
   }
-  const std::string codes = entry("0", "done") + entry("1", "computed, and the answer is no (the limits cannot all be met)") +
+  const std::string codes = entry("0", "done") + entry("1", "computed, and the answer is no (limits that cannot all be met; no real difference)") +
                             entry("2", "the command line is not understood") +
                             entry("3", "a value, file or data set that cannot be") +
                             entry("4", "a mistake inside the program, or an answer that could not be written");
@@ -96,12 +99,16 @@ std::string help_for_group(std::string_view group) {
 }
 
 std::string help_for(const Command& command) {
-  const bool takes_file = !command.positional.value.empty();
+  std::string words, entries_of_words;
+  for (const Positional& positional : command.positionals) {
+    words += fmt::format(" {}", positional.value);
+    entries_of_words += entry(positional.value, positional.help);
+  }
   std::vector<std::string> parts{
       wrapped(fmt::format("loftwright {}: {}", command.name, command.summary)),
-      fmt::format("loftwright {}{}{} [OPTIONS]\n", command.name, takes_file ? " " : "", command.positional.value),
+      fmt::format("loftwright {}{} [OPTIONS]\n", command.name, words),
       wrapped(command.description), section("Examples", examples_of(command.examples))};
-  if (takes_file) parts.push_back(entry(command.positional.value, command.positional.help));
+  if (!words.empty()) parts.push_back(entries_of_words);
   const std::vector<const Option*> options = options_of(command);
   for (auto at = options.begin(); at != options.end();) {
     const std::string_view group = (*at)->group;

@@ -86,32 +86,32 @@ constexpr std::array kVersus{
 
 constexpr std::array kCourse{
     Option{.name = "ball", .value = "BALL", .help = "id of the ball, or a file that ends in .json",
-           .group = "Ball, turf and weather", .kind = Kind::text, .fallback = "reference"},
+           .group = kCourseGroup, .kind = Kind::text, .fallback = "reference"},
     Option{.name = "turf", .value = "TURF", .help = "firm, medium or soft, or a file that ends in .json",
-           .group = "Ball, turf and weather", .kind = Kind::text, .fallback = "medium"},
-    Option{.name = "altitude", .value = "HEIGHT", .help = "height above the sea", .group = "Ball, turf and weather",
+           .group = kCourseGroup, .kind = Kind::text, .fallback = "medium"},
+    Option{.name = "altitude", .value = "HEIGHT", .help = "height above the sea", .group = kCourseGroup,
            .unit = "m", .low = "-500m", .high = "5500m", .fallback = "0m"},
     Option{.name = "pressure", .value = "PRESSURE",
            .help = "air pressure at the course itself (not reduced to sea level), in place of the altitude",
-           .group = "Ball, turf and weather", .dimension = Dimension::pressure, .unit = "hPa", .low = "500hPa",
+           .group = kCourseGroup, .dimension = Dimension::pressure, .unit = "hPa", .low = "500hPa",
            .high = "1100hPa", .excludes = "altitude"},
-    Option{.name = "temperature", .value = "TEMPERATURE", .help = "air temperature", .group = "Ball, turf and weather",
+    Option{.name = "temperature", .value = "TEMPERATURE", .help = "air temperature", .group = kCourseGroup,
            .dimension = Dimension::temperature, .unit = "C", .low = "-40C", .high = "55C", .fallback = "20C"},
-    Option{.name = "humidity", .value = "PERCENT", .help = "relative humidity", .group = "Ball, turf and weather",
+    Option{.name = "humidity", .value = "PERCENT", .help = "relative humidity", .group = kCourseGroup,
            .dimension = Dimension::ratio, .unit = "%", .low = "0%", .high = "100%", .fallback = "50%"},
-    Option{.name = "wind", .value = "SPEED", .help = "wind speed", .group = "Ball, turf and weather",
+    Option{.name = "wind", .value = "SPEED", .help = "wind speed", .group = kCourseGroup,
            .dimension = Dimension::speed, .unit = "mph", .low = "0m/s", .high = "30m/s", .fallback = "0mph",
            .needs = "wind-from"},
     Option{.name = "wind-from", .value = "BEARING",
            .help = "where the wind blows from: ahead, behind, left or right, or a bearing from the target line (0deg ahead, "
                    "90deg right, 180deg behind)",
-           .group = "Ball, turf and weather", .dimension = Dimension::angle, .unit = "deg", .low = "-360deg",
+           .group = kCourseGroup, .dimension = Dimension::angle, .unit = "deg", .low = "-360deg",
            .high = "360deg", .fallback = "0deg", .words = kBearingWords, .needs = "wind"},
     Option{.name = "wind-height", .value = "HEIGHT", .help = "height at which that wind was measured",
-           .group = "Ball, turf and weather", .unit = "m", .low = "1m", .high = "100m", .fallback = "10m", .needs = "wind"},
+           .group = kCourseGroup, .unit = "m", .low = "1m", .high = "100m", .fallback = "10m", .needs = "wind"},
     Option{.name = "wind-profile", .value = "LAW",
            .help = "how the wind dies down towards the ground: logarithmic, power, or uniform (not at all)",
-           .group = "Ball, turf and weather", .kind = Kind::word, .fallback = "logarithmic", .words = kProfileWords,
+           .group = kCourseGroup, .kind = Kind::word, .fallback = "logarithmic", .words = kProfileWords,
            .needs = "wind"},
 };
 
@@ -142,6 +142,7 @@ constexpr std::array kAdvise{
 };
 
 constexpr std::array kOddWords{Word{"keep"}, Word{"leave-out"}};
+constexpr std::array kDecimalWords{Word{"point"}, Word{"comma"}};
 
 constexpr std::array kSession{
     Option{.name = "date", .value = "DAY", .help = "the day of the session, as 2026-03-14; without it today", .group = "Session",
@@ -160,11 +161,30 @@ constexpr std::array kSession{
            .kind = Kind::text, .fallback = "modern-driver"},
     Option{.name = "shots", .value = "FILE", .help = "a shot list (CSV): its means are the delivery, and its spreads are kept beside them",
            .group = "Shot list", .kind = Kind::text},
-    Option{.name = "columns", .value = "FILE", .help = "your own words for the columns of shot lists, in place of the built-in ones",
-           .group = "Shot list", .kind = Kind::text, .needs = "shots"},
-    Option{.name = "odd", .value = "WHAT", .help = "shots that stand far out from the others: keep or leave-out", .group = "Shot list",
-           .kind = Kind::word, .fallback = "keep", .words = kOddWords, .needs = "shots"},
 };
+
+// How a shot list is read.
+constexpr std::array kShotList{
+    Option{.name = "map", .value = "KEY=HEAD",
+           .help = "what a column holds, before all words: attack=\"Angle (deg)\"; ball_speed_mps=\"Ball Speed\" says the unit "
+                   "too, and a minus before the key turns the signs round",
+           .group = "Shot list", .kind = Kind::text, .repeats = true},
+    Option{.name = "columns", .value = "FILE", .help = "your own words for the columns of shot lists, in place of the built-in ones",
+           .group = "Shot list", .kind = Kind::text},
+    Option{.name = "club", .value = "NAME", .help = "only the shots of this club, as its column names it", .group = "Shot list",
+           .kind = Kind::text},
+    Option{.name = "decimal", .value = "SIGN",
+           .help = "how the list writes decimals, point or comma; without it found from its cells", .group = "Shot list",
+           .kind = Kind::word, .words = kDecimalWords},
+    Option{.name = "odd", .value = "WHAT", .help = "shots that stand far out from the others: keep or leave-out", .group = "Shot list",
+           .kind = Kind::word, .fallback = "keep", .words = kOddWords},
+};
+
+constexpr auto kSessionList = [] {
+  auto out = kShotList;
+  for (Option& option : out) option.needs = "shots";
+  return out;
+}();
 
 // The delivery of a session that has no shot list.
 constexpr auto kSessionDelivery = [] {
@@ -173,6 +193,38 @@ constexpr auto kSessionDelivery = [] {
   for (Option& option : out) option.excludes = "shots";
   return out;
 }();
+
+// Who hit the shots of a list and with what: what the model needs to work out what was not measured.
+constexpr std::array kPlayer{
+    Option{.name = "handed", .value = "HAND", .help = "right or left", .group = kPlayerGroup, .kind = Kind::word,
+           .fallback = "right", .words = kHandWords},
+    Option{.name = "head", .value = "HEAD", .help = "id of the driver head, or a file that ends in .json",
+           .group = kPlayerGroup, .kind = Kind::text, .fallback = "modern-driver"},
+};
+
+constexpr std::array kGoalWords{Word{"carry"}, Word{"total"}};
+
+constexpr std::array kCompare{
+    Option{.name = "goal", .value = "WHAT", .help = "what was to grow: carry or total; without it the goal of --pupil, else carry",
+           .group = "Question", .kind = Kind::word, .words = kGoalWords},
+    Option{.name = "worthwhile", .value = "LENGTH",
+           .help = "the smallest change that matters; without it that of --pupil, else 3 yd", .group = "Question", .unit = "yd",
+           .low = "0m", .high = "50m"},
+    Option{.name = "confidence", .value = "PERCENT", .help = "of every interval", .group = "Question",
+           .dimension = Dimension::ratio, .unit = "%", .low = "50%", .high = "99.99%", .fallback = "95%"},
+    Option{.name = "pupil", .value = "PUPIL",
+           .help = "the pupil's file from before: hand, club, ball and weather, and the gains 'advise' predicts from it, of which is "
+                   "said what was reached", .group = "Question", .kind = Kind::text},
+    Option{.name = "predicted", .value = "LENGTH", .help = "a gain that was predicted, of which is said what was reached",
+           .group = "Question", .unit = "yd", .low = "0.1m", .high = "200m"},
+    Option{.name = "changed", .value = "CHANGES",
+           .help = "what else was different after, as in \"temperature=9C turf=firm head=old.json\": its share is that of the conditions",
+           .group = "Question", .kind = Kind::text},
+};
+
+constexpr std::array kShots{
+    Option{.name = "paste", .help = "only the lines for a pupil's file, ready to paste", .group = "What is shown", .kind = Kind::flag},
+};
 
 constexpr std::array kRemove{
     Option{.name = "session", .value = "NUMBER", .help = "number of the session, as 'book list' shows it", .group = "Which",
@@ -185,7 +237,9 @@ constexpr std::array<Options, 3> kStrikeOptions{kDelivery, kVersus, kCourse};
 constexpr std::array<Options, 1> kArcOptions{kArc};
 constexpr std::array<Options, 1> kAdviseOptions{kAdvise};
 
-constexpr std::array<Options, 3> kBookAddOptions{kSession, kSessionDelivery, kCourse};
+constexpr std::array<Options, 4> kShotsOptions{kShots, kShotList, kPlayer, kCourse};
+constexpr std::array<Options, 4> kCompareOptions{kCompare, kShotList, kPlayer, kCourse};
+constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, kSessionDelivery, kCourse};
 constexpr std::array<Options, 1> kBookRemoveOptions{kRemove};
 
 constexpr std::array kDemoExamples{Example{"demo", "the main job on an invented pupil"},
@@ -205,6 +259,13 @@ constexpr std::array kArcExamples{
 constexpr std::array kAdviseExamples{Example{"advise data/pupils/demo.json", "a pupil's file"},
                                      Example{"advise data/pupils/demo.json --explain", "why, in words a pupil can repeat at home"},
                                      Example{"advise data/pupils/demo.json --json", "the same numbers for a program"}};
+constexpr std::array kShotsExamples{
+    Example{"shots data/shots/lesson.csv", "what a device's export says, and what it does not"},
+    Example{"shots data/shots/lesson.csv --odd leave-out --paste", "the lines for a pupil's file"}};
+constexpr std::array kCompareExamples{
+    Example{"compare data/academy/tamsin-before.csv data/academy/tamsin-after.csv", "did the lesson work?"},
+    Example{"compare data/academy/ivo-before.csv data/academy/ivo-after.csv --pupil data/academy/ivo.json",
+            "and what of the gain that 'advise' predicted was reached"}};
 constexpr std::array kCheckExamples{Example{"check data/pupils/demo.json", "look a pupil's file over"}};
 
 constexpr std::array kBookAddExamples{
@@ -217,7 +278,12 @@ constexpr std::array kBookHistoryExamples{Example{"book history data/books/demo.
 constexpr std::array kBookRemoveExamples{Example{"book remove data/books/demo.json --session 2", "take a session out"}};
 constexpr std::array kBookUndoExamples{Example{"book undo data/books/demo.json", "take back the last change"}};
 constexpr std::array kBookExportExamples{Example{"book export data/books/demo.json", "a table for a spreadsheet"}};
-constexpr Positional kBook{"BOOK", "the pupil's book (JSON), a file in a folder of your choice"};
+constexpr std::array kPupil{Positional{"PUPIL", "the pupil's file (JSON); - reads it from standard input"}};
+constexpr std::array kBook{Positional{"BOOK", "the pupil's book (JSON), a file in a folder of your choice"}};
+constexpr std::array kList{Positional{"LIST", "a shot list (CSV); - reads it from standard input"}};
+constexpr std::array kTwoLists{Positional{"BEFORE", "the shot list (CSV) from before; - reads it from standard input"},
+                               Positional{"AFTER", "the shot list from after; or this one may be -"}};
+constexpr std::array kFile{Positional{"FILE", "a pupil's file, or a model's: ball, head, turf, air resistance"}};
 
 constexpr std::string_view kDeliverySigns =
     "Attack is positive upwards. Path and face are positive to the right of the target, for either hand; so is every side. "
@@ -227,14 +293,14 @@ constexpr std::array kCommands{
     Command{.name = "demo", .summary = "the main job at once, on an invented pupil",
             .description = "Will a change of swing, or a change of driver loft, buy more yards? Answers it for an invented pupil "
                            "who is inside the program, exactly as 'advise' would for yours.",
-            .signs = "", .positional = {}, .options = kAdviseOptions, .examples = kDemoExamples, .run = cmd_demo},
+            .signs = "", .positionals = {}, .options = kAdviseOptions, .examples = kDemoExamples, .run = cmd_demo},
     Command{.name = "fly", .summary = "what one launch does: ball speed, launch, spin -> carry, total",
             .description = "Ball speed, launch angle and spin go in; carry, run, total, apex and landing come out.",
             .signs = "Azimuth and side are positive to the right of the target. A spin axis tilted positive curves the ball right.",
-            .positional = {}, .options = kFlyOptions, .examples = kFlyExamples, .run = cmd_fly},
+            .positionals = {}, .options = kFlyOptions, .examples = kFlyExamples, .run = cmd_fly},
     Command{.name = "strike", .summary = "what one delivery does: club, attack, loft -> launch, carry, total",
             .description = "How the clubhead meets the ball goes in; the launch, the flight and the run come out.",
-            .signs = kDeliverySigns, .positional = {}, .options = kStrikeOptions, .examples = kStrikeExamples,
+            .signs = kDeliverySigns, .positionals = {}, .options = kStrikeOptions, .examples = kStrikeExamples,
             .run = cmd_strike},
     Command{.name = "advise", .summary = "technique or loft: where a pupil's yards are",
             .description = "Will a change of swing, or a change of driver loft, buy this pupil more yards? Solves four cases from the "
@@ -242,7 +308,7 @@ constexpr std::array kCommands{
                            "swing and every limit in the file; then says in one sentence what to change, how sure that is, what "
                            "each step is worth, how little swing change each loft needs, what holds the answer, and how to set up for it.",
             .signs = kDeliverySigns,
-            .positional = {"PUPIL", "the pupil's file (JSON); - reads it from standard input"},
+            .positionals = kPupil,
             .options = kAdviseOptions,
             .examples = kAdviseExamples, .run = cmd_advise},
     Command{.name = "arc", .summary = "set-up geometry: low point, plane, radius <-> attack, path",
@@ -251,33 +317,45 @@ constexpr std::array kCommands{
                            "--attack --path --low-point give plane and radius.",
             .signs = "A low point ahead of the ball is positive. Attack is positive upwards. Path and swing direction are positive to "
                      "the right of the target, for either hand.",
-            .positional = {}, .options = kArcOptions, .examples = kArcExamples, .run = cmd_arc},
+            .positionals = {}, .options = kArcOptions, .examples = kArcExamples, .run = cmd_arc},
+    Command{.name = "shots", .summary = "a shot list: means, scatter, what goes together, what was not measured",
+            .description = "Reads a device's export or a list typed by hand: which column is what, which rows cannot be shots and why, which "
+                           "shots are odd; the mean of every reading with its error, the scatter, what goes together; where both sides of the "
+                           "impact were measured, whether they agree; what was not measured, computed by the model; and the lines for a pupil's "
+                           "file.",
+            .signs = kDeliverySigns, .positionals = kList, .options = kShotsOptions, .examples = kShotsExamples, .run = cmd_shots},
+    Command{.name = "compare", .summary = "before and after: did it change, and which change made which yards",
+            .description = "Two shot lists of one pupil: the difference of every reading with its interval; whether carry (or total) really "
+                           "changed, and if that cannot be told yet, how many more shots would tell; which change made which part of it, by the "
+                           "model; and what was reached of the gain that was predicted. Exit 1 when there is no real difference.",
+            .signs = kDeliverySigns, .positionals = kTwoLists, .options = kCompareOptions, .examples = kCompareExamples,
+            .run = cmd_compare},
     Command{.name = "book add", .summary = "keep a session in a pupil's book",
             .description = "Adds a session to a pupil's book, and begins the book when there is none: the day, notes, the club, the "
                            "conditions, and the delivery, given as such or as a shot list. The drive of that delivery is computed under "
                            "the same conditions for every session, so that sessions can be compared.",
-            .signs = kDeliverySigns, .positional = kBook, .options = kBookAddOptions, .examples = kBookAddExamples,
+            .signs = kDeliverySigns, .positionals = kBook, .options = kBookAddOptions, .examples = kBookAddExamples,
             .run = cmd_book_add},
     Command{.name = "book list", .summary = "the sessions in a book", .description = "Lists the sessions of a book, oldest first.",
-            .signs = "", .positional = kBook, .options = {}, .examples = kBookListExamples, .run = cmd_book_list},
+            .signs = "", .positionals = kBook, .options = {}, .examples = kBookListExamples, .run = cmd_book_list},
     Command{.name = "book history", .summary = "is carry rising, and how sure is that; the best session so far",
             .description = "Carry under the same conditions, session by session; the straight line through them (least squares) with "
                            "its 95 % interval; and the best session so far.",
-            .signs = "", .positional = kBook, .options = {}, .examples = kBookHistoryExamples, .run = cmd_book_history},
+            .signs = "", .positionals = kBook, .options = {}, .examples = kBookHistoryExamples, .run = cmd_book_history},
     Command{.name = "book remove", .summary = "take a session out of a book",
-            .description = "Takes one session out. 'book undo' brings it back.", .signs = "", .positional = kBook,
+            .description = "Takes one session out. 'book undo' brings it back.", .signs = "", .positionals = kBook,
             .options = kBookRemoveOptions, .examples = kBookRemoveExamples, .run = cmd_book_remove},
     Command{.name = "book undo", .summary = "take back the last change of a book",
             .description = "Brings back the version before the last change. Undoing twice brings back what was undone.",
-            .signs = "", .positional = kBook, .options = {}, .examples = kBookUndoExamples, .run = cmd_book_undo},
+            .signs = "", .positionals = kBook, .options = {}, .examples = kBookUndoExamples, .run = cmd_book_undo},
     Command{.name = "book export", .summary = "a book as a table (CSV)",
             .description = "Writes a row a session to standard output, comma-separated with a row of heads (RFC 4180); each head "
                            "names its unit.",
-            .signs = "", .positional = kBook, .options = {}, .examples = kBookExportExamples, .run = cmd_book_export},
+            .signs = "", .positionals = kBook, .options = {}, .examples = kBookExportExamples, .run = cmd_book_export},
     Command{.name = "check", .summary = "mistakes in a file, each with its place",
             .description = "Reads any of the program's own files and lists what is wrong or doubtful, each with its place and what is "
                            "allowed. Exit 0 when the file can be used (warnings allowed), 3 when it cannot.",
-            .signs = "", .positional = {"FILE", "a pupil's file, or a model's: ball, head, turf, air resistance"},
+            .signs = "", .positionals = kFile,
             .options = {}, .examples = kCheckExamples, .run = cmd_check},
 };
 
@@ -397,8 +475,8 @@ std::string range_words(const Option& option) {
   return option.unit.empty() ? ends : fmt::format("{} {}", ends, option.unit);
 }
 
-Values::Values(const Command& command, Typed typed, std::string positional)
-    : command_(command), typed_(std::move(typed)), positional_(std::move(positional)) {
+Values::Values(const Command& command, Typed typed, std::vector<std::string> positionals)
+    : command_(command), typed_(std::move(typed)), positionals_(std::move(positionals)) {
   for (const Option* option : options_of(command)) {
     const bool other = !option->excludes.empty() && given(option->excludes);
     if (option->required && !given(option->name) && !other) {
@@ -413,8 +491,9 @@ Values::Values(const Command& command, Typed typed, std::string positional)
       throw UsageError(fmt::format("--{} and --{} exclude each other: give one", option->name, option->excludes));
     }
   }
-  if (!command.positional.value.empty() && positional_.empty()) {
-    throw UsageError(fmt::format("{} is missing: {}", command.positional.value, command.positional.help));
+  for (std::size_t i = 0; i < command.positionals.size(); ++i) {
+    if (i < positionals_.size() && !positionals_[i].empty()) continue;
+    throw UsageError(fmt::format("{} is missing: {}", command.positionals[i].value, command.positionals[i].help));
   }
   // How the line is written first, what its values say after: a usage error is not hidden behind a value.
   std::optional<InputError> out_of_range;
@@ -428,13 +507,14 @@ Values::Values(const Command& command, Typed typed, std::string positional)
   if (out_of_range) throw InputError(*out_of_range);
 }
 
-Values Values::with(std::string_view option, std::string_view changes) const {
+Values Values::with(std::string_view option, std::string_view changes, std::span<const std::string_view> groups) const {
   Typed typed = typed_;
   typed.erase(std::string(option));
   std::vector<std::string> known;
   for (const auto& set : command_.options) {
     for (const Option& o : set) {
-      if (o.name != option) known.emplace_back(o.name);
+      const bool may = groups.empty() || std::find(groups.begin(), groups.end(), o.group) != groups.end();
+      if (o.name != option && may) known.emplace_back(o.name);
     }
   }
   std::vector<std::string> seen;
@@ -454,10 +534,11 @@ Values Values::with(std::string_view option, std::string_view changes) const {
     }
     if (std::find(seen.begin(), seen.end(), name) != seen.end()) throw UsageError(fmt::format("--{}: '{}' is given twice", option, name));
     seen.push_back(name);
-    typed[name] = pair.substr(equals + 1);
+    typed.erase(name);
+    typed.emplace(name, pair.substr(equals + 1));
   }
   if (seen.empty()) throw UsageError(fmt::format("--{} names no change, as in \"attack=2deg\"", option));
-  return Values(command_, std::move(typed), positional_);
+  return Values(command_, std::move(typed), positionals_);
 }
 
 double Values::quantity(std::string_view name) const {
@@ -469,6 +550,12 @@ long Values::integer(std::string_view name) const { return integer_of(find(name)
 Day Values::day(std::string_view name) const { return day_of(find(name), typed_or_default(name)); }
 
 std::string Values::text(std::string_view name) const { return typed_or_default(name); }
+
+std::vector<std::string> Values::texts(std::string_view name) const {
+  std::vector<std::string> out;
+  for (auto [at, end] = typed_.equal_range(find(name).name); at != end; ++at) out.push_back(at->second);
+  return out;
+}
 
 const Option& Values::find(std::string_view name) const {
   for (const Option* option : options_of(command_)) {

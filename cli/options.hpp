@@ -50,12 +50,13 @@ struct Option {
   bool required = false;              // with `excludes`: this or that one
   std::string_view needs = "";        // an option without which this one says nothing
   std::string_view excludes = "";     // an option this one cannot stand beside
+  bool repeats = false;               // may be given more than once; read with Values::texts
 };
 
-// What a command takes besides options.
+// What a command takes besides options; all of them must be given.
 struct Positional {
-  std::string_view value = "";  // "FILE"; empty: nothing
-  std::string_view help = "";
+  std::string_view value;  // "FILE"
+  std::string_view help;
 };
 
 struct Example {
@@ -68,11 +69,15 @@ struct Command {
   std::string_view summary;      // for the list of commands
   std::string_view description;  // paragraphs for its own help
   std::string_view signs;        // sign conventions, where they matter
-  Positional positional;
+  std::span<const Positional> positionals;  // in the order they are typed
   std::span<const std::span<const Option>> options;  // without the common ones
   std::span<const Example> examples;
   int (*run)(const Session&);
 };
+
+// What a drive happens under: the club and the ball, turf and weather.
+inline constexpr std::string_view kPlayerGroup = "Player and club";
+inline constexpr std::string_view kCourseGroup = "Ball, turf and weather";
 
 std::span<const Command> commands();
 bool is_in_group(const Command& command, std::string_view group);  // "book add" is in "book"; every command is in ""
@@ -84,17 +89,18 @@ std::vector<const Option*> options_of(const Command& command);
 // "20.2 to 161 mph", in the option's own unit and rounded inwards; empty when unbounded.
 std::string range_words(const Option& option);
 
-// What was typed: option name -> text ("" for a flag).
-using Typed = std::map<std::string, std::string, std::less<>>;
+// What was typed: option name -> text ("" for a flag), those of an option that repeats in the order typed.
+using Typed = std::multimap<std::string, std::string, std::less<>>;
 
 // Typed values, checked against the table. Asking for an option the command does not have is a logic error.
 class Values {
  public:
   // Throws UsageError (not a quantity, wrong dimension, not a listed word, something missing) or InputError (out of range).
-  Values(const Command& command, Typed typed, std::string positional);
+  Values(const Command& command, Typed typed, std::vector<std::string> positionals);
 
-  // The same command line without `option`, changed by its text: "name=value name=value". Throws as the constructor does.
-  Values with(std::string_view option, std::string_view changes) const;
+  // The same command line without `option`, changed by its text: "name=value name=value". Only options of these groups may
+  // change (none named: of any). Throws as the constructor does.
+  Values with(std::string_view option, std::string_view changes, std::span<const std::string_view> groups = {}) const;
 
   const Command& command() const { return command_; }
   bool given(std::string_view name) const { return typed_.contains(name); }
@@ -102,7 +108,8 @@ class Values {
   long integer(std::string_view name) const;
   Day day(std::string_view name) const;
   std::string text(std::string_view name) const;   // words too
-  const std::string& positional() const { return positional_; }
+  std::vector<std::string> texts(std::string_view name) const;  // of an option that repeats; empty: not given
+  const std::string& positional(std::size_t index = 0) const { return positionals_.at(index); }
 
  private:
   const Option& find(std::string_view name) const;
@@ -110,7 +117,7 @@ class Values {
 
   const Command& command_;
   Typed typed_;
-  std::string positional_;
+  std::vector<std::string> positionals_;
 };
 
 }  // namespace loftwright::cli

@@ -45,6 +45,9 @@ double shown(const std::string& text, const std::string& label) {
   return std::stod(text.substr(at + 3 + label.size()));
 }
 
+const std::string kCompareSuvi =
+    "compare " LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi-before.csv " LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi-after.csv";
+
 // Turns every number it prints into something no reader of ours would take for one.
 struct HostilePunctuation : std::numpunct<char> {
   char do_decimal_point() const override { return ','; }
@@ -179,7 +182,9 @@ TEST_CASE("the same question gives the same bytes") {
 TEST_CASE("a hostile locale changes nothing") {
   const std::vector<std::string> lines{"demo", "demo --json", "fly --ball-speed 118.5mph --launch 11.5deg --spin 2700rpm",
                                        "fly --ball-speed 118.5mph --launch 11.5deg --spin 2700rpm --json",
-                                       "strike --club-speed 1e2 --attack -4.5deg --dynamic-loft 10.5deg --units metres"};
+                                       "strike --club-speed 1e2 --attack -4.5deg --dynamic-loft 10.5deg --units metres",
+                                       kCompareSuvi + " --odd leave-out", kCompareSuvi + " --odd leave-out --json",
+                                       "shots " LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi-before.csv"};
   std::vector<Ran> before;
   for (const std::string& line : lines) before.push_back(run_line(line));
   const std::locale old = std::locale::global(std::locale(std::locale::classic(), new HostilePunctuation));
@@ -198,12 +203,17 @@ TEST_CASE("a hostile locale changes nothing") {
 }
 
 TEST_CASE("answers read well on 80 columns") {
-  for (const std::string line : {"", "demo", "demo --units metres", "demo --draws 0", "advise " LOFTWRIGHT_SOURCE_DIR "/data/pupils/clinic.json", "fly --ball-speed 118 --launch 11 --spin 2700 --wind 10 --wind-from 33.3deg",
+  for (const std::string& line : std::initializer_list<std::string>{"", "demo", "demo --units metres", "demo --draws 0", "advise " LOFTWRIGHT_SOURCE_DIR "/data/pupils/clinic.json", "fly --ball-speed 118 --launch 11 --spin 2700 --wind 10 --wind-from 33.3deg",
                                  "strike --club-speed 82 --attack -4 --dynamic-loft 9", "arc --low-point -4.7 --plane 50 --radius 1.6",
                                  "demo --help", "fly --help", "strike --help", "advise --help", "arc --help", "check --help", "book", "book add --help", "book list --help",
                                  "book history --help", "book remove --help", "book undo --help", "book export --help",
                                  "book list " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json", "book history " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json",
-                                 "book list --units metres " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json"}) {
+                                 "book list --units metres " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json",
+                                 "shots --help", "compare --help", "shots " LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi-before.csv",
+                                 "shots --units metres --handed left " LOFTWRIGHT_SOURCE_DIR "/data/academy/ivo-before.csv",
+                                 "shots --club driver " LOFTWRIGHT_SOURCE_DIR "/data/academy/brannoch-before.csv",
+                                 kCompareSuvi, kCompareSuvi + " --units metres --goal total --changed \"temperature=5C wind=9mph wind-from=33.3deg\"",
+                                 kCompareSuvi + " --predicted 100yd --odd leave-out --pupil " LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi.json"}) {
     const Ran ran = run_line(line);
     std::istringstream lines(ran.out + ran.err);
     for (std::string text; std::getline(lines, text);) {
@@ -212,4 +222,64 @@ TEST_CASE("answers read well on 80 columns") {
       CHECK((text.empty() || text.back() != ' '));
     }
   }
+}
+
+TEST_CASE("what shots pastes is what a pupil's file takes, and what its \"shots\" would give") {
+  const std::string list = LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi-before.csv";
+  const ScratchFolder folder;
+  const std::string rest = ", \"club\": {\"loft_deg\": 10.5}}", begin = "{\"format\": \"loftwright-pupil/1\", ";
+  folder.write("list.csv", file_contents(list));
+  const std::string pasted = folder.write("pasted.json", begin + run_line("shots " + list + " --paste").out + rest).string();
+  const std::string named = folder.write("named.json", begin + "\"shots\": \"list.csv\"" + rest).string();
+  const Ran check = run_line("check " + pasted);
+  INFO(check.out << file_contents(pasted));
+  CHECK(check.code == 0);
+  CHECK(check.out.find("0 errors, 0 warnings") != std::string::npos);
+  const Json a = Json::parse(run_line("advise --json --draws 256 " + pasted).out), b = Json::parse(run_line("advise --json --quiet --draws 256 " + named).out);
+  for (const auto& [key, value] : b["pupil"]["delivery"].items()) {
+    INFO(key);
+    // Two decimals in mph and deg, one in mm: half a unit of the last.
+    CHECK(std::abs(a["pupil"]["delivery"][key].get<double>() - value.get<double>()) <= 0.0501);
+  }
+  CHECK(std::abs(a["strategies"]["both"]["gain_m"].get<double>() - b["strategies"]["both"]["gain_m"].get<double>()) < 0.1);
+  const auto chance = [](const Json& answer) { return answer["confidence"]["both_over_loft"].get<double>(); };
+  CHECK(std::abs(chance(a) - chance(b)) < 0.02);  // scatter and correlations arrive too: a few of 256 draws apart
+}
+
+TEST_CASE("compare on the screen shows the numbers of the JSON") {
+  const Ran screen = run_line(kCompareSuvi + " --quiet --odd leave-out");
+  const Json json = Json::parse(run_line(kCompareSuvi + " --quiet --odd leave-out --json").out);
+  CHECK(screen.out.find(json["verdict"]["sentence"].get<std::string>().substr(0, 40)) != std::string::npos);
+  const double yard = unit("yd").factor;
+  const Json& change = json["change"];
+  double sum = 0.0;
+  for (const Json& share : change["shares"]) sum += share["m"].get<double>();
+  CHECK(std::abs(sum - change["modelled"]["m"].get<double>()) < 1e-9);
+  CHECK(std::abs(shown(screen.out, "all by the model") - sum / yard) <= 0.0501);
+  CHECK(std::abs(shown(screen.out, "measured beyond that") - change["unexplained"]["m"].get<double>() / yard) <= 0.0501);
+  for (const Json& r : json["readings"]) {
+    if (r["reading"] != "carry") continue;
+    CHECK(std::abs(shown(screen.out, "carry          yd") - r["before"]["mean"].get<double>() / yard) <= 0.501);
+    const double measured = r["difference"];
+    CHECK(std::abs(measured - sum - change["unexplained"]["m"].get<double>()) < 1e-9);
+  }
+}
+
+TEST_CASE("a comparison draws by its seed, on any number of threads") {
+  const std::string line = kCompareSuvi + " --quiet --json";
+  CHECK(run_line(line).out == run_line(line + " --threads 1").out);
+  CHECK(run_line(line).out != run_line(line + " --seed 2").out);
+}
+
+TEST_CASE("what is predicted is what advise predicts") {
+  const std::string pupil = LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi.json";
+  const Json compared = Json::parse(run_line(kCompareSuvi + " --quiet --json --odd leave-out --pupil " + pupil).out);
+  const Json advised = Json::parse(run_line("advise --quiet --json --draws 0 " + pupil).out);
+  CHECK(compared["goal"] == "total");
+  CHECK(std::abs(compared["worthwhile_m"].get<double>() - 5 * 0.9144) < 1e-9);
+  REQUIRE(compared["reached"].size() == 2);  // the best loft alone gains less than is worth a change
+  for (const Json& r : compared["reached"]) {
+    CHECK(r["predicted_m"] == advised["strategies"][r["by"].get<std::string>()]["gain_m"]);
+  }
+  CHECK(compared["after"]["conditions"] == advised["conditions"]);
 }

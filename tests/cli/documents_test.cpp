@@ -21,7 +21,7 @@ std::string run_again(const std::string& block, const std::filesystem::path& whe
     for (std::size_t at; (at = typed.find("\\\n")) != std::string::npos;) typed.replace(at, 2, "");
     const Ran ran = run_process(words_of(typed), "", "", "", where);
     INFO(typed);
-    CHECK(ran.code == 0);
+    CHECK(ran.code <= 1);  // 1: computed, and the answer is no
     out += ran.err + ran.out;
   }
   return out;
@@ -45,7 +45,7 @@ std::string with_output(const std::string& document, const std::filesystem::path
 }  // namespace
 
 TEST_CASE("documents show what the program prints") {
-  for (const char* name : {"docs/book.md"}) {
+  for (const char* name : {"docs/book.md", "docs/shot-lists.md"}) {
     const std::filesystem::path path = std::filesystem::path(LOFTWRIGHT_SOURCE_DIR) / name;
     const ScratchFolder folder;
     std::filesystem::copy(LOFTWRIGHT_SOURCE_DIR "/data", folder.path() / "data",

@@ -31,6 +31,11 @@ ANSWERS = {
             "arc --attack -8deg --path 4deg --low-point 9.8in"],
     "book": ["book list data/books/demo.json", "book export data/books/demo.json"],
     "book-history": ["book history data/books/demo.json"],
+    "shots": ["shots data/shots/lesson.csv", "shots data/academy/ivo-before.csv --handed left", "shots data/academy/suvi-before.csv --odd leave-out",
+              "shots data/academy/brannoch-before.csv --club Driver --paste"],
+    "compare": ["compare data/academy/tamsin-before.csv data/academy/tamsin-after.csv --pupil data/academy/tamsin.json --predicted 12yd",
+                "compare data/academy/brannoch-before.csv data/academy/brannoch-after.csv --club Driver",
+                "compare data/academy/ivo-before.csv data/academy/ivo-after.csv --handed left --goal total --changed 'temperature=24C'"],
     "check": ["check data/pupils/demo.json", "check data/schema/fly.schema.json"],
 }
 

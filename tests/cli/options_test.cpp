@@ -8,6 +8,8 @@
 #include "help.hpp"
 #include "loftwright/air/air.hpp"
 #include "loftwright/impact/impact.hpp"
+#include "loftwright/io/words.hpp"
+#include "loftwright/shots/compare.hpp"
 #include "loftwright/swing/arc.hpp"
 #include "process.hpp"
 #include "run.hpp"
@@ -73,7 +75,7 @@ std::string command_section(const cli::Command& c) {
   std::string out = fmt::format("{}\n\n```\n", c.description);
   for (const cli::Example& e : c.examples) out += fmt::format("loftwright {}\n", e.args);
   out += "```\n";
-  if (!c.positional.value.empty()) out += fmt::format("\n`{}`: {}.\n", c.positional.value, c.positional.help);
+  for (const cli::Positional& p : c.positionals) out += fmt::format("\n`{}`: {}.\n", p.value, p.help);
   std::vector<const cli::Option*> own = cli::options_of(c);
   own.resize(own.size() - cli::common_options().size());
   if (!own.empty()) out += fmt::format("\n{}", options_table(own));
@@ -180,6 +182,47 @@ TEST_CASE("the ranges in the table are the library's") {
   check_range_of(option("arc", "plane"), arc(&Arc::plane));
   check_range_of(option("arc", "radius"), arc(&Arc::radius));
   check_range_of(option("arc", "swing-direction"), arc(&Arc::swing_direction));
+  check_range_of(option("fly", "wind-height"), [](double height) { return height >= kLowestWind && height <= kHighestWind; });
+  const auto compare = [](double CompareOptions::*member) {
+    return [member](double value) {
+      ShotList list;
+      for (const double carry : {160.0, 170.0}) {
+        list.shots.emplace_back();
+        list.shots.back().at(Reading::carry) = carry;
+      }
+      CompareOptions options;
+      options.*member = value;
+      options.bootstrap.resamples = 100;
+      return passes([&] { compare_shots(list, list, options); });
+    };
+  };
+  check_range_of(option("compare", "worthwhile"), compare(&CompareOptions::worthwhile));
+  check_range_of(option("compare", "confidence"), compare(&CompareOptions::confidence));
+}
+
+TEST_CASE("the defaults in the table are the library's") {
+  const cli::Values values(command("fly"), {{"ball-speed", "100"}, {"launch", "9"}, {"spin", "3000"}}, {});
+  const Pupil pupil;
+  const Conditions& c = pupil.conditions;
+  CHECK(values.text("ball") == pupil.ball);
+  CHECK(values.text("turf") == c.turf);
+  CHECK(values.quantity("altitude") == c.altitude);
+  CHECK(values.quantity("temperature") == c.temperature);
+  CHECK(values.quantity("humidity") == c.humidity);
+  CHECK(values.quantity("wind") == c.wind.speed);
+  CHECK(values.quantity("wind-from") == c.wind.from);
+  CHECK(values.quantity("wind-height") == c.wind.height);
+  CHECK(values.text("wind-profile") == key_of(c.wind.profile));
+  const cli::Values shots(command("shots"), {}, {"list.csv"});
+  CHECK(shots.text("head") == pupil.head);
+  CHECK(shots.text("handed") == key_of(pupil.handed));
+}
+
+TEST_CASE("an option that repeats keeps its order") {
+  const cli::Values values(command("shots"), {{"map", "b=1"}, {"map", "a=2"}, {"club", "x"}}, {"list.csv"});
+  CHECK(values.texts("map") == std::vector<std::string>{"b=1", "a=2"});
+  CHECK(values.texts("columns").empty());
+  CHECK_THROWS_AS(values.texts("attack"), std::logic_error);
 }
 
 TEST_CASE("a range is printed rounded into itself") {
@@ -192,7 +235,7 @@ TEST_CASE("a range is printed rounded into itself") {
 }
 
 TEST_CASE("values are read from the table") {
-  const cli::Values values(command("strike"), {{"club-speed", "100"}, {"attack", "-4deg"}, {"dynamic-loft", "0.2rad"}}, "");
+  const cli::Values values(command("strike"), {{"club-speed", "100"}, {"attack", "-4deg"}, {"dynamic-loft", "0.2rad"}}, {});
   CHECK(values.quantity("club-speed") == 100 * 0.44704);
   CHECK(values.quantity("attack") == -4 * unit("deg").factor);
   CHECK(values.quantity("dynamic-loft") == 0.2);
@@ -205,8 +248,8 @@ TEST_CASE("values are read from the table") {
 }
 
 TEST_CASE("a mistake in how the line is written comes before a value out of range") {
-  CHECK_THROWS_AS(cli::Values(command("fly"), {{"ball-speed", "900mph"}, {"launch", "3mph"}, {"spin", "3"}}, ""), cli::UsageError);
-  CHECK_THROWS_AS(cli::Values(command("fly"), {{"ball-speed", "900mph"}, {"launch", "3deg"}, {"spin", "3"}}, ""), InputError);
+  CHECK_THROWS_AS(cli::Values(command("fly"), {{"ball-speed", "900mph"}, {"launch", "3mph"}, {"spin", "3"}}, {}), cli::UsageError);
+  CHECK_THROWS_AS(cli::Values(command("fly"), {{"ball-speed", "900mph"}, {"launch", "3deg"}, {"spin", "3"}}, {}), InputError);
 }
 
 TEST_CASE("help is laid out as approved") {

@@ -38,6 +38,7 @@ json answer(const json& question) {
   const std::string what = question.at("what");
   if (what == "csv") return table(question.at("text"), question.at("delimiter").get<std::string>().at(0));
   if (what == "holm") return holm(question.at("p").get<std::vector<double>>());
+  if (what == "tail") return expanded_tail(question.at("confidence"), question.at("counts").at(0), question.at("counts").at(1));
   const auto x = question.at("before").get<std::vector<double>>(), y = question.at("after").get<std::vector<double>>();
   const double confidence = question.value("confidence", 0.95);
   const Summary before = summarise(x), after = summarise(y);

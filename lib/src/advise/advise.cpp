@@ -22,7 +22,7 @@ void check(const Pupil& pupil) {
   check_range("reach attack, high", pupil.reach.attack.high / kDegree, pupil.delivery.attack / kDegree, 20.0, "deg");
   check_range("measured shots", pupil.measured_shots, 1.0, 10000.0, "");
   check_range("technique options, count", static_cast<double>(pupil.reach.options.size()), 0.0, static_cast<double>(kMostOptions), "");
-  check_range("smallest worthwhile gain", pupil.worthwhile, 0.0, 100.0, "m");
+  check_range("smallest worthwhile gain", pupil.worthwhile, 0.0, kMostWorthwhile, "m");
   const bool has_own = std::any_of(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
   if (!has_own) throw InputError("lofts: the club in hand must be among them");
   for (const LoftChoice& c : pupil.lofts) {

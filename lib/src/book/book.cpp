@@ -4,19 +4,10 @@
 
 #include <algorithm>
 
+#include "loftwright/io/shots_file.hpp"
 #include "loftwright/shots/inference.hpp"
 
 namespace loftwright {
-
-namespace {
-
-std::string titles(const std::vector<Reading>& readings) {
-  std::string out;
-  for (const Reading reading : readings) out += fmt::format("{}{}", out.empty() ? "" : ", ", info(reading).title);
-  return out;
-}
-
-}  // namespace
 
 ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const std::string& head,
                                const Catalogue& catalogue) {
@@ -30,28 +21,19 @@ ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const st
 
 std::vector<std::string> take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd,
                                     Handed handed, const Setting& setting) {
-  std::vector<std::string> said;
-  std::optional<DeliveryBlock> block = delivery_block(list, odd);
-  session.delivery_inferred = !block;
-  if (!block) {
-    block = delivery_block(complete(list, setting, handed).list, odd);
-    said.emplace_back(
-        "only ball numbers were measured: the delivery was worked out from them, for strikes at the centre of the "
-        "face");
-  }
+  const std::optional<DeliveryBlock> block = delivery_block(list, setting, handed, odd);
   const std::vector<const Shot*> shots = counted(list, odd);
   if (shots.empty()) throw InputError(fmt::format("{} holds no shot that can be counted", file));
   if (!block) {
     throw InputError(
         fmt::format("{}: a session needs club speed, attack and dynamic loft, or ball speed, launch and spin", file));
   }
-  if (!block->taken_as_zero.empty())
-    said.push_back(fmt::format("no readings of {}: taken as zero", titles(block->taken_as_zero)));
   session.delivery = block->mean;
+  session.delivery_inferred = block->inferred;
   session.shots = {file, shots.size(), list.set_aside.size(), list.shots.size() - shots.size(), {}};
   for (const ReadingSummary& r : summarise(list, odd).readings)
     session.shots->readings.push_back({r.reading, r.summary});
-  return said;
+  return remarks(*block);
 }
 
 const BookedSession& add_session(Book& book, BookedSession session) {

@@ -34,7 +34,7 @@ inline constexpr std::array kWeatherFields{
 inline constexpr std::array kWindFields{
     Field<Wind>{"wind", Dimension::speed, &Wind::speed, {0.0, 30.0, "m/s"}, Need::optional},
     Field<Wind>{"wind_from", Dimension::angle, &Wind::from, {-360.0, 360.0, "deg"}, Need::optional},
-    Field<Wind>{"wind_height", Dimension::length, &Wind::height, {0.5, 100.0, "m"}, Need::optional},
+    Field<Wind>{"wind_height", Dimension::length, &Wind::height, {kLowestWind, kHighestWind, "m"}, Need::optional},
 };
 
 inline std::optional<WindProfile> read_wind_profile(ObjectReader& reader, Need need) {

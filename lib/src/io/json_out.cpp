@@ -5,7 +5,7 @@
 #include <cmath>
 #include <utility>
 
-#include "io/json_values.hpp"
+#include "io/json_parts.hpp"
 #include "loftwright/core/units.hpp"
 
 namespace loftwright {
@@ -67,11 +67,6 @@ Json conditions_of(const Conditions& c, const Air& air) {
   out["wind_height_m"] = in("m", c.wind.height);
   out["wind_profile"] = key_of(c.wind.profile);
   return out;
-}
-
-void add_circumstances(Json& out, const Pupil& pupil, const Setting& setting) {
-  out["models"] = models_of(pupil, setting);
-  out["conditions"] = conditions_of(pupil.conditions, setting.air);
 }
 
 Json limit_of(const LimitState& limit) {
@@ -223,6 +218,11 @@ Json set_up_of(const std::optional<SetUp>& set_up) {
 }
 
 }  // namespace
+
+void add_circumstances(Json& out, const Pupil& pupil, const Setting& setting) {
+  out["models"] = models_of(pupil, setting);
+  out["conditions"] = conditions_of(pupil.conditions, setting.air);
+}
 
 std::string fly_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units) {
   Json out{{"format", "loftwright-fly/1"}, {"launch", launch_of(drive.launch)}};

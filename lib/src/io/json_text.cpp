@@ -86,7 +86,6 @@ struct Mistake {
 std::string parser_words(std::string_view what) {
   const std::size_t dash = what.find(" - ");
   if (dash != std::string_view::npos) what.remove_prefix(dash + 3);
-  what = what.substr(0, what.find("; last read: "));
   std::string words(what);
   for (const auto& [theirs, ours] :
        {std::pair{"string literal", "text in double quotes"}, std::pair{"number literal", "number"},
@@ -100,6 +99,7 @@ std::string parser_words(std::string_view what) {
 
 // What a person would say about a syntax error the parser found after `read` bytes.
 Mistake plain_mistake(std::string_view text, std::size_t read, std::string_view what) {
+  what = what.substr(0, what.find("; last read: "));  // a piece of the file itself, which may hold any words
   const auto says = [&](std::string_view words) { return what.find(words) != std::string_view::npos; };
   read = std::min(read, text.size());
   if (text.find_first_not_of(kSpace) == std::string_view::npos) {

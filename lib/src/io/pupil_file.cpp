@@ -129,20 +129,12 @@ void read_sections(ObjectReader& top, PupilReading& r) {
   top.object("limits", Need::optional, [&](ObjectReader& limits) { read_limits(limits, r); });
   read_conditions(top, r);
   read_arc(top, r);
-  const auto worthwhile = top.quantity("worthwhile", Dimension::length, {0.0, 50.0, "m"}, Need::optional);
+  const auto worthwhile = top.quantity("worthwhile", Dimension::length, {0.0, kMostWorthwhile, "m"}, Need::optional);
   if (worthwhile) r.pupil.worthwhile = worthwhile->si;
   if (!top.has("worthwhile")) r.assume("The smallest gain worth having was not given: 3 yd taken.");
 }
 
 }  // namespace
-
-std::string listed(const std::vector<std::string>& words) {
-  std::string out;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    out += fmt::format("{}{}", i == 0 ? "" : i + 1 == words.size() ? " and " : ", ", words[i]);
-  }
-  return out;
-}
 
 std::string on_one_line(const InputError& error) {
   std::string text = error.what();

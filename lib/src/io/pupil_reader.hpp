@@ -15,10 +15,13 @@
 #include "io/model_file.hpp"
 #include "loftwright/advise/pupil.hpp"
 #include "loftwright/io/catalogue.hpp"
+#include "loftwright/io/words.hpp"
+#include "loftwright/shots/shot_summary.hpp"
 
 namespace loftwright {
 
 inline constexpr std::string_view kPupilFormat = "loftwright-pupil/1";
+inline constexpr int kMostMeasuredShots = 10000;
 
 // read_pupil from a document already parsed.
 std::optional<Pupil> pupil_from(const Json& document, const std::filesystem::path& folder, const Catalogue& catalogue,
@@ -32,6 +35,7 @@ struct PupilReading {
   std::optional<Quantity> club_loft{};
   std::optional<Head> head{};
   std::optional<Ball> ball{};
+  std::optional<DeliveryBlock> block{};  // of the list of shots that the file names
   bool delivery_known = false;  // club speed, attack and dynamic loft, measured or worked out
 
   template <class... Args>
@@ -44,11 +48,10 @@ void read_clubs(ObjectReader& top, PupilReading& r);  // club, lofts_on_offer, s
 void read_swing(ObjectReader& top,
                 PupilReading& r);  // delivery to reach; needs head, ball and loft
 
+void read_shots(ObjectReader& top, PupilReading& r);  // shots; needs head and ball
+
 // What went wrong in a file that another one names, as one line of that other one's findings.
 std::string on_one_line(const InputError& error);
-
-// "path", "path and face", "path, face and toe"
-std::string listed(const std::vector<std::string>& words);
 
 // A model that the file names by id or path: `load` must find it.
 template <class Load>

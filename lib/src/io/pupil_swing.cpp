@@ -81,15 +81,6 @@ Quantities read_launch(ObjectReader& reader, PupilReading& r) {
   return read;
 }
 
-// The seam for a list of shots: their means would become the delivery, their standard deviations the spread.
-void read_shots(ObjectReader& top) {
-  if (!top.member("shots", Need::optional)) return;
-  top.error(
-      below(top.place(), "shots"),
-      "a list of shots is not read by this version; put the means into \"delivery\" and the standard deviations into "
-      "\"spread\"");
-}
-
 void check_smash(ObjectReader& top, const Quantity* club_speed, const Quantity* ball_speed, PupilReading& r) {
   if (!club_speed || !ball_speed || !r.head || !r.ball) return;
   constexpr double kMeasurement = 0.01;  // [-] both speeds are measured (estimate)
@@ -127,9 +118,9 @@ void check_delivery(ObjectReader& top, const Quantities& club, PupilReading& r) 
   const auto doubt = [&](std::string_view key, Dimension dimension, double value, std::string_view message) {
     const Quantity* typed = find(club, key);
     const Unit* customary = &unit(dimension == Dimension::speed ? "mph" : "deg");
-    const Quantity shown = typed ? *typed : Quantity{value, customary, below(top.place(), "launch")};
-    top.warn(shown.place,
-             fmt::format("{} of {}{}: {}", key, shown.shown(), typed ? "" : " behind this launch", message));
+    const Quantity shown = typed ? *typed : Quantity{value, customary, below(top.place(), r.block ? "shots" : "launch")};
+    const char* whose = typed ? "" : r.block ? " in the mean of these shots" : " behind this launch";
+    top.warn(shown.place, fmt::format("{} of {}{}: {}", key, shown.shown(), whose, message));
   };
   if (d.club_speed < 50.0 * kMph || d.club_speed > 125.0 * kMph) {
     doubt("club_speed", Dimension::speed, d.club_speed, "unusual with a driver (50 to 125 mph are usual)");
@@ -152,8 +143,10 @@ void read_means(ObjectReader& top, PupilReading& r) {
   Quantities club, ball;
   top.object("delivery", Need::optional, [&](ObjectReader& reader) { club = read_delivery(reader, r); });
   top.object("launch", Need::optional, [&](ObjectReader& reader) { ball = read_launch(reader, r); });
-  read_shots(top);
-  if (top.has("delivery")) {
+  read_shots(top, r);
+  if (r.block) {
+    // The list says it all; what stands beside it was told to go.
+  } else if (top.has("delivery")) {
     r.delivery_known = find(club, "club_speed") && find(club, "attack") && find(club, "dynamic_loft");
     check_smash(top, find(club, "club_speed"), find(ball, "ball_speed"), r);
   } else if (top.has("launch")) {
@@ -161,8 +154,8 @@ void read_means(ObjectReader& top, PupilReading& r) {
     if (find(ball, "ball_speed") && find(ball, "launch") && find(ball, "spin")) infer_delivery(top, r);
   } else if (!top.has("shots")) {
     top.error(top.place(),
-              "delivery is missing; give \"delivery\" (club speed, attack, dynamic loft), or \"launch\" (ball speed, "
-              "launch, spin) when only ball numbers are known");
+              "delivery is missing; give \"delivery\" (club speed, attack, dynamic loft), \"shots\" (a list of them), or "
+              "\"launch\" (ball speed, launch, spin) when only ball numbers are known");
   }
   if (r.delivery_known) check_delivery(top, club, r);
 }
@@ -226,7 +219,34 @@ void assume_spread(PupilReading& r, bool skill_given, Given given, const std::ve
            skill_given ? "" : "; the skill was not given either");
 }
 
-// Read into the spread that is usual for the skill, so that what is not given stays usual.
+// What is taken where the file says nothing: the scatter of its list of shots and, of what that does not hold, what is
+// usual for the skill. `absent`: the latter.
+Spread spread_otherwise(ObjectReader& top, const PupilReading& r, std::vector<std::string>& absent) {
+  Spread spread = usual_spread(r.pupil.skill, r.pupil.delivery.club_speed);
+  const bool scattered = r.block && r.block->spread;
+  for (const SpreadField& s : kSpreadFields) {
+    const auto& none = r.block ? r.block->taken_as_zero : std::vector<Reading>{};
+    const bool measured = scattered && std::find(none.begin(), none.end(), *find_reading(s.field.key)) == none.end();
+    if (!measured) {
+      absent.emplace_back(s.field.key);
+      continue;
+    }
+    const double sd = (*r.block->spread).*s.field.member;
+    const Unit& u = unit(s.field.range.unit);
+    const std::string found = fmt::format("the {} of these shots scatters by {:.3g} {}", info(*find_reading(s.field.key)).title,
+                                          u.from_si(sd), u.symbol);
+    if (u.from_si(sd) > s.field.range.high) {
+      top.error(below(top.place(), "shots"), fmt::format("{}; allowed: at most {:g}", found, s.field.range.high));
+    } else if (sd > s.large) {
+      top.warn(below(top.place(), "shots"), fmt::format("{}: that is much (up to {:.3g} is usual)", found, u.from_si(s.large)));
+    }
+    spread.*s.field.member = sd;
+  }
+  if (scattered) spread.correlations = r.block->spread->correlations;
+  return spread;
+}
+
+// Read into what is taken otherwise, so that what is not given stays.
 void read_spread(ObjectReader& top, PupilReading& r) {
   const auto skill = top.word<Skill>("skill",
                                      {{"low-handicap", Skill::low_handicap},
@@ -234,12 +254,13 @@ void read_spread(ObjectReader& top, PupilReading& r) {
                                       {"high-handicap", Skill::high_handicap}},
                                      Need::optional);
   if (skill) r.pupil.skill = *skill;
+  std::vector<std::string> absent;
+  Spread spread = spread_otherwise(top, r, absent);
+  if (r.block && r.block->spread) r.pupil.spread = spread;
   top.object("spread", Need::optional, [&](ObjectReader& reader) {
-    Spread spread = usual_spread(r.pupil.skill, r.pupil.delivery.club_speed);
-    std::vector<std::string> absent;
     for (const SpreadField& s : kSpreadFields) {
       const Quantities read = read_fields<Spread>(reader, std::span(&s.field, 1), spread);
-      if (!reader.has(s.field.key)) absent.emplace_back(s.field.key);
+      if (reader.has(s.field.key)) std::erase(absent, s.field.key);
       if (read.empty()) continue;
       const Quantity& q = read.front().second;
       if (q.si == 0.0) reader.warn(q.place, "a spread of zero: nobody repeats a swing exactly");
@@ -248,16 +269,18 @@ void read_spread(ObjectReader& top, PupilReading& r) {
                                          q.shown(s.large)));
       }
     }
+    if (reader.has("correlations")) spread.correlations.clear();
     read_correlations(reader, spread);
     r.pupil.spread = spread;
-    if (!absent.empty()) assume_spread(r, top.has("skill"), Given::in_part, absent);
   });
-  if (!top.has("spread")) assume_spread(r, top.has("skill"), Given::not_at_all, {});
+  if (absent.empty()) return;
+  assume_spread(r, top.has("skill"), r.pupil.spread ? Given::in_part : Given::not_at_all, absent);
 }
 
 void read_measured_shots(ObjectReader& top, PupilReading& r) {
-  r.pupil.measured_shots = top.whole("measured_shots", 1, 10000, Need::optional).value_or(r.pupil.measured_shots);
-  if (!top.has("measured_shots")) {
+  r.pupil.measured_shots =
+      top.whole("measured_shots", 1, kMostMeasuredShots, Need::optional).value_or(r.pupil.measured_shots);
+  if (!top.has("measured_shots") && !r.block) {
     r.assume("How many drives the delivery is the mean of was not given: {} taken.", r.pupil.measured_shots);
   }
 }

@@ -165,6 +165,14 @@ std::string quantity(Shown what, double si, UnitSystem units, Sign sign) {
   return number(what, si, units, sign) + (symbol.empty() ? "" : " ") + std::string(symbol);
 }
 
+std::string listed(const std::vector<std::string>& words) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    out += fmt::format("{}{}", i == 0 ? "" : i + 1 == words.size() ? " and " : ", ", words[i]);
+  }
+  return out;
+}
+
 std::string side_words(double side, UnitSystem units) {
   if (reads_as_zero(Shown::distance, side, units)) return "on the target line";
   return quantity(Shown::distance, std::abs(side), units) + (side > 0.0 ? " right" : " left");
@@ -188,6 +196,38 @@ Shown shown_as(Limited quantity) {
     case Limited::carry: return Shown::distance;
   }
   throw std::logic_error("a limited quantity without a way to show it");
+}
+
+Shown shown_as(Reading reading) {
+  switch (reading) {
+    case Reading::club_speed:
+    case Reading::ball_speed: return Shown::speed;
+    case Reading::attack:
+    case Reading::path:
+    case Reading::face:
+    case Reading::dynamic_loft:
+    case Reading::swing_direction:
+    case Reading::spin_loft:
+    case Reading::launch:
+    case Reading::azimuth:
+    case Reading::tilt:
+    case Reading::landing: return Shown::angle;
+    case Reading::low_point: return Shown::at_address;
+    case Reading::toe:
+    case Reading::high: return Shown::on_face;
+    case Reading::spin: return Shown::spin;
+    case Reading::smash: return Shown::factor;
+    case Reading::carry:
+    case Reading::total:
+    case Reading::side: return Shown::distance;
+    case Reading::apex: return Shown::height;
+  }
+  throw std::logic_error("a reading without a way to show it");
+}
+
+Shown difference_shown_as(Reading reading) {
+  const Shown shown = shown_as(reading);
+  return shown == Shown::distance ? Shown::gain : shown == Shown::factor ? Shown::coefficient : shown;
 }
 
 std::string limit_words(Limited what, const Interval& allowed, UnitSystem units) {

@@ -14,7 +14,8 @@ std::string_view title_of(Factor factor) {
   return titles[static_cast<std::size_t>(factor)];
 }
 
-std::array<FactorShare, kFactors> shares_of_change(const DriveCase& before, const DriveCase& after, Handed handed) {
+std::array<FactorShare, kFactors> shares_of_change(const DriveCase& before, const DriveCase& after, Handed handed,
+                                                   double tolerance) {
   std::vector<Drive> drives;
   for (unsigned changed = 0; changed < 1u << kFactors; ++changed) {
     const auto from = [&](Factor f) -> const DriveCase& { return changed >> static_cast<unsigned>(f) & 1 ? after : before; };
@@ -27,7 +28,7 @@ std::array<FactorShare, kFactors> shares_of_change(const DriveCase& before, cons
                      .dynamic_loft = from(Factor::loft).delivery.dynamic_loft,
                      .toe = strike.toe,
                      .high = strike.high};
-    drives.push_back(drive_from(d, handed, from(Factor::conditions).setting));
+    drives.push_back(drive_from(d, handed, from(Factor::conditions).setting, tolerance));
   }
   const auto carry = shapley_shares(kFactors, [&](unsigned changed) { return drives[changed].flight.carry; });
   const auto total = shapley_shares(kFactors, [&](unsigned changed) { return drives[changed].total; });

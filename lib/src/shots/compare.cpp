@@ -48,7 +48,7 @@ const ComparedReading* Comparison::find(Reading reading) const {
 }
 
 Comparison compare_shots(const ShotList& before, const ShotList& after, const CompareOptions& options) {
-  check_range("worthwhile difference", options.worthwhile, 0.0, 100.0, "m");
+  check_range("worthwhile difference", options.worthwhile, 0.0, kMostWorthwhile, "m");
   const auto shots_before = counted(before, options.odd), shots_after = counted(after, options.odd);
   BootstrapOptions bootstrap = options.bootstrap;
   bootstrap.confidence = options.confidence;
@@ -82,6 +82,11 @@ Comparison compare_shots(const ShotList& before, const ShotList& after, const Co
         values_needed(out.assumed_difference, goal->before, goal->after, options.confidence, options.power);
   }
   return out;
+}
+
+Reached reached(double predicted, const WelchTest& measured) {
+  check_range("predicted gain", predicted, 1e-6, kMostPredicted, "m");
+  return {predicted, measured.difference / predicted, measured.low / predicted, measured.high / predicted};
 }
 
 }  // namespace loftwright

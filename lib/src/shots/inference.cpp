@@ -191,6 +191,23 @@ Completed complete(const ShotList& list, const Setting& setting, Handed handed) 
   return out;
 }
 
+ShotList only_computed(const Completed& completed, const ShotList& measured) {
+  ShotList out = completed.list;
+  for (std::size_t i = 0; i < out.shots.size(); ++i) {
+    for (std::size_t r = 0; r < kReadingCount; ++r) {
+      if (measured.shots[i].values[r]) out.shots[i].values[r].reset();
+    }
+  }
+  return out;
+}
+
+std::optional<DeliveryBlock> delivery_block(const ShotList& list, const Setting& setting, Handed handed, OddShots odd) {
+  if (auto block = delivery_block(list, odd)) return block;
+  auto block = delivery_block(complete(list, setting, handed).list, odd);
+  if (block) block->inferred = true;
+  return block;
+}
+
 Consistency consistency(const ShotList& list, const Setting& setting, Handed handed, OddShots odd,
                         const ModelWidth& width) {
   Consistency out;

@@ -14,7 +14,7 @@ struct DeliveryPart {
   double Spread::*spread;
   bool needed;  // without it there is no delivery; the others are zero when nobody measured them
 };
-inline constexpr DeliveryPart kDeliveryParts[] = {
+inline constexpr DeliveryPart kDeliveryParts[kSpreadQuantities] = {  // in the order of Spread
     {Reading::club_speed, &Delivery::club_speed, &Spread::club_speed, true},
     {Reading::attack, &Delivery::attack, &Spread::attack, true},
     {Reading::path, &Delivery::path, &Spread::path, false},

@@ -1,6 +1,7 @@
 #include "loftwright/shots/shot_summary.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "shots/parts.hpp"
 
@@ -11,6 +12,32 @@ namespace {
 std::optional<double> correlation_of(const std::vector<const Shot*>& shots, Reading a, Reading b) {
   const auto [x, y] = both_of(shots, a, b);
   return x.size() < kLeastForCorrelation ? std::nullopt : correlation(x, y);
+}
+
+// The readings of `parts` numbered in the order of Spread.
+std::vector<Spread::Correlation> drawn_together(const std::vector<const Shot*>& shots, const std::vector<int>& parts) {
+  std::vector<const Shot*> whole;
+  for (const Shot* shot : shots) {
+    const auto has = [&](int part) { return shot->at(kDeliveryParts[part].reading).has_value(); };
+    if (std::all_of(parts.begin(), parts.end(), has)) whole.push_back(shot);
+  }
+  std::vector<Spread::Correlation> out;
+  if (whole.size() < kLeastForCorrelation) return out;
+  double chance = 0.0, squares = 0.0;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    for (std::size_t j = i + 1; j < parts.size(); ++j) {
+      const auto r = correlation_of(whole, kDeliveryParts[parts[i]].reading, kDeliveryParts[parts[j]].reading);
+      if (!r) continue;
+      const double left = 1.0 - *r * *r;
+      chance += left * left / static_cast<double>(whole.size() - 1);
+      squares += *r * *r;
+      out.push_back({parts[i], parts[j], *r});
+    }
+  }
+  constexpr double kLeast = 0.01;  // [-] of the way to zero
+  const double towards_zero = squares > 0.0 ? std::clamp(chance / squares, kLeast, 1.0) : 1.0;
+  for (auto& c : out) c.value *= 1.0 - towards_zero;
+  return out;
 }
 
 }  // namespace
@@ -56,12 +83,32 @@ ShotSummary summarise(const ShotList& list, OddShots odd) {
   return out;
 }
 
+std::vector<Togetherness> strong_correlations(const ShotSummary& summary) {
+  constexpr double kOneInHundred = 2.576;  // of the standard normal, two-sided
+  std::vector<Togetherness> out;
+  for (std::size_t i = 0; i < summary.readings.size(); ++i) {
+    for (std::size_t j = i + 1; j < summary.readings.size(); ++j) {
+      const auto& r = summary.correlations[i][j];
+      if (!r || std::abs(*r) < kStrongCorrelation) continue;
+      const auto &a = summary.readings[i], &b = summary.readings[j];
+      const double pairs = static_cast<double>(std::min(a.summary.count, b.summary.count));
+      if (std::atanh(std::abs(*r)) * std::sqrt(pairs - 3.0) >= kOneInHundred) out.push_back({a.reading, b.reading, *r});
+    }
+  }
+  std::stable_sort(out.begin(), out.end(), [](const Togetherness& a, const Togetherness& b) {
+    return std::abs(a.correlation) > std::abs(b.correlation);
+  });
+  return out;
+}
+
 std::optional<DeliveryBlock> delivery_block(const ShotList& list, OddShots odd) {
   const auto shots = counted(list, odd);
   DeliveryBlock block;
   block.count = shots.size();
   Spread spread;
-  for (const DeliveryPart& part : kDeliveryParts) {
+  std::vector<int> measured;
+  for (int i = 0; i < kSpreadQuantities; ++i) {
+    const DeliveryPart& part = kDeliveryParts[i];
     const Summary summary = summarise(values_of(shots, part.reading));
     if (summary.count == 0) {
       if (part.needed) return std::nullopt;
@@ -70,9 +117,12 @@ std::optional<DeliveryBlock> delivery_block(const ShotList& list, OddShots odd) 
     }
     block.mean.*part.value = summary.mean;
     spread.*part.spread = summary.sd;
+    measured.push_back(i);
     block.count = std::min(block.count, summary.count);
   }
-  if (block.count >= 2) block.spread = spread;
+  if (block.count < 2) return block;
+  spread.correlations = drawn_together(shots, measured);
+  block.spread = spread;
   return block;
 }
 

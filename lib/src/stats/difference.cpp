@@ -178,4 +178,20 @@ BootstrapInterval bootstrap_difference(std::span<const double> before, std::span
           quantile(std::span<const double>(drawn), 1.0 - tail)};
 }
 
+std::vector<std::size_t> resample(std::size_t count, std::uint64_t seed, std::uint64_t number) {
+  boost::random::mt19937_64 random(seed * 0x9e3779b97f4a7c15u + number);
+  boost::random::uniform_int_distribution<std::size_t> pick(0, count - 1);
+  std::vector<std::size_t> out(count);
+  for (std::size_t& one : out) one = pick(random);
+  return out;
+}
+
+double expanded_tail(double confidence, std::size_t before, std::size_t after) {
+  check_confidence(confidence);
+  if (before < 2 || after < 2) return 0.0;
+  const double n = static_cast<double>(std::min(before, after)), degrees = static_cast<double>(before + after - 2);
+  const double t = quantile(complement(boost::math::students_t(degrees), (1.0 - confidence) / 2.0));
+  return cdf(boost::math::normal(), -t * std::sqrt(n / (n - 1.0)));
+}
+
 }  // namespace loftwright

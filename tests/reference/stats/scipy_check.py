@@ -94,6 +94,11 @@ for n in (1, 2, 7, 30):
     adjusted[order] = np.minimum(1, np.maximum.accumulate(p[order] * np.arange(n, 0, -1)))
     ask("holm", exact(adjusted.tolist()), p=p.tolist())
 
+for n, m in ((2, 2), (3, 9), (12, 5), (12, 40), (1000, 1000)):
+    confidence = random.choice([0.5, 0.8, 0.95, 0.99])
+    quantile, least = t_quantile(0.5 - confidence / 2, n + m - 2), min(n, m)
+    ask("tail", exact(stats.norm.cdf(-quantile * np.sqrt(least / (least - 1)))), confidence=confidence, counts=[n, m])
+
 # Resamples differ, so ends agree to the noise of 100 000 of them: the standard error of a 2.5 % quantile is
 # sqrt(q (1-q) / N) / density = 0.0085 standard errors of the difference each; 5 of the two together are 0.06.
 for _ in range(8):

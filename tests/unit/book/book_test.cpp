@@ -103,7 +103,7 @@ TEST_CASE("a shot list gives the mean delivery, means and spreads") {
   CHECK(s.delivery.toe == 0.0);
   CHECK_FALSE(s.delivery_inferred);
   REQUIRE(said.size() == 1);
-  CHECK(said[0] == "no readings of face, toe, high: taken as zero");
+  CHECK(said[0] == "no readings of face, toe and high: taken as zero");
   REQUIRE(s.shots);
   CHECK(s.shots->file == "list.csv");
   CHECK(s.shots->counted == 3);

@@ -248,12 +248,10 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
       {with(demo(), "/format", "loftwright-head/1"), "/format",
        "is \"loftwright-head/1\"; \"loftwright-pupil/1\" is expected"},
       {without(demo(), "/delivery"), "",
-       "delivery is missing; give \"delivery\" (club speed, attack, dynamic loft), or \"launch\" (ball speed, launch, "
-       "spin) when "
+       "delivery is missing; give \"delivery\" (club speed, attack, dynamic loft), \"shots\" (a list of them), or "
+       "\"launch\" (ball speed, launch, spin) when "
        "only ball numbers are known"},
-      {with(without(demo(), "/delivery"), "/shots", "monday.csv"), "/shots",
-       "a list of shots is not read by this version; put the means into \"delivery\" and the standard deviations into "
-       "\"spread\""},
+      {with(without(demo(), "/delivery"), "/shots", "monday.csv"), "/shots", "monday.csv: there is no such file"},
       {with(demo(), "/delivery/club_speed_mps", 36), "/delivery",
        "club_speed is given in 2 units: club_speed_mps, club_speed_mph; give one"},
       {with(demo(), "/limits/spin_radps", {100, 200}), "/limits",
@@ -430,8 +428,9 @@ TEST_CASE("the ends of every allowed range are allowed, and so is what is made o
                       {"/delivery/path_deg", -30, 30},        {"/delivery/face_deg", -30, 30},
                       {"/delivery/dynamic_loft_deg", -5, 60}, {"/delivery/toe_mm", -50, 50},
                       {"/delivery/high_mm", -30, 30},         {"/club/loft_deg", 4, 30},
-                      {"/conditions/temperature_c", -40, 55}, {"/conditions/pressure_hpa", 500, 1100},
-                      {"/conditions/altitude_m", -500, 5500}, {"/conditions/humidity_pct", 0, 100}};
+                      {"/conditions/temperature_c", -40, 55},  {"/conditions/pressure_hpa", 500, 1100},
+                      {"/conditions/altitude_m", -500, 5500}, {"/conditions/humidity_pct", 0, 100},
+                      {"/conditions/wind_height_m", 1, 100}};
   json base = without(with(least(), "/conditions", json::object()), "/delivery/club_speed_mph");
   base["delivery"]["club_speed_mps"] = 36;
   for (const End& end : ends) {

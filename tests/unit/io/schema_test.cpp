@@ -79,6 +79,10 @@ TEST_CASE("the schema of a pupil names every key the reader knows, and no other"
                 "/lofts_on_offer_deg");
   check_in_step(schema("head")["$defs"]["numbers"], document, "/club/head");
 
+  json listed = document;
+  listed["shots"] = json::object();
+  check_in_step(pupil["properties"]["shots"]["oneOf"][1], listed, "/shots");
+
   json lists = document;
   lists["reach"]["options"] = lists["spread"]["correlations"] = json::array({json::object()});
   check_in_step(pupil["properties"]["reach"]["properties"]["options"]["items"], lists, "/reach/options/0");

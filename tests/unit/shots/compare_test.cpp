@@ -136,3 +136,15 @@ TEST_CASE("every verdict has its key", "[shots]") {
   CHECK(key_of(CompareVerdict::not_yet) == "not_yet");
   CHECK(key_of(CompareVerdict::not_measured) == "not_measured");
 }
+
+TEST_CASE("what was reached is the measured change over the predicted one", "[shots]") {
+  const Comparison c = compare_shots(exactly({100, 102, 104}), exactly({108, 110, 112}));
+  const WelchTest& test = c.find(Reading::carry)->test;
+  const Reached r = reached(10.0, test);
+  CHECK(r.predicted == 10.0);
+  CHECK(std::abs(r.share - 0.8) < 1e-12);
+  CHECK(std::abs(r.low - test.low / 10.0) < 1e-15);
+  CHECK(std::abs(r.high - test.high / 10.0) < 1e-15);
+  CHECK_THROWS_WITH(reached(0.0, test), Contains("predicted gain"));
+  CHECK_THROWS_WITH(compare_shots(exactly({1, 2}), exactly({1, 2}), {.worthwhile = 50.1}), Contains("0 to 50 m"));
+}

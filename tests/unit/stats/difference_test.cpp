@@ -178,3 +178,23 @@ TEST_CASE("a bootstrap interval holds the truth about as often as it says", "[st
         0.91 * kRounds);  // 95 % less the 1 to 2 % a bootstrap of 40 skew values is known to fall short, less 2 se
   CHECK(held <= 0.985 * kRounds);
 }
+
+TEST_CASE("a resample repeats with its seed and number, and every value is drawn as often", "[stats]") {
+  CHECK(resample(20, 1, 2) == resample(20, 1, 2));
+  CHECK(resample(20, 1, 2) != resample(20, 1, 3));
+  CHECK(resample(20, 1, 2) != resample(20, 2, 2));
+  CHECK(resample(1, 5, 0) == std::vector<std::size_t>{0});
+  std::vector<int> drawn(10);
+  for (std::uint64_t number = 0; number < 1000; ++number) {
+    for (const std::size_t i : resample(10, 1, number)) ++drawn.at(i);
+  }
+  for (const int times : drawn) CHECK(std::abs(times - 1000) < 5 * 30);  // binomial: standard deviation 30
+}
+
+TEST_CASE("the tail to cut off shrinks for small samples", "[stats]") {
+  CHECK(std::abs(expanded_tail(0.95, 1000000, 1000000) - 0.025) < 1e-6);
+  CHECK(expanded_tail(0.95, 10, 12) < 0.025);
+  CHECK(expanded_tail(0.95, 5, 12) < expanded_tail(0.95, 10, 12));
+  CHECK(expanded_tail(0.95, 1, 12) == 0.0);
+  CHECK_THROWS_WITH(expanded_tail(0.2, 10, 10), Catch::Matchers::Contains("confidence"));
+}

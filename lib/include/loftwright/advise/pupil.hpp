@@ -109,6 +109,8 @@ struct ArcEstimate {
   double radius = 1.6;                // [m] estimate
 };
 
+inline constexpr double kMostWorthwhile = 50.0;  // [m] a gain this large is always worth a change
+
 struct Pupil {
   std::string name;
   std::string notes;
@@ -129,7 +131,7 @@ struct Pupil {
   Conditions conditions;
   std::string ball = "reference";          // a data file's id or path
   ArcEstimate arc;
-  double worthwhile = 3.0 * 0.9144;        // [m] the smallest gain that matters to this player
+  double worthwhile = 3.0 * 0.9144;        // [m] the smallest gain that matters to this player, 0 .. kMostWorthwhile
   std::vector<std::string> assumed;        // sentences: what the file left open and what was taken instead
 };
 

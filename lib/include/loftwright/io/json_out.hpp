@@ -4,6 +4,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -11,6 +12,8 @@
 #include "loftwright/io/findings.hpp"
 #include "loftwright/io/words.hpp"
 #include "loftwright/shot/shares.hpp"
+#include "loftwright/shots/change.hpp"
+#include "loftwright/shots/compare.hpp"
 #include "loftwright/swing/arc.hpp"
 
 namespace loftwright {
@@ -30,6 +33,38 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
 
 // Angles as the player's hand has them.
 std::string arc_json(const Arc& arc, const ArcAtBall& at_ball, Handed handed);
+
+// What a shot list says. `pupil` carries the hand and what the model was asked with.
+struct ShotsAnswer {
+  std::string file;  // as the user named it
+  ShotList list;
+  OddShots odd;
+  Completed completed;
+  Consistency consistency;
+  std::optional<DeliveryBlock> block;  // none: neither the delivery nor the ball's start was measured
+};
+std::string shots_json(const ShotsAnswer& answer, const Pupil& pupil, const Setting& setting);
+
+// Two lists compared. The pupils carry what each was hit with; those of `before` the hand.
+struct ReachedGain {
+  std::string by;  // "loft_only", "technique_only", "both", or "given": on the command line
+  Reached reached;
+};
+struct CompareAnswer {
+  struct Side {
+    std::string file;  // as the user named it
+    Hitting hitting;
+    Pupil pupil;
+  };
+  Side before, after;
+  bool goal_computed;  // by the model, for both
+  CompareOptions options;
+  ChangeOptions change_options;
+  Comparison comparison;
+  std::optional<Change> change;
+  std::vector<ReachedGain> reached;
+};
+std::string compare_json(const CompareAnswer& answer, UnitSystem units);
 
 // `file` as the user named it.
 std::string check_json(std::string_view file, const Findings& findings);

@@ -9,6 +9,7 @@
 
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/advise/explain.hpp"
+#include "loftwright/shots/reading.hpp"
 
 namespace loftwright {
 
@@ -46,6 +47,9 @@ std::string number(Shown what, double si, UnitSystem units, Sign sign = Sign::mi
 // The same with its unit: "182 yd".
 std::string quantity(Shown what, double si, UnitSystem units, Sign sign = Sign::minus_only);
 
+// "path", "path and face", "path, face and toe"
+std::string listed(const std::vector<std::string>& words);
+
 // "on the target line", "3 yd right", "12 m left" of the target line. [m], right positive
 std::string side_words(double side, UnitSystem units);
 
@@ -54,6 +58,10 @@ std::string low_point_words(double low_point, UnitSystem units);
 
 // How a quantity that limits are set on is shown.
 Shown shown_as(Limited quantity);
+
+// How a reading of a shot is shown, and how a difference or a scatter of such readings.
+Shown shown_as(Reading reading);
+Shown difference_shown_as(Reading reading);
 
 // "spin at most 3500 rpm", "landing angle between 25.0 deg and 50.0 deg".
 std::string limit_words(Limited quantity, const Interval& allowed, UnitSystem units);

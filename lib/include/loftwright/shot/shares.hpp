@@ -34,6 +34,7 @@ struct FactorShare {
 };
 
 // 64 drives. In the order of Factor; a factor that did not change has shares of exactly zero.
-std::array<FactorShare, kFactors> shares_of_change(const DriveCase& before, const DriveCase& after, Handed handed);
+std::array<FactorShare, kFactors> shares_of_change(const DriveCase& before, const DriveCase& after, Handed handed,
+                                                   double tolerance = kFlightTolerance);
 
 }  // namespace loftwright

@@ -13,7 +13,7 @@ namespace loftwright {
 
 struct CompareOptions {
   Goal goal = Goal::carry;           // what the verdict is about
-  double worthwhile = 3.0 * 0.9144;  // [m] the smallest change of it that matters to this player
+  double worthwhile = 3.0 * 0.9144;  // [m] the smallest change of it that matters to this player, 0 .. kMostWorthwhile
   double confidence = 0.95;          // [-] of intervals; a difference is real when its interval leaves out zero
   double power = 0.8;                // [-] with which more shots would find a difference
   OddShots odd = OddShots::keep;
@@ -53,5 +53,15 @@ struct Comparison {
 // Shots are taken as independent: alternate the swings or the clubs rather than hit all of one first, so that warming
 // up and tiring do not pass for a difference.
 Comparison compare_shots(const ShotList& before, const ShotList& after, const CompareOptions& options = {});
+
+// What of a predicted gain the measured change is: 1 is all of it.
+struct Reached {
+  double predicted;         // [m]
+  double share, low, high;  // [-]
+};
+inline constexpr double kMostPredicted = 200.0;  // [m]
+
+// Throws InputError unless `predicted` [m] is above zero.
+Reached reached(double predicted, const WelchTest& measured);
 
 }  // namespace loftwright

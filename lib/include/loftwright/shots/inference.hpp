@@ -33,6 +33,12 @@ struct Completed {
 // without azimuth and tilt there is no path, face or side, without path and face no azimuth or tilt.
 Completed complete(const ShotList& list, const Setting& setting, Handed handed);
 
+// What was computed, alone: `completed` without the readings of `measured`.
+ShotList only_computed(const Completed& completed, const ShotList& measured);
+
+// The block of a list's own readings, or where there is none, of those computed from its ball numbers (`inferred`).
+std::optional<DeliveryBlock> delivery_block(const ShotList& list, const Setting& setting, Handed handed, OddShots odd);
+
 // Standard deviations of what the model does not know (estimates; drag and lift as everywhere in the model).
 struct ModelWidth {
   double restitution = 0.01;             // [-] between heads within the rules' tolerance

@@ -39,15 +39,30 @@ inline constexpr std::size_t kLeastForCorrelation = 4;
 
 ShotSummary summarise(const ShotList& list, OddShots odd = OddShots::keep);
 
+// Two readings that clearly go together: |r| of at least kStrongCorrelation, and larger than chance alone makes it one
+// time in a hundred (Fisher's transform, Metron 1 (1921) 3).
+struct Togetherness {
+  Reading first, second;
+  double correlation;  // [-]
+};
+inline constexpr double kStrongCorrelation = 0.6;  // [-] estimate: half of the scatter of one goes with the other at 0.7
+
+// The strongest first.
+std::vector<Togetherness> strong_correlations(const ShotSummary& summary);
+
 // Mean delivery and shot-to-shot scatter, as a pupil file takes them. The scatter includes the device's own.
 struct DeliveryBlock {
   Delivery mean;                       // as the player's hand has it
-  std::optional<Spread> spread;        // with fewer than two shots nothing is known
+  std::optional<Spread> spread;        // with fewer than two shots nothing is known; for correlations see below
   std::size_t count = 0;               // shots behind the scarcest reading
   std::vector<Reading> taken_as_zero;  // no column: zero mean, zero scatter
+  bool inferred = false;               // from ball numbers, for strikes at the face centre
 };
 
-// Empty unless club speed, attack and dynamic loft are there.
+// Empty unless club speed, attack and dynamic loft are there. Correlations are those of the shots that have all the
+// readings (at least kLeastForCorrelation of them), drawn towards zero: from few shots they are mostly chance, and they
+// must be possible together. How far is the estimate of Schaefer & Strimmer (Stat. Appl. Genet. Mol. Biol. 4 (2005) 32,
+// memory), at least 1 %.
 std::optional<DeliveryBlock> delivery_block(const ShotList& list, OddShots odd = OddShots::keep);
 
 }  // namespace loftwright

@@ -65,4 +65,14 @@ struct BootstrapInterval {
 BootstrapInterval bootstrap_difference(std::span<const double> before, std::span<const double> after,
                                        const BootstrapOptions& options = {});
 
+// Which values of a sample one of its resamples holds: `count` (1 or more) indices, drawn with replacement. The same seed
+// and number give the same indices on every machine.
+std::vector<std::size_t> resample(std::size_t count, std::uint64_t seed, std::uint64_t number);
+
+// Percentiles over resamples of two samples of `before` and `after` values are too narrow when these are few: the share
+// to cut off each end instead of (1 - confidence) / 2, which is what it tends to. From Student's t and from the n - 1 that
+// a resample's scatter knows nothing of (Hesterberg, Am. Stat. 69 (2015) 371, memory), here with the smaller n. [-] With
+// fewer than two of either 0: the whole range. Throws InputError for a confidence out of range.
+double expanded_tail(double confidence, std::size_t before, std::size_t after);
+
 }  // namespace loftwright

@@ -1,0 +1,218 @@
+#include <fmt/format.h>
+
+#include <array>
+#include <cstdint>
+#include <ostream>
+
+#include "commands.hpp"
+#include "layout.hpp"
+#include "loftwright/advise/advise.hpp"
+#include "loftwright/io/json_out.hpp"
+#include "loftwright/io/pupil_file.hpp"
+#include "loftwright/io/shot_words.hpp"
+#include "loftwright/io/shots_file.hpp"
+#include "shot_lists.hpp"
+
+namespace loftwright::cli {
+
+namespace {
+
+using Rows = std::vector<std::vector<std::string>>;
+
+// The second set of circumstances: those of the first with what --changed says.
+Pupil player_after(const Values& values, const Pupil& before) {
+  if (!values.given("changed")) return before;
+  constexpr std::array<std::string_view, 2> kMay{kPlayerGroup, kCourseGroup};
+  const Values changed = values.with("changed", values.text("changed"), kMay);
+  const Pupil after = player_from(changed, before);
+  if (after.handed != before.handed) throw UsageError("--changed: 'handed' cannot change between the two lists");
+  return after;
+}
+
+CompareAnswer::Side side_from(const Session& session, const std::string& file, const Pupil& pupil) {
+  return {file, {list_from(session, file), setting_for(pupil, session.catalogue)}, pupil};
+}
+
+CompareOptions options_from(const Values& values, const std::optional<Pupil>& given) {
+  CompareOptions options;
+  if (given) {
+    options.goal = given->goal;
+    options.worthwhile = given->worthwhile;
+  }
+  if (values.given("goal")) options.goal = values.text("goal") == key_of(Goal::carry) ? Goal::carry : Goal::total;
+  if (values.given("worthwhile")) options.worthwhile = values.quantity("worthwhile");
+  options.confidence = values.quantity("confidence");
+  options.odd = odd_from(values);
+  options.bootstrap.seed = static_cast<std::uint64_t>(values.integer("seed"));
+  return options;
+}
+
+ChangeOptions change_options_from(const Session& session, const CompareOptions& options) {
+  ChangeOptions out;
+  out.goal = options.goal;
+  out.confidence = options.confidence;
+  out.odd = options.odd;
+  out.seed = options.bootstrap.seed;
+  out.threads = threads_given(session);
+  return out;
+}
+
+// What was predicted, by the pupil's file (gains that matter) or on the command line, against what was measured.
+std::vector<ReachedGain> reached_from(const Session& session, const std::optional<Pupil>& given,
+                                      const CompareOptions& asked, const WelchTest& measured) {
+  std::vector<ReachedGain> out;
+  if (session.values.given("predicted"))
+    out.push_back({"given", reached(session.values.quantity("predicted"), measured)});
+  if (!given) return out;
+  Pupil pupil = *given;
+  pupil.goal = asked.goal;
+  AdviseOptions options;
+  options.draws = 0;
+  const Advice advice = advise(pupil, setting_for(pupil, session.catalogue), options);
+  for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
+    const Strategy& s = advice.at(kind);
+    if (s.feasible && s.gain > 0.0 && s.gain >= asked.worthwhile)
+      out.push_back({std::string(key_of(kind)), reached(s.gain, measured)});
+  }
+  return out;
+}
+
+std::string p_words(double p) { return p < 0.001 ? "<0.001" : fmt::format("{:.3f}", p); }
+
+std::string readings_text(const CompareAnswer& a, UnitSystem units) {
+  const std::string percent = confidence_words(a.options.confidence);
+  Rows rows{{"", "", "before", "after", "change", percent + " interval", "effect", "p"}};
+  for (const ComparedReading& c : a.comparison.readings) {
+    const Shown shown = shown_as(c.reading), difference = difference_shown_as(c.reading);
+    const auto signed_number = [&](double si) { return number(difference, si, units, Sign::always); };
+    rows.push_back({std::string(info(c.reading).title), std::string(unit_shown(shown, units)),
+                    number(shown, c.before.mean, units), number(shown, c.after.mean, units),
+                    signed_number(c.test.difference),
+                    fmt::format("{} to {}", signed_number(c.test.low), signed_number(c.test.high)),
+                    fmt::format("{:.1f}", c.hedges_g), p_words(c.adjusted_p)});
+  }
+  std::string out = section("What changed", table(rows));
+  out += wrapped(
+      "Effect: the change in units of the scatter from shot to shot (Hedges' g). p: how often chance alone would make "
+      "a "
+      "change so large, corrected for looking at so many readings at once (Holm).");
+  for (const ComparedReading& c : a.comparison.readings) {
+    if (!c.bootstrap) continue;
+    out +=
+        wrapped(fmt::format("Without assuming bell-shaped scatter, the {} interval of {} is {} to {} (bootstrap).",
+                            percent, info(c.reading).title, number(Shown::gain, c.bootstrap->low, units, Sign::always),
+                            quantity(Shown::gain, c.bootstrap->high, units, Sign::always)));
+  }
+  return out;
+}
+
+std::string change_text(const CompareAnswer& a, UnitSystem units) {
+  const std::string_view goal = key_of(a.options.goal);
+  if (!a.change) {
+    return wrapped(fmt::format(
+        "Which change made which part of the {} cannot be told: the lists have neither club speed, attack and dynamic "
+        "loft nor ball speed, launch and spin in common.",
+        goal));
+  }
+  Rows rows{{"", std::string(goal), confidence_words(a.options.confidence) + " interval"}};
+  const auto add = [&](std::string_view what, const Estimate& e) {
+    rows.push_back({std::string(what), quantity(Shown::gain, e.value, units, Sign::always),
+                    fmt::format("{} to {}", number(Shown::gain, e.low, units, Sign::always),
+                                quantity(Shown::gain, e.high, units, Sign::always))});
+  };
+  for (std::size_t i = 0; i < kFactors; ++i) {
+    const Estimate& share = a.change->shares[i];
+    if (share.value != 0.0 || share.low != 0.0 || share.high != 0.0) add(title_of(static_cast<Factor>(i)), share);
+  }
+  add("all by the model", a.change->modelled);
+  if (a.change->unexplained) add("measured beyond that", *a.change->unexplained);
+  std::string out = section("Which change made which part, by the model", table(rows));
+  for (const std::string& sentence : remarks(*a.change)) out += wrapped(sentence);
+  return out;
+}
+
+std::string_view by_words(const ReachedGain& r) {
+  for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
+    if (key_of(kind) == r.by) return title_of(kind);
+  }
+  return "as you gave it";
+}
+
+std::string reached_text(const CompareAnswer& a, UnitSystem units) {
+  if (a.reached.empty()) return "";
+  Rows rows{{"", "predicted", "reached", confidence_words(a.options.confidence) + " interval"}};
+  for (const ReachedGain& r : a.reached) {
+    rows.push_back({std::string(by_words(r)), quantity(Shown::gain, r.reached.predicted, units, Sign::always),
+                    fmt::format("{:.0f} %", 100.0 * r.reached.share),
+                    fmt::format("{:.0f} to {:.0f} %", 100.0 * r.reached.low, 100.0 * r.reached.high)});
+  }
+  std::string out = section("What was reached of the predicted gain", table(rows));
+  if (a.reached.size() > 1) out += wrapped("Read the line of what was changed; the others are for comparison.");
+  return out;
+}
+
+std::string screen(const CompareAnswer& a, UnitSystem units) {
+  std::string out = wrapped(list_words(a.before.file, a.before.hitting.list, a.options.odd), "Before  ") +
+                    wrapped(list_words(a.after.file, a.after.hitting.list, a.options.odd), "After   ");
+  if (a.goal_computed) {
+    out += wrapped(
+        fmt::format("The {} was not measured in both lists: it was computed by the model for every shot of both.",
+                    key_of(a.options.goal)));
+  }
+  for (const Note& note : a.comparison.notes) out += wrapped(note.message);
+  for (const std::string& part : {readings_text(a, units), change_text(a, units), reached_text(a, units)}) {
+    if (!part.empty()) out += "\n" + part;
+  }
+  const std::string before = conditions_words(a.before.pupil, a.before.hitting.setting, units),
+                    after = conditions_words(a.after.pupil, a.after.hitting.setting, units);
+  out += "\n" + wrapped("The model: " + before);
+  if (after != before) out += wrapped("After: " + after);
+  out += "\n" + wrapped(verdict_sentence(a.comparison, a.options, a.change, units), "Verdict: ");
+  return out;
+}
+
+std::string why_not_compared(const CompareAnswer& a, Reading goal) {
+  const std::string files = fmt::format("{} and {}", name_of(a.before.file), name_of(a.after.file));
+  for (const Note& note : a.comparison.notes) {
+    if (note.message.starts_with(info(goal).title)) return fmt::format("{}: {}", files, note.message);
+  }
+  return fmt::format(
+      "{}: {} is not in both lists, at least twice each, and cannot be computed: that takes ball speed, launch and "
+      "spin, or club speed, attack and dynamic loft",
+      files, info(goal).title);
+}
+
+}  // namespace
+
+int cmd_compare(const Session& session) {
+  const Values& values = session.values;
+  if (values.positional(0) == "-" && values.positional(1) == "-") {
+    throw UsageError("only one of BEFORE and AFTER can be standard input");
+  }
+  std::optional<Pupil> given;
+  if (values.given("pupil")) given = load_pupil(values.text("pupil"), session.catalogue);
+  const Pupil player = player_from(values, given.value_or(Pupil{}));
+
+  CompareAnswer a;
+  a.before = side_from(session, values.positional(0), player);
+  a.after = side_from(session, values.positional(1), player_after(values, player));
+  a.options = options_from(values, given);
+  a.change_options = change_options_from(session, a.options);
+  for (const CompareAnswer::Side* side : {&a.before, &a.after}) {
+    for (const std::string& sentence : remarks(side->hitting.list, name_of(side->file))) warn(session, sentence);
+  }
+
+  const Reading goal = a.options.goal == Goal::carry ? Reading::carry : Reading::total;
+  a.change = explain_change(a.before.hitting, a.after.hitting, player.handed, a.change_options);
+  a.goal_computed = !measured_in_both(a.before.hitting.list, a.after.hitting.list, goal);
+  if (a.goal_computed) compute_goal(a.before.hitting, a.after.hitting, player.handed, goal);
+  a.comparison = compare_shots(a.before.hitting.list, a.after.hitting.list, a.options);
+  const ComparedReading* compared = a.comparison.find(goal);
+  if (!compared) throw InputError(why_not_compared(a, goal));
+  a.reached = reached_from(session, given, a.options, compared->test);
+  session.out << (session.json ? compare_json(a, session.units) : screen(a, session.units));
+  const CompareVerdict verdict = a.comparison.verdict;
+  return verdict == CompareVerdict::gain || verdict == CompareVerdict::loss ? kDone : kNo;
+}
+
+}  // namespace loftwright::cli

@@ -1,0 +1,29 @@
+// What commands about shot lists share: reading one as the options say.
+#pragma once
+
+#include <string>
+
+#include "commands.hpp"
+#include "loftwright/shots/shot_summary.hpp"
+
+namespace loftwright::cli {
+
+// As --map, --columns, --club and --decimal say. "-" is standard input. Throws UsageError or InputError.
+ShotList list_from(const Session& session, const std::string& file);
+
+// What to call it: "-" is "standard input".
+std::string name_of(const std::string& file);
+
+// As --odd says.
+OddShots odd_from(const Values& values);
+
+// A pupil of whom only hand, head, ball, turf and weather are known.
+Pupil player_from(const Values& values, Pupil pupil = {});
+
+// "7 shots", "1 shot".
+std::string counted_shots(std::size_t count);
+
+// "lesson.csv: 7 shots counted, 1 set aside, 2 odd left out".
+std::string list_words(const std::string& file, const ShotList& list, OddShots odd);
+
+}  // namespace loftwright::cli

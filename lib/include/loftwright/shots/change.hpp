@@ -1,0 +1,57 @@
+// What made the change between two lists: the model's drives of the mean deliveries before and after, the share of each
+// factor in their difference, and what of the measured change that accounts for.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <vector>
+
+#include "loftwright/shot/shares.hpp"
+#include "loftwright/shots/inference.hpp"
+
+namespace loftwright {
+
+// One side of a comparison: the shots and where they were hit.
+struct Hitting {
+  ShotList list;
+  Setting setting;
+};
+
+// Whether a goal is measured in both lists, at least twice each.
+bool measured_in_both(const ShotList& before, const ShotList& after, Reading goal);
+
+// The goal computed by the model for every shot of both lists that allows it, whatever was measured of it: the two must
+// be of one kind to be compared. Nothing else is filled in.
+void compute_goal(Hitting& before, Hitting& after, Handed handed, Reading goal);
+
+struct ChangeOptions {
+  Goal goal = Goal::carry;
+  double confidence = 0.95;  // [-] 0.5 .. 0.9999
+  OddShots odd = OddShots::keep;
+  std::size_t resamples = 2000;  // of the shots of both lists; 64 drives each
+  std::uint64_t seed = 1;        // the same seed gives the same numbers, whatever the number of threads
+  int threads = 1;
+};
+
+struct Estimate {
+  double value, low, high;  // [m]
+};
+
+struct Change {
+  std::array<Estimate, kFactors> shares;  // of the goal, in the order of Factor; they add up to `modelled`
+  Estimate modelled;                      // goal of the mean delivery after minus that before
+  // Measured change minus modelled: scatter, devices, weather nobody named, the model's error. None unless measured in
+  // both lists.
+  std::optional<Estimate> unexplained;
+  bool inferred = false;      // both deliveries worked out from ball numbers
+  std::vector<Reading> held;  // not in both lists: taken as zero in both, so no share can come of them
+};
+
+// Intervals are percentiles over resampled shots, whole rows so that what goes together stays together, widened for
+// small lists (expanded_tail). The model's own error is not in them: much of it cancels in a difference. Empty when the
+// lists have neither club speed, attack and dynamic loft nor ball speed, launch and spin in common.
+std::optional<Change> explain_change(const Hitting& before, const Hitting& after, Handed handed,
+                                     const ChangeOptions& options = {});
+
+}  // namespace loftwright

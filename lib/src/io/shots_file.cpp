@@ -1,0 +1,53 @@
+#include "loftwright/io/shots_file.hpp"
+
+#include <fmt/format.h>
+
+#include "loftwright/io/pupil_file.hpp"
+#include "loftwright/io/words.hpp"
+
+namespace loftwright {
+
+ShotList shots_from(std::string_view text, const std::string& name, const ColumnMap& words,
+                    const ReadOptions& options) {
+  ShotList list;
+  try {
+    list = read_shots(text, words, options);
+  } catch (const InputError& error) {
+    throw InputError(fmt::format("{}: {}", name, error.what()));
+  }
+  if (!list.shots.empty()) return list;
+  if (list.set_aside.empty()) throw InputError(fmt::format("{}: there are heads but no shots below them", name));
+  const SetAside& first = list.set_aside.front();
+  throw InputError(fmt::format("{}: no row is a shot; {} set aside, the first of them line {}: {}", name,
+                               list.set_aside.size(), first.line, first.reason));
+}
+
+ShotList load_shots(const std::filesystem::path& file, const ColumnMap& words, const ReadOptions& options) {
+  return shots_from(read_text(file), file.string(), words, options);
+}
+
+std::vector<std::string> remarks(const ShotList& list, const std::string& name) {
+  std::vector<std::string> out;
+  for (const SetAside& row : list.set_aside) {
+    out.push_back(fmt::format("{}, line {} set aside: {}", name, row.line, row.reason));
+  }
+  for (const Note& note : list.notes) {
+    out.push_back(fmt::format("{}{}: {}", name, note.line ? fmt::format(", line {}", note.line) : "", note.message));
+  }
+  return out;
+}
+
+std::vector<std::string> remarks(const DeliveryBlock& block) {
+  std::vector<std::string> out;
+  if (block.inferred) {
+    out.emplace_back(
+        "only ball numbers were measured: the delivery was worked out from them, for strikes at the centre of the "
+        "face");
+  }
+  std::vector<std::string> absent;
+  for (const Reading reading : block.taken_as_zero) absent.emplace_back(info(reading).title);
+  if (!absent.empty()) out.push_back(fmt::format("no readings of {}: taken as zero", listed(absent)));
+  return out;
+}
+
+}  // namespace loftwright

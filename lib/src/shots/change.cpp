@@ -1,0 +1,154 @@
+#include "loftwright/shots/change.hpp"
+
+#include <algorithm>
+
+#include "loftwright/core/parallel.hpp"
+#include "loftwright/stats/difference.hpp"
+#include "shots/parts.hpp"
+
+namespace loftwright {
+
+namespace {
+
+constexpr double kBootstrapTolerance = 1e-5;  // [-] of its flights: a centimetre, where yards scatter
+
+using Shots = std::vector<const Shot*>;
+
+// Mean of a reading over the shots that have it; `otherwise` when none has.
+double mean_of(const Shots& shots, Reading reading, double otherwise) {
+  double sum = 0.0;
+  std::size_t count = 0;
+  for (const Shot* shot : shots) {
+    if (!shot->at(reading)) continue;
+    sum += *shot->at(reading);
+    ++count;
+  }
+  return count > 0 ? sum / static_cast<double>(count) : otherwise;
+}
+
+// A list's counted shots, and the mean delivery of them or of a resample; what is not in both lists is zero.
+struct Side {
+  ShotList list;
+  Shots shots;
+  const Setting* setting;
+  std::vector<DeliveryPart> parts;  // in both lists
+  Delivery mean;
+  double goal = 0.0;  // [m] measured mean; 0 when the goal is not compared
+
+  Delivery delivery(const Shots& of) const {
+    Delivery out;
+    for (const DeliveryPart& part : parts) out.*part.value = mean_of(of, part.reading, mean.*part.value);
+    return out;
+  }
+  Shots again(std::uint64_t seed, std::uint64_t number) const {
+    Shots out;
+    for (const std::size_t i : resample(shots.size(), seed, number)) out.push_back(shots[i]);
+    return out;
+  }
+};
+
+// What one pair of samples gives.
+struct Drawn {
+  std::array<double, kFactors> shares;
+  double modelled = 0.0;
+  double unexplained = 0.0;
+};
+
+Drawn drawn_from(const Side& before, const Shots& shots_before, const Side& after, const Shots& shots_after,
+                 Handed handed, Goal goal, double tolerance) {
+  const auto shares = shares_of_change({before.delivery(shots_before), *before.setting},
+                                       {after.delivery(shots_after), *after.setting}, handed, tolerance);
+  Drawn out;
+  for (std::size_t i = 0; i < kFactors; ++i) {
+    out.shares[i] = goal == Goal::carry ? shares[i].carry : shares[i].total;
+    out.modelled += out.shares[i];
+  }
+  const Reading reading = goal == Goal::carry ? Reading::carry : Reading::total;
+  const double measured = mean_of(shots_after, reading, after.goal) - mean_of(shots_before, reading, before.goal);
+  out.unexplained = measured - out.modelled;
+  return out;
+}
+
+// The list with the delivery that its ball numbers give, and none other; nothing else is filled in.
+ShotList from_ball_numbers(ShotList list, const Setting& setting, Handed handed) {
+  for (Shot& shot : list.shots) {
+    for (const DeliveryPart& part : kDeliveryParts) shot.at(part.reading).reset();
+  }
+  const ShotList completed = complete(list, setting, handed).list;
+  for (std::size_t i = 0; i < list.shots.size(); ++i) {
+    for (const DeliveryPart& part : kDeliveryParts)
+      list.shots[i].at(part.reading) = completed.shots[i].at(part.reading);
+  }
+  return list;
+}
+
+bool has(const Shots& shots, Reading reading) {
+  return std::any_of(shots.begin(), shots.end(), [&](const Shot* shot) { return shot->at(reading).has_value(); });
+}
+
+}  // namespace
+
+bool measured_in_both(const ShotList& before, const ShotList& after, Reading goal) {
+  const auto enough = [&](const ShotList& list) { return values_of(counted(list, OddShots::keep), goal).size() >= 2; };
+  return enough(before) && enough(after);
+}
+
+void compute_goal(Hitting& before, Hitting& after, Handed handed, Reading goal) {
+  for (Hitting* one : {&before, &after}) {
+    for (Shot& shot : one->list.shots) shot.at(goal).reset();
+    const ShotList completed = complete(one->list, one->setting, handed).list;
+    for (std::size_t i = 0; i < completed.shots.size(); ++i) one->list.shots[i].at(goal) = completed.shots[i].at(goal);
+  }
+}
+
+std::optional<Change> explain_change(const Hitting& before, const Hitting& after, Handed handed,
+                                     const ChangeOptions& options) {
+  const Reading goal = options.goal == Goal::carry ? Reading::carry : Reading::total;
+  Change out;
+  Side first{before.list, {}, &before.setting, {}, {}}, second{after.list, {}, &after.setting, {}, {}};
+  const auto both_have_deliveries = [&] {
+    return delivery_block(first.list, options.odd) && delivery_block(second.list, options.odd);
+  };
+  if (!both_have_deliveries()) {
+    out.inferred = true;
+    first.list = from_ball_numbers(before.list, before.setting, handed);
+    second.list = from_ball_numbers(after.list, after.setting, handed);
+    if (!both_have_deliveries()) return std::nullopt;
+  }
+  first.shots = counted(first.list, options.odd);
+  second.shots = counted(second.list, options.odd);
+  std::vector<DeliveryPart> parts;
+  for (const DeliveryPart& part : kDeliveryParts) {
+    if (has(first.shots, part.reading) && has(second.shots, part.reading)) {
+      parts.push_back(part);
+    } else {
+      out.held.push_back(part.reading);
+    }
+  }
+  const bool measured = measured_in_both(before.list, after.list, goal);
+  for (Side* side : {&first, &second}) {
+    side->parts = parts;
+    side->mean = side->delivery(side->shots);
+    if (measured) side->goal = mean_of(side->shots, goal, 0.0);
+  }
+
+  const Drawn seen = drawn_from(first, first.shots, second, second.shots, handed, options.goal, kFlightTolerance);
+  std::vector<Drawn> drawn(options.resamples);
+  parallel_for(drawn.size(), options.threads, [&](std::size_t i) {
+    drawn[i] = drawn_from(first, first.again(options.seed, 2 * i), second, second.again(options.seed, 2 * i + 1),
+                          handed, options.goal, kBootstrapTolerance);
+  });
+  const double tail = expanded_tail(options.confidence, first.shots.size(), second.shots.size());
+  const auto estimate = [&](auto of) {
+    std::vector<double> values;
+    for (const Drawn& one : drawn) values.push_back(of(one));
+    return Estimate{of(seen), quantile(std::span<const double>(values), tail),
+                    quantile(std::span<const double>(values), 1.0 - tail)};
+  };
+  for (std::size_t i = 0; i < kFactors; ++i) out.shares[i] = estimate([i](const Drawn& d) { return d.shares[i]; });
+  out.modelled = estimate([](const Drawn& d) { return d.modelled; });
+  if (measured) out.unexplained = estimate([](const Drawn& d) { return d.unexplained; });
+  return out;
+}
+
+}  // namespace loftwright
