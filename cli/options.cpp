@@ -222,6 +222,37 @@ constexpr std::array kCompare{
            .group = "Question", .kind = Kind::text},
 };
 
+constexpr std::array kChartWords{Word{"all"}, Word{"loft"}, Word{"launch"}, Word{"spin"}, Word{"carry"}, Word{"total"}};
+
+constexpr std::array kChart{
+    Option{.name = "speed-low", .value = "SPEED", .help = "slowest club speed of the table", .group = "Table",
+           .dimension = Dimension::speed, .unit = "mph", .low = "9m/s", .high = "72m/s", .fallback = "60mph"},
+    Option{.name = "speed-high", .value = "SPEED", .help = "fastest", .group = "Table", .dimension = Dimension::speed,
+           .unit = "mph", .low = "9m/s", .high = "72m/s", .fallback = "120mph"},
+    Option{.name = "speed-step", .value = "SPEED", .help = "from one to the next", .group = "Table",
+           .dimension = Dimension::speed, .unit = "mph", .low = "0.1m/s", .high = "72m/s", .fallback = "5mph"},
+    Option{.name = "attack-low", .value = "ANGLE", .help = "steepest downward attack of the table", .group = "Table",
+           .dimension = Dimension::angle, .unit = "deg", .low = "-20deg", .high = "20deg", .fallback = "-6deg"},
+    Option{.name = "attack-high", .value = "ANGLE", .help = "steepest upward attack", .group = "Table",
+           .dimension = Dimension::angle, .unit = "deg", .low = "-20deg", .high = "20deg", .fallback = "6deg"},
+    Option{.name = "attack-step", .value = "ANGLE", .help = "from one to the next", .group = "Table",
+           .dimension = Dimension::angle, .unit = "deg", .low = "0.05deg", .high = "40deg", .fallback = "1deg"},
+    Option{.name = "loft-low", .value = "ANGLE", .help = "least loft that may be delivered", .group = "Table",
+           .dimension = Dimension::angle, .unit = "deg", .low = "4deg", .high = "30deg", .fallback = "4deg"},
+    Option{.name = "loft-high", .value = "ANGLE", .help = "most loft that may be delivered", .group = "Table",
+           .dimension = Dimension::angle, .unit = "deg", .low = "4deg", .high = "30deg", .fallback = "30deg"},
+    Option{.name = "goal", .value = "WHAT",
+           .help = "what the loft is best for: carry or total; without it the goal of --pupil, else carry", .group = "Question",
+           .kind = Kind::word, .words = kGoalWords},
+    Option{.name = "pupil", .value = "PUPIL",
+           .help = "a pupil's file: its goal, limits, head, ball and weather hold for the whole table", .group = "Question",
+           .kind = Kind::text},
+    Option{.name = "show", .value = "WHAT", .help = "all, or one of loft, launch, spin, carry and total", .group = "What is shown",
+           .kind = Kind::word, .fallback = "all", .words = kChartWords},
+    Option{.name = "csv", .help = "a row a cell, comma-separated, for a spreadsheet", .group = "What is shown", .kind = Kind::flag,
+           .excludes = "json"},
+};
+
 constexpr std::array kShots{
     Option{.name = "paste", .help = "only the lines for a pupil's file, ready to paste", .group = "What is shown", .kind = Kind::flag},
 };
@@ -237,6 +268,7 @@ constexpr std::array<Options, 3> kStrikeOptions{kDelivery, kVersus, kCourse};
 constexpr std::array<Options, 1> kArcOptions{kArc};
 constexpr std::array<Options, 1> kAdviseOptions{kAdvise};
 
+constexpr std::array<Options, 3> kChartOptions{kChart, kPlayer, kCourse};
 constexpr std::array<Options, 4> kShotsOptions{kShots, kShotList, kPlayer, kCourse};
 constexpr std::array<Options, 4> kCompareOptions{kCompare, kShotList, kPlayer, kCourse};
 constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, kSessionDelivery, kCourse};
@@ -259,6 +291,10 @@ constexpr std::array kArcExamples{
 constexpr std::array kAdviseExamples{Example{"advise data/pupils/demo.json", "a pupil's file"},
                                      Example{"advise data/pupils/demo.json --explain", "why, in words a pupil can repeat at home"},
                                      Example{"advise data/pupils/demo.json --json", "the same numbers for a program"}};
+constexpr std::array kChartExamples{
+    Example{"chart", "the best loft for 60 to 120 mph and 6 deg down to 6 deg up"},
+    Example{"chart --goal total --show loft --turf firm --speed-low 65mph --speed-high 100mph", "for the longest total on firm turf"},
+    Example{"chart --pupil data/pupils/clinic.json --csv", "under a pupil's limits, for a spreadsheet"}};
 constexpr std::array kShotsExamples{
     Example{"shots data/shots/lesson.csv", "what a device's export says, and what it does not"},
     Example{"shots data/shots/lesson.csv --odd leave-out --paste", "the lines for a pupil's file"}};
@@ -318,6 +354,12 @@ constexpr std::array kCommands{
             .signs = "A low point ahead of the ball is positive. Attack is positive upwards. Path and swing direction are positive to "
                      "the right of the target, for either hand.",
             .positionals = {}, .options = kArcOptions, .examples = kArcExamples, .run = cmd_arc},
+    Command{.name = "chart", .summary = "a table for the wall: club speed and attack -> loft, launch, spin, carry",
+            .description = "For each club speed and attack the loft to deliver for the longest carry or total, and the launch, spin, "
+                           "carry and total it gives, struck at the face centre with path and face square. A player who delivers the "
+                           "loft that stands on the club reads it as that.",
+            .signs = "Attack is positive upwards.", .positionals = {}, .options = kChartOptions, .examples = kChartExamples,
+            .run = cmd_chart},
     Command{.name = "shots", .summary = "a shot list: means, scatter, what goes together, what was not measured",
             .description = "Reads a device's export or a list typed by hand: which column is what, which rows cannot be shots and why, which "
                            "shots are odd; the mean of every reading with its error, the scatter, what goes together; where both sides of the "

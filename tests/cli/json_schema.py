@@ -26,6 +26,8 @@ ANSWERS = {
                "strike --club-speed 98 --attack -8 --dynamic-loft 6 --versus 'club-speed=103 attack=3.2 turf=firm altitude=800m'"],
     "advise": ["demo", "demo --units metres --draws 0", "advise data/pupils/demo.json --seed 7 --draws 256",
                "advise data/pupils/clinic.json"],
+    "chart": ["chart --speed-low 65mph --speed-high 95mph --speed-step 15mph --attack-step 3deg",
+              "chart --goal total --pupil data/pupils/clinic.json --attack-step 6deg --speed-step 20mph --units metres"],
     "arc": ["arc --low-point -4.7in --plane 50deg --radius 1.6m",
             "arc --attack 3deg --plane 50deg --radius 1.6m --handed left",
             "arc --attack -8deg --path 4deg --low-point 9.8in"],

@@ -9,6 +9,7 @@
 #include <string_view>
 
 #include "loftwright/advise/advise.hpp"
+#include "loftwright/advise/chart.hpp"
 #include "loftwright/io/findings.hpp"
 #include "loftwright/io/words.hpp"
 #include "loftwright/shot/shares.hpp"
@@ -30,6 +31,8 @@ struct Versus {
 };
 std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units, const Versus* versus = nullptr);
 std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
+
+std::string chart_json(const Chart& chart, const Pupil& pupil, const Setting& setting, UnitSystem units);
 
 // Angles as the player's hand has them.
 std::string arc_json(const Arc& arc, const ArcAtBall& at_ball, Handed handed);
