@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdint>
+#include <filesystem>
 #include <istream>
 #include <ostream>
 #include <thread>
@@ -11,6 +12,8 @@
 #include "layout.hpp"
 #include "loftwright/io/json_out.hpp"
 #include "loftwright/io/pupil_file.hpp"
+#include "loftwright/page/advice_page.hpp"
+#include "loftwright/page/write_page.hpp"
 
 namespace loftwright::cli {
 
@@ -27,19 +30,26 @@ std::string all_of(std::istream& in) {
   return text;
 }
 
-Pupil pupil_from(const Session& session, Findings& warnings) {
+struct PupilText {
+  Pupil pupil;
+  std::string text;
+};
+
+PupilText pupil_from(const Session& session, Findings& warnings) {
   const std::string& file = session.values.positional();
-  if (file != "-") return load_pupil(file, session.catalogue, &warnings);
-  Findings findings;
-  const auto pupil = read_pupil(all_of(session.in), ".", session.catalogue, findings);
-  if (!pupil) throw FileError("standard input", findings);
-  warnings = findings;
-  return *pupil;
+  const bool piped = file == "-";
+  std::string text = piped ? all_of(session.in) : read_text(file);
+  const auto pupil = read_pupil(text, piped ? "." : std::filesystem::path(file).parent_path(), session.catalogue, warnings);
+  if (!pupil) throw FileError(piped ? "standard input" : file, warnings);
+  return {*pupil, std::move(text)};
 }
 
 }  // namespace
 
-int give_advice(const Session& session, const Pupil& pupil) {
+int give_advice(const Session& session, const Pupil& pupil, std::string_view text) {
+  const bool page = session.values.given("html");
+  const std::string file = page ? session.values.text("html") : "";
+  if (page) check_page_name(file);  // before the work
   const Setting setting = setting_for(pupil, session.catalogue);
   AdviseOptions options;
   options.draws = static_cast<int>(session.values.integer("draws"));
@@ -54,14 +64,18 @@ int give_advice(const Session& session, const Pupil& pupil) {
   } else {
     session.out << advise_screen(advice, pupil, setting, session.units);
   }
+  if (page) {
+    write_page(file, advice_page(advice, pupil, setting, session.catalogue, session.units, text));
+    if (!session.json) session.out << "\n" << wrapped(fmt::format("Page written: {}", printable(file)));
+  }
   return advice.feasible ? kDone : kNo;
 }
 
 int cmd_advise(const Session& session) {
   Findings warnings;
-  const Pupil pupil = pupil_from(session, warnings);
+  const auto [pupil, text] = pupil_from(session, warnings);
   for (const Finding& f : warnings) warn(session, fmt::format("{}{}{}", f.place, f.place.empty() ? "" : ": ", f.message));
-  return give_advice(session, pupil);
+  return give_advice(session, pupil, text);
 }
 
 }  // namespace loftwright::cli

@@ -134,6 +134,13 @@ constexpr std::array kArc{
            .fallback = "right", .words = kHandWords},
 };
 
+constexpr std::array kPage{
+    Option{.name = "html", .value = "FILE",
+           .help = "write a page beside the answer, for the pupil to take home: one file that opens in any browser and prints on two sheets; "
+                   "its name ends in .html",
+           .group = "What is shown", .kind = Kind::text},
+};
+
 constexpr std::array kAdvise{
     Option{.name = "explain", .help = "only why, in plain words for the pupil, and the verdict", .group = "What is shown", .kind = Kind::flag},
     Option{.name = "draws", .value = "NUMBER",
@@ -183,7 +190,7 @@ using Options = std::span<const Option>;
 constexpr std::array<Options, 2> kFlyOptions{kLaunch, kCourse};
 constexpr std::array<Options, 3> kStrikeOptions{kDelivery, kVersus, kCourse};
 constexpr std::array<Options, 1> kArcOptions{kArc};
-constexpr std::array<Options, 1> kAdviseOptions{kAdvise};
+constexpr std::array<Options, 2> kAdviseOptions{kAdvise, kPage};
 
 constexpr std::array<Options, 3> kBookAddOptions{kSession, kSessionDelivery, kCourse};
 constexpr std::array<Options, 1> kBookRemoveOptions{kRemove};
@@ -204,6 +211,7 @@ constexpr std::array kArcExamples{
     Example{"arc --attack -8deg --path 4deg --low-point 9.8in", "plane and radius from what was measured"}};
 constexpr std::array kAdviseExamples{Example{"advise data/pupils/demo.json", "a pupil's file"},
                                      Example{"advise data/pupils/demo.json --explain", "why, in words a pupil can repeat at home"},
+                                     Example{"advise data/pupils/demo.json --html demo.html", "a page for the pupil to take home"},
                                      Example{"advise data/pupils/demo.json --json", "the same numbers for a program"}};
 constexpr std::array kCheckExamples{Example{"check data/pupils/demo.json", "look a pupil's file over"}};
 

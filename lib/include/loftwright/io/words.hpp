@@ -46,6 +46,12 @@ std::string number(Shown what, double si, UnitSystem units, Sign sign = Sign::mi
 // The same with its unit: "182 yd".
 std::string quantity(Shown what, double si, UnitSystem units, Sign sign = Sign::minus_only);
 
+// "left-handed, playing for total"
+std::string pupil_words(const Pupil& pupil);
+
+// The swing and the club as they are now, in one sentence.
+std::string delivery_words(const Pupil& pupil, UnitSystem units);
+
 // "on the target line", "3 yd right", "12 m left" of the target line. [m], right positive
 std::string side_words(double side, UnitSystem units);
 
