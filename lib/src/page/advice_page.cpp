@@ -16,8 +16,8 @@ namespace loftwright {
 
 namespace {
 
-std::string figure(const std::string& picture, std::string_view kind = "") {
-  return fmt::format("<figure class=\"{}\">\n{}</figure>\n", kind, picture);
+std::string figure(const std::string& picture) {
+  return "<figure>\n" + picture + "</figure>\n";
 }
 
 // One big number with its words.
@@ -113,12 +113,7 @@ std::string try_part(const DriveGrid& grid, const Advice& advice, const Pupil& p
 }
 
 std::string to_do(const Advice& advice, UnitSystem units) {
-  std::string out;
-  std::string why;
-  for (const std::string& s : explanation(advice, units)) why += (why.empty() ? "" : " ") + s;
-  out += "<div class=\"why\">" + under("Why", paragraph(why)) + "</div>\n";
-  out += "<div class=\"how\">" + under("At address", bullets(set_up_sentences(advice, units))) + under("Take care", bullets(cautions(units))) + "</div>\n";
-  return out;
+  return under("At address", bullets(set_up_sentences(advice, units))) + under("Take care", bullets(cautions(units)));
 }
 
 std::string model_words(ModelKind kind, std::string_view id, const Catalogue& catalogue) {
@@ -142,9 +137,8 @@ std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& 
   answers.title = "The four answers";
   std::string out = paragraph(delivery_words(pupil, units)) + paragraph(conditions_words(pupil, setting, units));
   if (!pupil.notes.empty()) out += fmt::format("<p>Notes: {}</p>\n", typed(pupil.notes));
-  out += "<div class=\"columns\">\n";
+  out += html_table(answers) + "<div class=\"columns\">\n";
   const auto block = [&](const std::string& content) { out += content.empty() ? "" : "<div class=\"block\">\n" + content + "</div>\n"; };
-  block(html_table(answers));
   block(html_table(confidence_table(advice, pupil, units)) + bullets(odds_sentences(advice)));
   block(html_table(rates_table(advice, units)));
   block(html_table(trade_table(advice, units)));
@@ -172,14 +166,13 @@ std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting&
   Sheet sheet;
   sheet.title = fmt::format("Where the {} are{}", units == UnitSystem::yards ? "yards" : "metres", pupil.name.empty() ? "" : ": " + pupil.name);
   sheet.body = "<div class=\"pupil\">\n" + answer_part(advice, pupil, units);
-  sheet.body += part("flights-part", "Your drives from the side", figure(flights_picture(advice, setting, units)), "flights-part");
-  sheet.body += "<div class=\"pair\">\n" +
-                part("gains-part", "What each change adds", figure(gains_picture(advice, units))) +
-                part("do-part", "Why, and what to do", to_do(advice, units)) + "</div>\n";
+  sheet.body += "<div class=\"parts\">\n<div class=\"pair\">\n<div>\n" + part("flights-part", "Your drives from the side", figure(flights_picture(advice, setting, units))) +
+                part("gains-part", "What each change adds", figure(gains_picture(advice, units))) + "</div>\n<div>\n" +
+                part("why-part", "Why", bullets(explanation(advice, units))) + part("do-part", "What to do", to_do(advice, units)) + "</div>\n</div>\n";
   if (grid) sheet.body += fmt::format("<div id=\"try-part\" hidden>\n{}</div>\n", part("try", "Try it", try_part(*grid, advice, pupil, units)));
   sheet.body += "<div class=\"pair\">\n" +
                 part("map-part", "Where you stand, and where you could", figure(map_picture(advice, pupil, setting, units))) +
-                part("finish-part", "Where your drives finish", figure(finish_picture(advice, pupil, setting, units))) + "</div>\n</div>\n";
+                part("finish-part", "Where your drives finish", figure(finish_picture(advice, pupil, setting, units))) + "</div>\n</div>\n</div>\n";
   sheet.body += part("coach", "For the coach", coach_part(advice, pupil, setting, catalogue, units) + again_part(input), "coach");
   sheet.data = data_element("answer", advise_json(advice, pupil, setting, units));
   if (grid) sheet.data += data_element("grid", grid->json(pupil, advice, units));

@@ -21,7 +21,7 @@
     const [, size, decimals] = shown[what];
     const text = Math.abs(value / size).toFixed(decimals);
     const zero = Number(text) === 0;
-    return (zero ? "" : value < 0 ? "\u2212" : signed ? "+" : "") + text;
+    return (zero ? "" : value < 0 ? "-" : signed ? "+" : "") + text;
   };
   const quantity = (what, value, signed) => `${number(what, value, signed)} ${shown[what][0]}`;
 

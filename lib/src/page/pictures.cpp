@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
+#include <iterator>
 
 #include "advise/model.hpp"
 #include "loftwright/advise/finish.hpp"
@@ -58,8 +59,11 @@ std::string flights_picture(const Advice& advice, const Setting& setting, UnitSy
   constexpr int kPoints = 49;
   constexpr double kLeft = 34.0, kRight = 12.0, kTop = 12.0, kSky = 130.0, kLane = 16.0;
   const std::string far(unit_shown(Shown::distance, units)), high(unit_shown(Shown::height, units));
+  std::vector<Strategy> shown_here;  // what breaks a limit is no answer
+  std::copy_if(advice.strategies.begin(), advice.strategies.end(), std::back_inserter(shown_here),
+               [](const Strategy& s) { return s.feasible || s.kind == StrategyKind::as_is; });
   double longest = 0.0, highest = 0.0;
-  for (const Strategy& s : advice.strategies) {
+  for (const Strategy& s : shown_here) {
     longest = std::max(longest, s.drive.total);
     highest = std::max(highest, s.drive.flight.apex);
   }
@@ -68,10 +72,10 @@ std::string flights_picture(const Advice& advice, const Setting& setting, UnitSy
   const double times = std::clamp(std::floor(kSky / (std::max(highest, 1.0) * along.per_unit())), 1.0, 4.0);
   const double sky = std::min(kSky, highest * along.per_unit() * times) + 8.0, ground = kTop + sky;
   const Axis up{0.0, 1.0, ground, ground - along.per_unit() * times};
-  const double lanes = ground + 24.0, height = lanes + kLane * 4.0 + 4.0;
+  const double lanes = ground + 24.0, height = lanes + kLane * static_cast<double>(shown_here.size()) + 4.0;
 
   std::string told;
-  for (const Strategy& s : advice.strategies) {
+  for (const Strategy& s : shown_here) {
     told += fmt::format("{}{}: carry {}, run {}, total {}, top {}", told.empty() ? "" : "; ", title_of(s.kind),
                         quantity(Shown::distance, s.drive.flight.carry, units), quantity(Shown::distance, s.drive.run.bounce + s.drive.run.roll, units),
                         quantity(Shown::distance, s.drive.total, units), quantity(Shown::height, s.drive.flight.apex, units));
@@ -95,13 +99,13 @@ std::string flights_picture(const Advice& advice, const Setting& setting, UnitSy
   d.label({2.0, kTop - 1.0}, high, "small");
   d.line({kLeft, ground}, {kAcross - kRight, ground}, "ground");
   const FlightSetting in{&setting.ball, &setting.aero, setting.air, setting.wind, 1.0, 1.0};
-  for (const Strategy& s : advice.strategies) {
+  for (const Strategy& s : shown_here) {
     std::vector<Spot> way;
     for (const FlightPoint& p : trace(s.drive.launch, in, kPoints)) way.push_back({along.at(p.at.x), up.at(p.at.y)});
     d.polyline(way, look_of(s.kind) + " way");
   }
-  for (std::size_t i = 0; i < advice.strategies.size(); ++i) {
-    const Strategy& s = advice.strategies[i];
+  for (std::size_t i = 0; i < shown_here.size(); ++i) {
+    const Strategy& s = shown_here[i];
     const double y = lanes + kLane * (static_cast<double>(i) + 0.5), landed = along.at(s.drive.flight.carry), rest = along.at(s.drive.total);
     d.line({landed, y}, {rest, y}, look_of(s.kind) + " run");
     d.line({rest, y - 5.0}, {rest, y + 5.0}, look_of(s.kind) + " run");
@@ -128,7 +132,7 @@ std::string gains_picture(const Advice& advice, UnitSystem units) {
       high = std::max(high, j->gain.high);
     }
   }
-  const Axis along{low - 0.02 * (high - low), high + 0.02 * (high - low), kLeft, kAcross - kRight};
+  const Axis along{low, high, kLeft, kAcross - kRight};
   const double floor = 3.0 * kRow + 4.0;
   std::string told;
   for (const Strategy& s : advice.strategies) {
@@ -379,8 +383,9 @@ std::string finish_picture(const Advice& advice, const Pupil& pupil, const Setti
     }
   }
   d.label_if_free({side.at(0.0), kTop + 13.0}, fmt::format("fairway {}", quantity(Shown::distance, fairway, units)), "small on-paper", Align::middle);
-  return d.text() + "<p class=\"note\">Ellipses: eight drives in ten, by your own scatter. Dots: some of those drives. Along and across to the same scale. "
-                    "The fairway's width is common practice.</p>\n";
+  return d.text() + "<p class=\"note\">Ellipses: eight drives in ten, by your own scatter; their middles are averages, mishits and all, "
+                    "and so shorter than a perfect strike. Dots: some of those drives. Along and across to the same scale. The fairway's width is common "
+                    "practice.</p>\n";
 }
 
 }  // namespace loftwright
