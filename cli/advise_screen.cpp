@@ -15,7 +15,7 @@ std::string heading(const Pupil& pupil, const Setting& setting, UnitSystem units
 }
 
 // `beneath` stands between the rows and the notes.
-std::string laid_out(const Table& data, const std::string& beneath = "", std::string_view indent = "") {
+std::string laid_out(const TextTable& data, const std::string& beneath = "", std::string_view indent = "") {
   if (data.rows.empty()) return "";
   std::string out = table(data.rows) + beneath;
   for (const std::string& note : data.notes) out += wrapped(note, indent);

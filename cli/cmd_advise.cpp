@@ -13,7 +13,7 @@
 #include "loftwright/io/json_out.hpp"
 #include "loftwright/io/pupil_file.hpp"
 #include "loftwright/page/advice_page.hpp"
-#include "loftwright/page/write_page.hpp"
+#include "page_file.hpp"
 
 namespace loftwright::cli {
 
@@ -47,9 +47,7 @@ PupilText pupil_from(const Session& session, Findings& warnings) {
 }  // namespace
 
 int give_advice(const Session& session, const Pupil& pupil, std::string_view text) {
-  const bool page = session.values.given("html");
-  const std::string file = page ? session.values.text("html") : "";
-  if (page) check_page_name(file);  // before the work
+  const PageFile page(session);
   const Setting setting = setting_for(pupil, session.catalogue);
   AdviseOptions options;
   options.draws = static_cast<int>(session.values.integer("draws"));
@@ -64,10 +62,7 @@ int give_advice(const Session& session, const Pupil& pupil, std::string_view tex
   } else {
     session.out << advise_screen(advice, pupil, setting, session.units);
   }
-  if (page) {
-    write_page(file, advice_page(advice, pupil, setting, session.catalogue, session.units, text));
-    if (!session.json) session.out << "\n" << wrapped(fmt::format("Page written: {}", printable(file)));
-  }
+  if (page.wanted()) page.write(advice_page(advice, pupil, setting, session.catalogue, session.units, text));
   return advice.feasible ? kDone : kNo;
 }
 

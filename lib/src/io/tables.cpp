@@ -6,9 +6,9 @@
 
 namespace loftwright {
 
-Table strategies_table(const Advice& advice, UnitSystem units) {
+TextTable strategies_table(const Advice& advice, UnitSystem units) {
   const auto head = [&](Shown what) { return std::string(unit_shown(what, units)); };
-  Table table;
+  TextTable table;
   table.heads = 2;
   table.rows = {{"", "loft", "attack", "launch", "spin", "carry", "total", "gain"},
                 {"", head(Shown::angle), head(Shown::angle), head(Shown::angle), head(Shown::spin), head(Shown::distance), head(Shown::distance),
@@ -34,8 +34,8 @@ Table strategies_table(const Advice& advice, UnitSystem units) {
   return table;
 }
 
-Table confidence_table(const Advice& advice, const Pupil& pupil, UnitSystem units) {
-  Table table{"How sure", {}, 2, {}};
+TextTable confidence_table(const Advice& advice, const Pupil& pupil, UnitSystem units) {
+  TextTable table{"How sure", {}, 2, {}};
   if (!advice.confidence || !advice.feasible) return table;
   const std::string unit_text(unit_shown(Shown::distance, units));
   table.rows = {{"8 drives in 10 gain", "in all", "by scatter", "by the rest", fmt::format("{} or more", quantity(Shown::gain, pupil.worthwhile, units))},
@@ -53,7 +53,7 @@ Table confidence_table(const Advice& advice, const Pupil& pupil, UnitSystem unit
   return table;
 }
 
-Table rates_table(const Advice& advice, UnitSystem units) {
+TextTable rates_table(const Advice& advice, UnitSystem units) {
   const ExchangeRates& r = advice.rates;
   const double degree = unit("deg").factor, rpm = unit("rpm").factor;
   const std::string speed_unit(unit_shown(Shown::speed, units));
@@ -61,7 +61,7 @@ Table rates_table(const Advice& advice, UnitSystem units) {
     return {std::move(what), quantity(Shown::gain, rate.carry * step, units, Sign::always),
             quantity(Shown::gain, rate.total * step, units, Sign::always)};
   };
-  Table table{"What one step buys now, all else held",
+  TextTable table{"What one step buys now, all else held",
               {{"", "carry", "total"},
                row("attack 1 deg higher", r.attack, degree),
                row("1 deg more loft", r.loft, degree),
@@ -74,9 +74,9 @@ Table rates_table(const Advice& advice, UnitSystem units) {
   return table;
 }
 
-Table trade_table(const Advice& advice, UnitSystem units) {
+TextTable trade_table(const Advice& advice, UnitSystem units) {
   const std::string whole = quantity(Shown::gain, advice.at(StrategyKind::both).gain, units);
-  Table table{fmt::format("How little change of attack each loft needs for a share of the whole {}", whole), {}, 1, {}};
+  TextTable table{fmt::format("How little change of attack each loft needs for a share of the whole {}", whole), {}, 1, {}};
   if (advice.trade.empty()) return table;
   table.rows = {{"loft", "gain, swing as is"}};
   for (const double share : kTradeShares) table.rows.front().push_back(fmt::format("for {:.0f} %", 100.0 * share));

@@ -133,7 +133,7 @@ std::vector<std::string> sources(const Pupil& pupil, const Setting& setting, con
 }
 
 std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue, UnitSystem units) {
-  Table answers = strategies_table(advice, units);
+  TextTable answers = strategies_table(advice, units);
   answers.title = "The four answers";
   std::string out = paragraph(delivery_words(pupil, units)) + paragraph(conditions_words(pupil, setting, units));
   if (!pupil.notes.empty()) out += fmt::format("<p>Notes: {}</p>\n", typed(pupil.notes));

@@ -14,7 +14,7 @@ using Edge = std::size_t;  // 2 * node, + 1 for the edge along y
 
 class Marcher {
  public:
-  Marcher(const Field& field, double level) : field_(field), level_(level) {}
+  Marcher(const Surface& field, double level) : field_(field), level_(level) {}
 
   std::vector<std::vector<Spot>> lines() {
     for (std::size_t y = 0; y + 1 < field_.rows; ++y) {
@@ -81,19 +81,19 @@ class Marcher {
     return {static_cast<double>(x) + (along_y ? 0.0 : part), static_cast<double>(y) + (along_y ? part : 0.0)};
   }
 
-  const Field& field_;
+  const Surface& field_;
   double level_;
   std::map<Edge, std::vector<Edge>> joined_;  // in the order of edges: the same lines everywhere
 };
 
 }  // namespace
 
-std::vector<std::vector<Spot>> contour_lines(const Field& field, double level) { return Marcher(field, level).lines(); }
+std::vector<std::vector<Spot>> contour_lines(const Surface& field, double level) { return Marcher(field, level).lines(); }
 
-std::vector<std::vector<Spot>> region_above(const Field& field, double level) {
+std::vector<std::vector<Spot>> region_above(const Surface& field, double level) {
   // A frame far below the level closes every line, a hair outside the field.
   constexpr double kFarBelow = 1e9;
-  Field framed{field.columns + 2, field.rows + 2, {}};
+  Surface framed{field.columns + 2, field.rows + 2, {}};
   framed.values.assign(framed.columns * framed.rows, level - kFarBelow);
   for (std::size_t y = 0; y < field.rows; ++y) {
     for (std::size_t x = 0; x < field.columns; ++x) framed.values[(y + 1) * framed.columns + x + 1] = field.at(x, y);

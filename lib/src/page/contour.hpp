@@ -1,4 +1,4 @@
-// Lines of equal value over a grid of values, and the regions above them: marching squares.
+// Lines of equal value over a surface of values, and the regions above them: marching squares.
 #pragma once
 
 #include <cstddef>
@@ -9,7 +9,7 @@
 namespace loftwright {
 
 // Values at whole numbers x = 0 .. columns-1, y = 0 .. rows-1, row by row; straight lines between.
-struct Field {
+struct Surface {
   std::size_t columns, rows;
   std::vector<double> values;
 
@@ -17,9 +17,9 @@ struct Field {
 };
 
 // Lines where the field crosses `level`; a line that closes ends where it begins. A saddle is parted by its mean.
-std::vector<std::vector<Spot>> contour_lines(const Field& field, double level);
+std::vector<std::vector<Spot>> contour_lines(const Surface& field, double level);
 
 // Rings (even-odd) around where the field is at least `level`.
-std::vector<std::vector<Spot>> region_above(const Field& field, double level);
+std::vector<std::vector<Spot>> region_above(const Surface& field, double level);
 
 }  // namespace loftwright

@@ -75,7 +75,7 @@ std::string row_of(const std::vector<std::string>& cells, bool head) {
 
 }  // namespace
 
-std::string html_table(const Table& table) {
+std::string html_table(const TextTable& table) {
   if (table.rows.empty()) return "";
   std::string out = fmt::format("<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"{0}\"><table>\n<caption>{0}</caption>\n<thead>\n",
                                 escaped(table.title));

@@ -23,6 +23,6 @@ std::string paragraph(std::string_view text, std::string_view kind = "");
 std::string bullets(const std::vector<std::string>& items);  // nothing for nothing
 
 // A table with its title as caption, in a frame that scrolls sideways on a narrow screen. Nothing without rows.
-std::string html_table(const Table& table);
+std::string html_table(const TextTable& table);
 
 }  // namespace loftwright

@@ -190,7 +190,7 @@ std::string map_picture(const Advice& advice, const Pupil& pupil, const Setting&
   std::atomic<int> flights{0};
   const DriveModel model(pupil, setting, options, flights);
   const LoftChoice any{4.0 * kDegree, 30.0 * kDegree, pupil.club_loft, 0.0, false};
-  Field goal{kNodes, kNodes, {}}, excess{kNodes, kNodes, {}};
+  Surface goal{kNodes, kNodes, {}}, excess{kNodes, kNodes, {}};
   for (std::size_t j = 0; j < kNodes; ++j) {
     for (std::size_t i = 0; i < kNodes; ++i) {
       const auto part = [](std::size_t n) { return static_cast<double>(n) / (kNodes - 1); };

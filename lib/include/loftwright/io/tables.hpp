@@ -9,7 +9,7 @@
 namespace loftwright {
 
 // The first `heads` rows are heads; the first column names the rows. Without rows there is no table.
-struct Table {
+struct TextTable {
   std::string title;
   std::vector<std::vector<std::string>> rows;
   std::size_t heads = 1;
@@ -17,16 +17,16 @@ struct Table {
 };
 
 // Four lines: loft, attack, launch, spin, carry, total, gain and, with confidence, its 80 % interval.
-Table strategies_table(const Advice& advice, UnitSystem units);
+TextTable strategies_table(const Advice& advice, UnitSystem units);
 
 // How sure each gain is. Empty without confidence or when nothing is feasible.
-Table confidence_table(const Advice& advice, const Pupil& pupil, UnitSystem units);
+TextTable confidence_table(const Advice& advice, const Pupil& pupil, UnitSystem units);
 
 // What one step of each lever buys.
-Table rates_table(const Advice& advice, UnitSystem units);
+TextTable rates_table(const Advice& advice, UnitSystem units);
 
 // How little change of attack each loft needs. Empty when nothing gains.
-Table trade_table(const Advice& advice, UnitSystem units);
+TextTable trade_table(const Advice& advice, UnitSystem units);
 
 // Most gain for each effort, a sentence each. Empty unless the pupil's reach lists options.
 std::vector<std::string> effort_sentences(const Advice& advice, const Pupil& pupil, UnitSystem units);
