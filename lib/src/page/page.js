@@ -91,8 +91,8 @@
       way: make("path", { class: `${look} way` }, picture),
       run: make("path", { class: `${look} run` }, picture),
       mark: make("circle", { class: `${look} mark`, r: 4.5, cy: y }, picture),
-      landed: make("text", { y: y + 4.5, "text-anchor": "end" }, picture),
-      rest: make("text", { y: y + 4.5 }, picture),
+      landed: make("text", { class: "on-paper", y: y + 4.5, "text-anchor": "end" }, picture),
+      rest: make("text", { class: "on-paper", y: y + 4.5 }, picture),
     };
   });
   const draw = (lines, d) => {

@@ -110,8 +110,8 @@ std::string flights_picture(const Advice& advice, const Setting& setting, UnitSy
     d.line({landed, y}, {rest, y}, look_of(s.kind) + " run");
     d.line({rest, y - 5.0}, {rest, y + 5.0}, look_of(s.kind) + " run");
     d.mark(mark_of(s.kind), {landed, y}, look_of(s.kind) + " mark");
-    d.label({landed - 10.0, y + 4.5}, fmt::format("{} {}", title_of(s.kind), number(Shown::distance, s.drive.flight.carry, units)), "", Align::end);
-    d.label({rest + 5.0, y + 4.5}, number(Shown::distance, s.drive.total, units), "", Align::start);
+    d.label({landed - 10.0, y + 4.5}, fmt::format("{} {}", title_of(s.kind), number(Shown::distance, s.drive.flight.carry, units)), "on-paper", Align::end);
+    d.label({rest + 5.0, y + 4.5}, number(Shown::distance, s.drive.total, units), "on-paper", Align::start);
   }
   return d.text() + fmt::format("<p class=\"note\">Across: {0} from the tee. Up: {1}, drawn {2}. Below the ground: where each drive lands (its mark, "
                                 "and carry in {0}) and where it comes to rest (total in {0}).</p>\n",
