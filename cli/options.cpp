@@ -193,6 +193,7 @@ constexpr std::array<Options, 1> kArcOptions{kArc};
 constexpr std::array<Options, 2> kAdviseOptions{kAdvise, kPage};
 
 constexpr std::array<Options, 3> kBookAddOptions{kSession, kSessionDelivery, kCourse};
+constexpr std::array<Options, 1> kBookHistoryOptions{kPage};
 constexpr std::array<Options, 1> kBookRemoveOptions{kRemove};
 
 constexpr std::array kDemoExamples{Example{"demo", "the main job on an invented pupil"},
@@ -221,7 +222,8 @@ constexpr std::array kBookAddExamples{
     Example{"book add data/books/demo.json --date 2026-04-18 --shots data/shots/lesson.csv --notes \"ball an inch forward\"",
             "a session as a device exported it"}};
 constexpr std::array kBookListExamples{Example{"book list data/books/demo.json", "every session"}};
-constexpr std::array kBookHistoryExamples{Example{"book history data/books/demo.json", "is carry rising?"}};
+constexpr std::array kBookHistoryExamples{Example{"book history data/books/demo.json", "is carry rising?"},
+                                          Example{"book history data/books/demo.json --html progress.html", "the same as a page"}};
 constexpr std::array kBookRemoveExamples{Example{"book remove data/books/demo.json --session 2", "take a session out"}};
 constexpr std::array kBookUndoExamples{Example{"book undo data/books/demo.json", "take back the last change"}};
 constexpr std::array kBookExportExamples{Example{"book export data/books/demo.json", "a table for a spreadsheet"}};
@@ -271,7 +273,7 @@ constexpr std::array kCommands{
     Command{.name = "book history", .summary = "is carry rising, and how sure is that; the best session so far",
             .description = "Carry under the same conditions, session by session; the straight line through them (least squares) with "
                            "its 95 % interval; and the best session so far.",
-            .signs = "", .positional = kBook, .options = {}, .examples = kBookHistoryExamples, .run = cmd_book_history},
+            .signs = "", .positional = kBook, .options = kBookHistoryOptions, .examples = kBookHistoryExamples, .run = cmd_book_history},
     Command{.name = "book remove", .summary = "take a session out of a book",
             .description = "Takes one session out. 'book undo' brings it back.", .signs = "", .positional = kBook,
             .options = kBookRemoveOptions, .examples = kBookRemoveExamples, .run = cmd_book_remove},

@@ -24,7 +24,8 @@ axe = (work / "node_modules/axe-core/axe.min.js").read_text()
 
 failures = 0
 with Browser() as browser:
-    for name, args in (("demo", ["demo"]), ("clinic", ["advise", "data/pupils/clinic.json", "--units", "metres"])):
+    for name, args in (("demo", ["demo"]), ("clinic", ["advise", "data/pupils/clinic.json", "--units", "metres"]),
+                       ("book", ["book", "history", "data/books/demo.json"])):
         page = work / f"{name}.html"
         subprocess.run([program, *args, "--html", page], cwd=source, check=True, stdout=subprocess.DEVNULL)
         for width, dark in itertools.product((360, 1280), (False, True)):

@@ -20,30 +20,23 @@ std::string figure(const std::string& picture) {
   return "<figure>\n" + picture + "</figure>\n";
 }
 
-// One big number with its words.
-std::string big(std::string_view words, std::string_view value, std::string_view unit_text, const std::string& beneath, std::string_view look = "") {
-  return fmt::format("<div class=\"big {}\"><dt>{}</dt><dd><b>{}</b> {}{}</dd></div>\n", look, words, escaped(value), escaped(unit_text),
-                     beneath.empty() ? "" : fmt::format("<span>{}</span>", escaped(beneath)));
-}
-
 std::string big_numbers(const Advice& advice, UnitSystem units) {
   const Strategy& now = advice.at(StrategyKind::as_is);
   const std::string far(unit_shown(Shown::distance, units)), goal(key_of(advice.goal));
-  std::string out = "<dl class=\"bigs\">\n";
-  out += big(key_picture(StrategyKind::as_is) + fmt::format("{} now", goal), number(Shown::distance, now.goal, units), far,
+  std::string out = big_number(key_picture(StrategyKind::as_is) + fmt::format("{} now", goal), number(Shown::distance, now.goal, units), far,
              fmt::format("{} driver, attack {}", quantity(Shown::angle, now.loft, units), quantity(Shown::angle, now.attack, units, Sign::always)));
   for (const StrategyKind kind : advised(advice)) {
     const Strategy& s = advice.at(kind);
     if (!s.feasible) continue;
     const std::string key = key_picture(kind);
-    out += big(key + fmt::format("{} with {}", goal, advice.verdict == Lever::leave ? "the most in reach" : title_of(kind)),
+    out += big_number(key + fmt::format("{} with {}", goal, advice.verdict == Lever::leave ? "the most in reach" : title_of(kind)),
                number(Shown::distance, s.goal, units), far,
                fmt::format("{} driver, attack {}", quantity(Shown::angle, s.loft, units), quantity(Shown::angle, s.attack, units, Sign::always)));
     const auto judged = advice.confidence ? advice.confidence->at(kind) : std::nullopt;
-    out += big("gain", number(Shown::gain, s.gain, units, Sign::always), far,
-               judged ? fmt::format("eight drives in ten: {} {}", interval_numbers(judged->gain, units), far) : "", "gain");
+    out += big_number("gain", number(Shown::gain, s.gain, units, Sign::always), far,
+               judged ? fmt::format("eight drives in ten: {} {}", interval_numbers(judged->gain, units), far) : "");
   }
-  return out + "</dl>\n";
+  return big_numbers_of(out);
 }
 
 std::string answer_part(const Advice& advice, const Pupil& pupil, UnitSystem units) {
@@ -151,13 +144,6 @@ std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& 
   return out + "</div>\n";
 }
 
-std::string again_part(std::string_view input) {
-  return fmt::format("<details class=\"again\"><summary>The input of this page, to make it again</summary>\n<p>Keep this as a file, say pupil.json, with "
-                     "the files it names beside it; then: <code>loftwright advise pupil.json --html page.html</code></p>\n<pre tabindex=\"0\"><code "
-                     "id=\"input\">{}</code></pre></details>\n",
-                     escaped(input));
-}
-
 }  // namespace
 
 std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue, UnitSystem units,
@@ -173,7 +159,7 @@ std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting&
   sheet.body += "<div class=\"pair\">\n" +
                 part("map-part", "Where you stand, and where you could", figure(map_picture(advice, pupil, setting, units))) +
                 part("finish-part", "Where your drives finish", figure(finish_picture(advice, pupil, setting, units))) + "</div>\n</div>\n</div>\n";
-  sheet.body += part("coach", "For the coach", coach_part(advice, pupil, setting, catalogue, units) + again_part(input), "coach");
+  sheet.body += part("coach", "For the coach", coach_part(advice, pupil, setting, catalogue, units) + input_again(input, "pupil.json", "loftwright advise pupil.json --html page.html"), "coach");
   sheet.data = data_element("answer", advise_json(advice, pupil, setting, units));
   if (grid) sheet.data += data_element("grid", grid->json(pupil, advice, units));
   sheet.scripts = grid.has_value();

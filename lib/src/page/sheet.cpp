@@ -33,6 +33,19 @@ std::string under(std::string_view heading, std::string_view content) {
   return content.empty() ? "" : fmt::format("<h3>{}</h3>\n{}", escaped(heading), content);
 }
 
+std::string big_number(std::string_view words, std::string_view value, std::string_view unit, std::string_view beneath) {
+  return fmt::format("<div class=\"big\"><dt>{}</dt><dd><b>{}</b> {}{}</dd></div>\n", words, escaped(value), escaped(unit),
+                     beneath.empty() ? "" : fmt::format("<span>{}</span>", escaped(beneath)));
+}
+
+std::string big_numbers_of(std::string_view numbers) { return fmt::format("<dl class=\"bigs\">\n{}</dl>\n", numbers); }
+
+std::string input_again(std::string_view input, std::string_view file, std::string_view command) {
+  return fmt::format("<details class=\"again\"><summary>The input of this page, to make it again</summary>\n<p>Keep this as a file, say {}, with "
+                     "the files it names beside it; then: <code>{}</code></p>\n<pre tabindex=\"0\"><code id=\"input\">{}</code></pre></details>\n",
+                     file, command, escaped(input));
+}
+
 std::string data_element(std::string_view id, const std::string& json) {
   return fmt::format("<script type=\"application/json\" id=\"{}\">{}</script>\n", id, in_script(json));
 }
