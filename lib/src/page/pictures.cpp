@@ -10,6 +10,7 @@
 #include "advise/model.hpp"
 #include "loftwright/advise/finish.hpp"
 #include "loftwright/core/units.hpp"
+#include "page/bars.hpp"
 #include "page/contour.hpp"
 #include "page/svg.hpp"
 
@@ -119,59 +120,26 @@ std::string flights_picture(const Advice& advice, const Setting& setting, UnitSy
 }
 
 std::string gains_picture(const Advice& advice, UnitSystem units) {
-  constexpr double kRow = 46.0, kLeft = 12.0, kRight = 16.0, kBar = 14.0;
-  const std::string far(unit_shown(Shown::gain, units));
-  double low = 0.0, high = unit(far).to_si(5.0);
-  const auto judged = [&](StrategyKind kind) { return advice.confidence ? advice.confidence->at(kind) : std::nullopt; };
-  for (const Strategy& s : advice.strategies) {
-    if (!s.feasible) continue;
-    low = std::min(low, s.gain);
-    high = std::max(high, s.gain);
-    if (const auto& j = judged(s.kind)) {
-      low = std::min(low, j->gain.low);
-      high = std::max(high, j->gain.high);
-    }
-  }
-  const Axis along{low, high, kLeft, kAcross - kRight};
-  const double floor = 3.0 * kRow + 4.0;
   std::string told;
+  std::vector<Bar> rows;
   for (const Strategy& s : advice.strategies) {
     if (s.kind == StrategyKind::as_is) continue;
-    const auto& j = judged(s.kind);
-    told += fmt::format("{}{}: {}{}", told.empty() ? "" : "; ", title_of(s.kind),
-                        s.feasible ? quantity(Shown::gain, s.gain, units, Sign::always) : "breaks a limit",
-                        j && s.feasible ? fmt::format(", eight drives in ten gain {} {}", interval_numbers(j->gain, units), far) : "");
-  }
-  Drawing d("gains", kAcross, floor + 26.0, fmt::format("What each change adds to {}", key_of(advice.goal)), told + ".");
-  d.datum("x0", along.at(0.0));
-  d.datum("x-per-m", along.per_unit());
-  for (const double t : even_ticks(shown(Shown::gain, along.low, units), shown(Shown::gain, along.high, units), 6)) {
-    const double x = along.at(unit(far).to_si(t));
-    d.line({x, 4.0}, {x, floor}, t == 0.0 ? "ground" : "grid");
-    d.label({x, floor + 15.0}, t == 0.0 ? "0 " + far : fmt::format("{}{}", t > 0.0 ? "+" : "", short_number(t)), "small", Align::middle);
-  }
-  double y = 4.0;
-  for (const Strategy& s : advice.strategies) {
-    if (s.kind == StrategyKind::as_is) continue;
-    const auto& j = judged(s.kind);
-    const bool told_interval = j && s.feasible;
-    d.label({kLeft, y + 13.0},
-            fmt::format("{}  {}{}", title_of(s.kind), s.feasible ? quantity(Shown::gain, s.gain, units, Sign::always) : "breaks a limit",
-                        told_interval ? fmt::format("  (8 in 10: {})", interval_numbers(j->gain, units)) : ""),
-            "on-paper");
+    const auto judged = advice.confidence ? advice.confidence->at(s.kind) : std::nullopt;
+    Bar bar{std::string(title_of(s.kind)), std::nullopt, std::nullopt, look_of(s.kind)};
+    std::string words = "breaks a limit";
     if (s.feasible) {
-      const double zero = along.at(0.0), end = along.at(s.gain), middle = y + 20.0 + kBar / 2.0;
-      d.box(std::min(zero, end), y + 20.0, std::abs(end - zero), kBar, look_of(s.kind) + " bar");
-      if (told_interval) {
-        const double a = along.at(j->gain.low), b = along.at(j->gain.high);
-        for (const std::string_view look : {"whisker-edge", "whisker"}) {
-          d.raw(fmt::format("<path class=\"{0}\" d=\"M{1:.2f} {3:.2f}H{2:.2f}M{1:.2f} {4:.2f}V{5:.2f}M{2:.2f} {4:.2f}V{5:.2f}\"/>\n", look, a, b, middle,
-                            middle - 5.0, middle + 5.0));
-        }
-      }
+      words = quantity(Shown::gain, s.gain, units, Sign::always);
+      bar.value = s.gain;
     }
-    y += kRow;
+    if (s.feasible && judged) {
+      words += fmt::format("  (8 in 10: {})", interval_numbers(judged->gain, units));
+      bar.interval = {judged->gain.low, judged->gain.high};
+    }
+    bar.words += "  " + words;
+    told += (told.empty() ? "" : "; ") + bar.words;
+    rows.push_back(std::move(bar));
   }
+  const Drawing d = bars("gains", fmt::format("What each change adds to {}", key_of(advice.goal)), told + ".", rows, units);
   return d.text() + (advice.confidence ? "<p class=\"note\">Bars: a perfect strike. Lines: between their ends lie eight drives in ten.</p>\n" : "");
 }
 

@@ -87,6 +87,14 @@ void Drawing::mark(Mark mark, Spot at, std::string_view look) {
   }
 }
 
+void Drawing::whisker(Spot low, double high_x) {
+  constexpr double kHalf = 5.0;
+  for (const std::string_view look : {"whisker-edge", "whisker"}) {  // its edge parts it from what lies beneath
+    body_ += fmt::format("<path class=\"{0}\" d=\"M{1} {3}H{2}M{1} {4}V{5}M{2} {4}V{5}\"/>\n", look, place(low.x), place(high_x), place(low.y),
+                         place(low.y - kHalf), place(low.y + kHalf));
+  }
+}
+
 Drawing::Box Drawing::box_of(Spot at, std::string_view text, std::string_view look, Align align) {
   // Wide enough for the sans-serif fonts of common systems at the size page.css gives on a narrow screen.
   constexpr double kSize = 13.0, kSmall = 11.0, kPerSize = 0.6;
