@@ -333,7 +333,7 @@ std::string finish_picture(const Advice& advice, const Pupil& pupil, const Setti
     for (std::size_t i = 0; i < kDots; ++i) {
       const Spot at{side.at(c.finishes[i].side), along.at(c.finishes[i].along)};
       if (at.x < kLeft + 2.0 || at.x > kLeft + wide - 2.0 || at.y < kTop + 2.0 || at.y > kTop + tall - 2.0) continue;
-      d.raw(fmt::format("<circle class=\"{} dot\" cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"1.6\"/>\n", look_of(c.kind), at.x, at.y));
+      d.dot(at, 1.6, look_of(c.kind) + " dot");
     }
   }
   for (const Cloud& c : clouds) {

@@ -78,13 +78,15 @@ void Drawing::mark(Mark mark, Spot at, std::string_view look) {
     polyline(corners, look, true);
   };
   switch (mark) {
-    case Mark::circle:
-      body_ += fmt::format("<circle class=\"{}\" cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", look, place(at.x), place(at.y), place(kHalf * 0.95));
-      break;
+    case Mark::circle: dot(at, kHalf * 0.95, look); break;
     case Mark::square: shape({{-0.9, -0.9}, {0.9, -0.9}, {0.9, 0.9}, {-0.9, 0.9}}); break;
     case Mark::triangle: shape({{0.0, -1.15}, {1.1, 0.85}, {-1.1, 0.85}}); break;
     case Mark::diamond: shape({{0.0, -1.3}, {1.3, 0.0}, {0.0, 1.3}, {-1.3, 0.0}}); break;
   }
+}
+
+void Drawing::dot(Spot at, double radius, std::string_view look) {
+  body_ += fmt::format("<circle class=\"{}\" cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", look, place(at.x), place(at.y), place(radius));
 }
 
 void Drawing::whisker(Spot low, double high_x) {

@@ -43,6 +43,7 @@ class Drawing {
   void region(const std::vector<std::vector<Spot>>& rings, std::string_view look);  // even-odd
   void ellipse(Spot centre, double longer, double shorter, double turn, std::string_view look);  // [rad] clockwise on the drawing
   void mark(Mark mark, Spot at, std::string_view look);
+  void dot(Spot at, double radius, std::string_view look);
   void whisker(Spot low, double high_x);  // a level line with an upright at each end
 
   // Always drawn, and kept clear of by labels that come later.
