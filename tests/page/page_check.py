@@ -39,6 +39,11 @@ IMPOSSIBLE = {
     "delivery": {"club_speed_mph": 70, "attack_deg": -6, "path_deg": 0, "face_deg": 0, "dynamic_loft_deg": 8, "toe_mm": 0, "high_mm": 0},
     "club": {"loft_deg": 9}, "lofts_on_offer_deg": [9, 10.5], "reach": {"attack_deg": [-7, -5]}, "limits": {"spin_rpm": [3500, 4000]},
 }
+TOPPED = {
+    "format": "loftwright-pupil/1", "goal": "carry",
+    "delivery": {"club_speed_mph": 60, "attack_deg": -8, "path_deg": 0, "face_deg": 0, "dynamic_loft_deg": 0, "toe_mm": 0, "high_mm": 0},
+    "club": {"loft_deg": 9}, "lofts_on_offer_deg": [9, 10.5], "reach": {"attack_deg": [-9, -7]},
+}
 
 # What each kind of page says once, whoever reads it.
 SAID = {"advice": ["Where your", "What each change adds", "Take care", "For the coach", "The four answers"],
@@ -64,7 +69,7 @@ def make_pages():
     """Name -> kind and file."""
     made = {"demo": ("advice", ["demo"]), "clinic": ("advice", ["advise", "data/pupils/clinic.json", "--units", "metres"]),
             "book": ("book", ["book", "history", "data/books/demo.json"])}
-    for name, pupil in (("hostile", HOSTILE), ("impossible", IMPOSSIBLE)):
+    for name, pupil in (("hostile", HOSTILE), ("impossible", IMPOSSIBLE), ("topped", TOPPED)):
         file = work / f"{name}.json"
         file.write_text(json.dumps(pupil))
         made[name] = ("advice", ["advise", file])

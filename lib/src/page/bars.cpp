@@ -10,16 +10,16 @@
 namespace loftwright {
 
 Drawing bars(std::string_view name, std::string_view title, std::string_view description, const std::vector<Bar>& rows, UnitSystem units) {
-  constexpr double kAcross = 400.0, kRow = 46.0, kLeft = 14.0, kRight = 16.0, kTop = 4.0, kBar = 14.0, kBelowWords = 20.0;
+  constexpr double kRow = 46.0, kLeft = 14.0, kRight = 16.0, kTop = 4.0, kBar = 14.0, kBelowWords = 20.0;
   const auto& yard = unit(unit_shown(Shown::gain, units));
   double low = 0.0, high = yard.to_si(5.0);
   for (const Bar& row : rows) {
     if (row.value) low = std::min(low, *row.value), high = std::max(high, *row.value);
     if (row.interval) low = std::min(low, row.interval->first), high = std::max(high, row.interval->second);
   }
-  const Axis along{low, high, kLeft, kAcross - kRight};
+  const Axis along{low, high, kLeft, kPictureWidth - kRight};
   const double floor = kTop + kRow * static_cast<double>(rows.size());
-  Drawing d(name, kAcross, floor + 26.0, title, description);
+  Drawing d(name, kPictureWidth, floor + 26.0, title, description);
   d.datum("x0", along.at(0.0));
   d.datum("x-per-m", along.per_unit());
   for (const double t : even_ticks(yard.from_si(along.low), yard.from_si(along.high), 6)) {

@@ -18,7 +18,7 @@ struct Bar {
   std::string look;                                    // classes of page.css
 };
 
-// 400 drawing units wide. data-x0 and data-x-per-m say how to read it back.
+// data-x0 and data-x-per-m say how to read it back.
 Drawing bars(std::string_view name, std::string_view title, std::string_view description, const std::vector<Bar>& rows, UnitSystem units);
 
 }  // namespace loftwright

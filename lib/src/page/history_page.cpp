@@ -16,12 +16,12 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kAcross = 400.0, kLeft = 40.0, kRight = 14.0;
+constexpr double kLeft = 40.0, kRight = kPictureWidth - 14.0;
 constexpr std::size_t kMostMarks = 80;      // more would touch
 constexpr std::size_t kMostBytes = 60000;  // of the book or the answer inside the page
 
 Axis over_sessions(const Book& book) {
-  return {0.5, static_cast<double>(book.sessions.size()) + 0.5, kLeft, kAcross - kRight};
+  return {0.5, static_cast<double>(book.sessions.size()) + 0.5, kLeft, kRight};
 }
 
 // Days beneath the first, the last and as many between as there is room for.
@@ -30,7 +30,7 @@ void label_days(Drawing& d, const Book& book, const Axis& across, double y) {
   const std::size_t every = std::max<std::size_t>(1, (count + 3) / 4);
   const auto label = [&](std::size_t i) {
     const Align align = count > 1 && i == 0 ? Align::start : count > 1 && i + 1 == count ? Align::end : Align::middle;
-    const double x = i == 0 && count > 1 ? kLeft : i + 1 == count && count > 1 ? kAcross - kRight : across.at(static_cast<double>(i) + 1.0);
+    const double x = i == 0 && count > 1 ? kLeft : i + 1 == count && count > 1 ? kRight : across.at(static_cast<double>(i) + 1.0);
     d.label_if_free({x, y}, text_of(book.sessions[i].date), "small", align);
   };
   label(0);
@@ -49,7 +49,7 @@ void draw_row(Drawing& d, const Book& book, const Axis& across, double top, doub
   const double margin = std::max(0.1 * (*high - *low), 0.5);
   const Axis up{*low - margin, *high + margin, bottom, top};
   for (const double t : even_ticks(up.low, up.high, bottom - top > 100.0 ? 5 : 3)) {
-    d.line({kLeft, up.at(t)}, {kAcross - kRight, up.at(t)}, "grid");
+    d.line({kLeft, up.at(t)}, {kRight, up.at(t)}, "grid");
     d.label({kLeft - 5.0, up.at(t) + 4.0}, short_number(t), "small", Align::end);
   }
   std::vector<Spot> spots;
@@ -71,7 +71,7 @@ std::string progress_picture(const Book& book, UnitSystem units) {
   for (const BookedSession& s : {book.sessions.front(), book.sessions.back()}) {
     told += fmt::format("{}: carry {}. ", text_of(s.date), quantity(Shown::distance, s.reference.carry, units));
   }
-  Drawing d("progress", kAcross, kBottom + 24.0, "Carry, session by session", told + trend_sentence(h, units));
+  Drawing d("progress", kPictureWidth, kBottom + 24.0, "Carry, session by session", told + trend_sentence(h, units));
   double low = book.sessions.front().reference.carry, high = low;
   for (const BookedSession& s : book.sessions) {
     low = std::min(low, s.reference.carry);
@@ -85,11 +85,11 @@ std::string progress_picture(const Book& book, UnitSystem units) {
   d.datum("y-per-m", -up.per_unit());
   for (const double t : even_ticks(unit(far).from_si(up.low), unit(far).from_si(up.high), 6)) {
     const double y = up.at(unit(far).to_si(t));
-    d.line({kLeft, y}, {kAcross - kRight, y}, "grid");
+    d.line({kLeft, y}, {kRight, y}, "grid");
     d.label({kLeft - 5.0, y + 4.0}, short_number(t), "small", Align::end);
   }
   d.label({2.0, kTop - 3.0}, far, "small");
-  d.line({kLeft, kBottom}, {kAcross - kRight, kBottom}, "ground");
+  d.line({kLeft, kBottom}, {kRight, kBottom}, "ground");
   label_days(d, book, across, kBottom + 16.0);
   const std::size_t count = book.sessions.size();
   std::vector<Spot> spots;
@@ -122,7 +122,7 @@ std::string progress_picture(const Book& book, UnitSystem units) {
 std::string delivery_picture(const Book& book, UnitSystem units) {
   constexpr double kRow = 84.0;
   const Axis across = over_sessions(book);
-  Drawing d("delivery", kAcross, 3.0 * kRow + 24.0, "Club speed, attack and loft delivered, session by session",
+  Drawing d("delivery", kPictureWidth, 3.0 * kRow + 24.0, "Club speed, attack and loft delivered, session by session",
             fmt::format("From {}, {} and {} to {}, {} and {}.", quantity(Shown::speed, book.sessions.front().delivery.club_speed, units),
                         quantity(Shown::angle, book.sessions.front().delivery.attack, units, Sign::always),
                         quantity(Shown::angle, book.sessions.front().delivery.dynamic_loft, units),
@@ -138,7 +138,7 @@ std::string delivery_picture(const Book& book, UnitSystem units) {
   row("club speed", Shown::speed, "s-both", Mark::circle, &Delivery::club_speed);
   row("attack", Shown::angle, "s-technique_only", Mark::triangle, &Delivery::attack);
   row("loft delivered", Shown::angle, "s-loft_only", Mark::square, &Delivery::dynamic_loft);
-  d.line({kLeft, top}, {kAcross - kRight, top}, "ground");
+  d.line({kLeft, top}, {kRight, top}, "ground");
   label_days(d, book, across, top + 16.0);
   return "<figure>\n" + d.text() + "</figure>\n";
 }

@@ -2,17 +2,23 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/io/words.hpp"
+#include "page/svg.hpp"
 
 namespace loftwright {
 
 // The strategies a pupil is shown beside the drive as it is: what the verdict names, or the widest when it names none.
 std::vector<StrategyKind> advised(const Advice& advice);
 
+// What pictures show: the drive as it is, and every strategy that breaks no limit.
+std::vector<Strategy> drawn(const Advice& advice);
+
 // How a strategy is drawn everywhere: its class in page.css, its mark.
 std::string look_of(StrategyKind kind);
+Mark mark_of(StrategyKind kind);
 
 // Flights from the side, with landing and run-out below them.
 std::string flights_picture(const Advice& advice, const Setting& setting, UnitSystem units);

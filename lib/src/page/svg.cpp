@@ -129,6 +129,17 @@ bool Drawing::label_if_free(Spot at, std::string_view text, std::string_view loo
   return true;
 }
 
+void Drawing::label_beside(Spot mark, std::string_view text, std::string_view look) {
+  struct Place {
+    double x, y;
+    Align align;
+  };
+  for (const Place& p : {Place{0.0, 20.0, Align::middle}, {0.0, -11.0, Align::middle}, {11.0, 4.5, Align::start}, {-11.0, 4.5, Align::end},
+                         {11.0, 18.0, Align::start}, {-11.0, 18.0, Align::end}}) {
+    if (label_if_free({mark.x + p.x, mark.y + p.y}, text, look, p.align)) return;
+  }
+}
+
 void Drawing::keep_clear(Spot centre, double half_width, double half_height) {
   taken_.push_back({centre.x - half_width, centre.y - half_height, centre.x + half_width, centre.y + half_height});
 }

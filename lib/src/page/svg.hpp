@@ -8,6 +8,8 @@
 
 namespace loftwright {
 
+inline constexpr double kPictureWidth = 400.0;  // [drawing units] of every picture: page.css sets letters of 13 beside it
+
 // Where a value lies on the drawing.
 struct Axis {
   double low, high;   // [the axis' unit]
@@ -50,6 +52,8 @@ class Drawing {
   void label(Spot at, std::string_view text, std::string_view look, Align align = Align::start);
   // Drawn unless it would touch something kept clear or leave the drawing. Whether it was.
   bool label_if_free(Spot at, std::string_view text, std::string_view look, Align align = Align::middle);
+  // Beneath, above or to a side of a mark, where there is room; nowhere when there is none.
+  void label_beside(Spot mark, std::string_view text, std::string_view look);
   void keep_clear(Spot centre, double half_width, double half_height);
 
   // Numbers the script and the tests read back: data-NAME="value".
