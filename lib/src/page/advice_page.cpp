@@ -21,20 +21,20 @@ std::string figure(const std::string& picture) {
 }
 
 std::string big_numbers(const Advice& advice, UnitSystem units) {
-  const Strategy& now = advice.at(StrategyKind::as_is);
   const std::string far(unit_shown(Shown::distance, units)), goal(key_of(advice.goal));
-  std::string out = big_number(key_picture(StrategyKind::as_is) + fmt::format("{} now", goal), number(Shown::distance, now.goal, units), far,
-             fmt::format("{} driver, attack {}", quantity(Shown::angle, now.loft, units), quantity(Shown::angle, now.attack, units, Sign::always)));
-  for (const StrategyKind kind : advised(advice)) {
+  const auto drive = [&](const Strategy& s, std::string_view when) {
+    return big_number(fmt::format("{}{} {}", key_picture(s.kind), goal, when), number(Shown::distance, s.goal, units), far,
+                      fmt::format("{} driver, attack {}", quantity(Shown::angle, s.loft, units), quantity(Shown::angle, s.attack, units, Sign::always)));
+  };
+  std::string out = drive(advice.at(StrategyKind::as_is), "now");
+  const std::vector<StrategyKind> kinds = advised(advice);
+  for (const StrategyKind kind : kinds) {
     const Strategy& s = advice.at(kind);
     if (!s.feasible) continue;
-    const std::string key = key_picture(kind);
-    out += big_number(key + fmt::format("{} with {}", goal, advice.verdict == Lever::leave ? "the most in reach" : title_of(kind)),
-               number(Shown::distance, s.goal, units), far,
-               fmt::format("{} driver, attack {}", quantity(Shown::angle, s.loft, units), quantity(Shown::angle, s.attack, units, Sign::always)));
+    out += drive(s, fmt::format("with {}", advice.verdict == Lever::leave ? "the most in reach" : title_of(kind)));
     const auto judged = advice.confidence ? advice.confidence->at(kind) : std::nullopt;
-    out += big_number("gain", number(Shown::gain, s.gain, units, Sign::always), far,
-               judged ? fmt::format("eight drives in ten: {} {}", interval_numbers(judged->gain, units), far) : "");
+    out += big_number(kinds.size() > 1 ? fmt::format("gain with {}", title_of(kind)) : "gain", number(Shown::gain, s.gain, units, Sign::always), far,
+                      judged ? fmt::format("eight drives in ten: {} {}", interval_numbers(judged->gain, units), far) : "");
   }
   return big_numbers_of(out);
 }
