@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <cstdint>
+#include <filesystem>
 #include <ostream>
 
 #include "advise_screen.hpp"
@@ -8,24 +9,31 @@
 #include "layout.hpp"
 #include "loftwright/io/json_out.hpp"
 #include "loftwright/io/pupil_file.hpp"
+#include "loftwright/page/advice_page.hpp"
+#include "page_file.hpp"
 
 namespace loftwright::cli {
 
 namespace {
 
-Pupil pupil_from(const Session& session, Findings& warnings) {
+struct PupilText {
+  Pupil pupil;
+  std::string text;
+};
+
+PupilText pupil_from(const Session& session, Findings& warnings) {
   const std::string& file = session.values.positional();
-  if (file != "-") return load_pupil(file, session.catalogue, &warnings);
-  Findings findings;
-  const auto pupil = read_pupil(from_pipe(session, "a pupil's file"), ".", session.catalogue, findings);
-  if (!pupil) throw FileError("standard input", findings);
-  warnings = findings;
-  return *pupil;
+  const bool piped = file == "-";
+  std::string text = piped ? from_pipe(session, "a pupil's file") : read_text(file);
+  const auto pupil = read_pupil(text, piped ? "." : std::filesystem::path(file).parent_path(), session.catalogue, warnings);
+  if (!pupil) throw FileError(piped ? "standard input" : file, warnings);
+  return {*pupil, std::move(text)};
 }
 
 }  // namespace
 
-int give_advice(const Session& session, const Pupil& pupil) {
+int give_advice(const Session& session, const Pupil& pupil, std::string_view text) {
+  const PageFile page(session);
   const Setting setting = setting_for(pupil, session.catalogue);
   AdviseOptions options;
   options.draws = static_cast<int>(session.values.integer("draws"));
@@ -39,14 +47,15 @@ int give_advice(const Session& session, const Pupil& pupil) {
   } else {
     session.out << advise_screen(advice, pupil, setting, session.units);
   }
+  if (page.wanted()) page.write(advice_page(advice, pupil, setting, session.catalogue, session.units, text));
   return advice.feasible ? kDone : kNo;
 }
 
 int cmd_advise(const Session& session) {
   Findings warnings;
-  const Pupil pupil = pupil_from(session, warnings);
+  const auto [pupil, text] = pupil_from(session, warnings);
   for (const Finding& f : warnings) warn(session, fmt::format("{}{}{}", f.place, f.place.empty() ? "" : ": ", f.message));
-  return give_advice(session, pupil);
+  return give_advice(session, pupil, text);
 }
 
 }  // namespace loftwright::cli

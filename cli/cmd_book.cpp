@@ -11,6 +11,8 @@
 #include "loftwright/book/book_file.hpp"
 #include "loftwright/book/history.hpp"
 #include "loftwright/io/shots_file.hpp"
+#include "loftwright/page/history_page.hpp"
+#include "page_file.hpp"
 #include "shot_lists.hpp"
 
 namespace loftwright::cli {
@@ -18,9 +20,6 @@ namespace loftwright::cli {
 namespace {
 
 using Sentences = std::vector<std::string>;
-using Rows = std::vector<std::vector<std::string>>;
-
-std::string counted_sessions(std::size_t count) { return fmt::format("{} session{}", count, count == 1 ? "" : "s"); }
 
 // Today where the user is: the library knows no clock.
 Day today() {
@@ -79,27 +78,7 @@ BookedSession session_given(const Session& session, Handed handed, Sentences& sa
   return out;
 }
 
-std::string title(const Book& book) {
-  std::string text =
-      fmt::format("{}, {}-handed: {}", book.pupil, key_of(book.handed), counted_sessions(book.sessions.size()));
-  if (!book.sessions.empty()) {
-    text += fmt::format(", {} to {}", text_of(book.sessions.front().date), text_of(book.sessions.back().date));
-  }
-  return wrapped(printable(text));
-}
-
-std::string sessions_table(const std::vector<BookedSession>& sessions, UnitSystem units) {
-  Rows rows{{"no", "date", "loft", "speed", "attack", "dyn. loft", "shots", "carry", "total"}};
-  for (const BookedSession& s : sessions) {
-    rows.push_back(
-        {std::to_string(s.number), text_of(s.date), s.loft ? quantity(Shown::angle, *s.loft, units) : "-",
-         quantity(Shown::speed, s.delivery.club_speed, units),
-         quantity(Shown::angle, s.delivery.attack, units, Sign::always),
-         quantity(Shown::angle, s.delivery.dynamic_loft, units), s.shots ? std::to_string(s.shots->counted) : "-",
-         quantity(Shown::distance, s.reference.carry, units), quantity(Shown::distance, s.reference.total, units)});
-  }
-  return sessions.empty() ? "" : table(rows);
-}
+std::string title(const Book& book) { return wrapped(printable(book_title(book))); }
 
 std::string notes_of(const std::vector<BookedSession>& sessions) {
   std::string out;
@@ -112,9 +91,7 @@ std::string notes_of(const std::vector<BookedSession>& sessions) {
 
 // What the carry and total of every session hold for.
 std::string same_conditions(const Session& session) {
-  const Pupil stage;
-  return "\n" + wrapped("Carry and total are the model's for each delivery under the same conditions. " +
-                        conditions_words(stage, setting_for(stage, session.catalogue), session.units));
+  return "\n" + wrapped(same_conditions_words(session.catalogue, session.units));
 }
 
 void warn_all(const Session& session, const Sentences& sentences) {
@@ -147,7 +124,7 @@ int cmd_book_add(const Session& session) {
   return answer_change(session, kept,
                        wrapped(printable(fmt::format("Kept in the book of {}, which now has {}:", kept.book.pupil,
                                                      counted_sessions(kept.book.sessions.size())))) +
-                           "\n" + sessions_table({added}, session.units) + notes_of({added}) +
+                           "\n" + table(sessions_table({added}, session.units).rows) + notes_of({added}) +
                            same_conditions(session));
 }
 
@@ -160,39 +137,22 @@ int cmd_book_list(const Session& session) {
   session.out << title(book);
   if (book.sessions.empty()) return kDone;
   session.out << "\n"
-              << sessions_table(book.sessions, session.units) << notes_of(book.sessions) << same_conditions(session);
+              << table(sessions_table(book.sessions, session.units).rows) << notes_of(book.sessions) << same_conditions(session);
   return kDone;
 }
 
 int cmd_book_history(const Session& session) {
+  const PageFile page(session);
   const Book book = book_given(session).book;
   if (session.json) {
     session.out << history_json(book, session.units);
-    return kDone;
+  } else {
+    session.out << title(book) << "\n";
+    if (!book.sessions.empty()) session.out << table(history_table(book, session.units).rows) << "\n";
+    for (const std::string& sentence : history_sentences(book, session.units)) session.out << wrapped(sentence);
+    if (!book.sessions.empty()) session.out << same_conditions(session);
   }
-  const History h = history(book);
-  session.out << title(book) << "\n";
-  Rows rows{{"no", "date", "carry", "total", "carry since the one before"}};
-  const BookedSession* before = nullptr;
-  for (const BookedSession& s : book.sessions) {
-    rows.push_back(
-        {std::to_string(s.number), text_of(s.date), quantity(Shown::distance, s.reference.carry, session.units),
-         quantity(Shown::distance, s.reference.total, session.units),
-         before ? quantity(Shown::gain, s.reference.carry - before->reference.carry, session.units, Sign::always)
-                : ""});
-    before = &s;
-  }
-  if (h.best) session.out << table(rows) << "\n";
-  session.out << wrapped(trend_sentence(h, session.units));
-  if (!h.best) return kDone;
-  const BookedSession& best = book.sessions[*h.best];
-  session.out << wrapped(fmt::format("Best so far: session {} of {}, carry {}.", best.number, text_of(best.date),
-                                     quantity(Shown::distance, best.reference.carry, session.units)));
-  if (!h.one_program) {
-    session.out << wrapped(
-        "Not every carry was computed by the same version of this program: part of a difference may be the program's.");
-  }
-  session.out << same_conditions(session);
+  if (page.wanted()) page.write(history_page(book, session.catalogue, session.units));
   return kDone;
 }
 

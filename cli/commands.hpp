@@ -48,7 +48,7 @@ int threads_given(const Session& session);
 // Says it on the error stream, unless the user wants quiet.
 void warn(const Session& session, std::string_view sentence);
 
-// What demo and advise do once there is a pupil.
-int give_advice(const Session& session, const Pupil& pupil);
+// What demo and advise do once there is a pupil; `text` is the file it was read from.
+int give_advice(const Session& session, const Pupil& pupil, std::string_view text);
 
 }  // namespace loftwright::cli

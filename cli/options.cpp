@@ -134,6 +134,13 @@ constexpr std::array kArc{
            .fallback = "right", .words = kHandWords},
 };
 
+constexpr std::array kPage{
+    Option{.name = "html", .value = "FILE",
+           .help = "write a page beside the answer, for the pupil to take home: one file that opens in any browser and prints on two sheets; "
+                   "its name ends in .html",
+           .group = "What is shown", .kind = Kind::text},
+};
+
 constexpr std::array kAdvise{
     Option{.name = "explain", .help = "only why, in plain words for the pupil, and the verdict", .group = "What is shown", .kind = Kind::flag},
     Option{.name = "draws", .value = "NUMBER",
@@ -266,12 +273,13 @@ using Options = std::span<const Option>;
 constexpr std::array<Options, 2> kFlyOptions{kLaunch, kCourse};
 constexpr std::array<Options, 3> kStrikeOptions{kDelivery, kVersus, kCourse};
 constexpr std::array<Options, 1> kArcOptions{kArc};
-constexpr std::array<Options, 1> kAdviseOptions{kAdvise};
+constexpr std::array<Options, 2> kAdviseOptions{kAdvise, kPage};
 
 constexpr std::array<Options, 3> kChartOptions{kChart, kPlayer, kCourse};
 constexpr std::array<Options, 4> kShotsOptions{kShots, kShotList, kPlayer, kCourse};
 constexpr std::array<Options, 4> kCompareOptions{kCompare, kShotList, kPlayer, kCourse};
 constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, kSessionDelivery, kCourse};
+constexpr std::array<Options, 1> kBookHistoryOptions{kPage};
 constexpr std::array<Options, 1> kBookRemoveOptions{kRemove};
 
 constexpr std::array kDemoExamples{Example{"demo", "the main job on an invented pupil"},
@@ -290,6 +298,7 @@ constexpr std::array kArcExamples{
     Example{"arc --attack -8deg --path 4deg --low-point 9.8in", "plane and radius from what was measured"}};
 constexpr std::array kAdviseExamples{Example{"advise data/pupils/demo.json", "a pupil's file"},
                                      Example{"advise data/pupils/demo.json --explain", "why, in words a pupil can repeat at home"},
+                                     Example{"advise data/pupils/demo.json --html demo.html", "a page for the pupil to take home"},
                                      Example{"advise data/pupils/demo.json --json", "the same numbers for a program"}};
 constexpr std::array kChartExamples{
     Example{"chart", "the best loft for 60 to 120 mph and 6 deg down to 6 deg up"},
@@ -310,7 +319,8 @@ constexpr std::array kBookAddExamples{
     Example{"book add data/books/demo.json --date 2026-04-18 --shots data/shots/lesson.csv --notes \"ball an inch forward\"",
             "a session as a device exported it"}};
 constexpr std::array kBookListExamples{Example{"book list data/books/demo.json", "every session"}};
-constexpr std::array kBookHistoryExamples{Example{"book history data/books/demo.json", "is carry rising?"}};
+constexpr std::array kBookHistoryExamples{Example{"book history data/books/demo.json", "is carry rising?"},
+                                          Example{"book history data/books/demo.json --html progress.html", "the same as a page"}};
 constexpr std::array kBookRemoveExamples{Example{"book remove data/books/demo.json --session 2", "take a session out"}};
 constexpr std::array kBookUndoExamples{Example{"book undo data/books/demo.json", "take back the last change"}};
 constexpr std::array kBookExportExamples{Example{"book export data/books/demo.json", "a table for a spreadsheet"}};
@@ -384,6 +394,7 @@ constexpr std::array kCommands{
             .description = "Carry under the same conditions, session by session; the straight line through them (least squares) with "
                            "its 95 % interval; and the best session so far.",
             .signs = "", .positionals = kBook, .options = {}, .examples = kBookHistoryExamples, .run = cmd_book_history},
+            .signs = "", .positional = kBook, .options = kBookHistoryOptions, .examples = kBookHistoryExamples, .run = cmd_book_history},
     Command{.name = "book remove", .summary = "take a session out of a book",
             .description = "Takes one session out. 'book undo' brings it back.", .signs = "", .positionals = kBook,
             .options = kBookRemoveOptions, .examples = kBookRemoveExamples, .run = cmd_book_remove},

@@ -1,6 +1,7 @@
-# loftwright_embed(ROOT OUTPUT FILE...): a source file that holds each ROOT/FILE as text, for io/catalogue to look up.
-function(loftwright_embed root output)
-  set(body "// Generated from data/. Do not edit.\n#include \"io/embedded.hpp\"\n\nnamespace loftwright {\n\nconst EmbeddedFile kEmbeddedFiles[] = {\n")
+# loftwright_embed(ROOT OUTPUT HEADER SYMBOL FILE...): a source file that holds each ROOT/FILE as text, in an array SYMBOL and its
+# length SYMBOLCount, which HEADER declares.
+function(loftwright_embed root output header symbol)
+  set(body "// Generated. Do not edit.\n#include \"${header}\"\n\nnamespace loftwright {\n\nconst EmbeddedFile ${symbol}[] = {\n")
   list(SORT ARGN)
   foreach(name IN LISTS ARGN)
     file(READ ${root}/${name} text)
@@ -8,6 +9,6 @@ function(loftwright_embed root output)
     string(APPEND body "    {\"${name}\", R\"~~~(${text})~~~\"},\n")
   endforeach()
   list(LENGTH ARGN count)
-  string(APPEND body "};\nconst std::size_t kEmbeddedFileCount = ${count};\n\n}  // namespace loftwright\n")
+  string(APPEND body "};\nconst std::size_t ${symbol}Count = ${count};\n\n}  // namespace loftwright\n")
   file(CONFIGURE OUTPUT ${output} CONTENT "${body}" @ONLY)
 endfunction()

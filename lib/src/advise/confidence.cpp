@@ -1,12 +1,12 @@
 #include "advise/confidence.hpp"
 
-#include <Eigen/Cholesky>
 #include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
 #include <limits>
 #include <numeric>
 
+#include "advise/scatter.hpp"
 #include "loftwright/core/parallel.hpp"
 #include "loftwright/stats/quasi.hpp"
 #include "loftwright/stats/sensitivity.hpp"
@@ -58,37 +58,19 @@ Group coordinates_of(Assumption a) {
   return {};
 }
 
-constexpr double Spread::*kDeviations[kSpreadQuantities] = {&Spread::club_speed,   &Spread::attack, &Spread::path, &Spread::face,
-                                                            &Spread::dynamic_loft, &Spread::toe,    &Spread::high};
-constexpr double Delivery::*kQuantities[kSpreadQuantities] = {
-    &Delivery::club_speed, &Delivery::attack, &Delivery::path, &Delivery::face, &Delivery::dynamic_loft, &Delivery::toe, &Delivery::high};
-
 using Deviates = std::array<double, kCoordinates>;
 
 // Turns deviates into circumstances.
 class Uncertainty {
  public:
-  Uncertainty(const Pupil& pupil, const ErrorWidths& widths) : pupil_(pupil), widths_(widths) {
-    const Spread spread = pupil.spread ? *pupil.spread : usual_spread(pupil.skill, pupil.delivery.club_speed);
-    Eigen::Matrix<double, kSpreadQuantities, kSpreadQuantities> together = decltype(together)::Identity();
-    for (const auto& c : spread.correlations) together(c.first, c.second) = together(c.second, c.first) = c.value;
-    const Eigen::LLT<decltype(together)> root(together);
-    if (root.info() != Eigen::Success) {
-      throw InputError("spread: these correlations cannot all hold together (their matrix is not positive definite)");
-    }
-    for (int i = 0; i < kSpreadQuantities; ++i) {
-      for (int j = 0; j <= i; ++j) root_[i][j] = spread.*kDeviations[i] * root.matrixL()(i, j);
-    }
-  }
+  Uncertainty(const Pupil& pupil, const ErrorWidths& widths) : pupil_(pupil), widths_(widths), scatter_(pupil) {}
 
   Circumstances at(const Deviates& z) const {
     Circumstances c;
     const double few = 1.0 / std::sqrt(static_cast<double>(pupil_.measured_shots));
-    for (int i = 0; i < kSpreadQuantities; ++i) {
-      for (int j = 0; j <= i; ++j) {
-        c.deviation.*kQuantities[i] += root_[i][j] * (z[kShot + static_cast<std::size_t>(j)] + few * z[kMeasured + static_cast<std::size_t>(j)]);
-      }
-    }
+    Scatter::Deviates shot;
+    for (std::size_t j = 0; j < shot.size(); ++j) shot[j] = z[kShot + j] + few * z[kMeasured + j];
+    c.deviation = scatter_.at(shot);
     c.error = {1.0 + widths_.drag_scale * z[kDrag],
                1.0 + widths_.lift_scale * z[kLift],
                widths_.restitution * z[kRestitution],
@@ -129,7 +111,7 @@ class Uncertainty {
 
   const Pupil& pupil_;
   const ErrorWidths& widths_;
-  double root_[kSpreadQuantities][kSpreadQuantities] = {};  // standard deviations times the Cholesky root of the correlations
+  Scatter scatter_;
 };
 
 // Decisions on trial: fixed lofts and attacks, judged in any circumstances.
@@ -308,7 +290,7 @@ double worth_of_knowing(const Trial& trial, const Freedom& freedom, const Found&
   std::vector<double> worth(z.size(), 0.0);
   parallel_for(z.size(), options.threads, [&](std::size_t i) {
     Circumstances c = uncertainty.at(z[i]);
-    for (const auto q : kQuantities) c.deviation.*q *= shrink;
+    for (const auto q : kSpreadOf) c.deviation.*q *= shrink;
     const DriveModel known = trial.model.under(c);
     const Found again = refine(known, freedom, decision, options);
     const double kept = known.value(decision.club, decision.point.loft, decision.point.attack).goal;

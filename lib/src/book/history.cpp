@@ -39,6 +39,60 @@ std::string trend_sentence(const History& history, UnitSystem units) {
   return fmt::format("No trend of carry that can be told from chance yet: {}.", interval);
 }
 
+std::vector<std::string> history_sentences(const Book& book, UnitSystem units) {
+  const History h = history(book);
+  std::vector<std::string> out{trend_sentence(h, units)};
+  if (!h.best) return out;
+  const BookedSession& best = book.sessions[*h.best];
+  out.push_back(fmt::format("Best so far: session {} of {}, carry {}.", best.number, text_of(best.date),
+                            quantity(Shown::distance, best.reference.carry, units)));
+  if (!h.one_program) {
+    out.emplace_back("Not every carry was computed by the same version of this program: part of a difference may be the program's.");
+  }
+  return out;
+}
+
+std::string counted_sessions(std::size_t count) { return fmt::format("{} session{}", count, count == 1 ? "" : "s"); }
+
+std::string book_title(const Book& book) {
+  std::string text = fmt::format("{}, {}-handed: {}", book.pupil, key_of(book.handed), counted_sessions(book.sessions.size()));
+  if (book.sessions.empty()) return text;
+  return text + fmt::format(", {} to {}", text_of(book.sessions.front().date), text_of(book.sessions.back().date));
+}
+
+std::string same_conditions_words(const Catalogue& catalogue, UnitSystem units) {
+  const Pupil stage;
+  return "Carry and total are the model's for each delivery under the same conditions. " +
+         conditions_words(stage, setting_for(stage, catalogue), units);
+}
+
+TextTable history_table(const Book& book, UnitSystem units) {
+  TextTable table;
+  if (book.sessions.empty()) return table;
+  table.rows = {{"no", "date", "carry", "total", "carry since the one before"}};
+  const BookedSession* before = nullptr;
+  for (const BookedSession& s : book.sessions) {
+    table.rows.push_back({std::to_string(s.number), text_of(s.date), quantity(Shown::distance, s.reference.carry, units),
+                          quantity(Shown::distance, s.reference.total, units),
+                          before ? quantity(Shown::gain, s.reference.carry - before->reference.carry, units, Sign::always) : ""});
+    before = &s;
+  }
+  return table;
+}
+
+TextTable sessions_table(const std::vector<BookedSession>& sessions, UnitSystem units) {
+  TextTable table;
+  if (sessions.empty()) return table;
+  table.rows = {{"no", "date", "loft", "speed", "attack", "dyn. loft", "shots", "carry", "total"}};
+  for (const BookedSession& s : sessions) {
+    table.rows.push_back({std::to_string(s.number), text_of(s.date), s.loft ? quantity(Shown::angle, *s.loft, units) : "-",
+                          quantity(Shown::speed, s.delivery.club_speed, units), quantity(Shown::angle, s.delivery.attack, units, Sign::always),
+                          quantity(Shown::angle, s.delivery.dynamic_loft, units), s.shots ? std::to_string(s.shots->counted) : "-",
+                          quantity(Shown::distance, s.reference.carry, units), quantity(Shown::distance, s.reference.total, units)});
+  }
+  return table;
+}
+
 std::string history_json(const Book& book, UnitSystem units) {
   const History h = history(book);
   OrderedJson sessions = OrderedJson::array(), slope = nullptr, best = nullptr;

@@ -26,14 +26,6 @@ using State = Version::State;
 
 fs::path previous_of(const fs::path& file) { return file.string() + ".previous"; }
 
-// Through links, so that the file itself is replaced and not the link to it.
-fs::path real(const fs::path& file) {
-  std::error_code ignored;
-  if (!fs::is_symlink(file, ignored)) return file;
-  const fs::path target = fs::weakly_canonical(file, ignored);
-  return ignored ? file : target;
-}
-
 // Damaged is what a broken write, disk or transfer leaves: nothing, or no JSON. What is JSON but no book of ours was
 // made by somebody, perhaps by a newer program, and is not passed over: FileError.
 Version version_at(const fs::path& file) {
@@ -69,27 +61,35 @@ LoadedBook loaded(const fs::path& file, const Version& now, WhenMissing when_mis
   throw InputError(fmt::format("{} {}, and its previous version {}", file.string(), now.trouble, before.trouble));
 }
 
+void replace(const fs::path& file, std::string_view text, const fs::path& like, const Writing& writing) {
+  try {
+    replace_file(file, text, like, writing);
+  } catch (const Error& error) {
+    throw Error(fmt::format("{}; no session that was kept before is lost", error.what()));
+  }
+}
+
 void keep(const fs::path& file, const Version& now, const Book& next, const Writing& writing) {
   const std::string text = book_text(next);
   if (text.size() > kMostBytes) {
     throw InputError(fmt::format("{} would grow beyond {} bytes: begin another book", file.string(), kMostBytes));
   }
-  if (now.state == State::sound) replace_file(previous_of(file), now.text, file, writing);
+  if (now.state == State::sound) replace(previous_of(file), now.text, file, writing);
   if (now.state == State::damaged && !now.text.empty())
-    replace_file(file.string() + ".damaged", now.text, file, writing);
-  replace_file(file, text, file, writing);
+    replace(file.string() + ".damaged", now.text, file, writing);
+  replace(file, text, file, writing);
 }
 
 }  // namespace
 
 LoadedBook load_book(const fs::path& file) {
-  const fs::path at = real(file);
+  const fs::path at = through_links(file);
   return loaded(at, version_at(at), WhenMissing::refuse);
 }
 
 LoadedBook change_book(const fs::path& file, WhenMissing when_missing, const BookChange& change,
                        const Writing& writing) {
-  const fs::path at = real(file);
+  const fs::path at = through_links(file);
   if (when_missing == WhenMissing::refuse) load_book(at);  // no lock for what is not there
   const WriteLock lock(at);
   const Version now = version_at(at);
@@ -101,7 +101,7 @@ LoadedBook change_book(const fs::path& file, WhenMissing when_missing, const Boo
 }
 
 LoadedBook undo_change(const fs::path& file, const Writing& writing) {
-  const fs::path at = real(file);
+  const fs::path at = through_links(file);
   load_book(at);  // no lock for what is not there
   const WriteLock lock(at);
   const Version now = version_at(at), before = version_at(previous_of(at));

@@ -20,7 +20,7 @@ namespace {
 
 using Overlay = std::optional<fs::path>;
 
-std::span<const EmbeddedFile> embedded() { return {kEmbeddedFiles, kEmbeddedFileCount}; }
+std::span<const EmbeddedFile> embedded() { return {kEmbeddedFiles, kEmbeddedFilesCount}; }
 
 const EmbeddedFile* find_embedded(std::string_view name) {
   const auto files = embedded();

@@ -12,6 +12,6 @@ struct EmbeddedFile {
 };
 
 extern const EmbeddedFile kEmbeddedFiles[];
-extern const std::size_t kEmbeddedFileCount;
+extern const std::size_t kEmbeddedFilesCount;
 
 }  // namespace loftwright

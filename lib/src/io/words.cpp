@@ -165,6 +165,22 @@ std::string quantity(Shown what, double si, UnitSystem units, Sign sign) {
   return number(what, si, units, sign) + (symbol.empty() ? "" : " ") + std::string(symbol);
 }
 
+std::string pupil_words(const Pupil& pupil) {
+  return fmt::format("{}-handed, playing for {}", key_of(pupil.handed), key_of(pupil.goal));
+}
+
+std::string delivery_words(const Pupil& pupil, UnitSystem units) {
+  const Delivery& d = pupil.delivery;
+  std::string now = fmt::format("Now: {} driver, {} of club speed, attack {}, dynamic loft {}, path {}, face {}", degrees(pupil.club_loft),
+                                quantity(Shown::speed, d.club_speed, units), degrees(d.attack, Sign::always), degrees(d.dynamic_loft),
+                                degrees(d.path, Sign::always), degrees(d.face, Sign::always));
+  if (d.toe != 0.0 || d.high != 0.0) {
+    now += fmt::format(", struck {} to the {} and {} {}", quantity(Shown::on_face, std::abs(d.toe), units), d.toe < 0.0 ? "heel" : "toe",
+                       quantity(Shown::on_face, std::abs(d.high), units), d.high < 0.0 ? "low" : "high");
+  }
+  return now + ".";
+}
+
 std::string listed(const std::vector<std::string>& words) {
   std::string out;
   for (std::size_t i = 0; i < words.size(); ++i) {

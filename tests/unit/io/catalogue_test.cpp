@@ -94,7 +94,7 @@ TEST_CASE("every model built in loads, is described, and has a known status") {
 }
 
 TEST_CASE("what is built in is what lies in data/") {
-  for (std::size_t i = 0; i < kEmbeddedFileCount; ++i) {
+  for (std::size_t i = 0; i < kEmbeddedFilesCount; ++i) {
     INFO(kEmbeddedFiles[i].name);
     CHECK(read_text(std::filesystem::path(LOFTWRIGHT_SOURCE_DIR) / "data" / kEmbeddedFiles[i].name) ==
           kEmbeddedFiles[i].text);

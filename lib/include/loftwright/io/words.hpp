@@ -47,6 +47,12 @@ std::string number(Shown what, double si, UnitSystem units, Sign sign = Sign::mi
 // The same with its unit: "182 yd".
 std::string quantity(Shown what, double si, UnitSystem units, Sign sign = Sign::minus_only);
 
+// "left-handed, playing for total"
+std::string pupil_words(const Pupil& pupil);
+
+// The swing and the club as they are now, in one sentence.
+std::string delivery_words(const Pupil& pupil, UnitSystem units);
+
 // "path", "path and face", "path, face and toe"
 std::string listed(const std::vector<std::string>& words);
 

@@ -1,4 +1,4 @@
-// The part of keeping a book that talks to the operating system (POSIX).
+// Files that are never half written: the part that talks to the operating system (POSIX).
 #pragma once
 
 #include <filesystem>
@@ -12,6 +12,9 @@ struct Writing {
   std::size_t most_at_once = 1u << 20;             // [bytes] handed to the system in one call
   std::function<void()> before_each_call = [] {};  // what it throws counts as the call's own failure
 };
+
+// The file a link leads to, so that the file itself is replaced and not the link to it.
+std::filesystem::path through_links(const std::filesystem::path& file);
 
 // Whoever looks at `file` sees its old text or the new one whole; when this returns the new one is safe on disk. A new
 // file may be read by whom `like` may be read. Throws Error, and then the old text may still stand.

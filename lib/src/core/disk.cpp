@@ -1,4 +1,4 @@
-#include "book/disk.hpp"
+#include "core/disk.hpp"
 
 #include <fcntl.h>
 #include <fmt/format.h>
@@ -70,6 +70,13 @@ void sync_folder(const fs::path& folder, const Writing& writing) {
 
 }  // namespace
 
+fs::path through_links(const fs::path& file) {
+  std::error_code ignored;
+  if (!fs::is_symlink(file, ignored)) return file;
+  const fs::path target = fs::weakly_canonical(file, ignored);
+  return ignored ? file : target;
+}
+
 void replace_file(const fs::path& file, std::string_view text, const fs::path& like, const Writing& writing) {
   const fs::path fresh = file.string() + ".new";
   try {
@@ -78,8 +85,7 @@ void replace_file(const fs::path& file, std::string_view text, const fs::path& l
     sync_folder(folder_of(file), writing);
   } catch (const std::system_error& e) {
     ::unlink(fresh.c_str());
-    throw Error(fmt::format("{} could not be written: {}; no session that was kept before is lost", file.string(),
-                            e.code().message()));
+    throw Error(fmt::format("{} could not be written: {}", file.string(), e.code().message()));
   }
 }
 

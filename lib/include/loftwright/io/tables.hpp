@@ -1,0 +1,34 @@
+// The tables of an answer, as text for people: what the screen and the page both lay out. Nothing here computes physics.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "loftwright/io/words.hpp"
+
+namespace loftwright {
+
+// The first `heads` rows are heads; the first column names the rows. Without rows there is no table.
+struct TextTable {
+  std::string title;
+  std::vector<std::vector<std::string>> rows;
+  std::size_t heads = 1;
+  std::vector<std::string> notes;  // sentences to stand beneath
+};
+
+// Four lines: loft, attack, launch, spin, carry, total, gain and, with confidence, its 80 % interval.
+TextTable strategies_table(const Advice& advice, UnitSystem units);
+
+// How sure each gain is. Empty without confidence or when nothing is feasible.
+TextTable confidence_table(const Advice& advice, const Pupil& pupil, UnitSystem units);
+
+// What one step of each lever buys.
+TextTable rates_table(const Advice& advice, UnitSystem units);
+
+// How little change of attack each loft needs. Empty when nothing gains.
+TextTable trade_table(const Advice& advice, UnitSystem units);
+
+// Most gain for each effort, a sentence each. Empty unless the pupil's reach lists options.
+std::vector<std::string> effort_sentences(const Advice& advice, const Pupil& pupil, UnitSystem units);
+
+}  // namespace loftwright

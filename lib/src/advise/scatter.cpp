@@ -1,0 +1,78 @@
+#include "advise/scatter.hpp"
+
+#include <Eigen/Cholesky>
+#include <cmath>
+
+#include "loftwright/advise/finish.hpp"
+#include "loftwright/core/error.hpp"
+#include "loftwright/core/parallel.hpp"
+#include "loftwright/stats/quasi.hpp"
+
+namespace loftwright {
+
+namespace {
+
+constexpr double Spread::*kDeviations[kSpreadQuantities] = {&Spread::club_speed,   &Spread::attack, &Spread::path, &Spread::face,
+                                                            &Spread::dynamic_loft, &Spread::toe,    &Spread::high};
+
+}  // namespace
+
+Scatter::Scatter(const Pupil& pupil) {
+  const Spread spread = pupil.spread ? *pupil.spread : usual_spread(pupil.skill, pupil.delivery.club_speed);
+  Eigen::Matrix<double, kSpreadQuantities, kSpreadQuantities> together = decltype(together)::Identity();
+  for (const auto& c : spread.correlations) together(c.first, c.second) = together(c.second, c.first) = c.value;
+  const Eigen::LLT<decltype(together)> root(together);
+  if (root.info() != Eigen::Success) {
+    throw InputError("spread: these correlations cannot all hold together (their matrix is not positive definite)");
+  }
+  for (int i = 0; i < kSpreadQuantities; ++i) {
+    for (int j = 0; j <= i; ++j) root_[i][j] = spread.*kDeviations[i] * root.matrixL()(i, j);
+  }
+}
+
+Delivery Scatter::at(const Deviates& z) const {
+  Delivery deviation{};
+  for (std::size_t i = 0; i < kSpreadOf.size(); ++i) {
+    for (std::size_t j = 0; j <= i; ++j) deviation.*kSpreadOf[i] += root_[i][j] * z[j];
+  }
+  return deviation;
+}
+
+std::vector<Finish> finishes(const Pupil& pupil, const Setting& setting, const Delivery& mean, const FinishOptions& options) {
+  const Scatter scatter(pupil);
+  const auto count = static_cast<std::size_t>(options.count);
+  const std::vector<double> points = sobol_points(count, kSpreadQuantities, options.seed);
+  std::vector<Finish> out(count);
+  parallel_for(count, options.threads, [&](std::size_t n) {
+    Scatter::Deviates z;
+    for (std::size_t i = 0; i < z.size(); ++i) z[i] = normal_quantile(points[n * z.size() + i]);
+    const Drive drive = drive_from(mean + scatter.at(z), pupil.handed, setting, options.tolerance);
+    out[n] = {drive.total, drive.side_at_rest};
+  });
+  return out;
+}
+
+FinishEllipse ellipse_of(const std::vector<Finish>& finishes, double share) {
+  FinishEllipse e;
+  const double n = static_cast<double>(finishes.size());
+  for (const Finish& f : finishes) {
+    e.centre.along += f.along / n;
+    e.centre.side += f.side / n;
+  }
+  double along = 0.0, side = 0.0, together = 0.0;
+  for (const Finish& f : finishes) {
+    const double a = f.along - e.centre.along, s = f.side - e.centre.side;
+    along += a * a / (n - 1.0);
+    side += s * s / (n - 1.0);
+    together += a * s / (n - 1.0);
+  }
+  // The squared distance from the centre of two normal deviates exceeds r^2 with probability exp(-r^2 / 2).
+  const double reach = std::sqrt(-2.0 * std::log(1.0 - share));
+  const double middle = 0.5 * (along + side), apart = std::hypot(0.5 * (along - side), together);
+  e.longer = reach * std::sqrt(middle + apart);
+  e.shorter = reach * std::sqrt(std::max(0.0, middle - apart));
+  e.turn = 0.5 * std::atan2(2.0 * together, along - side);
+  return e;
+}
+
+}  // namespace loftwright

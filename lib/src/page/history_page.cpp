@@ -1,0 +1,195 @@
+#include "loftwright/page/history_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <vector>
+
+#include "loftwright/book/book_file.hpp"
+#include "loftwright/book/history.hpp"
+#include "loftwright/core/units.hpp"
+#include "page/html.hpp"
+#include "page/sheet.hpp"
+#include "page/svg.hpp"
+
+namespace loftwright {
+
+namespace {
+
+constexpr double kLeft = 40.0, kRight = kPictureWidth - 14.0;
+constexpr std::size_t kMostMarks = 80;      // more would touch
+constexpr std::size_t kMostBytes = 60000;  // of the book or the answer inside the page
+
+Axis over_sessions(const Book& book) {
+  return {0.5, static_cast<double>(book.sessions.size()) + 0.5, kLeft, kRight};
+}
+
+// Days beneath the first, the last and as many between as there is room for.
+void label_days(Drawing& d, const Book& book, const Axis& across, double y) {
+  const std::size_t count = book.sessions.size();
+  const std::size_t every = std::max<std::size_t>(1, (count + 3) / 4);
+  const auto label = [&](std::size_t i) {
+    const Align align = count > 1 && i == 0 ? Align::start : count > 1 && i + 1 == count ? Align::end : Align::middle;
+    const double x = i == 0 && count > 1 ? kLeft : i + 1 == count && count > 1 ? kRight : across.at(static_cast<double>(i) + 1.0);
+    d.label_if_free({x, y}, text_of(book.sessions[i].date), "small", align);
+  };
+  label(0);
+  if (count > 1) label(count - 1);
+  for (std::size_t i = every; i + 1 < count; i += every) label(i);
+}
+
+// One quantity over the sessions, between even ticks.
+template <class Value>
+void draw_row(Drawing& d, const Book& book, const Axis& across, double top, double bottom, Shown what, UnitSystem units, std::string_view look,
+              Mark mark, Value value) {
+  const std::string symbol(unit_shown(what, units));
+  std::vector<double> values;
+  for (const BookedSession& s : book.sessions) values.push_back(unit(symbol).from_si(value(s)));
+  const auto [low, high] = std::minmax_element(values.begin(), values.end());
+  const double margin = std::max(0.1 * (*high - *low), 0.5);
+  const Axis up{*low - margin, *high + margin, bottom, top};
+  for (const double t : even_ticks(up.low, up.high, bottom - top > 100.0 ? 5 : 3)) {
+    d.line({kLeft, up.at(t)}, {kRight, up.at(t)}, "grid");
+    d.label({kLeft - 5.0, up.at(t) + 4.0}, short_number(t), "small", Align::end);
+  }
+  std::vector<Spot> spots;
+  for (std::size_t i = 0; i < values.size(); ++i) spots.push_back({across.at(static_cast<double>(i) + 1.0), up.at(values[i])});
+  if (spots.size() > kMostMarks) {
+    d.polyline(spots, "s-as_is way thin");
+    return;
+  }
+  d.polyline(spots, fmt::format("{} way", look));
+  for (const Spot& s : spots) d.mark(mark, s, fmt::format("{} mark", look));
+}
+
+std::string progress_picture(const Book& book, UnitSystem units) {
+  constexpr double kTop = 14.0, kBottom = 210.0;
+  const Axis across = over_sessions(book);
+  const History h = history(book);
+  const std::string far(unit_shown(Shown::distance, units));
+  std::string told;
+  for (const BookedSession& s : {book.sessions.front(), book.sessions.back()}) {
+    told += fmt::format("{}: carry {}. ", text_of(s.date), quantity(Shown::distance, s.reference.carry, units));
+  }
+  Drawing d("progress", kPictureWidth, kBottom + 24.0, "Carry, session by session", told + trend_sentence(h, units));
+  double low = book.sessions.front().reference.carry, high = low;
+  for (const BookedSession& s : book.sessions) {
+    low = std::min(low, s.reference.carry);
+    high = std::max(high, s.reference.carry);
+  }
+  const double margin = std::max(0.12 * (high - low), unit(far).to_si(2.0));
+  const Axis up{low - margin, high + margin, kBottom, kTop};
+  d.datum("x0", across.at(0.0));
+  d.datum("x-per-session", across.per_unit());
+  d.datum("y0", up.at(0.0));
+  d.datum("y-per-m", -up.per_unit());
+  for (const double t : even_ticks(unit(far).from_si(up.low), unit(far).from_si(up.high), 6)) {
+    const double y = up.at(unit(far).to_si(t));
+    d.line({kLeft, y}, {kRight, y}, "grid");
+    d.label({kLeft - 5.0, y + 4.0}, short_number(t), "small", Align::end);
+  }
+  d.label({2.0, kTop - 3.0}, far, "small");
+  d.line({kLeft, kBottom}, {kRight, kBottom}, "ground");
+  label_days(d, book, across, kBottom + 16.0);
+  const std::size_t count = book.sessions.size();
+  std::vector<Spot> spots;
+  for (std::size_t i = 0; i < count; ++i) spots.push_back({across.at(static_cast<double>(i) + 1.0), up.at(book.sessions[i].reference.carry)});
+  const bool many = count > kMostMarks;
+  if (many) d.polyline(spots, "s-as_is way thin");
+  if (h.carry) {
+    const auto on_line = [&](double at) { return Spot{across.at(at), up.at(h.carry->intercept + h.carry->slope * at)}; };
+    d.line(on_line(1.0), on_line(static_cast<double>(count)), "s-loft_only way");
+  }
+  for (const Spot& s : spots) {
+    if (many) break;
+    d.mark(Mark::circle, s, "s-both mark");
+    d.keep_clear(s, 7.0, 7.0);
+  }
+  // The latest, the best and the first have their number; of a few sessions each one that finds room.
+  constexpr std::size_t kFew = 16;
+  std::vector<std::size_t> numbered{count - 1, *h.best, 0};
+  for (std::size_t i = 0; i < count && count <= kFew; ++i) numbered.push_back(i);
+  std::vector<bool> done(count, false);
+  for (const std::size_t i : numbered) {
+    if (done[i]) continue;
+    done[i] = true;
+    d.label_if_free({spots[i].x, spots[i].y - 11.0}, number(Shown::distance, book.sessions[i].reference.carry, units), "on-paper", Align::middle);
+  }
+  return "<figure>\n" + d.text() + "<p class=\"note\">Carry in " + far +
+         ", the model's for each session's delivery under the same conditions. Dashed: the straight line nearest to all of them.</p>\n</figure>\n";
+}
+
+std::string delivery_picture(const Book& book, UnitSystem units) {
+  constexpr double kRow = 84.0;
+  const Axis across = over_sessions(book);
+  Drawing d("delivery", kPictureWidth, 3.0 * kRow + 24.0, "Club speed, attack and loft delivered, session by session",
+            fmt::format("From {}, {} and {} to {}, {} and {}.", quantity(Shown::speed, book.sessions.front().delivery.club_speed, units),
+                        quantity(Shown::angle, book.sessions.front().delivery.attack, units, Sign::always),
+                        quantity(Shown::angle, book.sessions.front().delivery.dynamic_loft, units),
+                        quantity(Shown::speed, book.sessions.back().delivery.club_speed, units),
+                        quantity(Shown::angle, book.sessions.back().delivery.attack, units, Sign::always),
+                        quantity(Shown::angle, book.sessions.back().delivery.dynamic_loft, units)));
+  double top = 0.0;
+  const auto row = [&](std::string_view title, Shown what, std::string_view look, Mark mark, double Delivery::*which) {
+    d.label({kLeft, top + 13.0}, fmt::format("{}, {}", title, unit_shown(what, units)), "");
+    draw_row(d, book, across, top + 20.0, top + kRow - 4.0, what, units, look, mark, [&](const BookedSession& s) { return s.delivery.*which; });
+    top += kRow;
+  };
+  row("club speed", Shown::speed, "s-both", Mark::circle, &Delivery::club_speed);
+  row("attack", Shown::angle, "s-technique_only", Mark::triangle, &Delivery::attack);
+  row("loft delivered", Shown::angle, "s-loft_only", Mark::square, &Delivery::dynamic_loft);
+  d.line({kLeft, top}, {kRight, top}, "ground");
+  label_days(d, book, across, top + 16.0);
+  return "<figure>\n" + d.text() + "</figure>\n";
+}
+
+std::string big_numbers(const Book& book, UnitSystem units) {
+  const std::string far(unit_shown(Shown::distance, units));
+  const BookedSession &first = book.sessions.front(), &last = book.sessions.back();
+  const auto shown = [&](const BookedSession& s) { return number(Shown::distance, s.reference.carry, units); };
+  std::string out = big_number("carry at first", shown(first), far, text_of(first.date));
+  if (book.sessions.size() > 1) {
+    out += big_number("carry now", shown(last), far, text_of(last.date));
+    out += big_number("change", number(Shown::gain, last.reference.carry - first.reference.carry, units, Sign::always), far, "");
+  }
+  return big_numbers_of(out);
+}
+
+std::string coach_part(const Book& book, const Catalogue& catalogue, UnitSystem units) {
+  constexpr std::size_t kListed = 40;
+  const std::size_t listed = std::min(kListed, book.sessions.size());
+  const std::vector<BookedSession> latest(book.sessions.end() - static_cast<std::ptrdiff_t>(listed), book.sessions.end());
+  TextTable table = sessions_table(latest, units);
+  table.title = listed == book.sessions.size() ? "Every session" : fmt::format("The latest {} of {} sessions", listed, book.sessions.size());
+  std::vector<std::string> notes;
+  for (const BookedSession& s : latest) {
+    if (!s.notes.empty()) notes.push_back(fmt::format("{}, {}: {}", s.number, text_of(s.date), s.notes));
+  }
+  std::string out = html_table(table) + under("Notes", bullets(notes)) + paragraph(same_conditions_words(catalogue, units));
+  const std::string text = book_text(book);
+  if (text.size() > kMostBytes) return out + paragraph("The book itself is too long to stand here: keep it beside this page.", "note");
+  return out + input_again(text, "book.json", "loftwright book history book.json --html page.html");
+}
+
+}  // namespace
+
+std::string history_page(const Book& book, const Catalogue& catalogue, UnitSystem units) {
+  Sheet sheet;
+  sheet.title = "Progress: " + book.pupil;
+  sheet.body = fmt::format("<header>\n<h1>Your progress</h1>\n<p class=\"who\">{}</p>\n</header>\n", typed(book_title(book)));
+  const std::vector<std::string> sentences = history_sentences(book, units);
+  sheet.body += paragraph(sentences.front(), "verdict");
+  if (!book.sessions.empty()) {
+    sheet.body += big_numbers(book, units);
+    for (std::size_t i = 1; i < sentences.size(); ++i) sheet.body += paragraph(sentences[i]);
+    sheet.body += "<div class=\"pair\">\n" + part("progress-part", "How far it carries", progress_picture(book, units)) +
+                  part("delivery-part", "How you deliver the club", delivery_picture(book, units)) + "</div>\n";
+    sheet.body += part("care", "Take care", bullets(cautions(units)));
+    sheet.body += part("coach", "For the coach", coach_part(book, catalogue, units), "coach");
+  }
+  const std::string answer = history_json(book, units);
+  if (answer.size() <= kMostBytes) sheet.data = data_element("answer", answer);
+  return whole_page(sheet);
+}
+
+}  // namespace loftwright

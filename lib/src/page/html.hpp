@@ -1,0 +1,28 @@
+// HTML from text. Everything that is not markup of ours goes through `escaped`, once.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "loftwright/io/tables.hpp"
+
+namespace loftwright {
+
+// Text that is safe between tags and inside double-quoted attributes: markup escaped, control characters other than line
+// ends turned into spaces.
+std::string escaped(std::string_view text);
+
+// What a user typed: escaped, and kept from turning the direction of the text around it.
+std::string typed(std::string_view text);
+
+// JSON that can stand inside a script element: no "<" is left in it.
+std::string in_script(std::string json);
+
+std::string paragraph(std::string_view text, std::string_view kind = "");
+std::string bullets(const std::vector<std::string>& items);  // nothing for nothing
+
+// A table with its title as caption, in a frame that scrolls sideways on a narrow screen. Nothing without rows.
+std::string html_table(const TextTable& table);
+
+}  // namespace loftwright

@@ -1,0 +1,42 @@
+"""The page against axe-core (npm), which knows the machine-testable part of WCAG 2.2.
+
+    axe_check.py PROGRAM SOURCE_DIR WORK_DIR
+
+WORK_DIR is for pages made here and for axe-core itself, at the version of package-lock.json.
+"""
+import pathlib
+import shutil
+import subprocess
+import sys
+
+from browser import Browser
+
+program, source, work = (pathlib.Path(a).resolve() for a in sys.argv[1:4])
+work.mkdir(parents=True, exist_ok=True)
+if not shutil.which("npm"):
+    print("npm is not installed: axe-core is not run")
+    sys.exit(77)
+for name in ("package.json", "package-lock.json"):
+    shutil.copy(source / "tests/page" / name, work)
+subprocess.run(["npm", "ci", "--ignore-scripts", "--no-audit", "--no-fund", "--prefer-offline", "--silent"], cwd=work, check=True)
+axe = (work / "node_modules/axe-core/axe.min.js").read_text()
+
+failures = 0
+with Browser() as browser:
+    for name, args in (("demo", ["demo"]), ("clinic", ["advise", "data/pupils/clinic.json", "--units", "metres"]),
+                       ("book", ["book", "history", "data/books/demo.json"])):
+        page = work / f"{name}.html"
+        subprocess.run([program, *args, "--html", page], cwd=source, check=True, stdout=subprocess.DEVNULL)
+        for width, dark in ((360, True), (1280, False)):
+            browser.show(page, width=width, dark=dark)
+            browser.run("document.querySelectorAll('details').forEach(d => d.open = true)")
+            browser.run(axe)
+            result = browser.driver.execute_async_script("axe.run(document, {}).then(arguments[0], e => arguments[0]({error: String(e)}))")
+            assert "error" not in result, result
+            assert len(result["passes"]) > 20, "axe looked at the page"
+            for violation in result["violations"]:
+                failures += 1
+                where = "; ".join(str(node["target"]) for node in violation["nodes"][:5])
+                print(f"FAILED: {name}, {width} px, {'dark' if dark else 'light'}: {violation['impact']}: {violation['help']}: {where}")
+print(f"{failures} failures")
+sys.exit(1 if failures else 0)

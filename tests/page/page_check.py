@@ -1,0 +1,408 @@
+"""Looks at the page as its readers do: in a browser, by keyboard, without scripts, in the dark, on a phone, on paper.
+
+    page_check.py PROGRAM SOURCE_DIR WORK_DIR [--pictures]
+
+WORK_DIR is for pages made here. With --pictures the page is also photographed there at three widths, light and dark.
+"""
+import concurrent.futures
+import itertools
+import json
+import math
+import pathlib
+import random
+import re
+import subprocess
+import sys
+import time
+
+from browser import SHEETS, Browser, Keys
+
+program, source, work = (pathlib.Path(a).resolve() for a in sys.argv[1:4])
+work.mkdir(parents=True, exist_ok=True)
+YARD, MPH = 0.9144, 0.44704
+STRATEGIES = ["as_is", "loft_only", "technique_only", "both"]
+MARKS = {"as_is": "circle"}  # the others are paths
+
+# Everything a user can type, meant to break out of wherever it is put.
+HOSTILE = {
+    "format": "loftwright-pupil/1",
+    "name": "\"><script>window.broken=1</script>'&amp; \u202eevil\u202c <b>(invented)",
+    "notes": "</script></pre><img src=x onerror=\"window.broken=2\">]]><!-- ${window.broken=3} {{x}} @VAR@ \\u003c \u2028",
+    "goal": "carry",
+    "delivery": {"club_speed_mph": 95, "attack_deg": 3, "path_deg": 2, "face_deg": -1, "dynamic_loft_deg": 15, "toe_mm": 0, "high_mm": 4},
+    "club": {"loft_deg": 10.5}, "lofts_on_offer_deg": [9, 10.5], "worthwhile_yd": 4,
+    "reach": {"attack_deg": [2, 4], "follow": 0.6,
+              "options": [{"name": "</li><iframe src=https://example.org></iframe>", "effort": 1, "club_speed_mph": 1}]},
+}
+IMPOSSIBLE = {
+    "format": "loftwright-pupil/1", "goal": "total",
+    "delivery": {"club_speed_mph": 70, "attack_deg": -6, "path_deg": 0, "face_deg": 0, "dynamic_loft_deg": 8, "toe_mm": 0, "high_mm": 0},
+    "club": {"loft_deg": 9}, "lofts_on_offer_deg": [9, 10.5], "reach": {"attack_deg": [-7, -5]}, "limits": {"spin_rpm": [3500, 4000]},
+}
+TOPPED = {
+    "format": "loftwright-pupil/1", "goal": "carry",
+    "delivery": {"club_speed_mph": 60, "attack_deg": -8, "path_deg": 0, "face_deg": 0, "dynamic_loft_deg": 0, "toe_mm": 0, "high_mm": 0},
+    "club": {"loft_deg": 9}, "lofts_on_offer_deg": [9, 10.5], "reach": {"attack_deg": [-9, -7]},
+}
+
+# What each kind of page says once, whoever reads it.
+SAID = {"advice": ["Where your", "What each change adds", "Take care", "For the coach", "The four answers"],
+        "book": ["Your progress", "How far it carries", "Take care", "For the coach", "session"]}
+PICTURES = {"advice": ["flights", "gains", "map", "finish", "try-picture svg"], "book": ["progress", "delivery"]}
+
+failures = []
+
+
+def expect(holds, what):
+    if not holds:
+        failures.append(what)
+        print(f"FAILED: {what}")
+
+
+def run(*args, good=(0,)):
+    done = subprocess.run([program, *map(str, args)], capture_output=True, text=True, cwd=source)
+    assert done.returncode in good, (args, done.returncode, done.stderr)
+    return done.stdout
+
+
+def make_pages():
+    """Name -> kind and file."""
+    made = {"demo": ("advice", ["demo"]), "clinic": ("advice", ["advise", "data/pupils/clinic.json", "--units", "metres"]),
+            "book": ("book", ["book", "history", "data/books/demo.json"])}
+    for name, pupil in (("hostile", HOSTILE), ("impossible", IMPOSSIBLE), ("topped", TOPPED)):
+        file = work / f"{name}.json"
+        file.write_text(json.dumps(pupil))
+        made[name] = ("advice", ["advise", file])
+    for name, sessions in (("hostile-book", 2), ("long-book", 150)):
+        made[name] = ("book", ["book", "history", make_book(name, sessions), "--units", "metres"])
+    for name, (_, args) in made.items():
+        run(*args, "--html", work / f"{name}.html", good=(0, 1))
+    return {name: (kind, work / f"{name}.html") for name, (kind, _) in made.items()}
+
+
+def make_book(name, sessions):
+    """A book of sessions that wander, its texts hostile: two are added by the program, the rest are copies of them."""
+    file = work / f"{name}.json"
+    for leftover in work.glob(f"{name}.json*"):
+        leftover.unlink()
+    for day in (1, 2):
+        run("book", "add", file, "--name", HOSTILE["name"].replace("\u202e", "").replace("\u202c", ""), "--date", f"2020-01-0{day}",
+            "--notes=" + HOSTILE["notes"], "--club-speed", f"{80 + day}mph", "--attack", "-2deg", "--dynamic-loft", "12deg")
+    book = json.loads(file.read_text())
+    rng = random.Random(3)
+    for number in range(3, sessions + 1):
+        session = json.loads(json.dumps(book["sessions"][number % 2]))
+        session |= {"session": number, "date": f"{2020 + number // 300}-{1 + number // 28 % 12:02}-{1 + number % 28:02}", "notes": ""}
+        session["reference"]["carry_m"] += rng.gauss(0, 6)
+        book["sessions"].append(session)
+    book["version"] = sessions
+    book["sessions"].sort(key=lambda s: (s["date"], s["session"]))
+    file.write_text(json.dumps(book))
+    return file
+
+
+def bytes_are_the_same(pages):
+    again = work / "again.html"
+    run("demo", "--html", again, "--threads", 2)
+    expect(again.read_bytes() == pages["demo"][1].read_bytes(), "the same input gives the same bytes, whatever the number of threads")
+    for name, (_, page) in pages.items():
+        expect(page.stat().st_size < 400_000, f"{name}: under 400 kB, is {page.stat().st_size}")
+
+
+def stands_alone(browser, name, page):
+    browser.show(page)
+    time.sleep(0.2)
+    said, asked = browser.logs()
+    expect(not said, f"{name}: the console says nothing: {said}")
+    others = [address for address in asked if address != page.as_uri()]
+    expect(not others, f"{name}: nothing is fetched: {others}")
+    expect(browser.run("return document.querySelectorAll('img,iframe,link,script[src],object,embed').length") == 0,
+           f"{name}: nothing in the page points outside")
+    expect(browser.run("return window.broken") is None, f"{name}: nothing that a user typed is run")
+
+
+def hostile_text_is_text(browser, page):
+    browser.show(page)
+    expect(HOSTILE["name"] in browser.run("return document.querySelector('.who').textContent"), "the name is shown as it was typed")
+    notes = browser.run("return document.getElementById('coach').textContent")
+    expect(HOSTILE["notes"].replace("\u2028", "") in notes.replace("\u2028", ""), "the notes are shown as they were typed")
+    expect(HOSTILE["reach"]["options"][0]["name"] in notes, "the option's name is shown as it was typed")
+    expect(json.loads(browser.text("input")) == HOSTILE, "the input can be taken from the page as it was")
+    expect(browser.json("answer")["pupil"]["name"] == HOSTILE["name"], "the answer in the page is the program's own")
+
+
+def data(browser, picture):
+    """The scales a picture was drawn with."""
+    return {k: float(v) for k, v in browser.run("return {...document.getElementById(arguments[0]).dataset}", picture).items()}
+
+
+def progress_geometry(browser, name, page):
+    browser.show(page)
+    sessions = browser.json("answer")["sessions"]
+    scale = data(browser, "progress")
+    marks = browser.run("return [...document.querySelectorAll('#progress .mark')].map(m => [m.cx.baseVal.value, m.cy.baseVal.value])")
+    expect(len(marks) in (0, len(sessions)), f"{name}: a mark a session, or a line alone: {len(marks)} of {len(sessions)}")
+    if not marks:
+        line = browser.run("return document.querySelector('#progress .s-as_is.way').getAttribute('d')")
+        marks = [[float(v) for v in spot.split()] for spot in re.split("[ML]", line)[1:]]
+    for i, (session, (x, y)) in enumerate(zip(sessions, marks, strict=True), 1):
+        expect(abs(x - scale["x0"] - scale["xPerSession"] * i) < 0.02, f"{name}: session {session['session']} stands at {x}")
+        expect(abs(y - scale["y0"] + scale["yPerM"] * session["carry_m"]) < 0.02, f"{name}: carry of session {session['session']} drawn at {y}")
+
+
+def geometry(browser, name, page):
+    """The pictures read back, against the numbers as JSON."""
+    browser.show(page)
+    answer = browser.json("answer")
+    goal = answer["goal"]
+    shown = [k for k in STRATEGIES if k == "as_is" or answer["strategies"][k]["feasible"]]
+
+    def middle(picture, kind):
+        box = browser.run("""const b = document.querySelector(`#${arguments[0]} .s-${arguments[1]}.mark`).getBBox();
+                             return [b.x, b.x + b.width, b.y, b.y + b.height]""", picture, kind)
+        return (box[0] + box[1]) / 2, (box[2] + box[3]) / 2
+
+    def near(value, wanted, what, by=0.02):
+        expect(abs(value - wanted) <= by, f"{name}: {what}: drawn at {value}, should be at {wanted}")
+
+    flights = data(browser, "flights")
+    for kind in shown:
+        flight = answer["strategies"][kind]["flight"]
+        near(middle("flights", kind)[0], flights["x0"] + flights["xPerM"] * flight["carry_m"], f"landing of {kind}")
+        box = browser.run("const b = document.querySelector(`#flights .s-${arguments[0]}.way`).getBBox(); return [b.x + b.width, b.y]", kind)
+        near(box[0], flights["x0"] + flights["xPerM"] * flight["carry_m"], f"end of the flight of {kind}")
+        # the path is a polyline of 49 points: the top lies at most an eighth of a step's bend above it
+        near(box[1], flights["y0"] - flights["yPerM"] * flight["apex_m"], f"top of {kind}", 0.3)
+        run_out = browser.run("const b = document.querySelectorAll(`#flights .s-${arguments[0]}.run`)[0].getBBox(); return [b.x, b.x + b.width]", kind)
+        near(run_out[0], flights["x0"] + flights["xPerM"] * flight["carry_m"], f"start of the run of {kind}")
+        near(run_out[1], flights["x0"] + flights["xPerM"] * flight["total_m"], f"end of the run of {kind}")
+    gains = data(browser, "gains")
+    for kind in shown[1:]:
+        gain = answer["strategies"][kind]["gain_m"]
+        bar = browser.run("const b = document.querySelector(`#gains .s-${arguments[0]}.bar`).getBBox(); return [b.x, b.x + b.width]", kind)
+        near(bar[0], gains["x0"] + gains["xPerM"] * min(gain, 0), f"start of the bar of {kind}")
+        near(bar[1], gains["x0"] + gains["xPerM"] * max(gain, 0), f"end of the bar of {kind}")
+    if answer["feasible"]:
+        whiskers = browser.run("return [...document.querySelectorAll('#gains .whisker')].map(w => { const b = w.getBBox(); return [b.x, b.x + b.width] })")
+        intervals = [answer["confidence"]["strategies"][kind]["gain"] for kind in STRATEGIES[1:]]
+        for drawn, wanted in zip(whiskers, intervals, strict=True):
+            near(drawn[0], gains["x0"] + gains["xPerM"] * wanted["low_m"], "low end of a whisker")
+            near(drawn[1], gains["x0"] + gains["xPerM"] * wanted["high_m"], "high end of a whisker")
+    chart = data(browser, "map")
+    for kind in shown:
+        s = answer["strategies"][kind]
+        at = middle("map", kind)
+        near(at[0], chart["x0"] + chart["xPerDeg"] * s["loft_deg"], f"loft of {kind} on the map")
+        # a triangle's box reaches further up than down
+        near(at[1], chart["y0"] - chart["yPerDeg"] * s["attack_deg"], f"attack of {kind} on the map", 0.8 if kind == "technique_only" else 0.02)
+    finish = data(browser, "finish")
+    centre = middle("finish", "as_is")
+    mean = (finish["y0"] - centre[1]) / finish["perM"]
+    total = answer["strategies"]["as_is"]["flight"]["total_m"]
+    expect(0.8 * total < mean < 1.05 * total, f"{name}: drives rest around {mean:.0f} m, the perfect strike at {total:.0f} m")
+    expect(browser.text("answer").strip() == json.dumps(answer) or answer["format"] == "loftwright-advise/1", "the answer has its format")
+    numbers = browser.run("return [...document.querySelectorAll('.big b')].map(b => Number(b.textContent))")
+    size = 1 if "metres" in browser.run("return document.title") else YARD
+    near(numbers[0], answer["strategies"]["as_is"]["flight"][f"{goal}_m"] / size, "the first big number", 0.5)
+
+
+def labels_are_apart(browser, name, kind, page):
+    """No two words in a picture touch, none leaves it, nothing makes the page wider than the screen; with the fonts there are."""
+    for width in (360, 800, 1600):
+        browser.show(page, width=width)
+        wide = browser.run("return document.documentElement.scrollWidth")
+        expect(wide <= width, f"{name}: at {width} px the page is {wide} px wide")
+        for picture in PICTURES[kind]:
+            boxes = browser.run("""const svg = document.querySelector(arguments[0]); if (!svg) return [];
+                const [, , w, h] = svg.getAttribute("viewBox").split(" ").map(Number);
+                return [...svg.querySelectorAll("text")].map(t => { const b = t.getBBox(); return [t.textContent, b.x, b.y, b.x + b.width, b.y + b.height, w, h] })""", f"#{picture}")
+            expect(boxes or "try" in picture, f"{name}: {picture} has labels")
+            for text, left, top, right, bottom, w, h in boxes:
+                expect(left > -1 and right < w + 1 and top > -4 and bottom < h + 4, f"{name}: '{text}' leaves {picture} at {width} px")
+            for a, b in itertools.combinations(boxes, 2):
+                # a box is as tall as the font's tallest letter and deepest tail: two points of it are air
+                apart = a[1] >= b[3] or b[1] >= a[3] or a[2] + 2 >= b[4] - 2 or b[2] + 2 >= a[4] - 2
+                expect(apart, f"{name}: '{a[0]}' touches '{b[0]}' in {picture} at {width} px")
+
+
+def without_scripts(browser, name, kind, page):
+    browser.show(page, scripts=False)
+    # Script is off for the page alone: the driver's own goes around it through the accessibility tree.
+    nodes = browser.cdp("Accessibility.getFullAXTree", {})["nodes"]
+    named = " ".join(str(n.get("name", {}).get("value", "")) for n in nodes if not n.get("ignored"))
+    for words in SAID[kind]:
+        expect(words in named, f"{name}: without scripts '{words}' is there")
+    expect("Driver loft" not in named.replace("Driver loft,", ""), f"{name}: without scripts there are no dead sliders")
+    pictures = [n for n in nodes if n.get("role", {}).get("value") == "image" and n.get("name", {}).get("value")]
+    wanted = len([p for p in PICTURES[kind] if "try" not in p])
+    expect(len(pictures) == wanted, f"{name}: {wanted} pictures with names without scripts: {len(pictures)}")
+
+
+def keyboard(browser, page):
+    """Tab reaches every control in the order of the page, each shows that it has the focus, arrows move the sliders."""
+    browser.show(page, width=800)
+    wanted = browser.run("""return [...document.querySelectorAll('a[href],button,input,select,summary,[tabindex="0"]')]
+        .filter(e => !e.closest('[hidden],details:not([open]) > :not(summary)') && (e.type !== 'radio' || e.checked)).map(e => e.id || e.dataset.strategy || e.className || e.tagName)""")
+    reached = []
+    for _ in wanted:
+        browser.press(Keys.TAB)
+        where = browser.run("""const e = document.activeElement, s = getComputedStyle(e);
+            return [e.id || e.dataset.strategy || e.className || e.tagName, s.outlineStyle, parseFloat(s.outlineWidth)]""")
+        reached.append(where[0])
+        expect(where[1] != "none" and where[2] >= 2, f"the focus on '{where[0]}' can be seen: {where[1:]}")
+    expect(reached == wanted, f"Tab reaches every control in order: {reached}, should be {wanted}")
+    small = browser.run("""return [...document.querySelectorAll('button,input[type=range],select,summary,fieldset label')]
+        .map(e => [e.id || e.textContent, e.getBoundingClientRect()]).filter(([, b]) => b.width < 24 || b.height < 24).map(([n]) => n)""")
+    expect(not small, f"every control is at least 24 px each way: {small}")
+
+
+def engine(pupil, point, turf):
+    """The same drive by the program's own 'strike'."""
+    speed, attack, loft = point
+    delivery = pupil["delivery"]
+    added, follow = delivery["dynamic_loft_deg"] - pupil["club"]["loft_deg"], pupil["reach"]["follow"]
+    delivered = loft + added + follow * (attack - delivery["attack_deg"])
+    args = ["strike", "--club-speed", f"{speed:.9f}m/s", "--attack", f"{attack:.9f}deg", "--dynamic-loft", f"{delivered:.9f}deg", "--turf", turf,
+            "--path", f"{delivery['path_deg']}deg", "--face", f"{delivery['face_deg']}deg", "--toe", f"{delivery['toe_mm']}mm",
+            "--high", f"{delivery['high_mm']}mm", "--handed", pupil["handed"], "--json"]
+    c = pupil["conditions"]
+    args += ["--altitude", f"{c.get('altitude_m', 0)}m", "--temperature", f"{c.get('temperature_c', 20)}C", "--humidity", f"{c.get('humidity_pct', 50)}%"]
+    if "wind_mps" in c:
+        args += ["--wind", f"{c['wind_mps']}m/s", "--wind-from", f"{c['wind_from_deg']}deg"]
+    return json.loads(run(*args))
+
+
+def tables_keep_to_the_engine(browser, name, page, pupil, count):
+    """Random places inside the sliders' range: the page's own script against 'strike'."""
+    browser.show(page)
+    grid = browser.json("grid")
+    rng = random.Random(7)
+    ends = [(axis["low"], axis["low"] + axis["step"] * (axis["count"] - 1)) for axis in grid["range"]]
+    places = [([rng.uniform(*e) for e in ends], rng.choice(list(grid["run_m"]))) for _ in range(count)]
+    read = browser.run("""const grid = JSON.parse(document.getElementById("grid").textContent), at = gridReader(grid);
+        return arguments[0].map(([point, turf]) => at(point, turf))""", places)
+    with concurrent.futures.ThreadPoolExecutor(2) as pool:
+        drives = list(pool.map(lambda place: engine(pupil, *place), places))
+    worst = {}
+    for (point, turf), here, drive in zip(places, read, drives, strict=True):
+        flight = drive["flight"]
+        for what, page_says, engine_says, allowed in (
+                ("carry", here["carry_m"], flight["carry_m"], 0.5 * YARD), ("total", here["total_m"], flight["total_m"], 0.5 * YARD),
+                ("apex", here["apex_m"], flight["apex_m"], 0.03), ("landing", here["landing_deg"], flight["landing_deg"], 0.03),
+                ("launch", here["launch_deg"], drive["launch"]["launch_deg"], 0.01), ("spin", here["spin_rpm"], drive["launch"]["spin_rpm"], 2.0),
+                ("side at rest", here["rest_side_m"], flight["rest_side_m"], 0.2),
+                ("ball speed", here["ball_speed_mps"], drive["launch"]["ball_speed_mps"], 0.01)):
+            difference = abs(page_says - engine_says)
+            worst[what] = max(worst.get(what, 0.0), difference)
+            expect(difference <= allowed, f"{name}: {what} at {point} on {turf}: page {page_says}, strike {engine_says}")
+    print(f"{name}: largest distances from 'strike' at {count} places: " + ", ".join(f"{k} {v:.3f}" for k, v in worst.items()))
+
+
+def sliders_say_what_strike_says(browser, page, pupil):
+    """By real keys: what stands on the page afterwards is what 'strike' answers."""
+    browser.show(page)
+    grid = browser.json("grid")
+    for moves, turf, goal in (({"speed": 6}, "medium", "carry"), ({"attack": 9, "loft": 5}, "firm", "total"), ({"speed": -9, "loft": 3}, "soft", "carry")):
+        browser.find("button[data-strategy=as_is]").click()
+        for name, steps in moves.items():
+            slider = browser.find(f"#try-{name}")
+            slider.send_keys(*([Keys.ARROW_RIGHT if steps > 0 else Keys.ARROW_LEFT] * abs(steps)))
+        browser.run("const s = document.getElementById('try-turf'); s.value = arguments[0]; s.dispatchEvent(new Event('change'))", turf)
+        browser.find(f"input[name=try-goal][value={goal}]").click()
+        point = [now + axis["step"] * moves.get(name, 0) for name, axis, now in zip(("speed", "attack", "loft"), grid["range"], grid["now"])]
+        drive = engine(pupil, point, turf)
+        flight, launch = drive["flight"], drive["launch"]
+        for element, value, step in (("try-carry", flight["carry_m"] / YARD, 1), ("try-total", flight["total_m"] / YARD, 1),
+                                     ("try-launch", launch["launch_deg"], 0.1), ("try-spin", launch["spin_rpm"], 10),
+                                     ("try-apex", flight["apex_m"] / 0.3048, 1), ("try-landing", flight["landing_deg"], 0.1)):
+            shown = float(browser.text(element).split()[0])
+            allowed = step / 2 + (0.5 if element in ("try-carry", "try-total") else 0.02 * step)
+            expect(abs(shown - value) <= allowed, f"sliders at {moves}: {element} says {shown}, strike {value}")
+        big = float(browser.text("try-goal-number"))
+        expect(abs(big - flight[f"{goal}_m"] / YARD) <= 1.0, f"sliders at {moves}: the big number says {big}, strike {flight[f'{goal}_m'] / YARD}")
+        now = engine(pupil, grid["now"], turf)["flight"][f"{goal}_m"]
+        difference = float(browser.text("try-difference").split()[0])
+        expect(abs(difference - (flight[f"{goal}_m"] - now) / YARD) <= 0.55, f"sliders at {moves}: {difference} against now")
+        time.sleep(0.7)
+        expect(browser.text("try-goal-number") in browser.text("try-said"), "who listens is told the new number once the slider rests")
+        expect(browser.find(f"#try-{next(iter(moves))}").get_attribute("aria-valuetext") == browser.text(f"try-{next(iter(moves))}-out"),
+               "a slider tells its value with its unit")
+        # the flight drawn ends where the number says
+        box = browser.run("""const b = document.querySelectorAll('#try-picture .way')[1].getBBox(), m = document.querySelectorAll('#try-picture circle')[1].getBBox();
+                             return [b.x + b.width, m.x + m.width / 2]""")
+        expect(abs(box[0] - box[1]) < 0.2, f"sliders at {moves}: the flight ends at {box[0]}, its mark stands at {box[1]}")
+
+
+def luminance(colour):
+    parts = [int(colour[i:i + 2], 16) / 255 for i in (1, 3, 5)]
+    r, g, b = (c / 12.92 if c <= 0.04045 else ((c + 0.055) / 1.055) ** 2.4 for c in parts)
+    return 0.2126 * r + 0.7152 * g + 0.0722 * b
+
+
+def contrast(one, other):
+    """WCAG 2.2, success criterion 1.4.3."""
+    a, b = sorted((luminance(one), luminance(other)), reverse=True)
+    return (a + 0.05) / (b + 0.05)
+
+
+def colours(browser, page):
+    for dark in (False, True):
+        browser.show(page, dark=dark)
+        names = ["paper", "panel", "ink", "soft", "as-is", "loft", "technique", "both", "rough", "fairway", "focus"]
+        colour = dict(zip(names, browser.run("const s = getComputedStyle(document.documentElement); return arguments[0].map(n => s.getPropertyValue('--' + n).trim())", names)))
+        colour = {k: v if len(v) == 7 else "#" + "".join(2 * c for c in v[1:]) for k, v in colour.items()}
+        scheme = "dark" if dark else "light"
+        for words, ground in itertools.product(("ink", "soft"), ("paper", "panel", "rough", "fairway")):
+            ratio = contrast(colour[words], colour[ground])
+            expect(ratio >= 4.5, f"{scheme}: {words} on {ground} has a contrast of {ratio:.2f}, WCAG 1.4.3 wants 4.5")
+        for line, ground in itertools.product(("as-is", "loft", "technique", "both", "focus"), ("paper", "panel")):
+            ratio = contrast(colour[line], colour[ground])
+            expect(ratio >= 3.0, f"{scheme}: {line} on {ground} has a contrast of {ratio:.2f}, WCAG 1.4.11 wants 3")
+        looks = browser.run("""return ["as_is", "loft_only", "technique_only", "both"].map(k => {
+            const s = getComputedStyle(document.querySelector(`#flights .s-${k}.way`)); return s.strokeDasharray + s.strokeWidth })""")
+        expect(len(set(looks)) == 4, f"{scheme}: the four flights are told apart without colour: {looks}")
+
+
+def outline_of_the_page(browser, name, page):
+    browser.show(page)
+    levels = browser.run("return [...document.querySelectorAll('h1,h2,h3,h4')].map(h => Number(h.tagName[1]))")
+    expect(levels[0] == 1 and levels.count(1) == 1, f"{name}: one first heading")
+    expect(all(b - a <= 1 for a, b in zip(levels, levels[1:])), f"{name}: no level of headings is jumped: {levels}")
+    ids = browser.run("return [...document.querySelectorAll('[id]')].map(e => e.id)")
+    expect(len(ids) == len(set(ids)), f"{name}: ids are unique")
+
+
+def paper(browser, name, page, dark=False):
+    browser.show(page, dark=dark)
+    for sheet in SHEETS:
+        count = browser.pages_printed(sheet)
+        expect(count <= 2, f"{name}: at most two sheets of {sheet}, not {count}")
+
+
+started = time.time()
+pages = make_pages()
+bytes_are_the_same(pages)
+demo = json.loads((source / "data/pupils/demo.json").read_text())
+clinic = json.loads((source / "data/pupils/clinic.json").read_text())
+with Browser() as browser:
+    for name, (kind, page) in pages.items():
+        stands_alone(browser, name, page)
+        (geometry if kind == "advice" else progress_geometry)(browser, name, page)
+        labels_are_apart(browser, name, kind, page)
+        without_scripts(browser, name, kind, page)
+        outline_of_the_page(browser, name, page)
+        paper(browser, name, page)
+    page = {name: file for name, (_, file) in pages.items()}
+    hostile_text_is_text(browser, page["hostile"])
+    paper(browser, "demo in the dark", page["demo"], dark=True)
+    keyboard(browser, page["demo"])
+    colours(browser, page["demo"])
+    sliders_say_what_strike_says(browser, page["demo"], demo)
+    tables_keep_to_the_engine(browser, "demo", page["demo"], demo, 2000)
+    tables_keep_to_the_engine(browser, "clinic", page["clinic"], clinic, 200)
+    if "--pictures" in sys.argv:
+        for (name, file), width, dark in itertools.product(page.items(), (360, 800, 1600), (False, True)):
+            browser.show(file, width=width, dark=dark)
+            browser.picture(work / f"{name}-{width}-{'dark' if dark else 'light'}.png", width)
+print(f"{len(failures)} failures, {time.time() - started:.0f} s")
+sys.exit(1 if failures else 0)

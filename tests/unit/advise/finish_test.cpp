@@ -1,0 +1,71 @@
+// Where drives come to rest, and the ellipse around them.
+#include "loftwright/advise/finish.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <random>
+
+#include "loftwright/core/error.hpp"
+#include "pupils.hpp"
+
+using namespace loftwright;
+using namespace loftwright::test;
+
+TEST_CASE("without scatter every drive rests where the mean one does", "[advise]") {
+  Pupil p = plain_pupil();
+  p.spread = Spread{};
+  const Setting setting = default_setting();
+  const Drive mean = drive_from(p.delivery, p.handed, setting);
+  for (const Finish& f : finishes(p, setting, p.delivery, {.count = 4})) {
+    CHECK(f.along == Approx(mean.total).margin(0.05));  // the draws' tolerance: a centimetre of flight, and what the run makes of it
+    CHECK(f.side == Approx(mean.side_at_rest).margin(0.05));
+  }
+}
+
+TEST_CASE("a face that wanders spreads drives across, a speed that wanders along", "[advise]") {
+  Pupil p = plain_pupil();
+  const Setting setting = default_setting();
+  p.spread = Spread{};
+  p.spread->face = 2.0 * kDeg;
+  const FinishEllipse across = ellipse_of(finishes(p, setting, p.delivery), 0.8);
+  CHECK(std::abs(std::cos(across.turn)) < 0.1);
+  p.spread = Spread{};
+  p.spread->club_speed = 2.0 * kMph;
+  const FinishEllipse along = ellipse_of(finishes(p, setting, p.delivery), 0.8);
+  CHECK(std::abs(std::cos(along.turn)) > 0.99);
+  // The slope of total with club speed, by differences: the standard deviation must be slope times 2 mph.
+  Delivery faster = p.delivery, slower = p.delivery;
+  faster.club_speed += kMph;
+  slower.club_speed -= kMph;
+  const double sd = std::abs(drive_from(faster, p.handed, setting).total - drive_from(slower, p.handed, setting).total);  // 2 mph apart
+  CHECK(along.longer / std::sqrt(-2.0 * std::log(0.2)) == Approx(sd).epsilon(0.1));  // total bends a little over 2 mph
+}
+
+TEST_CASE("the ellipse holds its share of normal deviates, however they lean", "[advise]") {
+  std::mt19937_64 random(5);
+  std::normal_distribution<double> normal;
+  std::vector<Finish> drives;
+  for (int i = 0; i < 20000; ++i) {
+    const double u = 12.0 * normal(random), v = 4.0 * normal(random);
+    drives.push_back({170.0 + u * std::cos(0.5) - v * std::sin(0.5), 3.0 + u * std::sin(0.5) + v * std::cos(0.5)});
+  }
+  for (const double share : {0.5, 0.8, 0.95}) {
+    const FinishEllipse e = ellipse_of(drives, share);
+    int inside = 0;
+    for (const Finish& f : drives) {
+      const double a = f.along - e.centre.along, s = f.side - e.centre.side;
+      const double u = (a * std::cos(e.turn) + s * std::sin(e.turn)) / e.longer, v = (s * std::cos(e.turn) - a * std::sin(e.turn)) / e.shorter;
+      inside += u * u + v * v <= 1.0;
+    }
+    CAPTURE(share);
+    CHECK(inside / 20000.0 == Approx(share).margin(0.012));  // three standard errors of a share of 20,000
+    CHECK(e.turn == Approx(0.5).margin(0.03));
+  }
+}
+
+TEST_CASE("correlations that cannot hold together are refused", "[advise]") {
+  Pupil p = plain_pupil();
+  p.spread = usual_spread(Skill::mid_handicap, p.delivery.club_speed);
+  p.spread->correlations = {{0, 1, 0.9}, {1, 2, 0.9}, {0, 2, -0.9}};
+  CHECK_THROWS_AS(finishes(p, default_setting(), p.delivery), InputError);
+}
