@@ -393,8 +393,7 @@ constexpr std::array kCommands{
     Command{.name = "book history", .summary = "is carry rising, and how sure is that; the best session so far",
             .description = "Carry under the same conditions, session by session; the straight line through them (least squares) with "
                            "its 95 % interval; and the best session so far.",
-            .signs = "", .positionals = kBook, .options = {}, .examples = kBookHistoryExamples, .run = cmd_book_history},
-            .signs = "", .positional = kBook, .options = kBookHistoryOptions, .examples = kBookHistoryExamples, .run = cmd_book_history},
+            .signs = "", .positionals = kBook, .options = kBookHistoryOptions, .examples = kBookHistoryExamples, .run = cmd_book_history},
     Command{.name = "book remove", .summary = "take a session out of a book",
             .description = "Takes one session out. 'book undo' brings it back.", .signs = "", .positionals = kBook,
             .options = kBookRemoveOptions, .examples = kBookRemoveExamples, .run = cmd_book_remove},
