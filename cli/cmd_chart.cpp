@@ -74,6 +74,7 @@ int cmd_chart(const Session& session) {
   const Values& values = session.values;
   Findings warnings;
   const ChartAxes axes = axes_from(values);
+  if (page.wanted()) check_chart_page(axes);
   const Pupil pupil = [&] {
     Pupil p = values.given("pupil") ? load_pupil(values.text("pupil"), session.catalogue, &warnings) : Pupil{};
     p = player_from(values, p);

@@ -87,11 +87,13 @@ std::string chart_picture(const Chart& chart, const ChartColumn& column, UnitSys
 
 }  // namespace
 
-std::string chart_page(const Chart& chart, const Pupil& like, const Setting& setting, UnitSystem units) {
+void check_chart_page(const ChartAxes& axes) {
   constexpr std::size_t kMostCells = 2500;  // five tables of them are some 250 kB
-  if (chart.cells.size() > kMostCells) {
-    throw InputError(fmt::format("--html: a page holds at most {} cells; the table has {}", kMostCells, chart.cells.size()));
-  }
+  const std::size_t cells = axes.club_speeds.size() * axes.attacks.size();
+  if (cells > kMostCells) throw InputError(fmt::format("--html: a page holds at most {} cells; the table has {}", kMostCells, cells));
+}
+
+std::string chart_page(const Chart& chart, const Pupil& like, const Setting& setting, UnitSystem units) {
   Sheet sheet;
   sheet.title = fmt::format("The loft to deliver, for {}", key_of(chart.goal));
   sheet.body = fmt::format("<header>\n<h1>The loft to deliver</h1>\n<p class=\"who\">for the longest {}</p>\n</header>\n", key_of(chart.goal));

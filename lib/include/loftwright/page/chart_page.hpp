@@ -8,8 +8,10 @@
 
 namespace loftwright {
 
+// Before the work is done: throws InputError when the tables would make the page too large.
+void check_chart_page(const ChartAxes& axes);
+
 // Loft to deliver and what it gives, as maps over club speed and attack and as tables. The same input gives the same bytes.
-// Throws InputError when the tables would make the page too large.
 std::string chart_page(const Chart& chart, const Pupil& like, const Setting& setting, UnitSystem units);
 
 }  // namespace loftwright
