@@ -18,15 +18,16 @@ namespace {
 
 constexpr double kLeft = 38.0, kRight = kPictureWidth - 14.0, kTop = 12.0, kHeight = 300.0, kBottom = kHeight - 34.0;
 
-// One quantity over club speed and attack, by lines of equal value. Cells without an answer are left white.
+// One quantity over club speed and attack, by lines of equal value. Cells without an answer stand as low as the lowest.
 std::string chart_picture(const Chart& chart, const ChartColumn& column, UnitSystem units) {
   const std::vector<double>&speeds = chart.axes.club_speeds, &attacks = chart.axes.attacks;
   const Unit &mph = unit(unit_shown(Shown::speed, units)), &of = unit(unit_shown(column.shown, units));
   if (speeds.size() < 2 || attacks.size() < 2) return "";  // no area to map
   Surface value{speeds.size(), attacks.size(), {}};
   double low = 0.0, high = 0.0;
-  bool any = false;
+  bool any = false, all = true;
   for (const ChartCell& c : chart.cells) {
+    all = all && c.feasible;
     if (!c.feasible) continue;
     const double v = of.from_si(column.value(c));
     low = any ? std::min(low, v) : v;
@@ -82,7 +83,8 @@ std::string chart_picture(const Chart& chart, const ChartColumn& column, UnitSys
     }
   }
   return part(fmt::format("{}-part", column.key), column.title,
-              "<figure>\n" + d.text() + fmt::format("<p class=\"note\">Lines of equal value, {}.</p>\n</figure>\n", of.symbol));
+              "<figure>\n" + d.text() + fmt::format("<p class=\"note\">Lines of equal value, {}.{}</p>\n</figure>\n", of.symbol,
+                                          all ? "" : " Where no loft meets every limit the map is as low as its lowest."));
 }
 
 }  // namespace
