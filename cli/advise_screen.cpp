@@ -14,14 +14,6 @@ std::string heading(const Pupil& pupil, const Setting& setting, UnitSystem units
          wrapped(delivery_words(pupil, units)) + wrapped(conditions_words(pupil, setting, units));
 }
 
-// `beneath` stands between the rows and the notes.
-std::string laid_out(const TextTable& data, const std::string& beneath = "", std::string_view indent = "") {
-  if (data.rows.empty()) return "";
-  std::string out = table(data.rows) + beneath;
-  for (const std::string& note : data.notes) out += wrapped(note, indent);
-  return data.title.empty() ? out : section(data.title, out);
-}
-
 std::string lines(const std::vector<std::string>& items) {
   std::string out;
   for (const std::string& item : items) out += wrapped(printable(item), "  - ");

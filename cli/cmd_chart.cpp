@@ -6,29 +6,17 @@
 #include "commands.hpp"
 #include "layout.hpp"
 #include "loftwright/advise/chart.hpp"
+#include "loftwright/io/chart_tables.hpp"
 #include "loftwright/io/json_out.hpp"
 #include "loftwright/io/pupil_file.hpp"
+#include "loftwright/page/chart_page.hpp"
+#include "page_file.hpp"
 #include "progress.hpp"
 #include "shot_lists.hpp"
 
 namespace loftwright::cli {
 
 namespace {
-
-// What a table shows of a cell.
-struct Column {
-  std::string_view key;    // of --show, and of the heads of --csv
-  std::string_view title;
-  Shown shown;
-  double (*value)(const ChartCell&);
-};
-constexpr std::array kColumnsOfChart{
-    Column{"loft", "Loft to deliver", Shown::angle, [](const ChartCell& c) { return c.loft; }},
-    Column{"launch", "Launch angle", Shown::angle, [](const ChartCell& c) { return c.drive.launch.launch; }},
-    Column{"spin", "Spin", Shown::spin, [](const ChartCell& c) { return c.drive.launch.spin; }},
-    Column{"carry", "Carry", Shown::distance, [](const ChartCell& c) { return c.drive.flight.carry; }},
-    Column{"total", "Total", Shown::distance, [](const ChartCell& c) { return c.drive.total; }},
-};
 
 ChartAxes axes_from(const Values& values) {
   const auto between = [&](std::string_view what) {
@@ -42,52 +30,26 @@ ChartAxes axes_from(const Values& values) {
 }
 
 // One table of one quantity; as many beside each other as the screen takes.
-std::string table_of(const Chart& chart, const Column& column, UnitSystem units) {
+std::string table_of(const Chart& chart, const ChartColumn& column, UnitSystem units) {
   constexpr std::size_t kMostBeside = 13;
-  std::string out;
+  std::string out, title;
   for (std::size_t first = 0; first < chart.axes.club_speeds.size(); first += kMostBeside) {
-    const std::size_t end = std::min(first + kMostBeside, chart.axes.club_speeds.size());
-    std::vector<std::vector<std::string>> rows{{"attack"}};
-    for (std::size_t j = first; j < end; ++j) {
-      std::string speed = number(Shown::speed, chart.axes.club_speeds[j], units);
-      if (speed.ends_with(".0")) speed.resize(speed.size() - 2);
-      rows[0].push_back(speed);
-    }
-    for (std::size_t i = chart.axes.attacks.size(); i-- > 0;) {
-      std::vector<std::string>& row = rows.emplace_back();
-      const std::string attack = number(Shown::angle, chart.axes.attacks[i], units, Sign::always);
-      row.push_back(attack.starts_with('0') ? " " + attack : attack);
-      for (std::size_t j = first; j < end; ++j) {
-        const ChartCell& cell = chart.at(i, j);
-        row.push_back(cell.feasible ? number(column.shown, column.value(cell), units) : "-");
-      }
-    }
-    out += table(rows);
+    const TextTable part = chart_table(chart, column, first, std::min(first + kMostBeside, chart.axes.club_speeds.size()), units);
+    title = part.title;
+    out += table(part.rows);
   }
-  return section(fmt::format("{} [{}]", column.title, unit_shown(column.shown, units)), out);
+  return section(title, out);
 }
 
 std::string chart_text(const Chart& chart, const Pupil& pupil, const Setting& setting, std::string_view show, UnitSystem units) {
-  std::string out = wrapped(fmt::format("The loft to deliver for the longest {}, by club speed ({}, across) and attack (deg, down; up is positive); "
-                                        "struck at the face centre, path and face square.",
-                                        key_of(chart.goal), unit_shown(Shown::speed, units)));
+  std::string out = wrapped(chart_words(chart, units));
   out += wrapped(conditions_words(pupil, setting, units));
   for (const Limit& limit : pupil.limits) out += wrapped(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
-  for (const Column& column : kColumnsOfChart) {
+  for (const ChartColumn& column : chart_columns()) {
     if (show == "all" || show == column.key) out += "\n" + table_of(chart, column, units);
   }
-  std::size_t held = 0, infeasible = 0;
-  for (const ChartCell& cell : chart.cells) {
-    held += cell.feasible && cell.at_loft_end ? 1 : 0;
-    infeasible += cell.feasible ? 0 : 1;
-  }
   out += "\n";
-  if (held > 0) {
-    out += wrapped(fmt::format("In {} of {} cells the loft stands at an end of the {:.1f} to {:.1f} deg allowed.", held, chart.cells.size(),
-                               chart.axes.loft.low / kDegree, chart.axes.loft.high / kDegree));
-  }
-  if (infeasible > 0) out += wrapped(fmt::format("- in {} of {} cells no loft meets every limit.", infeasible, chart.cells.size()));
-  out += wrapped("Run is the least certain part: take total as good to 10 yards at best.");
+  for (const std::string& note : chart_notes(chart)) out += wrapped(note);
   for (const std::string& caution : cautions(units)) out += wrapped(caution, "Caution: ");
   return out;
 }
@@ -108,9 +70,11 @@ std::string chart_csv(const Chart& chart, UnitSystem units) {
 }  // namespace
 
 int cmd_chart(const Session& session) {
+  const PageFile page(session);
   const Values& values = session.values;
   Findings warnings;
   const ChartAxes axes = axes_from(values);
+  if (page.wanted()) check_chart_page(axes);
   const Pupil pupil = [&] {
     Pupil p = values.given("pupil") ? load_pupil(values.text("pupil"), session.catalogue, &warnings) : Pupil{};
     p = player_from(values, p);
@@ -132,6 +96,7 @@ int cmd_chart(const Session& session) {
   } else {
     session.out << chart_text(table, pupil, setting, values.text("show"), session.units);
   }
+  if (page.wanted()) page.write(chart_page(table, pupil, setting, session.units));
   const bool possible = std::any_of(table.cells.begin(), table.cells.end(), [](const ChartCell& c) { return c.feasible; });
   return possible ? kDone : kNo;
 }

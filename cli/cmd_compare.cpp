@@ -7,17 +7,18 @@
 #include "commands.hpp"
 #include "layout.hpp"
 #include "loftwright/advise/advise.hpp"
+#include "loftwright/io/compare_tables.hpp"
 #include "loftwright/io/json_out.hpp"
 #include "loftwright/io/pupil_file.hpp"
 #include "loftwright/io/shot_words.hpp"
 #include "loftwright/io/shots_file.hpp"
+#include "loftwright/page/compare_page.hpp"
+#include "page_file.hpp"
 #include "shot_lists.hpp"
 
 namespace loftwright::cli {
 
 namespace {
-
-using Rows = std::vector<std::vector<std::string>>;
 
 // The second set of circumstances: those of the first with what --changed says.
 Pupil player_after(const Values& values, const Pupil& before) {
@@ -77,91 +78,13 @@ std::vector<ReachedGain> reached_from(const Session& session, const std::optiona
   return out;
 }
 
-std::string p_words(double p) { return p < 0.001 ? "<0.001" : fmt::format("{:.3f}", p); }
-
-std::string readings_text(const CompareAnswer& a, UnitSystem units) {
-  const std::string percent = confidence_words(a.options.confidence);
-  Rows rows{{"", "", "before", "after", "change", percent + " interval", "effect", "p"}};
-  for (const ComparedReading& c : a.comparison.readings) {
-    const Shown shown = shown_as(c.reading), difference = difference_shown_as(c.reading);
-    const auto signed_number = [&](double si) { return number(difference, si, units, Sign::always); };
-    rows.push_back({std::string(info(c.reading).title), std::string(unit_shown(shown, units)),
-                    number(shown, c.before.mean, units), number(shown, c.after.mean, units),
-                    signed_number(c.test.difference),
-                    fmt::format("{} to {}", signed_number(c.test.low), signed_number(c.test.high)),
-                    fmt::format("{:.1f}", c.hedges_g), p_words(c.adjusted_p)});
-  }
-  std::string out = section("What changed", table(rows));
-  out += wrapped(
-      "Effect: the change in units of the scatter from shot to shot (Hedges' g). p: how often chance alone would make "
-      "a "
-      "change so large, corrected for looking at so many readings at once (Holm).");
-  for (const ComparedReading& c : a.comparison.readings) {
-    if (!c.bootstrap) continue;
-    out +=
-        wrapped(fmt::format("Without assuming bell-shaped scatter, the {} interval of {} is {} to {} (bootstrap).",
-                            percent, info(c.reading).title, number(Shown::gain, c.bootstrap->low, units, Sign::always),
-                            quantity(Shown::gain, c.bootstrap->high, units, Sign::always)));
-  }
-  return out;
-}
-
-std::string change_text(const CompareAnswer& a, UnitSystem units) {
-  const std::string_view goal = key_of(a.options.goal);
-  if (!a.change) {
-    return wrapped(fmt::format(
-        "Which change made which part of the {} cannot be told: the lists have neither club speed, attack and dynamic "
-        "loft nor ball speed, launch and spin in common.",
-        goal));
-  }
-  Rows rows{{"", std::string(goal), confidence_words(a.options.confidence) + " interval"}};
-  const auto add = [&](std::string_view what, const Estimate& e) {
-    rows.push_back({std::string(what), quantity(Shown::gain, e.value, units, Sign::always),
-                    fmt::format("{} to {}", number(Shown::gain, e.low, units, Sign::always),
-                                quantity(Shown::gain, e.high, units, Sign::always))});
-  };
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    const Estimate& share = a.change->shares[i];
-    if (share.value != 0.0 || share.low != 0.0 || share.high != 0.0) add(title_of(static_cast<Factor>(i)), share);
-  }
-  add("all by the model", a.change->modelled);
-  if (a.change->unexplained) add("measured beyond that", *a.change->unexplained);
-  std::string out = section("Which change made which part, by the model", table(rows));
-  for (const std::string& sentence : remarks(*a.change)) out += wrapped(sentence);
-  return out;
-}
-
-std::string_view by_words(const ReachedGain& r) {
-  for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
-    if (key_of(kind) == r.by) return title_of(kind);
-  }
-  return "as you gave it";
-}
-
-std::string reached_text(const CompareAnswer& a, UnitSystem units) {
-  if (a.reached.empty()) return "";
-  Rows rows{{"", "predicted", "reached", confidence_words(a.options.confidence) + " interval"}};
-  for (const ReachedGain& r : a.reached) {
-    rows.push_back({std::string(by_words(r)), quantity(Shown::gain, r.reached.predicted, units, Sign::always),
-                    fmt::format("{:.0f} %", 100.0 * r.reached.share),
-                    fmt::format("{:.0f} to {:.0f} %", 100.0 * r.reached.low, 100.0 * r.reached.high)});
-  }
-  std::string out = section("What was reached of the predicted gain", table(rows));
-  if (a.reached.size() > 1) out += wrapped("Read the line of what was changed; the others are for comparison.");
-  return out;
-}
-
 std::string screen(const CompareAnswer& a, UnitSystem units) {
   std::string out = wrapped(list_words(a.before.file, a.before.hitting.list, a.options.odd), "Before  ") +
                     wrapped(list_words(a.after.file, a.after.hitting.list, a.options.odd), "After   ");
-  if (a.goal_computed) {
-    out += wrapped(
-        fmt::format("The {} was not measured in both lists: it was computed by the model for every shot of both.",
-                    key_of(a.options.goal)));
-  }
-  for (const Note& note : a.comparison.notes) out += wrapped(note.message);
-  for (const std::string& part : {readings_text(a, units), change_text(a, units), reached_text(a, units)}) {
-    if (!part.empty()) out += "\n" + part;
+  for (const std::string& note : compare_notes(a)) out += wrapped(note);
+  for (const TextTable& data : {readings_table(a, units), change_table(a, units), reached_table(a, units)}) {
+    const std::string text = laid_out(data);
+    if (!text.empty()) out += "\n" + text;
   }
   const std::string before = conditions_words(a.before.pupil, a.before.hitting.setting, units),
                     after = conditions_words(a.after.pupil, a.after.hitting.setting, units);
@@ -182,9 +105,17 @@ std::string why_not_compared(const CompareAnswer& a, Reading goal) {
       files, info(goal).title);
 }
 
+// The files as text, for the page; what came through a pipe cannot be read twice.
+std::vector<std::pair<std::string, std::string>> inputs_of(const CompareAnswer& a) {
+  std::vector<std::pair<std::string, std::string>> out;
+  for (const std::string& file : {a.before.file, a.after.file}) out.emplace_back(name_of(file), file == "-" ? "" : read_text(file));
+  return out;
+}
+
 }  // namespace
 
 int cmd_compare(const Session& session) {
+  const PageFile page(session);
   const Values& values = session.values;
   if (values.positional(0) == "-" && values.positional(1) == "-") {
     throw UsageError("only one of BEFORE and AFTER can be standard input");
@@ -211,6 +142,7 @@ int cmd_compare(const Session& session) {
   if (!compared) throw InputError(why_not_compared(a, goal));
   a.reached = reached_from(session, given, a.options, compared->test);
   session.out << (session.json ? compare_json(a, session.units) : screen(a, session.units));
+  if (page.wanted()) page.write(compare_page(a, session.units, inputs_of(a)));
   const CompareVerdict verdict = a.comparison.verdict;
   return verdict == CompareVerdict::gain || verdict == CompareVerdict::loss ? kDone : kNo;
 }

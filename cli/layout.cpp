@@ -49,6 +49,14 @@ std::string section(std::string_view title, std::string_view body) {
   return body.empty() ? "" : fmt::format("{}\n{}", title, body);
 }
 
+std::string laid_out(const TextTable& data, std::string_view beneath, std::string_view indent) {
+  std::string notes;
+  for (const std::string& note : data.notes) notes += wrapped(note, indent);
+  if (data.rows.empty()) return notes;
+  const std::string out = table(data.rows) + std::string(beneath) + notes;
+  return data.title.empty() ? out : section(data.title, out);
+}
+
 std::string printable(std::string_view text) {
   std::string out(text);
   unsigned char before = 0;

@@ -5,6 +5,8 @@
 #include <string_view>
 #include <vector>
 
+#include "loftwright/io/tables.hpp"
+
 namespace loftwright::cli {
 
 inline constexpr std::size_t kColumns = 80;
@@ -18,6 +20,9 @@ std::string table(const std::vector<std::vector<std::string>>& rows);
 
 // A heading on a line of its own above `body`; nothing at all above nothing.
 std::string section(std::string_view title, std::string_view body);
+
+// A table under its title, `beneath` it and above its notes; `indent` is for the notes. Without rows the notes alone.
+std::string laid_out(const TextTable& data, std::string_view beneath = "", std::string_view indent = "");
 
 // Text a user wrote, safe to print: control characters other than line ends become spaces, so no name can move the cursor.
 std::string printable(std::string_view text);

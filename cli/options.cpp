@@ -275,9 +275,9 @@ constexpr std::array<Options, 3> kStrikeOptions{kDelivery, kVersus, kCourse};
 constexpr std::array<Options, 1> kArcOptions{kArc};
 constexpr std::array<Options, 2> kAdviseOptions{kAdvise, kPage};
 
-constexpr std::array<Options, 3> kChartOptions{kChart, kPlayer, kCourse};
+constexpr std::array<Options, 4> kChartOptions{kChart, kPage, kPlayer, kCourse};
 constexpr std::array<Options, 4> kShotsOptions{kShots, kShotList, kPlayer, kCourse};
-constexpr std::array<Options, 4> kCompareOptions{kCompare, kShotList, kPlayer, kCourse};
+constexpr std::array<Options, 5> kCompareOptions{kCompare, kPage, kShotList, kPlayer, kCourse};
 constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, kSessionDelivery, kCourse};
 constexpr std::array<Options, 1> kBookHistoryOptions{kPage};
 constexpr std::array<Options, 1> kBookRemoveOptions{kRemove};
@@ -303,14 +303,16 @@ constexpr std::array kAdviseExamples{Example{"advise data/pupils/demo.json", "a 
 constexpr std::array kChartExamples{
     Example{"chart", "the best loft for 60 to 120 mph and 6 deg down to 6 deg up"},
     Example{"chart --goal total --show loft --turf firm --speed-low 65mph --speed-high 100mph", "for the longest total on firm turf"},
-    Example{"chart --pupil data/pupils/clinic.json --csv", "under a pupil's limits, for a spreadsheet"}};
+    Example{"chart --pupil data/pupils/clinic.json --csv", "under a pupil's limits, for a spreadsheet"},
+    Example{"chart --html lofts.html", "a page to hang up"}};
 constexpr std::array kShotsExamples{
     Example{"shots data/shots/lesson.csv", "what a device's export says, and what it does not"},
     Example{"shots data/shots/lesson.csv --odd leave-out --paste", "the lines for a pupil's file"}};
 constexpr std::array kCompareExamples{
     Example{"compare data/academy/tamsin-before.csv data/academy/tamsin-after.csv", "did the lesson work?"},
     Example{"compare data/academy/ivo-before.csv data/academy/ivo-after.csv --pupil data/academy/ivo.json",
-            "and what of the gain that 'advise' predicted was reached"}};
+            "and what of the gain that 'advise' predicted was reached"},
+    Example{"compare data/academy/tamsin-before.csv data/academy/tamsin-after.csv --html lesson.html", "the same as a page"}};
 constexpr std::array kCheckExamples{Example{"check data/pupils/demo.json", "look a pupil's file over"}};
 
 constexpr std::array kBookAddExamples{

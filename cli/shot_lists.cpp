@@ -5,6 +5,7 @@
 #include "drive.hpp"
 #include "layout.hpp"
 #include "loftwright/io/columns_file.hpp"
+#include "loftwright/io/shot_words.hpp"
 #include "loftwright/io/shots_file.hpp"
 
 namespace loftwright::cli {
@@ -50,14 +51,8 @@ Pupil player_from(const Values& values, Pupil pupil) {
   return pupil;
 }
 
-std::string counted_shots(std::size_t count) { return fmt::format("{} shot{}", count, count == 1 ? "" : "s"); }
-
 std::string list_words(const std::string& file, const ShotList& list, OddShots odd) {
-  const std::size_t shots = counted(list, odd).size();
-  std::string text = fmt::format("{}: {} counted", name_of(file), counted_shots(shots));
-  if (!list.set_aside.empty()) text += fmt::format(", {} set aside", list.set_aside.size());
-  if (shots < list.shots.size()) text += fmt::format(", {} odd left out", list.shots.size() - shots);
-  return printable(text);
+  return printable(fmt::format("{}: {}", name_of(file), shots_words(list, odd)));
 }
 
 }  // namespace loftwright::cli

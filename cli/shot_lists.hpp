@@ -20,9 +20,6 @@ OddShots odd_from(const Values& values);
 // A pupil of whom only hand, head, ball, turf and weather are known.
 Pupil player_from(const Values& values, Pupil pupil = {});
 
-// "7 shots", "1 shot".
-std::string counted_shots(std::size_t count);
-
 // "lesson.csv: 7 shots counted, 1 set aside, 2 odd left out".
 std::string list_words(const std::string& file, const ShotList& list, OddShots odd);
 

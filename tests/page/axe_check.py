@@ -24,7 +24,9 @@ axe = (work / "node_modules/axe-core/axe.min.js").read_text()
 failures = 0
 with Browser() as browser:
     for name, args in (("demo", ["demo"]), ("clinic", ["advise", "data/pupils/clinic.json", "--units", "metres"]),
-                       ("book", ["book", "history", "data/books/demo.json"])):
+                       ("book", ["book", "history", "data/books/demo.json"]),
+                       ("chart", ["chart", "--quiet", "--speed-step", "20mph", "--attack-step", "4deg"]),
+                       ("compare", ["compare", "data/academy/ivo-before.csv", "data/academy/ivo-after.csv"])):
         page = work / f"{name}.html"
         subprocess.run([program, *args, "--html", page], cwd=source, check=True, stdout=subprocess.DEVNULL)
         for width, dark in ((360, True), (1280, False)):

@@ -47,8 +47,10 @@ TOPPED = {
 
 # What each kind of page says once, whoever reads it.
 SAID = {"advice": ["Where your", "What each change adds", "Take care", "For the coach", "The four answers"],
-        "book": ["Your progress", "How far it carries", "Take care", "For the coach", "session"]}
-PICTURES = {"advice": ["flights", "gains", "map", "finish", "try-picture svg"], "book": ["progress", "delivery"]}
+        "book": ["Your progress", "How far it carries", "Take care", "For the coach", "session"],
+        "compare": ["Before and after", "Every shot", "What made the change", "Take care", "For the coach", "What changed"]}
+SAID["chart"] = ["The loft to deliver", "Carry", "The table", "What it holds for", "Take care", "What that loft gives"]
+PICTURES = {"chart": ["loft", "carry"], "advice": ["flights", "gains", "map", "finish", "try-picture svg"], "book": ["progress", "delivery"], "compare": ["shots", "change"]}
 
 failures = []
 
@@ -68,7 +70,10 @@ def run(*args, good=(0,)):
 def make_pages():
     """Name -> kind and file."""
     made = {"demo": ("advice", ["demo"]), "clinic": ("advice", ["advise", "data/pupils/clinic.json", "--units", "metres"]),
-            "book": ("book", ["book", "history", "data/books/demo.json"])}
+            "book": ("book", ["book", "history", "data/books/demo.json"]),
+            "chart": ("chart", ["chart", "--quiet", "--json"]),
+            "compare": ("compare", ["compare", "data/academy/ivo-before.csv", "data/academy/ivo-after.csv", "--pupil", "data/academy/ivo.json"]),
+            "long-lists": ("compare", ["compare", make_list("<b>before</b>.csv", 5000, 160), make_list("after.csv", 400, 161), "--units", "metres"])}
     for name, pupil in (("hostile", HOSTILE), ("impossible", IMPOSSIBLE), ("topped", TOPPED)):
         file = work / f"{name}.json"
         file.write_text(json.dumps(pupil))
@@ -76,7 +81,7 @@ def make_pages():
     for name, sessions in (("hostile-book", 2), ("long-book", 150)):
         made[name] = ("book", ["book", "history", make_book(name, sessions), "--units", "metres"])
     for name, (_, args) in made.items():
-        run(*args, "--html", work / f"{name}.html", good=(0, 1))
+        (work / f"{name}.out").write_text(run(*args, "--html", work / f"{name}.html", good=(0, 1)))
     return {name: (kind, work / f"{name}.html") for name, (kind, _) in made.items()}
 
 
@@ -98,6 +103,14 @@ def make_book(name, sessions):
     book["version"] = sessions
     book["sessions"].sort(key=lambda s: (s["date"], s["session"]))
     file.write_text(json.dumps(book))
+    return file
+
+
+def make_list(name, shots, carry):
+    file = work / name.replace("/", "-")
+    rng = random.Random(shots + carry)
+    rows = [f"{82 + rng.gauss(0, 1.5):.1f},{-3 + rng.gauss(0, 1.2):.1f},{11 + rng.gauss(0, 1):.1f},{carry + rng.gauss(0, 9):.1f}" for _ in range(shots)]
+    file.write_text("\n".join(["Club Speed (mph),Attack (deg),Dynamic Loft (deg),Carry (yd)", *rows]) + "\n")
     return file
 
 
@@ -148,6 +161,46 @@ def progress_geometry(browser, name, page):
     for i, (session, (x, y)) in enumerate(zip(sessions, marks, strict=True), 1):
         expect(abs(x - scale["x0"] - scale["xPerSession"] * i) < 0.02, f"{name}: session {session['session']} stands at {x}")
         expect(abs(y - scale["y0"] + scale["yPerM"] * session["carry_m"]) < 0.02, f"{name}: carry of session {session['session']} drawn at {y}")
+
+
+def compare_geometry(browser, name, page):
+    browser.show(page)
+    answer = browser.json("answer")
+    goal = next(r for r in answer["readings"] if r["reading"] == answer["goal"])
+    scale = data(browser, "shots")
+    for side, look in (("before", "as_is"), ("after", "both")):
+        x = browser.run("const b = document.querySelector(`#shots .s-${arguments[0]}.mark`).getBBox(); return b.x + b.width / 2", look)
+        expect(abs(x - scale["x0"] - scale["xPerM"] * goal[side]["mean"]) < 0.02, f"{name}: mean {side} drawn at {x}")
+        dots = browser.run("return [...document.querySelectorAll(`#shots .s-${arguments[0]}.shot`)].map(c => [c.cx.baseVal.value, c.cy.baseVal.value, c.r.baseVal.value])", look)
+        all_drawn = goal[side]["count"] <= 400
+        expect(len(dots) == goal[side]["count"] if all_drawn else 350 < len(dots) <= 400, f"{name}: a dot a shot {side}: {len(dots)} of {goal[side]['count']}")
+        mean = sum((x - scale["x0"]) / scale["xPerM"] for x, _, _ in dots) / len(dots)
+        # of many shots every n-th is drawn, in order: their mean is that of all to a part of the scatter
+        expect(abs(mean - goal[side]["mean"]) < (0.02 if all_drawn else 0.3), f"{name}: the dots {side} have the mean {mean}, not {goal[side]['mean']}")
+        apart = min((math.dist(a[:2], b[:2]) for a, b in itertools.combinations(dots, 2)), default=9)
+        expect(apart >= 2 * dots[0][2] - 0.02, f"{name}: dots {side} do not cover each other: {apart}")
+    change, scale = answer["change"], data(browser, "change")
+    wanted = [e for e in [*change["shares"], change["modelled"], change["unexplained"]] if e and any(e[k] for k in ("m", "low_m", "high_m"))]
+    bars = browser.run("return [...document.querySelectorAll('#change .bar, #change .whisker')].map(b => { const x = b.getBBox(); return [x.x, x.x + x.width] })")
+    drawn = [x for e in wanted for x in ((min(e["m"], 0), max(e["m"], 0)), (e["low_m"], e["high_m"]))]
+    for bar, ends in zip(bars, drawn, strict=True):
+        for x, metres in zip(bar, ends):
+            expect(abs(x - scale["x0"] - scale["xPerM"] * metres) < 0.02, f"{name}: {metres} m of a share drawn at {x}")
+
+
+def chart_tables(browser, name, page):
+    """Every cell of the loft and carry tables against the answer as JSON."""
+    browser.show(page)
+    cells = json.loads((work / f"{name}.out").read_text())["cells"]
+    tables = browser.run("""return Object.fromEntries([...document.querySelectorAll('table')].map(t => [t.caption.textContent,
+        [...t.rows].map(r => [...r.cells].map(c => c.textContent))]))""")
+    for title, value, rounding in (("Loft to deliver [deg]", lambda c: c["loft_deg"], 0.051), ("Carry [yd]", lambda c: c["carry_m"] / YARD, 0.51)):
+        heads, *rows = tables[title]
+        shown = {(float(speed), float(row[0])): row[i] for row in rows for i, speed in enumerate(heads) if i}
+        expect(len(shown) == len(cells), f"{name}: {title} has {len(shown)} cells of {len(cells)}")
+        for c in cells:
+            at = min(shown, key=lambda k: abs(k[0] - c["club_speed_mps"] / MPH) + abs(k[1] - c["attack_deg"]))
+            expect(abs(float(shown[at]) - value(c)) <= rounding, f"{name}: {title} at {at}: {shown[at]}, not {value(c)}")
 
 
 def geometry(browser, name, page):
@@ -387,7 +440,7 @@ clinic = json.loads((source / "data/pupils/clinic.json").read_text())
 with Browser() as browser:
     for name, (kind, page) in pages.items():
         stands_alone(browser, name, page)
-        (geometry if kind == "advice" else progress_geometry)(browser, name, page)
+        {"advice": geometry, "book": progress_geometry, "compare": compare_geometry, "chart": chart_tables}[kind](browser, name, page)
         labels_are_apart(browser, name, kind, page)
         without_scripts(browser, name, kind, page)
         outline_of_the_page(browser, name, page)

@@ -71,6 +71,16 @@ std::string consistency_sentence(const Consistency& consistency) {
       listed(off));
 }
 
+std::string counted_shots(std::size_t count) { return fmt::format("{} shot{}", count, count == 1 ? "" : "s"); }
+
+std::string shots_words(const ShotList& list, OddShots odd) {
+  const std::size_t shots = counted(list, odd).size();
+  std::string text = counted_shots(shots) + " counted";
+  if (!list.set_aside.empty()) text += fmt::format(", {} set aside", list.set_aside.size());
+  if (shots < list.shots.size()) text += fmt::format(", {} odd left out", list.shots.size() - shots);
+  return text;
+}
+
 std::string confidence_words(double confidence) { return fmt::format("{:.4g} %", 100.0 * confidence); }
 
 std::string verdict_sentence(const Comparison& c, const CompareOptions& options, const std::optional<Change>& change,

@@ -28,6 +28,12 @@ std::string verdict_sentence(const Comparison& comparison, const CompareOptions&
 // What a change leans on: deliveries worked out, readings not in both lists. A sentence each.
 std::vector<std::string> remarks(const Change& change);
 
+// "7 shots", "1 shot"
+std::string counted_shots(std::size_t count);
+
+// "7 shots counted, 1 set aside, 2 odd left out"
+std::string shots_words(const ShotList& list, OddShots odd);
+
 // "95 %", "99.9 %"
 std::string confidence_words(double confidence);
 

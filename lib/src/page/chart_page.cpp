@@ -1,0 +1,119 @@
+#include "loftwright/page/chart_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "loftwright/core/error.hpp"
+#include "loftwright/core/units.hpp"
+#include "loftwright/io/chart_tables.hpp"
+#include "page/contour.hpp"
+#include "page/html.hpp"
+#include "page/sheet.hpp"
+#include "page/svg.hpp"
+
+namespace loftwright {
+
+namespace {
+
+constexpr double kLeft = 38.0, kRight = kPictureWidth - 14.0, kTop = 12.0, kHeight = 300.0, kBottom = kHeight - 34.0;
+
+// One quantity over club speed and attack, by lines of equal value. Cells without an answer stand as low as the lowest.
+std::string chart_picture(const Chart& chart, const ChartColumn& column, UnitSystem units) {
+  const std::vector<double>&speeds = chart.axes.club_speeds, &attacks = chart.axes.attacks;
+  const Unit &mph = unit(unit_shown(Shown::speed, units)), &of = unit(unit_shown(column.shown, units));
+  if (speeds.size() < 2 || attacks.size() < 2) return "";  // no area to map
+  Surface value{speeds.size(), attacks.size(), {}};
+  double low = 0.0, high = 0.0;
+  bool any = false, all = true;
+  for (const ChartCell& c : chart.cells) {
+    all = all && c.feasible;
+    if (!c.feasible) continue;
+    const double v = of.from_si(column.value(c));
+    low = any ? std::min(low, v) : v;
+    high = any ? std::max(high, v) : v;
+    any = true;
+  }
+  if (!any || high <= low) return "";
+  for (const ChartCell& c : chart.cells) value.values.push_back(c.feasible ? of.from_si(column.value(c)) : low);
+  const Axis x{mph.from_si(speeds.front()), mph.from_si(speeds.back()), kLeft, kRight};
+  const Axis y{attacks.front() / kDegree, attacks.back() / kDegree, kBottom, kTop};
+  // Nodes need not be even: a line's place between two of them is the same part of the way.
+  const auto node = [](const std::vector<double>& values, double at) {
+    const auto i = std::min(static_cast<std::size_t>(std::max(at, 0.0)), values.size() - 2);
+    return values[i] + (values[i + 1] - values[i]) * (at - static_cast<double>(i));
+  };
+  const auto placed = [&](std::vector<std::vector<Spot>> lines) {
+    for (auto& line : lines) {
+      for (Spot& s : line) s = {x.at(mph.from_si(node(speeds, s.x))), y.at(node(attacks, s.y) / kDegree)};
+    }
+    return lines;
+  };
+  Drawing d(column.key, kPictureWidth, kHeight, fmt::format("{} over club speed and attack", column.title),
+            fmt::format("From {} to {}.", quantity(column.shown, of.to_si(low), units), quantity(column.shown, of.to_si(high), units)));
+  d.datum("x0", x.at(0.0));
+  d.datum("x-per-unit", x.per_unit());
+  d.datum("y0", y.at(0.0));
+  d.datum("y-per-deg", -y.per_unit());
+  d.box(kLeft, kTop, kRight - kLeft, kBottom - kTop, "land");
+  const std::vector<double> levels = even_ticks(low, high, 9);
+  for (const double level : levels) d.region(placed(region_above(value, level)), "hill");
+  std::vector<std::vector<std::vector<Spot>>> lines;
+  for (const double level : levels) {
+    lines.push_back(placed(contour_lines(value, level)));
+    for (const auto& line : lines.back()) d.polyline(line, "contour");
+  }
+  for (const double t : even_ticks(x.low, x.high, 8)) {
+    d.line({x.at(t), kBottom}, {x.at(t), kBottom + 4.0}, "ground");
+    d.label({x.at(t), kBottom + 16.0}, short_number(t), "small", Align::middle);
+  }
+  for (const double t : even_ticks(y.low, y.high, 8)) {
+    d.line({kLeft - 4.0, y.at(t)}, {kLeft, y.at(t)}, "ground");
+    d.label({kLeft - 6.0, y.at(t) + 4.0}, fmt::format("{}{}", t > 0.0 ? "+" : "", short_number(t)), "small", Align::end);
+  }
+  d.label({kRight, kHeight - 4.0}, fmt::format("club speed, {}", mph.symbol), "small", Align::end);
+  d.label({kLeft, kHeight - 4.0}, "up: attack, deg", "small");
+  d.box(kLeft, kTop, kRight - kLeft, kBottom - kTop, "frame");
+  for (std::size_t l = 0; l < levels.size(); ++l) {
+    for (const auto& line : lines[l]) {
+      const Spot s = line[line.size() / 2];
+      if (s.x > kLeft + 16.0 && s.x < kRight - 16.0 && s.y > kTop + 10.0 && s.y < kBottom - 8.0) {
+        d.label_if_free({s.x, s.y + 4.0}, short_number(levels[l]), "on-paper");
+      }
+    }
+  }
+  return part(fmt::format("{}-part", column.key), column.title,
+              "<figure>\n" + d.text() + fmt::format("<p class=\"note\">Lines of equal value, {}.{}</p>\n</figure>\n", of.symbol,
+                                          all ? "" : " Where no loft meets every limit the map is as low as its lowest."));
+}
+
+}  // namespace
+
+void check_chart_page(const ChartAxes& axes) {
+  constexpr std::size_t kMostCells = 2500;  // five tables of them are some 250 kB
+  const std::size_t cells = axes.club_speeds.size() * axes.attacks.size();
+  if (cells > kMostCells) throw InputError(fmt::format("--html: a page holds at most {} cells; the table has {}", kMostCells, cells));
+}
+
+std::string chart_page(const Chart& chart, const Pupil& like, const Setting& setting, UnitSystem units) {
+  Sheet sheet;
+  sheet.title = fmt::format("The loft to deliver, for {}", key_of(chart.goal));
+  sheet.body = fmt::format("<header>\n<h1>The loft to deliver</h1>\n<p class=\"who\">for the longest {}</p>\n</header>\n", key_of(chart.goal));
+  sheet.body += paragraph(chart_words(chart, units), "verdict");
+  const ChartColumn& loft = chart_columns().front();
+  const ChartColumn& goal = *std::find_if(chart_columns().begin(), chart_columns().end(), [&](const ChartColumn& c) { return c.key == key_of(chart.goal); });
+  sheet.body += "<div class=\"pair\">\n" + chart_picture(chart, loft, units) + chart_picture(chart, goal, units) + "</div>\n";
+  const auto table = [&](const ChartColumn& column) { return html_table(chart_table(chart, column, 0, chart.axes.club_speeds.size(), units)); };
+  std::string notes;
+  for (const std::string& note : chart_notes(chart)) notes += paragraph(note, "note");
+  sheet.body += part("table", "The table", table(loft) + notes);
+  std::string hold = paragraph(conditions_words(like, setting, units));
+  for (const Limit& limit : like.limits) hold += paragraph(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
+  sheet.body += "<div class=\"pair\">\n" + part("hold", "What it holds for", hold) + part("care", "Take care", bullets(cautions(units))) + "</div>\n";
+  std::string gives;
+  for (const ChartColumn& column : chart_columns().subspan(1)) gives += table(column);
+  sheet.body += part("gives", "What that loft gives", gives, "coach");
+  return whole_page(sheet);
+}
+
+}  // namespace loftwright
