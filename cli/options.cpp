@@ -269,6 +269,19 @@ constexpr std::array kRemove{
            .kind = Kind::integer, .low = "1", .high = "1000000000", .required = true},
 };
 
+constexpr std::array kTune{
+    Option{.name = "shots", .value = "FILE",
+           .help = "a shot list (CSV), hit in the conditions of the pupil's file with the ball and driver named there", .group = "Shot list",
+           .kind = Kind::text, .required = true},
+    Option{.name = "folds", .value = "NUMBER",
+           .help = "parts the shots are split into; each is left out once and predicted from the rest. As many as shots or more: each shot alone",
+           .group = "Proof", .kind = Kind::integer, .low = "2", .high = "1000000", .fallback = "10"},
+    Option{.name = "into", .value = "FILE", .help = "write a copy of the pupil's file with the tuned block in it, if tuning helps",
+           .group = "Result", .kind = Kind::text},
+    Option{.name = "overwrite", .help = "write over a file that is there; the pupil's own may be it", .group = "Result",
+           .kind = Kind::flag, .needs = "into"},
+};
+
 using Options = std::span<const Option>;
 constexpr std::array<Options, 2> kFlyOptions{kLaunch, kCourse};
 constexpr std::array<Options, 3> kStrikeOptions{kDelivery, kVersus, kCourse};
@@ -280,6 +293,7 @@ constexpr std::array<Options, 4> kShotsOptions{kShots, kShotList, kPlayer, kCour
 constexpr std::array<Options, 5> kCompareOptions{kCompare, kPage, kShotList, kPlayer, kCourse};
 constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, kSessionDelivery, kCourse};
 constexpr std::array<Options, 1> kBookHistoryOptions{kPage};
+constexpr std::array<Options, 2> kTuneOptions{kTune, kShotList};
 constexpr std::array<Options, 1> kBookRemoveOptions{kRemove};
 
 constexpr std::array kDemoExamples{Example{"demo", "the main job on an invented pupil"},
@@ -313,6 +327,9 @@ constexpr std::array kCompareExamples{
     Example{"compare data/academy/ivo-before.csv data/academy/ivo-after.csv --pupil data/academy/ivo.json",
             "and what of the gain that 'advise' predicted was reached"},
     Example{"compare data/academy/tamsin-before.csv data/academy/tamsin-after.csv --html lesson.html", "the same as a page"}};
+constexpr std::array kTuneExamples{
+    Example{"tune data/pupils/demo.json --shots data/shots/tuning.csv", "what a pupil's shots say of head and ball"},
+    Example{"tune data/pupils/demo.json --shots data/shots/tuning.csv --into marlow.json", "a pupil's file that advise takes"}};
 constexpr std::array kCheckExamples{Example{"check data/pupils/demo.json", "look a pupil's file over"}};
 
 constexpr std::array kBookAddExamples{
@@ -327,6 +344,7 @@ constexpr std::array kBookRemoveExamples{Example{"book remove data/books/demo.js
 constexpr std::array kBookUndoExamples{Example{"book undo data/books/demo.json", "take back the last change"}};
 constexpr std::array kBookExportExamples{Example{"book export data/books/demo.json", "a table for a spreadsheet"}};
 constexpr std::array kPupil{Positional{"PUPIL", "the pupil's file (JSON); - reads it from standard input"}};
+constexpr std::array kPupilFile{Positional{"PUPIL", "the pupil's file (JSON)"}};
 constexpr std::array kBook{Positional{"BOOK", "the pupil's book (JSON), a file in a folder of your choice"}};
 constexpr std::array kList{Positional{"LIST", "a shot list (CSV); - reads it from standard input"}};
 constexpr std::array kTwoLists{Positional{"BEFORE", "the shot list (CSV) from before; - reads it from standard input"},
@@ -384,6 +402,12 @@ constexpr std::array kCommands{
                            "model; and what was reached of the gain that was predicted. Exit 1 when there is no real difference.",
             .signs = kDeliverySigns, .positionals = kTwoLists, .options = kCompareOptions, .examples = kCompareExamples,
             .run = cmd_compare},
+    Command{.name = "tune", .summary = "head and ball as a pupil's own shots show them",
+            .description = "Fits restitution, tangential restitution, drag and lift to measured shots, with the doubt about any model as the "
+                           "start: what they are, how sure, what the shots cannot tell; whether shots that were left out are predicted "
+                           "better for it (exit 0) or not (exit 1); and the block for the pupil's file that 'advise' then uses.",
+            .signs = "", .positionals = kPupilFile, .options = kTuneOptions, .examples = kTuneExamples,
+            .run = cmd_tune},
     Command{.name = "book add", .summary = "keep a session in a pupil's book",
             .description = "Adds a session to a pupil's book, and begins the book when there is none: the day, notes, the club, the "
                            "conditions, and the delivery, given as such or as a shot list. The drive of that delivery is computed under "

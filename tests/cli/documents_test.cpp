@@ -45,7 +45,7 @@ std::string with_output(const std::string& document, const std::filesystem::path
 }  // namespace
 
 TEST_CASE("documents show what the program prints") {
-  for (const char* name : {"docs/book.md", "docs/shot-lists.md"}) {
+  for (const char* name : {"docs/book.md", "docs/shot-lists.md", "docs/tune.md"}) {
     const std::filesystem::path path = std::filesystem::path(LOFTWRIGHT_SOURCE_DIR) / name;
     const ScratchFolder folder;
     std::filesystem::copy(LOFTWRIGHT_SOURCE_DIR "/data", folder.path() / "data",

@@ -3,9 +3,12 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
+#include "loftwright/io/columns_file.hpp"
+#include "loftwright/io/pupil_file.hpp"
 #include "loftwright/shots/csv.hpp"
 #include "loftwright/stats/difference.hpp"
 #include "loftwright/stats/trend.hpp"
+#include "tune/evidence.hpp"
 
 using namespace loftwright;
 using nlohmann::json;
@@ -34,8 +37,54 @@ json table(const std::string& text, char delimiter) {
   return rows;
 }
 
+template <class Matrix>
+json rows_of(const Matrix& m) {
+  json out = json::array();
+  for (Eigen::Index i = 0; i < m.rows(); ++i) {
+    json row = json::array();
+    for (Eigen::Index j = 0; j < m.cols(); ++j) row.push_back(m(i, j));
+    out.push_back(row);
+  }
+  return out;
+}
+
+// What a tuning is made of: every shot's residuals at a place, the covariance of its own errors, and the errors all share.
+// Without a place: what it comes to.
+json tuning(const json& question) {
+  const Catalogue catalogue;
+  Findings findings;
+  const Pupil pupil = read_pupil(question.at("pupil").get<std::string>(), ".", catalogue, findings).value();
+  const Setting setting = setting_for(pupil, catalogue);
+  const ShotList list = read_shots(question.at("shots").get<std::string>(), built_in_columns());
+  TuneOptions options;
+  options.folds = 2;
+  options.tolerance = kTightFlightTolerance;
+  if (!question.contains("at")) {
+    const TuneResult r = tune(list, pupil, setting, options);
+    json values = json::array();
+    for (const TunedValue& v : r.values) {
+      values.push_back({{"prior", v.prior}, {"prior_sd", v.prior_sd}, {"value", v.value}, {"sd", v.sd}});
+    }
+    json widened = json::array();
+    for (const TunedReading& t : r.readings) widened.push_back(t.widened);
+    return {{"values", values}, {"correlation", r.correlation}, {"widened", widened}, {"hidden_scale", r.hidden_scale}};
+  }
+  Tunables at;
+  for (std::size_t k = 0; k < kTunables; ++k) at[static_cast<Eigen::Index>(k)] = question.at("at").at(k);
+  const Gatherer model(pupil, setting, options, question.at("hidden_scale"));
+  json shots = json::array();
+  for (const Shot& shot : list.shots) {
+    const Evidence e = model.gather(shot).value();
+    const Residual r = model.residual_and_slope(e, at);
+    shots.push_back({{"readings", e.readings}, {"residual", rows_of(r.value)}, {"slope", rows_of(r.slope)}, {"own", rows_of(e.own)},
+                     {"shared", rows_of(e.shared)}});
+  }
+  return shots;
+}
+
 json answer(const json& question) {
   const std::string what = question.at("what");
+  if (what == "tuning") return tuning(question);
   if (what == "csv") return table(question.at("text"), question.at("delimiter").get<std::string>().at(0));
   if (what == "holm") return holm(question.at("p").get<std::vector<double>>());
   if (what == "tail") return expanded_tail(question.at("confidence"), question.at("counts").at(0), question.at("counts").at(1));

@@ -23,6 +23,13 @@ void check(const Pupil& pupil) {
   check_range("measured shots", pupil.measured_shots, 1.0, 10000.0, "");
   check_range("technique options, count", static_cast<double>(pupil.reach.options.size()), 0.0, static_cast<double>(kMostOptions), "");
   check_range("smallest worthwhile gain", pupil.worthwhile, 0.0, kMostWorthwhile, "m");
+  if (pupil.tuned) {
+    for (std::size_t i = 0; i < kTunables; ++i) {
+      check_range(fmt::format("tuned {}, standard deviation", title_of(static_cast<Tunable>(i))), pupil.tuned->sd[i], 0.0, 1.0, "");
+    }
+    check_range("tuned drag", pupil.tuned->value[2], 0.5, 2.0, "");
+    check_range("tuned lift", pupil.tuned->value[3], 0.5, 2.0, "");
+  }
   const bool has_own = std::any_of(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
   if (!has_own) throw InputError("lofts: the club in hand must be among them");
   for (const LoftChoice& c : pupil.lofts) {

@@ -59,11 +59,22 @@ Group coordinates_of(Assumption a) {
 }
 
 using Deviates = std::array<double, kCoordinates>;
+constexpr ByTunable<std::size_t> kTunableCoordinates{kRestitution, kTangential, kDrag, kLift};
+
+// The widths of what can be tuned, in the parts of ModelErrorOf: added to the head's, relative to the setting's scales.
+ByTunable<double> tunable_widths(const Pupil& pupil, const ErrorWidths& w) {
+  if (!pupil.tuned) return {w.restitution, w.tangential_restitution, w.drag_scale, w.lift_scale};
+  const Tuning& t = *pupil.tuned;
+  return {t.sd[0], t.sd[1], t.sd[2] / t.value[2], t.sd[3] / t.value[3]};
+}
 
 // Turns deviates into circumstances.
 class Uncertainty {
  public:
-  Uncertainty(const Pupil& pupil, const ErrorWidths& widths) : pupil_(pupil), widths_(widths), scatter_(pupil) {}
+  Uncertainty(const Pupil& pupil, const ErrorWidths& widths) : pupil_(pupil), widths_(widths), scatter_(pupil) {
+    using Correlations = std::vector<Spread::Correlation>;
+    tunable_root_ = root_of(tunable_widths(pupil, widths), pupil.tuned ? pupil.tuned->correlations : Correlations{}, "tuned");
+  }
 
   Circumstances at(const Deviates& z) const {
     Circumstances c;
@@ -71,10 +82,14 @@ class Uncertainty {
     Scatter::Deviates shot;
     for (std::size_t j = 0; j < shot.size(); ++j) shot[j] = z[kShot + j] + few * z[kMeasured + j];
     c.deviation = scatter_.at(shot);
-    c.error = {1.0 + widths_.drag_scale * z[kDrag],
-               1.0 + widths_.lift_scale * z[kLift],
-               widths_.restitution * z[kRestitution],
-               widths_.tangential_restitution * z[kTangential],
+    ByTunable<double> off{};
+    for (std::size_t i = 0; i < kTunables; ++i) {
+      for (std::size_t j = 0; j <= i; ++j) off[i] += tunable_root_[i][j] * z[kTunableCoordinates[j]];
+    }
+    c.error = {1.0 + off[2],
+               1.0 + off[3],
+               off[0],
+               off[1],
                1.0 + widths_.turf_tilt_scale * z[kTurfTilt],
                1.0 + widths_.turf_restitution_scale * z[kTurfRestitution]};
     c.follow = follow_at(z[kFollow]);
@@ -112,6 +127,7 @@ class Uncertainty {
   const Pupil& pupil_;
   const ErrorWidths& widths_;
   Scatter scatter_;
+  ByTunable<ByTunable<double>> tunable_root_;
 };
 
 // Decisions on trial: fixed lofts and attacks, judged in any circumstances.

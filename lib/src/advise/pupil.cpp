@@ -67,6 +67,16 @@ Spread usual_spread(Skill skill, double club_speed) {
   return {};
 }
 
+std::string_view key_of(Tunable tunable) {
+  constexpr std::string_view keys[kTunables] = {"restitution", "tangential_restitution", "drag_scale", "lift_scale"};
+  return keys[static_cast<std::size_t>(tunable)];
+}
+
+std::string_view title_of(Tunable tunable) {
+  constexpr std::string_view titles[kTunables] = {"restitution", "tangential restitution", "drag", "lift"};
+  return titles[static_cast<std::size_t>(tunable)];
+}
+
 Air air_from(const Conditions& c) {
   return air_from(Weather{c.temperature, c.pressure ? *c.pressure : standard_atmosphere(c.altitude).pressure, c.humidity});
 }

@@ -1,10 +1,8 @@
 #include "advise/scatter.hpp"
 
-#include <Eigen/Cholesky>
 #include <cmath>
 
 #include "loftwright/advise/finish.hpp"
-#include "loftwright/core/error.hpp"
 #include "loftwright/core/parallel.hpp"
 #include "loftwright/stats/quasi.hpp"
 
@@ -19,15 +17,9 @@ constexpr double Spread::*kDeviations[kSpreadQuantities] = {&Spread::club_speed,
 
 Scatter::Scatter(const Pupil& pupil) {
   const Spread spread = pupil.spread ? *pupil.spread : usual_spread(pupil.skill, pupil.delivery.club_speed);
-  Eigen::Matrix<double, kSpreadQuantities, kSpreadQuantities> together = decltype(together)::Identity();
-  for (const auto& c : spread.correlations) together(c.first, c.second) = together(c.second, c.first) = c.value;
-  const Eigen::LLT<decltype(together)> root(together);
-  if (root.info() != Eigen::Success) {
-    throw InputError("spread: these correlations cannot all hold together (their matrix is not positive definite)");
-  }
-  for (int i = 0; i < kSpreadQuantities; ++i) {
-    for (int j = 0; j <= i; ++j) root_[i][j] = spread.*kDeviations[i] * root.matrixL()(i, j);
-  }
+  std::array<double, kSpreadQuantities> sd;
+  for (std::size_t i = 0; i < sd.size(); ++i) sd[i] = spread.*kDeviations[i];
+  root_ = root_of(sd, spread.correlations, "spread");
 }
 
 Delivery Scatter::at(const Deviates& z) const {

@@ -23,6 +23,7 @@ FlightOf<T> fly(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, do
 
 template FlightOf<double> fly(const LaunchOf<double>&, const FlightSettingOf<double>&, double);
 template FlightOf<Dual<2>> fly(const LaunchOf<Dual<2>>&, const FlightSettingOf<Dual<2>>&, double);
+template FlightOf<Dual<4>> fly(const LaunchOf<Dual<4>>&, const FlightSettingOf<Dual<4>>&, double);
 template FlightOf<Dual<5>> fly(const LaunchOf<Dual<5>>&, const FlightSettingOf<Dual<5>>&, double);
 
 std::vector<FlightPoint> trace(const Launch& launch, const FlightSetting& setting, int count) {

@@ -149,12 +149,20 @@ std::string_view Catalogue::built_in(std::string_view name) {
 
 Setting setting_for(const Pupil& pupil, const Catalogue& catalogue) {
   const auto [ball, aero] = catalogue.ball(pupil.ball);
-  return {pupil.head_numbers ? *pupil.head_numbers : catalogue.head(pupil.head),
-          ball,
-          aero,
-          catalogue.turf(pupil.conditions.turf),
-          air_from(pupil.conditions),
-          pupil.conditions.wind};
+  Setting setting{pupil.head_numbers ? *pupil.head_numbers : catalogue.head(pupil.head),
+                  ball,
+                  aero,
+                  catalogue.turf(pupil.conditions.turf),
+                  air_from(pupil.conditions),
+                  pupil.conditions.wind};
+  if (pupil.tuned) {
+    const auto& [restitution, tangential_restitution, drag_scale, lift_scale] = pupil.tuned->value;
+    setting.head.restitution = restitution;
+    setting.head.tangential_restitution = tangential_restitution;
+    setting.drag_scale = drag_scale;
+    setting.lift_scale = lift_scale;
+  }
+  return setting;
 }
 
 }  // namespace loftwright

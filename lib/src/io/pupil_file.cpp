@@ -126,6 +126,7 @@ void read_sections(ObjectReader& top, PupilReading& r) {
   read_ball(top, r);
   read_clubs(top, r);
   read_swing(top, r);
+  read_tuned(top, r);
   top.object("limits", Need::optional, [&](ObjectReader& limits) { read_limits(limits, r); });
   read_conditions(top, r);
   read_arc(top, r);

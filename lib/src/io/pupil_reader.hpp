@@ -47,6 +47,10 @@ struct PupilReading {
 void read_clubs(ObjectReader& top, PupilReading& r);  // club, lofts_on_offer, sleeve
 void read_swing(ObjectReader& top,
                 PupilReading& r);  // delivery to reach; needs head, ball and loft
+void read_tuned(ObjectReader& top, PupilReading& r);  // needs head and ball
+
+// "correlations" between quantities of these keys, by their numbers.
+void read_correlations(ObjectReader& reader, const std::vector<std::string>& keys, std::vector<Spread::Correlation>& out);
 
 void read_shots(ObjectReader& top, PupilReading& r);  // shots; needs head and ball
 

@@ -160,54 +160,39 @@ void read_means(ObjectReader& top, PupilReading& r) {
   if (r.delivery_known) check_delivery(top, club, r);
 }
 
-// The quantity of Spread that `name` is, in spread_key's order; -1 and an error when it is none.
-int spread_quantity(ObjectReader& reader, const Json& name, const std::string& place) {
-  std::vector<std::string> keys;
-  for (int i = 0; i < kSpreadQuantities; ++i) {
-    keys.emplace_back(spread_key(i));
-    if (name == keys.back()) return i;
-  }
+// The number of `name` among the keys; -1 and an error when it is none.
+int key_number(ObjectReader& reader, const std::vector<std::string>& keys, const Json& name, const std::string& place) {
+  const auto at = std::find_if(keys.begin(), keys.end(), [&](const std::string& key) { return name == key; });
+  if (at != keys.end()) return static_cast<int>(at - keys.begin());
   reader.error(place, fmt::format("is none of {}", listed(keys)));
   return -1;
 }
 
-void read_correlation(ObjectReader& reader, Spread& spread) {
+void read_correlation(ObjectReader& reader, const std::vector<std::string>& keys, std::vector<Spread::Correlation>& out) {
   const Json* between = reader.member("between", Need::required);
   const auto value = reader.number("value", {-0.99, 0.99}, Need::required);
   if (!between || !value) return;
   const std::string place = below(reader.place(), "between");
   if (!between->is_array() || between->size() != 2) {
-    reader.error(place, "a list of two quantities of the spread is expected");
+    reader.error(place, fmt::format("a list of two of {} is expected", listed(keys)));
     return;
   }
-  int first = spread_quantity(reader, (*between)[0], below(place, 0));
-  int second = spread_quantity(reader, (*between)[1], below(place, 1));
+  int first = key_number(reader, keys, (*between)[0], below(place, 0));
+  int second = key_number(reader, keys, (*between)[1], below(place, 1));
   if (first < 0 || second < 0) return;
   if (first > second) std::swap(first, second);
   const auto same = [&](const Spread::Correlation& c) { return c.first == first && c.second == second; };
-  if (first == second || std::any_of(spread.correlations.begin(), spread.correlations.end(), same)) {
+  if (first == second || std::any_of(out.begin(), out.end(), same)) {
     reader.error(place, first == second ? "names one quantity twice" : "this pair stands twice in the list");
     return;
   }
-  spread.correlations.push_back({first, second, *value});
+  out.push_back({first, second, *value});
 }
 
-void read_correlations(ObjectReader& reader, Spread& spread) {
-  const Json* list = reader.member("correlations", Need::optional);
-  if (!list) return;
-  const std::string place = below(reader.place(), "correlations");
-  constexpr std::size_t kPairs = kSpreadQuantities * (kSpreadQuantities - 1) / 2;
-  if (!list->is_array() || list->size() > kPairs) {
-    reader.error(place, fmt::format("a list of at most {} pairs is expected", kPairs));
-    return;
-  }
-  for (std::size_t i = 0; i < list->size(); ++i) {
-    read_object((*list)[i], below(place, i), reader.findings(), [&](ObjectReader& r) { read_correlation(r, spread); });
-  }
-  Eigen::Matrix<double, kSpreadQuantities, kSpreadQuantities> together = decltype(together)::Identity();
-  for (const auto& c : spread.correlations) together(c.first, c.second) = together(c.second, c.first) = c.value;
-  if (together.llt().info() == Eigen::Success) return;
-  reader.error(place, "cannot all hold together (their matrix is not positive definite)");
+std::vector<std::string> spread_keys() {
+  std::vector<std::string> keys;
+  for (int i = 0; i < kSpreadQuantities; ++i) keys.emplace_back(spread_key(i));
+  return keys;
 }
 
 enum class Given { in_part, not_at_all };
@@ -270,7 +255,7 @@ void read_spread(ObjectReader& top, PupilReading& r) {
       }
     }
     if (reader.has("correlations")) spread.correlations.clear();
-    read_correlations(reader, spread);
+    read_correlations(reader, spread_keys(), spread.correlations);
     r.pupil.spread = spread;
   });
   if (absent.empty()) return;
@@ -391,6 +376,25 @@ void read_reach(ObjectReader& top, PupilReading& r) {
 }
 
 }  // namespace
+
+void read_correlations(ObjectReader& reader, const std::vector<std::string>& keys, std::vector<Spread::Correlation>& out) {
+  const Json* list = reader.member("correlations", Need::optional);
+  if (!list) return;
+  const std::string place = below(reader.place(), "correlations");
+  const std::size_t pairs = keys.size() * (keys.size() - 1) / 2;
+  if (!list->is_array() || list->size() > pairs) {
+    reader.error(place, fmt::format("a list of at most {} pairs is expected", pairs));
+    return;
+  }
+  for (std::size_t i = 0; i < list->size(); ++i) {
+    read_object((*list)[i], below(place, i), reader.findings(), [&](ObjectReader& r) { read_correlation(r, keys, out); });
+  }
+  const auto count = static_cast<Eigen::Index>(keys.size());
+  Eigen::MatrixXd together = Eigen::MatrixXd::Identity(count, count);
+  for (const auto& c : out) together(c.first, c.second) = together(c.second, c.first) = c.value;
+  if (together.llt().info() == Eigen::Success) return;
+  reader.error(place, "cannot all hold together (their matrix is not positive definite)");
+}
 
 void read_swing(ObjectReader& top, PupilReading& r) {
   read_means(top, r);

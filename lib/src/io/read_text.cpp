@@ -4,6 +4,7 @@
 #include <fstream>
 #include <system_error>
 
+#include "core/disk.hpp"
 #include "loftwright/io/pupil_file.hpp"
 
 namespace loftwright {
@@ -35,5 +36,7 @@ std::string read_text(const fs::path& file, std::size_t limit) {
   }
   return text;
 }
+
+void write_text(const fs::path& file, std::string_view text, const fs::path& like) { replace_file(through_links(file), text, like, {}); }
 
 }  // namespace loftwright

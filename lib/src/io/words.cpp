@@ -503,8 +503,9 @@ std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSys
                                                 : degrees(bearing, Sign::always) + " off the target line (right positive)";
     wind = fmt::format("wind {} from {}", quantity(Shown::speed, c.wind.speed, units), from);
   }
-  return fmt::format("Ball {}, air resistance {}, turf {}; {}, {}, humidity {:.0f} %, {}.", pupil.ball, setting.aero.id, c.turf, air,
-                     quantity(Shown::temperature, c.temperature, units), 100.0 * c.humidity, wind);
+  const std::string tuned = pupil.tuned ? " Head and ball tuned to the player's shots." : "";
+  return fmt::format("Ball {}, air resistance {}, turf {}; {}, {}, humidity {:.0f} %, {}.{}", pupil.ball, setting.aero.id, c.turf, air,
+                     quantity(Shown::temperature, c.temperature, units), 100.0 * c.humidity, wind, tuned);
 }
 
 std::vector<std::string> cautions(UnitSystem units) {

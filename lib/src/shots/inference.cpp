@@ -8,12 +8,6 @@ namespace loftwright {
 
 namespace {
 
-template <class T>
-LaunchOf<T> strike(const DeliveryOf<T>& delivery, Handed handed, const HeadOf<T>& head, const Ball& ball) {
-  if (handed == Handed::right) return strike_ball(delivery, head, ball).launch;
-  return mirrored(strike_ball(mirrored(delivery), head, ball).launch);
-}
-
 bool has(const Shot& shot, Reading a, Reading b) { return shot.at(a) && shot.at(b); }
 
 // Fills one shot; throws InputError where the model has no answer, with what was filled so far in place.
@@ -108,19 +102,8 @@ void impact_widths(const std::vector<const Shot*>& shots, const std::vector<Deli
   using Four = Dual<4>;
   if (deliveries.empty()) return;
   const Delivery mean = mean_of(deliveries, kDeliveryParts);
-  const Head& h = setting.head;
-  const HeadOf<Four> head{h.mass,
-                          h.inertia_normal,
-                          h.inertia_up,
-                          h.inertia_heel_toe,
-                          h.depth,
-                          h.bulge,
-                          h.roll,
-                          Four::variable(h.restitution, 0),
-                          h.restitution_speed,
-                          h.restitution_slope,
-                          Four::variable(h.tangential_restitution, 1),
-                          h.friction};
+  const ModelErrorOf<Four> error{.restitution = Four::variable(0.0, 0),
+                                 .tangential_restitution = Four::variable(0.0, 1)};
   const DeliveryOf<Four> delivery{mean.club_speed,
                                   mean.attack,
                                   mean.path,
@@ -128,7 +111,7 @@ void impact_widths(const std::vector<const Shot*>& shots, const std::vector<Deli
                                   mean.dynamic_loft,
                                   Four::variable(mean.toe, 2),
                                   Four::variable(mean.high, 3)};
-  const LaunchOf<Four> launch = strike(delivery, handed, head, setting.ball);
+  const LaunchOf<Four> launch = impact_from(delivery, handed, setting.head, setting.ball, error).launch;
   const std::array<double, 4> sd{width.restitution, width.tangential_restitution,
                                  values_of(shots, Reading::toe).empty() ? width.toe : 0.0,
                                  values_of(shots, Reading::high).empty() ? width.high : 0.0};
@@ -140,9 +123,9 @@ void flight_widths(const std::vector<Launch>& launches, const Setting& setting, 
   using Two = Dual<2>;
   if (launches.empty()) return;
   const Launch mean = mean_of(launches, kLaunchParts<double>);
-  const FlightSettingOf<Two> in{&setting.ball, &setting.aero,         setting.air,
-                                setting.wind,  Two::variable(1.0, 0), Two::variable(1.0, 1)};
-  const FlightOf<Two> flight = fly(LaunchOf<Two>{mean.ball_speed, mean.launch, mean.azimuth, mean.spin, mean.tilt}, in);
+  const ModelErrorOf<Two> error{.drag_scale = Two::variable(1.0, 0), .lift_scale = Two::variable(1.0, 1)};
+  const LaunchOf<Two> launch{mean.ball_speed, mean.launch, mean.azimuth, mean.spin, mean.tilt};
+  const FlightOf<Two> flight = drive_from(launch, setting, kFlightTolerance, error).flight;
   for (const auto& part : kFlightParts<Two>) {
     out[index_of(part.reading)] = width_of(flight.*part.value, {width.drag_scale, width.lift_scale});
   }
@@ -152,7 +135,7 @@ void flight_widths(const std::vector<Launch>& launches, const Setting& setting, 
 
 Launch launch_from(const Delivery& delivery, Handed handed, const Head& head, const Ball& ball) {
   validate(delivery);
-  return strike(delivery, handed, head, ball);
+  return impact_from(delivery, handed, head, ball).launch;
 }
 
 Delivery delivery_from(const Launch& launch, Handed handed, const Head& head, const Ball& ball) {

@@ -83,6 +83,11 @@ TEST_CASE("the schema of a pupil names every key the reader knows, and no other"
   listed["shots"] = json::object();
   check_in_step(pupil["properties"]["shots"]["oneOf"][1], listed, "/shots");
 
+  json tuned = document;
+  tuned["tuned"]["correlations"] = json::array({json::object()});
+  check_in_step(pupil["properties"]["tuned"], tuned, "/tuned");
+  check_in_step(pupil["properties"]["tuned"]["properties"]["correlations"]["items"], tuned, "/tuned/correlations/0");
+
   json lists = document;
   lists["reach"]["options"] = lists["spread"]["correlations"] = json::array({json::object()});
   check_in_step(pupil["properties"]["reach"]["properties"]["options"]["items"], lists, "/reach/options/0");

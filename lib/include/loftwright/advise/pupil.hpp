@@ -1,6 +1,7 @@
 // What the coach knows about a pupil, as plain data. io/pupil_file reads it from JSON; nothing here reads or prints.
 #pragma once
 
+#include <array>
 #include <limits>
 #include <optional>
 #include <string>
@@ -111,6 +112,23 @@ struct ArcEstimate {
 
 inline constexpr double kMostWorthwhile = 50.0;  // [m] a gain this large is always worth a change
 
+// What a model can be tuned in to a player's measured shots (tune/tune.hpp).
+enum class Tunable { restitution, tangential_restitution, drag_scale, lift_scale };
+inline constexpr std::size_t kTunables = 4;
+template <class T>
+using ByTunable = std::array<T, kTunables>;  // one entry for each, in the order of Tunable
+std::string_view key_of(Tunable tunable);    // "restitution", ... as in files
+std::string_view title_of(Tunable tunable);  // "restitution", "tangential restitution", "drag", "lift"
+
+// Head and ball as a player's own shots show them: these values stand in place of the models', and the doubt about them in
+// place of the doubt about models (ErrorWidths).
+struct Tuning {
+  ByTunable<double> value;  // [-] 0.5..0.9, -1..1, 0.5..2, 0.5..2; the first two are the head's, the others multiply the ball's
+  ByTunable<double> sd;     // [-] 0..1
+  std::vector<Spread::Correlation> correlations;  // of the doubts, numbered in the order of Tunable
+  int shots = 0;                                  // they were fitted to
+};
+
 struct Pupil {
   std::string name;
   std::string notes;
@@ -130,6 +148,7 @@ struct Pupil {
   std::vector<Limit> limits;
   Conditions conditions;
   std::string ball = "reference";          // a data file's id or path
+  std::optional<Tuning> tuned;             // none: head and ball as modelled
   ArcEstimate arc;
   double worthwhile = 3.0 * 0.9144;        // [m] the smallest gain that matters to this player, 0 .. kMostWorthwhile
   std::vector<std::string> assumed;        // sentences: what the file left open and what was taken instead

@@ -69,6 +69,10 @@ struct CompareAnswer {
 };
 std::string compare_json(const CompareAnswer& answer, UnitSystem units);
 
+// `file` is the shot list's as the user named it, `block` the pupil file's part (tuned_block).
+std::string tune_json(const TuneResult& result, std::string_view file, const std::string& block, const Pupil& pupil,
+                      const Setting& setting, UnitSystem units);
+
 // `file` as the user named it.
 std::string check_json(std::string_view file, const Findings& findings);
 

@@ -20,7 +20,19 @@ std::optional<Pupil> read_pupil(std::string_view text, const std::filesystem::pa
 // The same from a file. Throws FileError; warnings are added to `warnings` when given.
 Pupil load_pupil(const std::filesystem::path& file, const Catalogue& catalogue, Findings* warnings = nullptr);
 
+// The block that gives a pupil this tuning, "tuned": {...}, as text to paste into the file it belongs to. `text` is that
+// file's: the block names the ball and the head it holds for. Throws FileError when it is no pupil's.
+std::string tuned_block(std::string_view text, const Tuning& tuning);
+
+// The file's text with that block in it. Nothing else is changed; a block that is there is replaced, and then the whole text is
+// laid out anew.
+std::string with_tuned(std::string_view text, const Tuning& tuning);
+
 // Text of a file, at most `limit` bytes. Throws InputError when it cannot be read, is a folder, is empty or is larger.
 std::string read_text(const std::filesystem::path& file, std::size_t limit = 8u << 20);
+
+// Puts a text into a file whole or not at all: whatever ends the program on the way, the file's old text stands. A new file
+// may be read by whom `like` may be read. Throws Error.
+void write_text(const std::filesystem::path& file, std::string_view text, const std::filesystem::path& like);
 
 }  // namespace loftwright

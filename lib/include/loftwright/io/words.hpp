@@ -10,6 +10,7 @@
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/advise/explain.hpp"
 #include "loftwright/shots/reading.hpp"
+#include "loftwright/tune/tune.hpp"
 
 namespace loftwright {
 
@@ -113,6 +114,12 @@ std::vector<std::string> drive_notes(const Drive& drive, const AeroModel& aero, 
 
 // Ball, turf and weather in one line: what the numbers hold for.
 std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSystem units);
+
+// Whether tuning is worth having: how the tuned model predicts shots it was not fitted to.
+std::string tune_verdict_sentence(const TuneResult& result);
+
+// What the shots cannot tell, what was taken instead of what was not measured, and what does not fit.
+std::vector<std::string> tune_sentences(const TuneResult& result, UnitSystem units);
 
 // Health, safety, rules of the game and the limits of a model: to stand beside every advice.
 std::vector<std::string> cautions(UnitSystem units);

@@ -15,13 +15,15 @@ struct Setting {
   Turf turf;
   Air air{};
   Wind wind;
+  double drag_scale = 1.0;  // [-] multiplies the aerodynamic model's drag: a ball tuned to a player's shots
+  double lift_scale = 1.0;  // [-] likewise its lift
 };
 
 // What is not known exactly about the setting. All ones and zeros: the setting as it stands.
 template <class T>
 struct ModelErrorOf {
-  T drag_scale = T(1.0);              // [-]
-  T lift_scale = T(1.0);              // [-]
+  T drag_scale = T(1.0);              // [-] multiplies the setting's
+  T lift_scale = T(1.0);              // [-] likewise
   T restitution = T(0.0);             // [-] added to the head's
   T tangential_restitution = T(0.0);  // [-] added to the head's
   T turf_tilt_scale = T(1.0);         // [-] multiplies the turf's
@@ -55,7 +57,8 @@ template <class T>
 DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double tolerance = kFlightTolerance,
                       const ModelErrorOf<T>& error = {}) {
   using std::sin;
-  FlightSettingOf<T> in{&setting.ball, &setting.aero, setting.air, setting.wind, error.drag_scale, error.lift_scale};
+  FlightSettingOf<T> in{&setting.ball, &setting.aero, setting.air, setting.wind, error.drag_scale * setting.drag_scale,
+                        error.lift_scale * setting.lift_scale};
   DriveOf<T> drive;
   drive.launch = launch;
   drive.flight = fly(launch, in, tolerance);
@@ -70,17 +73,26 @@ DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double 
   return drive;
 }
 
-// From a delivery on. A left-hander's is mirrored into the impact's frame and the launch mirrored back, so wind, side and
+// The impact alone. A left-hander's delivery is mirrored into its frame and the launch mirrored back, so wind, side and
 // azimuth stay those of the course.
 template <class T>
-DriveOf<T> drive_from(const DeliveryOf<T>& delivery, Handed handed, const Setting& setting,
-                      double tolerance = kFlightTolerance, const ModelErrorOf<T>& error = {}) {
-  HeadOf<T> head = head_in<T>(setting.head);
+ImpactOf<T> impact_from(const DeliveryOf<T>& delivery, Handed handed, const Head& nominal, const Ball& ball,
+                        const ModelErrorOf<T>& error = {}) {
+  HeadOf<T> head = head_in<T>(nominal);
   head.restitution = head.restitution + error.restitution;
   head.tangential_restitution = head.tangential_restitution + error.tangential_restitution;
   const bool left = handed == Handed::left;
-  const ImpactOf<T> impact = strike_ball(left ? mirrored(delivery) : delivery, head, setting.ball);
-  DriveOf<T> drive = drive_from(left ? mirrored(impact.launch) : impact.launch, setting, tolerance, error);
+  ImpactOf<T> impact = strike_ball(left ? mirrored(delivery) : delivery, head, ball);
+  if (left) impact.launch = mirrored(impact.launch);
+  return impact;
+}
+
+// From a delivery on, for a player of either hand.
+template <class T>
+DriveOf<T> drive_from(const DeliveryOf<T>& delivery, Handed handed, const Setting& setting,
+                      double tolerance = kFlightTolerance, const ModelErrorOf<T>& error = {}) {
+  const ImpactOf<T> impact = impact_from(delivery, handed, setting.head, setting.ball, error);
+  DriveOf<T> drive = drive_from(impact.launch, setting, tolerance, error);
   drive.sliding = impact.sliding;
   drive.smash = impact.launch.ball_speed / delivery.club_speed;
   drive.spin_loft = impact.spin_loft;

@@ -1,0 +1,276 @@
+#include "tune/evidence.hpp"
+
+#include <cmath>
+
+#include "loftwright/shots/inference.hpp"
+
+namespace loftwright {
+
+namespace {
+
+constexpr std::size_t kImpactReadings = 3;  // of kTuneReadings come from the delivery, the others from the flight
+constexpr int kShiftSource = kSources - 1;
+// Where the parts of kLaunchParts stand in kTuneReadings, and back.
+constexpr std::size_t kNotFitted = kTuneReadingCount;
+constexpr std::array<std::size_t, kLaunchSources> kRowOfLaunchPart{0, 1, kNotFitted, 2, kNotFitted};
+
+LaunchVector vector_of(const Launch& launch) {
+  LaunchVector out;
+  for (int i = 0; i < kLaunchSources; ++i) out[i] = launch.*kLaunchParts<double>[i].value;
+  return out;
+}
+
+DeviceError error_of(Reading reading, double value, const TuneOptions& options) {
+  DeviceError e = options.device[index_of(reading)];
+  if (e.of_reading) e = {e.noise * std::abs(value), e.systematic * std::abs(value)};
+  return e;
+}
+
+bool is_direction(Reading reading) { return reading == Reading::path || reading == Reading::face; }
+
+}  // namespace
+
+Gatherer::Gatherer(const Pupil& pupil, const Setting& setting, const TuneOptions& options, double hidden_scale)
+    : setting_(setting),
+      options_(options),
+      handed_(pupil.handed),
+      means_(pupil.delivery),
+      spread_(pupil.spread ? *pupil.spread : usual_spread(pupil.skill, pupil.delivery.club_speed)),
+      hidden_scale_(hidden_scale) {}
+
+std::optional<Evidence> Gatherer::gather(const Shot& shot) const {
+  Evidence e;
+  e.odd = !shot.odd.empty();
+  e.delivery = delivery_of(shot);
+  for (std::size_t k = 0; e.delivery && k < kDeliverySources; ++k) {
+    const DeliveryPart& part = kDeliveryParts[k];
+    e.hidden[k] = !shot.at(part.reading);
+    if (e.hidden[k]) (*e.delivery).*part.value = means_.*part.value;
+  }
+  for (std::size_t k = 0; k < kLaunchSources; ++k) {
+    const auto& part = kLaunchParts<double>[k];
+    e.known[k] = shot.at(part.reading).has_value();
+    e.launch.*part.value = shot.at(part.reading).value_or(0.0);
+  }
+  const bool strikes = e.delivery.has_value(), can_fly = strikes || launch_of(shot);
+  for (std::size_t r = 0; r < kTuneReadingCount; ++r) {
+    const bool of_flight = r >= kImpactReadings;
+    if (!shot.at(kTuneReadings[r]) || !(of_flight ? can_fly : strikes)) continue;
+    e.readings.push_back(r);
+    e.flies = e.flies || of_flight;
+  }
+  if (e.readings.empty()) return std::nullopt;
+  if (e.delivery) validate(*e.delivery);
+  e.measured.resize(static_cast<Eigen::Index>(e.readings.size()));
+  for (std::size_t i = 0; i < e.readings.size(); ++i) {
+    e.measured[static_cast<Eigen::Index>(i)] = *shot.at(kTuneReadings[e.readings[i]]);
+  }
+  add_errors(e);
+  return e;
+}
+
+template <class T>
+ByTuneReading<T> Gatherer::predicted(const Evidence& e, const ModelErrorOf<T>& error) const {
+  ByTuneReading<T> out{};
+  LaunchOf<T> launch;
+  if (e.delivery) {
+    const Delivery& d = *e.delivery;
+    const DeliveryOf<T> delivery{d.club_speed, d.attack, d.path, d.face, d.dynamic_loft, d.toe, d.high};
+    launch = impact_from(delivery, handed_, setting_.head, setting_.ball, error).launch;
+  }
+  for (std::size_t k = 0; k < kLaunchSources; ++k) {
+    const auto part = kLaunchParts<T>[k].value;
+    const auto plain = kLaunchParts<double>[k].value;
+    launch.*part = launch.*part + e.shift.*plain;
+    if (kRowOfLaunchPart[k] != kNotFitted) out[kRowOfLaunchPart[k]] = launch.*part;
+    if (e.known[k]) launch.*part = T(e.launch.*plain);
+  }
+  if (!e.flies) return out;
+  const FlightOf<T> flight = drive_from(launch, setting_, options_.tolerance, error).flight;
+  out[3] = flight.carry;
+  out[4] = flight.apex;
+  out[5] = flight.landing_angle;
+  return out;
+}
+
+template <class T>
+ModelErrorOf<T> Gatherer::error_at(const std::array<T, kTunables>& at) const {
+  const ErrorWidths& w = options_.widths;
+  return {.drag_scale = 1.0 + w.drag_scale * at[2],
+          .lift_scale = 1.0 + w.lift_scale * at[3],
+          .restitution = w.restitution * at[0],
+          .tangential_restitution = w.tangential_restitution * at[1]};
+}
+
+Rows Gatherer::residual(const Evidence& e, const Tunables& at) const {
+  const auto p = predicted(e, error_at<double>({at[0], at[1], at[2], at[3]}));
+  Rows out = e.measured;
+  for (Eigen::Index i = 0; i < out.size(); ++i) out[i] -= p[e.readings[static_cast<std::size_t>(i)]];
+  return out;
+}
+
+Residual Gatherer::residual_and_slope(const Evidence& e, const Tunables& at) const {
+  using Four = Dual<kTunables>;
+  std::array<Four, kTunables> variables;
+  for (std::size_t k = 0; k < kTunables; ++k) variables[k] = Four::variable(at[static_cast<Eigen::Index>(k)], k);
+  const auto p = predicted(e, error_at(variables));
+  Residual out{e.measured, RowsByTunables(e.measured.size(), kTunables)};
+  for (Eigen::Index i = 0; i < out.value.size(); ++i) {
+    const Four& x = p[e.readings[static_cast<std::size_t>(i)]];
+    out.value[i] -= x.v;
+    for (std::size_t k = 0; k < kTunables; ++k) out.slope(i, static_cast<Eigen::Index>(k)) = -x.d[k];
+  }
+  return out;
+}
+
+// A part that nobody measured scatters as the pupil does. Five points along each (Gauss-Hermite, exact for a launch that is a
+// polynomial of the fourth degree in it) give the mean that brings, which first order misses: off-centre strikes are slow
+// whichever side they fall on; and the covariance. A part measured with noise is the other way round: the model's mean over
+// what is read is lower than at what was. What two parts do only together is left out.
+void Gatherer::add_scatter(Evidence& e, Eigen::Matrix<double, kLaunchSources, kLaunchSources>& scatter) const {
+  struct Point {
+    double deviate, weight;  // [-] of a standard normal
+  };
+  static const double near = std::sqrt(5.0 - std::sqrt(10.0)), far = std::sqrt(5.0 + std::sqrt(10.0));
+  static const double near_weight = (7.0 + 2.0 * std::sqrt(10.0)) / 60.0, far_weight = (7.0 - 2.0 * std::sqrt(10.0)) / 60.0;
+  static const Point kPoints[] = {{0.0, 8.0 / 15.0}, {near, near_weight}, {-near, near_weight}, {far, far_weight}, {-far, far_weight}};
+  const auto launch_at = [&](const Delivery& d) {
+    return vector_of(impact_from(d, handed_, setting_.head, setting_.ball).launch);
+  };
+  const LaunchVector middle = launch_at(*e.delivery);
+  LaunchVector shift = LaunchVector::Zero();
+  for (std::size_t k = 0; k < kDeliverySources; ++k) {
+    const DeliveryPart& part = kDeliveryParts[k];
+    const double sd = e.hidden[k] ? hidden_scale_ * spread_.*part.spread : error_of(part.reading, (*e.delivery).*part.value, options_).noise;
+    LaunchVector mean = LaunchVector::Zero();
+    Eigen::Matrix<double, kLaunchSources, kLaunchSources> squares = decltype(squares)::Zero();
+    for (const Point& p : kPoints) {
+      Delivery there = *e.delivery;
+      there.*part.value += p.deviate * sd;
+      const LaunchVector off = launch_at(there) - middle;
+      mean += p.weight * off;
+      squares += p.weight * off * off.transpose();
+    }
+    if (e.hidden[k]) scatter += squares - mean * mean.transpose();  // that of noise is among the errors of measurement
+    shift += e.hidden[k] ? mean : LaunchVector(-mean);
+  }
+  for (int k = 0; k < kLaunchSources; ++k) e.shift.*kLaunchParts<double>[k].value = shift[k];
+}
+
+// The launch that the delivery gives, and its slopes along each part of it.
+Gatherer::LaunchSlopes Gatherer::launch_slopes(const Evidence& e) const {
+  using Seven = Dual<kDeliverySources>;
+  constexpr Seven DeliveryOf<Seven>::*kParts[kDeliverySources] = {
+      &DeliveryOf<Seven>::club_speed,   &DeliveryOf<Seven>::attack, &DeliveryOf<Seven>::path, &DeliveryOf<Seven>::face,
+      &DeliveryOf<Seven>::dynamic_loft, &DeliveryOf<Seven>::toe,    &DeliveryOf<Seven>::high};
+  DeliveryOf<Seven> delivery;
+  for (std::size_t k = 0; k < kDeliverySources; ++k) {
+    delivery.*kParts[k] = Seven::variable((*e.delivery).*kDeliveryParts[k].value, k);
+  }
+  const LaunchOf<Seven> launch = impact_from(delivery, handed_, setting_.head, setting_.ball).launch;
+  LaunchSlopes out;
+  for (int j = 0; j < kLaunchSources; ++j) {
+    const Seven& part = launch.*kLaunchParts<Seven>[j].value;
+    out.launch[j] = part.v;
+    for (int k = 0; k < kDeliverySources; ++k) out.slopes(j, k) = part.d[static_cast<std::size_t>(k)];
+  }
+  return out;
+}
+
+// Slopes of carry, apex and landing angle along each part of a launch. Throws InputError when the ball does not fly.
+Eigen::Matrix<double, kFlightSources, kLaunchSources> Gatherer::flight_slopes(const Launch& from) const {
+  using Five = Dual<kLaunchSources>;
+  validate(from);
+  LaunchOf<Five> launch;
+  for (std::size_t j = 0; j < kLaunchSources; ++j) {
+    launch.*kLaunchParts<Five>[j].value = Five::variable(from.*kLaunchParts<double>[j].value, j);
+  }
+  const FlightOf<Five> flight = drive_from(launch, setting_, options_.tolerance).flight;
+  if (flight.end != FlightEnd::landed) throw InputError(std::string(sentence(flight.end)));
+  const Five* parts[kFlightSources] = {&flight.carry, &flight.apex, &flight.landing_angle};
+  Eigen::Matrix<double, kFlightSources, kLaunchSources> out;
+  for (int i = 0; i < kFlightSources; ++i) {
+    for (int j = 0; j < kLaunchSources; ++j) out(i, j) = parts[i]->d[static_cast<std::size_t>(j)];
+  }
+  return out;
+}
+
+// Standard deviations of each source in this shot: its own, and what all shots share.
+Gatherer::SourceErrors Gatherer::source_errors(const Evidence& e) const {
+  SourceErrors out;
+  const auto set = [&](std::size_t source, const DeviceError& error) {
+    out.own[static_cast<Eigen::Index>(source)] = error.noise;
+    out.shared[static_cast<Eigen::Index>(source)] = error.systematic;
+  };
+  for (std::size_t k = 0; e.delivery && k < kDeliverySources; ++k) {
+    const DeliveryPart& part = kDeliveryParts[k];
+    const double mean = is_direction(part.reading) ? options_.hidden_direction : options_.hidden_strike;
+    set(k, e.hidden[k] ? DeviceError{0.0, mean} : error_of(part.reading, (*e.delivery).*part.value, options_));
+  }
+  for (std::size_t k = 0; k < kLaunchSources; ++k) {
+    const auto& part = kLaunchParts<double>[k];
+    if (e.known[k]) set(kDeliverySources + k, error_of(part.reading, e.launch.*part.value, options_));
+  }
+  for (std::size_t i = 0; i < e.readings.size(); ++i) {
+    const std::size_t r = e.readings[i];
+    if (r < kImpactReadings) continue;
+    set(kDeliverySources + kLaunchSources + r - kImpactReadings,
+        error_of(kTuneReadings[r], e.measured[static_cast<Eigen::Index>(i)], options_));
+  }
+  out.shared[kShiftSource] = options_.hidden_shift;
+  return out;
+}
+
+// How every error of measurement, and what was not measured, shows in the residuals: to first order, at the prior.
+void Gatherer::add_errors(Evidence& e) const {
+  Eigen::Matrix<double, kLaunchSources, kLaunchSources> scatter = decltype(scatter)::Zero();
+  Eigen::Matrix<double, kFlightSources, kLaunchSources> by_launch = decltype(by_launch)::Zero();
+  LaunchSlopes struck;
+  if (e.delivery) {
+    add_scatter(e, scatter);
+    struck = launch_slopes(e);
+  }
+  if (e.flies) {
+    Launch from = e.launch;
+    for (std::size_t j = 0; j < kLaunchSources; ++j) {
+      const auto part = kLaunchParts<double>[j].value;
+      if (!e.known[j]) from.*part = struck.launch[static_cast<Eigen::Index>(j)] + e.shift.*part;
+    }
+    by_launch = flight_slopes(from);
+  }
+
+  // A launch computed too high makes the residual too low, wherever it was not replaced by the measured one; one measured
+  // too high makes its own residual too high and those of the flight too low.
+  using AllRows = Eigen::Matrix<double, kTuneReadingCount, kLaunchSources>;
+  AllRows by_computed = AllRows::Zero(), by_measured = AllRows::Zero();
+  for (std::size_t j = 0; j < kLaunchSources; ++j) {
+    const auto column = static_cast<Eigen::Index>(j);
+    if (kRowOfLaunchPart[j] != kNotFitted) {
+      by_computed(static_cast<Eigen::Index>(kRowOfLaunchPart[j]), column) = -1.0;
+      by_measured(static_cast<Eigen::Index>(kRowOfLaunchPart[j]), column) = 1.0;
+    }
+    (e.known[j] ? by_measured : by_computed).bottomRows<kFlightSources>().col(column) = -by_launch.col(column);
+  }
+  Eigen::Matrix<double, kTuneReadingCount, kSources> by_source = decltype(by_source)::Zero();
+  by_source.leftCols<kDeliverySources>() = by_computed * struck.slopes;
+  by_source.middleCols<kLaunchSources>(kDeliverySources) = by_measured;
+  by_source.block<kFlightSources, kFlightSources>(kImpactReadings, kDeliverySources + kLaunchSources).setIdentity();
+  by_source.col(kShiftSource) = by_computed * vector_of(e.shift);
+
+  const SourceErrors errors = source_errors(e);
+  const Eigen::Matrix<double, kTuneReadingCount, kSources> noise = by_source * errors.own.asDiagonal();
+  const Eigen::Matrix<double, kTuneReadingCount, kTuneReadingCount> own =
+      noise * noise.transpose() + by_computed * scatter * by_computed.transpose();
+  const auto rows = e.measured.size();
+  e.own.resize(rows, rows);
+  e.shared.resize(rows, kSources);
+  for (Eigen::Index i = 0; i < rows; ++i) {
+    const auto r = static_cast<Eigen::Index>(e.readings[static_cast<std::size_t>(i)]);
+    e.shared.row(i) = by_source.row(r) * errors.shared.asDiagonal();
+    for (Eigen::Index j = 0; j < rows; ++j) {
+      e.own(i, j) = own(r, static_cast<Eigen::Index>(e.readings[static_cast<std::size_t>(j)]));
+    }
+  }
+}
+
+}  // namespace loftwright

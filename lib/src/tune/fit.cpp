@@ -1,0 +1,192 @@
+#include "tune/fit.hpp"
+
+#include <boost/math/distributions/chi_squared.hpp>
+#include <set>
+
+#include "advise/solver.hpp"
+#include "loftwright/stats/summary.hpp"
+
+namespace loftwright {
+
+namespace {
+
+// Where one evaluation stands.
+struct Standing {
+  Tunables at;
+  double chi_square;          // of the mean residual and of the way from the prior
+  Tunables slope;             // of half of it
+  TunablesSquared curvature;  // likewise, by Gauss and Newton
+};
+
+class MeanResidual {
+ public:
+  MeanResidual(const Gatherer& model, std::span<const Evidence* const> shots, const ByTuneReading<double>& widened)
+      : model_(model), shots_(shots) {
+    for (const Evidence* e : shots) rows_.insert(e->readings.begin(), e->readings.end());
+    const auto count = static_cast<Eigen::Index>(rows_.size());
+    RowsByRows information = RowsByRows::Zero(count, count);
+    RowsBySources shared = RowsBySources::Zero(count, kSources);
+    for (const Evidence* e : shots) {
+      RowsByRows own = e->own;
+      for (Eigen::Index i = 0; i < own.rows(); ++i) {
+        const double more = widened[e->readings[static_cast<std::size_t>(i)]];
+        own(i, i) += more * more;
+      }
+      Weigher w{Eigen::LLT<RowsByRows>(own), RowsByRows::Zero(count, own.rows())};
+      for (Eigen::Index i = 0; i < own.rows(); ++i) w.place(row_of(e->readings[static_cast<std::size_t>(i)]), i) = 1.0;
+      information += w.place * w.own.solve(RowsByRows(w.place.transpose()));
+      shared += w.place * w.own.solve(e->shared);
+      weighers_.push_back(std::move(w));
+    }
+    own_.compute(information);
+    shared = own_.solve(shared);
+    all_.compute(RowsByRows(own_.solve(RowsByRows::Identity(count, count)) + shared * shared.transpose()));
+  }
+
+  Standing at(const Tunables& place) const {
+    Rows mean = Rows::Zero(static_cast<Eigen::Index>(rows_.size()));
+    RowsByTunables slope = RowsByTunables::Zero(mean.size(), kTunables);
+    for (std::size_t i = 0; i < shots_.size(); ++i) {
+      const Residual r = model_.residual_and_slope(*shots_[i], place);
+      mean += weighers_[i].weighed(r.value);
+      slope += weighers_[i].weighed(r.slope);
+    }
+    mean = own_.solve(mean);
+    slope = own_.solve(slope);
+    const Rows weighed = all_.solve(mean);
+    return {place, mean.dot(weighed) + place.squaredNorm(), slope.transpose() * weighed + place,
+            slope.transpose() * all_.solve(slope) + TunablesSquared::Identity()};
+  }
+
+  double readings() const { return static_cast<double>(rows_.size()); }
+
+  // Of the shots' residuals about their mean.
+  double scatter(const Tunables& place) const {
+    Rows sum = Rows::Zero(static_cast<Eigen::Index>(rows_.size()));
+    double squares = 0.0;
+    for (std::size_t i = 0; i < shots_.size(); ++i) {
+      const Rows r = model_.residual(*shots_[i], place);
+      sum += weighers_[i].weighed(r);
+      squares += r.dot(weighers_[i].own.solve(r));
+    }
+    return squares - sum.dot(own_.solve(sum));
+  }
+
+ private:
+  // The inverse of a shot's own covariance, and where its rows stand among all.
+  struct Weigher {
+    Eigen::LLT<RowsByRows> own;
+    RowsByRows place;
+
+    template <class Matrix>
+    Matrix weighed(const Matrix& rows) const {
+      return place * own.solve(rows);
+    }
+  };
+
+  Eigen::Index row_of(std::size_t reading) const {
+    return static_cast<Eigen::Index>(std::distance(rows_.begin(), rows_.find(reading)));
+  }
+
+  const Gatherer& model_;
+  std::span<const Evidence* const> shots_;
+  std::set<std::size_t> rows_;  // of kTuneReadings: those that any shot has
+  std::vector<Weigher> weighers_;
+  Eigen::LLT<RowsByRows> own_;  // of the inverse of the mean's covariance, by the shots' own errors
+  Eigen::LLT<RowsByRows> all_;  // of the mean's covariance, by own and shared errors
+};
+
+Fit solve_for(const Gatherer& model, std::span<const Evidence* const> shots, const Tunables& low, const Tunables& high,
+              const ByTuneReading<double>& widened) {
+  const MeanResidual mean(model, shots, widened);
+  Fit out;
+  out.widened = widened;
+  Standing best = mean.at(Tunables::Zero());
+  out.drives = static_cast<long>(shots.size());
+  // Solved in units of what the shots and the prior tell of each value when the others are held.
+  const Tunables step = best.curvature.diagonal().cwiseSqrt().cwiseInverse();
+
+  Problem problem;
+  for (int k = 0; k < static_cast<int>(kTunables); ++k) {
+    problem.low.push_back(low[k] / step[k]);
+    problem.high.push_back(high[k] / step[k]);
+  }
+  problem.minimise = [&](std::span<const double> x, std::span<double> gradient) {
+    Tunables place;
+    for (std::size_t k = 0; k < kTunables; ++k) {
+      const auto i = static_cast<Eigen::Index>(k);
+      place[i] = std::clamp(x[k] * step[i], low[i], high[i]);
+    }
+    const Standing here = mean.at(place);
+    out.drives += static_cast<long>(shots.size());
+    if (here.chi_square < best.chi_square) best = here;
+    for (std::size_t k = 0; k < gradient.size(); ++k) {
+      gradient[k] = here.slope[static_cast<Eigen::Index>(k)] * step[static_cast<Eigen::Index>(k)];
+    }
+    return 0.5 * here.chi_square;
+  };
+  solve(problem, std::vector<double>(kTunables, 0.0), {.stop = 1e-5, .most_evaluations = 60});
+
+  out.at = best.at;
+  out.chi_square = best.chi_square + mean.scatter(best.at);
+  out.drives += static_cast<long>(shots.size());
+  out.covariance = best.curvature.llt().solve(TunablesSquared::Identity());
+  for (std::size_t k = 0; k < kTunables; ++k) {
+    const auto i = static_cast<Eigen::Index>(k);
+    constexpr double kNear = 1e-6;  // prior standard deviations
+    out.at_end[k] = out.at[i] < low[i] + kNear || out.at[i] > high[i] - kNear;
+  }
+  return out;
+}
+
+// Noise to add to each reading so that the shots scatter about the fit no more than their errors explain. Only where chance
+// would bring so much scatter less than once in a hundred; never taken away.
+ByTuneReading<double> widening(const Gatherer& model, std::span<const Evidence* const> shots, const Tunables& at) {
+  constexpr double kChance = 0.01;
+  ByTuneReading<std::vector<double>> residuals;
+  ByTuneReading<double> expected{};
+  for (const Evidence* e : shots) {
+    const Rows residual = model.residual(*e, at);
+    for (std::size_t i = 0; i < e->readings.size(); ++i) {
+      const auto row = static_cast<Eigen::Index>(i);
+      residuals[e->readings[i]].push_back(residual[row]);
+      expected[e->readings[i]] += e->own(row, row);
+    }
+  }
+  ByTuneReading<double> out{};
+  for (std::size_t r = 0; r < kTuneReadingCount; ++r) {
+    const Summary seen = summarise(residuals[r]);
+    if (!seen.has_spread()) continue;
+    const double freedom = static_cast<double>(seen.count - 1), variance = expected[r] / static_cast<double>(seen.count);
+    const boost::math::chi_squared chance(freedom);
+    const double most = variance * quantile(complement(chance, kChance)) / freedom;
+    if (seen.sd * seen.sd > most) out[r] = std::sqrt(seen.sd * seen.sd - variance);
+  }
+  return out;
+}
+
+}  // namespace
+
+Fit fit(const Gatherer& model, std::span<const Evidence* const> shots, const Tunables& low, const Tunables& high) {
+  Fit first = solve_for(model, shots, low, high, {});
+  const ByTuneReading<double> widened = widening(model, shots, first.at);
+  first.drives += static_cast<long>(shots.size());
+  if (widened == ByTuneReading<double>{}) return first;
+  Fit second = solve_for(model, shots, low, high, widened);
+  second.drives += first.drives;
+  return second;
+}
+
+Scatter scatter_of(const Gatherer& model, std::span<const Evidence* const> shots) {
+  const MeanResidual mean(model, shots, {});
+  Scatter out{mean.scatter(Tunables::Zero()), -mean.readings()};
+  for (const Evidence* e : shots) out.freedom += static_cast<double>(e->readings.size());
+  return out;
+}
+
+double expected_sd(const Evidence& e, std::size_t row, const ByTuneReading<double>& widened) {
+  const auto i = static_cast<Eigen::Index>(row);
+  return std::hypot(std::sqrt(e.own(i, i)), widened[e.readings[row]]);
+}
+
+}  // namespace loftwright
