@@ -8,6 +8,7 @@
 #include "loftwright/io/json_out.hpp"
 #include "loftwright/io/pupil_file.hpp"
 #include "loftwright/io/shots_file.hpp"
+#include "loftwright/io/shot_words.hpp"
 #include "shot_lists.hpp"
 
 namespace loftwright::cli {

@@ -248,7 +248,7 @@ int main(int argc, char** argv) {
     const auto& [name, method] = methods[m];
     std::vector<Result> ladder;
     Result chosen{};
-    for (double tolerance = 1e-2; tolerance > 1e-11; tolerance /= std::sqrt(10.0)) {
+    for (double tolerance = 1e-4; tolerance > 1e-10; tolerance /= std::sqrt(10.0)) {
       ladder.push_back(measure(method, tolerance, all, exact));
       if (chosen.calls == 0.0 && ladder.back().worst < 1e-3) chosen = ladder.back();
     }
