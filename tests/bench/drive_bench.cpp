@@ -1,6 +1,7 @@
 // What the parts of a drive cost. Medians of a quiet machine; compare only runs of the same one.
 #include <benchmark/benchmark.h>
 
+#include "loftwright/shot/drives.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;
@@ -34,7 +35,7 @@ void right_hand_side(benchmark::State& state) {
   std::array<double, 7> y{0.0, 5.0, 0.0, v.x, v.y, v.z, kLaunch.spin}, dy;
   for (auto _ : state) {
     benchmark::DoNotOptimize(y);
-    equation(y, dy, 0.0);
+    equation(y, dy);
     benchmark::DoNotOptimize(dy);
   }
 }
@@ -108,6 +109,18 @@ void drive(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(drive_from(kSwing, Handed::right, in).total);
 }
 BENCHMARK(drive);
+
+void drives_side_by_side(benchmark::State& state) {
+  const Setting in = default_setting();
+  const std::vector<DriveInput> inputs(1024, DriveInput{kSwing, {}});
+  std::vector<Drive> out(inputs.size());
+  for (auto _ : state) drive_many(inputs, Handed::right, in, kFlightTolerance, out, static_cast<std::size_t>(state.range(0)));
+  state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(inputs.size()));
+}
+BENCHMARK(drives_side_by_side)->ArgName("lanes")->Apply([](auto* b) {
+  b->Arg(1);
+  for (std::size_t lanes = 4; lanes <= lanes_here(); lanes *= 2) b->Arg(static_cast<std::int64_t>(lanes));
+});
 
 void delivery_behind_a_launch(benchmark::State& state) {
   const Setting in = default_setting();
