@@ -63,18 +63,19 @@ TEST_CASE("a drive in still air or a uniform wind costs at most 110 right-hand s
 }
 
 // The shear near the ground is what costs: the steps have to grow from it and to shrink into it. Measured when written:
-// median 68, 99 of 100 within 122, most 146; worst miss 0.33 mm.
-TEST_CASE("a drive in a wind that falls off towards the ground is good to 1 mm, 19 of 20 within the budget", "[flight]") {
+// median 49, most 97; worst miss 0.56 mm.
+TEST_CASE("a drive in a wind that falls off towards the ground keeps the same budget and promise", "[flight]") {
   for (const WindProfile profile : {WindProfile::logarithmic, WindProfile::power}) {
     const Cost cost = cost_of(profile, 12.0);
     INFO("profile " << static_cast<int>(profile) << "; median " << cost.calls[cost.calls.size() / 2] << " calls, most "
                     << cost.calls.back() << ", over the budget " << cost.over(kBudget) << " of " << cost.calls.size());
     CHECK(cost.worst_miss < 1e-3);
-    CHECK(cost.over(kBudget) * 20 < static_cast<int>(cost.calls.size()));
+    CHECK(cost.over(kBudget) == 0);
   }
 }
 
-// Where S passes 0.5 the lift law has a kink that the error estimate sees only in part. Such a ball is a lob, not a drive.
+// Where S passes 0.5 the lift law has a kink. A step ends near it, but the spin ratio is only known between steps by a
+// parabola. Such a ball is a lob, not a drive.
 TEST_CASE("a flight in which the spin ratio passes 0.5 is good to 1 cm", "[flight]") {
   for (const WindProfile profile : {WindProfile::uniform, WindProfile::logarithmic}) {
     const Cost cost = cost_of(profile, 12.0);

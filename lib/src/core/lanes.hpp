@@ -1,6 +1,6 @@
 // N drives side by side: a scalar for the physics whose every operation acts on N numbers at once. Compilers' vector
 // types (GCC, clang), so that one text serves every instruction set: the file that includes this is compiled once for each
-// (lib/CMakeLists.txt). Why not a library: docs/decisions/0008-lanes.md. Elementary functions are glibc's vector ones
+// (lib/CMakeLists.txt). Why not a library: docs/decisions/0009-lanes.md. Elementary functions are glibc's vector ones
 // where they exist (at most 4 units in the last place, glibc manual, Errors in Math Functions), else one lane at a time.
 #pragma once
 

@@ -52,7 +52,7 @@ struct FlightSettingOf {
 };
 using FlightSetting = FlightSettingOf<double>;
 
-// Keeps carry, side and apex of a drive within 1 mm in some 40 calls (docs/performance.md); the tight value is what optima
+// Keeps carry, side and apex of a drive within 1 mm in some 50 calls (docs/performance.md); the tight value is what optima
 // are verified with.
 inline constexpr double kFlightTolerance = 8e-7;
 inline constexpr double kTightFlightTolerance = 1e-10;
