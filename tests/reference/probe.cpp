@@ -1,5 +1,5 @@
 // Answers questions put by the Python scripts beside it, so that the library can be held against SciPy and Python's own
-// CSV reader. A JSON array of questions on standard input, an array of answers on standard output.
+// CSV reader, and its instructions counted (property/instructions.py). A JSON array of questions on standard input, an array of answers on standard output.
 #include <iostream>
 #include <nlohmann/json.hpp>
 
@@ -8,6 +8,8 @@
 #include "loftwright/shots/csv.hpp"
 #include "loftwright/stats/difference.hpp"
 #include "loftwright/stats/trend.hpp"
+#include "loftwright/io/catalogue.hpp"
+#include "loftwright/shot/drives.hpp"
 #include "tune/evidence.hpp"
 
 using namespace loftwright;
@@ -82,8 +84,32 @@ json tuning(const json& question) {
   return shots;
 }
 
+// Some work to count: `count` flights one by one, or as many drives in four lanes, which every processor has.
+double work(const std::string& what, std::size_t count) {
+  const Setting setting = setting_for(Pupil{}, Catalogue());
+  double sum = 0.0;
+  if (what == "flights") {
+    const FlightSetting in{&setting.ball, &setting.aero, setting.air, setting.wind};
+    for (std::size_t i = 0; i < count; ++i) {
+      const double part = static_cast<double>(i % 100) / 100.0;
+      sum += fly(Launch{50.0 + 20.0 * part, 0.25 - 0.1 * part, 0.02, 250.0 + 50.0 * part, 0.05}, in).carry;
+    }
+    return sum;
+  }
+  std::vector<DriveInput> inputs(count);
+  for (std::size_t i = 0; i < count; ++i) {
+    const double part = static_cast<double>(i % 100) / 100.0;
+    inputs[i].delivery = {36.0 + 12.0 * part, 0.05 * part - 0.03, 0.01, -0.01, 0.24 - 0.05 * part, 0.004, 0.003};
+  }
+  std::vector<Drive> drives(count);
+  drive_many(inputs, Handed::right, setting, kFlightTolerance, drives, 4);
+  for (const Drive& drive : drives) sum += drive.total;
+  return sum;
+}
+
 json answer(const json& question) {
   const std::string what = question.at("what");
+  if (what == "flights" || what == "drives") return work(what, question.at("count"));
   if (what == "tuning") return tuning(question);
   if (what == "csv") return table(question.at("text"), question.at("delimiter").get<std::string>().at(0));
   if (what == "holm") return holm(question.at("p").get<std::vector<double>>());

@@ -90,11 +90,22 @@ std::string leave_sentence(const Advice& advice, const Pupil& pupil, const std::
                        "not worth a change here.",
                        sure, gain_words(both, units), goal_words(advice.goal), worth);
   }
-  const auto& judged = advice.confidence->at(StrategyKind::both);
-  return fmt::format("Leave club and swing alone for now{}: the most that any loft and swing within reach add is {} {}, but a gain of "
-                     "{} or more comes in only {} of drives.",
-                     sure, gain_words(both, units), goal_words(advice.goal), worth,
-                     probability_words(judged ? judged->worthwhile_probability : 0.0));
+  // Which change is likeliest to be worth it: how far that falls short is what the reader needs, not how sure it is that
+  // nothing at all would help.
+  StrategyKind likeliest = StrategyKind::both;
+  double chance = 0.0;
+  for (const StrategyKind kind : {StrategyKind::both, StrategyKind::technique_only, StrategyKind::loft_only}) {
+    const auto& judged = advice.confidence->at(kind);
+    if (judged && judged->worthwhile_probability > chance) {
+      likeliest = kind;
+      chance = judged->worthwhile_probability;
+    }
+  }
+  const bool rounds_up = chance >= 0.895;  // to what is asked for
+  return fmt::format("Leave club and swing alone for now: the likeliest change ({}) adds {} {}, but {} or more come in only {} of drives, "
+                     "where 90 % are asked for.",
+                     title_of(likeliest), gain_words(advice.at(likeliest), units), goal_words(advice.goal), worth,
+                     rounds_up ? fmt::format("{:.1f} %", 100.0 * std::min(chance, 0.899)) : probability_words(chance));
 }
 
 // How an assumption is named and its value told.

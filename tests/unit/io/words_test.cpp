@@ -127,8 +127,13 @@ TEST_CASE("how sure stands in the sentence, and doubt has a sentence of its own"
   a.confidence->strategies[3].emplace();
   a.confidence->strategies[3]->worthwhile_probability = 0.79;
   CHECK(verdict_sentence(a, plain_pupil(), kYards) ==
-        "Leave club and swing alone for now (21 % sure): the most that any loft and swing within reach add is 6.0 yd of carry, but a "
-        "gain of 3.0 yd or more comes in only 79 % of drives.");
+        "Leave club and swing alone for now: the likeliest change (both) adds 6.0 yd of carry, but 3.0 yd or more come in only 79 % "
+        "of drives, where 90 % are asked for.");
+  a.confidence->strategies[2].emplace();
+  a.confidence->strategies[2]->worthwhile_probability = 0.8997;  // never "90 %, where 90 % are asked for"
+  CHECK(verdict_sentence(a, plain_pupil(), kYards) ==
+        "Leave club and swing alone for now: the likeliest change (technique only) adds 5.0 yd of carry, but 3.0 yd or more come in "
+        "only 89.9 % of drives, where 90 % are asked for.");
 }
 
 TEST_CASE("a count of draws proves neither never nor always") {

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "loftwright/advise/advise.hpp"
 #include "loftwright/shot/shot.hpp"
 #include "loftwright/shots/shot_summary.hpp"
 
@@ -39,14 +40,14 @@ ShotList only_computed(const Completed& completed, const ShotList& measured);
 // The block of a list's own readings, or where there is none, of those computed from its ball numbers (`inferred`).
 std::optional<DeliveryBlock> delivery_block(const ShotList& list, const Setting& setting, Handed handed, OddShots odd);
 
-// Standard deviations of what the model does not know (estimates; drag and lift as everywhere in the model).
+// Standard deviations of what the model does not know: those of advise, and of a mean strike that was not measured.
 struct ModelWidth {
-  double restitution = 0.01;             // [-] between heads within the rules' tolerance
-  double tangential_restitution = 0.10;  // [-] between balls and faces
-  double toe = 0.005;                    // [m] of the mean strike, when it was not measured
-  double high = 0.005;                   // [m] likewise
-  double drag_scale = 0.03;              // [-]
-  double lift_scale = 0.06;              // [-]
+  double restitution = ErrorWidths{}.restitution;                        // [-]
+  double tangential_restitution = ErrorWidths{}.tangential_restitution;  // [-]
+  double toe = 0.005;                                                    // [m] estimate
+  double high = 0.005;                                                   // [m] estimate
+  double drag_scale = ErrorWidths{}.drag_scale;                          // [-]
+  double lift_scale = ErrorWidths{}.lift_scale;                          // [-]
 };
 
 // One reading, measured and computed from the other side of the impact or, for the flight, from the ball numbers.
