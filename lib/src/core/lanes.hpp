@@ -9,6 +9,10 @@
 #include <cmath>
 #include <cstdint>
 
+#if defined(__AVX512F__)
+#include <immintrin.h>
+#endif
+
 #include "loftwright/core/scalar.hpp"
 
 namespace loftwright {
@@ -184,6 +188,38 @@ Lanes<N> sqrt(const Lanes<N>& a) {
       },
       a);
 }
+#if defined(__AVX512F__)
+// Division and root take this processor 16 and 24 cycles a vector; from its estimates to 14 bits, two Newton steps reach the
+// last place but one in a third of that.
+template <std::size_t N>
+Root<Lanes<N>> root_of(const Lanes<N>& a) {
+  const Lanes<N> inverse = by_parts<Lanes<N>>(
+      [](auto x) {
+        auto y = std::bit_cast<decltype(x)>(_mm512_maskz_rsqrt14_pd(0xff, std::bit_cast<__m512d>(x)));
+        const auto half = 0.5 * x;
+        y = y * (1.5 - half * y * y);
+        return y * (1.5 - half * y * y);
+      },
+      a);
+  return {a * inverse, inverse};
+}
+template <std::size_t N>
+Lanes<N> quotient(const Lanes<N>& a, const Lanes<N>& b) {
+  return by_parts<Lanes<N>>(
+      [](auto x, auto d) {
+        auto y = std::bit_cast<decltype(d)>(_mm512_maskz_rcp14_pd(0xff, std::bit_cast<__m512d>(d)));
+        y = y * (2.0 - d * y);
+        return x * (y * (2.0 - d * y));
+      },
+      a, b);
+}
+#else
+template <std::size_t N>
+Lanes<N> quotient(const Lanes<N>& a, const Lanes<N>& b) {
+  return a / b;
+}
+#endif
+
 template <std::size_t N>
 Lanes<N> sin(const Lanes<N>& a) {
   return by_parts<Lanes<N>>([](auto x) { return LOFTWRIGHT_VECTOR_FUNCTION(sin, v)(x); }, a);
@@ -225,7 +261,7 @@ Lanes<N> power(const Lanes<N>& x, double exponent) {
       },
       bits);
   const Lanes<N> m = from_bits(bits - (e << 52));
-  const Lanes<N> s = (m - 1.0) / (m + 1.0), z = s * s, z2 = z * z, z4 = z2 * z2;
+  const Lanes<N> s = quotient(m - 1.0, m + 1.0), z = s * s, z2 = z * z, z4 = z2 * z2;
   const Lanes<N> log_m = s * (((2.0 + z * (2.0 / 3)) + z2 * (2.0 / 5 + z * (2.0 / 7))) +
                               z4 * ((2.0 / 9 + z * (2.0 / 11)) + z2 * (2.0 / 13)));
   const Lanes<N> log2 = exponent * ((from_bits(e + kRoundBits) - kRound) + kLog2E * log_m);

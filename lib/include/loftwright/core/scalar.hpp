@@ -168,6 +168,18 @@ T length_of(const T& squared) {
   return select(squared > T(0.0), sqrt(max_of(squared, T(1e-300))), T(0.0));
 }
 
+// sqrt(x) and 1 / sqrt(x) for x > 0. Root and division go on at once instead of one after the other; lanes have a quicker way.
+template <class T>
+struct Root {
+  T root, inverse;
+};
+template <class T>
+Root<T> root_of(const T& x) {
+  using std::sqrt;
+  const T root = sqrt(x);
+  return {root, (1.0 / x) * root};
+}
+
 // x^(-1/5) to 1e-3, for 1e-300 < x < 1e300: what a step-size controller needs, without a call of pow.
 template <class T>
 T inverse_fifth_root(const T& x) {

@@ -99,11 +99,9 @@ class FlightEquation {
 
   // dy/dt, which does not depend on the time; what it met on the way comes back for free.
   Regime operator()(const State& y, State& dy, const ValueOf<T>& /*t*/ = {}) const {
-    using std::sqrt;
     const Vec3<T> v = through_air(y);
-    // w r / V as w r V / V^2: root and division go on at once instead of one after the other.
-    const T squared = dot(v, v), speed = sqrt(squared), spin_ratio = (radius_ / squared) * y[6] * speed;
-    const T reynolds = reynolds_per_speed_ * speed;
+    const auto [speed, slowness] = root_of(dot(v, v));
+    const T reynolds = reynolds_per_speed_ * speed, spin_ratio = radius_ * y[6] * slowness;
     const AeroCoefficients<T> c = form_.at(reynolds, min_of(spin_ratio, T(kGreatestSpinRatio)));
     const T drag = drag_area_ * speed * c.drag, lift = lift_area_ * speed * c.lift;
     const Vec3<T> side = cross(axis_, v);
@@ -121,8 +119,7 @@ class FlightEquation {
   ValueOf<T> spin_ratio_rate(const State& y, const State& rate) const {
     const Vec3<T> v = through_air(y);
     const T squared = dot(v, v), slowing = dot(v, Vec3<T>{rate[3], rate[4], rate[5]}) / squared;
-    using std::sqrt;
-    return value_of((rate[6] - y[6] * slowing) * (radius_ / sqrt(squared)));
+    return value_of((rate[6] - y[6] * slowing) * radius_ * root_of(squared).inverse);
   }
 
  private:
