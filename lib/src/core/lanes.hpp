@@ -100,24 +100,27 @@ struct Lanes {
   }
 };
 
+// In and out by way of arrays: a vector's own subscript, with an index known only when it runs, is not compiled alike by
+// every setting of GCC 12 (under -fsanitize=undefined it took a neighbour).
+template <std::size_t N>
+Lanes<N> lanes_of(const std::array<double, N>& values) {
+  Lanes<N> lanes;
+  lanes.v = std::bit_cast<typename Lanes<N>::Parts>(values);
+  return lanes;
+}
 template <std::size_t N>
 double lane(const Lanes<N>& a, std::size_t i) {
-  return i < kNativeLanes ? a.v.low[i] : a.v.high[i - kNativeLanes];
+  return std::bit_cast<std::array<double, N>>(a.v)[i];
 }
 template <std::size_t N>
 bool lane(const LaneLogic<N>& a, std::size_t i) {
-  return (i < kNativeLanes ? a.v.low[i] : a.v.high[i - kNativeLanes]) != 0;
-}
-template <std::size_t N>
-void set_lane(Lanes<N>& a, std::size_t i, double x) {
-  (i < kNativeLanes ? a.v.low : a.v.high)[i % kNativeLanes] = x;
+  return std::bit_cast<std::array<std::int64_t, N>>(a.v)[i] != 0;
 }
 
 template <std::size_t N>
 bool any(const LaneLogic<N>& condition) {
-  const auto together = condition.v.low | condition.v.high;
   std::int64_t whole = 0;
-  for (std::size_t i = 0; i < kNativeLanes; ++i) whole |= together[i];
+  for (const std::int64_t each : std::bit_cast<std::array<std::int64_t, kNativeLanes>>(condition.v.low | condition.v.high)) whole |= each;
   return whole != 0;
 }
 

@@ -22,9 +22,9 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
   const std::size_t count = inputs.size();
   for (std::size_t first = 0; first < count; first += N) {
     const auto gather = [&](const auto& of) {
-      L x;
-      for (std::size_t i = 0; i < N; ++i) set_lane(x, i, of(inputs[std::min(first + i, count - 1)]));
-      return x;
+      std::array<double, N> x;
+      for (std::size_t i = 0; i < N; ++i) x[i] = of(inputs[std::min(first + i, count - 1)]);
+      return lanes_of(x);
     };
     const auto delivered = [&](double Delivery::*q) { return gather([q](const DriveInput& in) { return in.delivery.*q; }); };
     const auto erring = [&](double ModelErrorOf<double>::*q) { return gather([q](const DriveInput& in) { return in.error.*q; }); };

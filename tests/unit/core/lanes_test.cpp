@@ -15,10 +15,7 @@ namespace {
 using Four = Lanes<4>;
 
 Four of(double a, double b, double c, double d) {
-  Four x;
-  const double values[] = {a, b, c, d};
-  for (std::size_t i = 0; i < 4; ++i) set_lane(x, i, values[i]);
-  return x;
+  return lanes_of(std::array{a, b, c, d});
 }
 
 }  // namespace
