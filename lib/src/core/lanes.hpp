@@ -9,7 +9,7 @@
 #include <cmath>
 #include <cstdint>
 
-#if defined(__AVX512F__)
+#if defined(__SSE2__)
 #include <immintrin.h>
 #endif
 
@@ -119,9 +119,18 @@ bool lane(const LaneLogic<N>& a, std::size_t i) {
 
 template <std::size_t N>
 bool any(const LaneLogic<N>& condition) {
+  const auto together = condition.v.low | condition.v.high;
+#if defined(__AVX512DQ__)
+  return _mm512_movepi64_mask(std::bit_cast<__m512i>(together)) != 0;
+#elif defined(__AVX2__)
+  return _mm256_movemask_pd(std::bit_cast<__m256d>(together)) != 0;
+#elif defined(__SSE2__)
+  return _mm_movemask_pd(std::bit_cast<__m128d>(together)) != 0;
+#else
   std::int64_t whole = 0;
-  for (const std::int64_t each : std::bit_cast<std::array<std::int64_t, kNativeLanes>>(condition.v.low | condition.v.high)) whole |= each;
+  for (const std::int64_t each : std::bit_cast<std::array<std::int64_t, kNativeLanes>>(together)) whole |= each;
   return whole != 0;
+#endif
 }
 
 template <std::size_t N>
