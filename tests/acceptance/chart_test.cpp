@@ -152,6 +152,7 @@ TEST_CASE("axes out of range are refused by name", "[chart]") {
 TEST_CASE("an axis has both its ends", "[chart]") {
   CHECK(axis("speed", 60.0, 120.0, 5.0).size() == 13);
   CHECK(axis("speed", 60.0, 120.0, 5.0).back() == 120.0);
+  CHECK(axis("speed", 60.0 * kMph, 120.0 * kMph, 0.6 * kMph).size() == 101);  // a hundred steps, whatever rounding makes of them
   CHECK(axis("speed", 60.0, 60.0, 5.0) == std::vector<double>{60.0});
   CHECK_THROWS_WITH(axis("speed", 60.0, 121.0, 5.0), Catch::Matchers::Contains("do not end"));
   CHECK_THROWS_WITH(axis("speed", 60.0, 50.0, 5.0), Catch::Matchers::Contains("before"));
