@@ -54,7 +54,7 @@ int give_advice(const Session& session, const Pupil& pupil, std::string_view tex
 int cmd_advise(const Session& session) {
   Findings warnings;
   const auto [pupil, text] = pupil_from(session, warnings);
-  for (const Finding& f : warnings) warn(session, fmt::format("{}{}{}", f.place, f.place.empty() ? "" : ": ", f.message));
+  for (const Finding& f : warnings) warn(session, words_of(f));
   return give_advice(session, pupil, text);
 }
 

@@ -78,10 +78,10 @@ int cmd_chart(const Session& session) {
   const Pupil pupil = [&] {
     Pupil p = values.given("pupil") ? load_pupil(values.text("pupil"), session.catalogue, &warnings) : Pupil{};
     p = player_from(values, p);
-    if (values.given("goal")) p.goal = values.text("goal") == key_of(Goal::carry) ? Goal::carry : Goal::total;
+    p.goal = goal_from(values, p.goal);
     return p;
   }();
-  for (const Finding& f : warnings) warn(session, fmt::format("{}{}{}", f.place, f.place.empty() ? "" : ": ", f.message));
+  for (const Finding& f : warnings) warn(session, words_of(f));
   const Setting setting = setting_for(pupil, session.catalogue);
   AdviseOptions options;
   options.threads = threads_given(session);

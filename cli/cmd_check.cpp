@@ -23,7 +23,7 @@ std::string findings_text(const std::string& file, const Findings& findings) {
   std::string out = wrapped(fmt::format("{}: {} be used; {}, {}.", printable(file), errors ? "cannot" : "can",
                                         counted(errors, "error"), counted(warnings, "warning")));
   for (const Finding& f : findings) {
-    out += wrapped(printable(fmt::format("{}{}{}", f.place, f.place.empty() ? "" : ": ", f.message)),
+    out += wrapped(printable(words_of(f)),
                    f.severity == Severity::error ? "  error    " : "  warning  ");
   }
   return out;

@@ -40,7 +40,7 @@ CompareOptions options_from(const Values& values, const std::optional<Pupil>& gi
     options.goal = given->goal;
     options.worthwhile = given->worthwhile;
   }
-  if (values.given("goal")) options.goal = values.text("goal") == key_of(Goal::carry) ? Goal::carry : Goal::total;
+  options.goal = goal_from(values, options.goal);
   if (values.given("worthwhile")) options.worthwhile = values.quantity("worthwhile");
   options.confidence = values.quantity("confidence");
   options.odd = odd_from(values);

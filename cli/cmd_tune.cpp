@@ -95,7 +95,7 @@ int cmd_tune(const Session& session) {
   Findings findings;
   std::optional<Pupil> pupil = read_pupil(text, fs::path(file).parent_path(), session.catalogue, findings);
   if (!pupil) throw FileError(file, findings);
-  for (const Finding& f : findings) warn(session, fmt::format("{}{}{}", f.place, f.place.empty() ? "" : ": ", f.message));
+  for (const Finding& f : findings) warn(session, words_of(f));
   pupil->tuned.reset();  // a tuning there is already is not evidence beside the shots it came from
   const Setting setting = setting_for(*pupil, session.catalogue);
 

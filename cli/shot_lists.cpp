@@ -41,6 +41,11 @@ std::string name_of(const std::string& file) { return file == "-" ? "standard in
 
 OddShots odd_from(const Values& values) { return values.text("odd") == "keep" ? OddShots::keep : OddShots::leave_out; }
 
+Goal goal_from(const Values& values, Goal otherwise) {
+  if (!values.given("goal")) return otherwise;
+  return values.text("goal") == key_of(Goal::carry) ? Goal::carry : Goal::total;
+}
+
 Pupil player_from(const Values& values, Pupil pupil) {
   pupil = circumstances_from(values, std::move(pupil));
   if (values.given("handed")) pupil.handed = handed_from(values);

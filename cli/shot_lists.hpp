@@ -17,6 +17,9 @@ std::string name_of(const std::string& file);
 // As --odd says.
 OddShots odd_from(const Values& values);
 
+// As --goal says, else `otherwise`.
+Goal goal_from(const Values& values, Goal otherwise);
+
 // A pupil of whom only hand, head, ball, turf and weather are known.
 Pupil player_from(const Values& values, Pupil pupil = {});
 

@@ -11,8 +11,7 @@ namespace {
 std::string described(const std::string& file, const Findings& findings) {
   std::string text = fmt::format("{} cannot be used:", file);
   for (const Finding& f : findings) {
-    if (f.severity == Severity::error)
-      text += fmt::format("\n  {}{}{}", f.place, f.place.empty() ? "" : ": ", f.message);
+    if (f.severity == Severity::error) text += fmt::format("\n  {}", words_of(f));
   }
   return text;
 }
@@ -21,6 +20,10 @@ std::string described(const std::string& file, const Findings& findings) {
 
 bool has_errors(const Findings& findings) {
   return std::any_of(findings.begin(), findings.end(), [](const Finding& f) { return f.severity == Severity::error; });
+}
+
+std::string words_of(const Finding& finding) {
+  return fmt::format("{}{}{}", finding.place, finding.place.empty() ? "" : ": ", finding.message);
 }
 
 FileError::FileError(const std::string& file, Findings all)

@@ -22,6 +22,9 @@ using Findings = std::vector<Finding>;
 
 bool has_errors(const Findings& findings);
 
+// "/delivery/attack_deg: out of range ...": the place before the message, when there is one.
+std::string words_of(const Finding& finding);
+
 // Thrown when a file cannot be used. what() names the file and lists every error on a line of its own.
 struct FileError : InputError {
   FileError(const std::string& file, Findings all);
