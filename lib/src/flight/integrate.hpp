@@ -97,8 +97,8 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
   using std::atan2, std::sqrt;
   using V = ValueOf<T>;
   constexpr double kLongestFlight = 60.0;  // [s]
-  constexpr double kFirstStep = 0.06, kFirstSheared = 0.03;  // of v0/g: a long step out of a wind's shear fools its error
-  constexpr double kSafety = 0.9, kLeastFactor = 0.2, kMostFactor = 5.0;
+  constexpr double kFirstStep = 0.07, kFirstSheared = 0.03;  // of v0/g: a long step out of a wind's shear fools its error
+  constexpr double kSafety = 0.9, kLeastFactor = 0.2, kMostFactor = 4.0;
   constexpr double kNearKink = 0.003;      // [-] of S: closer to the kink than this is as good as on it
   constexpr double kLeastStep = 1e-9;      // of v0/g: below, no step is accurate enough and the flight has no answer
 
@@ -111,24 +111,24 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
   const LogicOf<T> rises = finite & (value_of(launch.launch) > V(0.0));
   LogicOf<T> flying = rises, outlasted{}, shortened{};
 
-  const Vec3<T> v = launch.ball_speed * direction(launch.launch, launch.azimuth);
+  const FlightEquation<T, Form> equation(launch, setting, form);
+  const Vec3<T> v = launch.ball_speed * equation.along();
   FlightStep<T> step{{T(0.0), T(0.0), T(0.0), v.x, v.y, v.z, launch.spin}, {}, {}, {}, V(0.0), V(0.0)};
   FlightState<T> land = step.from, error;
   V steps(0.0), calls(0.0);
   T time(0.0);
   if (any(rises)) {
-    const FlightEquation<T, Form> equation(launch, setting, form);
     const AeroModel& aero = *setting.aero;
     const auto outside = [&](const auto& regime) {
       return (regime.reynolds < V(aero.reynolds_low)) | (regime.reynolds > V(aero.reynolds_high)) |
              (regime.spin_ratio < V(aero.spin_ratio_low)) | (regime.spin_ratio > V(aero.spin_ratio_high));
     };
-    // Lengths are measured against v0^2/g, speeds against v0, spin against its start, so the steps taken do not depend on
-    // the units. Only values steer: derivatives ride along.
+    // An error of speed works on for v0/g; one of spin is to that of speed as spin to speed; those of place follow. Lengths
+    // come from the ball, the air and gravity, so the steps taken do not depend on the units. Only values steer: derivatives
+    // ride along.
     const V unit = v0 * (1.0 / kGravity);  // [s]
-    const V per_length = kGravity / (tolerance * v0 * v0), per_speed = 1.0 / (tolerance * v0),
-            per_spin = 1.0 / (tolerance * max_of(w0, V(1.0)));
-    const V hair = unit * (0.2 * std::sqrt(std::sqrt(tolerance)));  // [s] of flight the series bridges: its error is of fourth order
+    const V per_speed = unit * (equation.slowing() / tolerance), per_spin = per_speed * v0 / max_of(w0, V(1.0));
+    const V hair = unit * (0.13 * std::sqrt(std::sqrt(tolerance)));  // [s] of flight the series bridges: its error is of fourth order
 
     auto regime = equation(step.from, step.from_rate), next_regime = regime;
     calls = select(rises, V(1.0), V(0.0));
@@ -150,10 +150,8 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
                       step.from, step.from_rate, V(0.0), step.to, step.to_rate, step.length, error);
       calls = calls + select(flying, V(6.0), V(0.0));
 
-      V miss = per_spin * abs_of(value_of(error[6]));
-      for (std::size_t i = 0; i < 3; ++i) {
-        miss = max_of(miss, max_of(per_length * abs_of(value_of(error[i])), per_speed * abs_of(value_of(error[i + 3]))));
-      }
+      const auto size = [&error](std::size_t i) { return abs_of(value_of(error[i])); };
+      const V miss = max_of(max_of(per_speed * max_of(size(3), size(4)), per_speed * size(5)), per_spin * size(6));
       LogicOf<T> good = flying & (miss <= V(1.0));
       const V factor = min_of(max_of(kSafety * inverse_fifth_root(max_of(miss, V(1e-12))), V(kLeastFactor)), V(kMostFactor));
       next_length = select(is_finite(miss), step.length * factor, kLeastFactor * step.length);

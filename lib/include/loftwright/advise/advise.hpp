@@ -33,7 +33,7 @@ struct AdviseOptions {
   double tolerance = kFlightTolerance;              // [-] of the flights the optimiser spends
   double tight_tolerance = kTightFlightTolerance;   // [-] of the flights an optimum is verified with
   double stop = 1e-6;                               // [rad] how closely loft and attack are found
-  double draw_tolerance = 1e-5;                     // [-] of the flights draws spend: a centimetre, where yards are doubted
+  double draw_tolerance = 6e-5;                     // [-] of the flights draws spend: a centimetre, where yards are doubted
   int threads = 1;                                  // [-] for the draws; the answer is the same for any number
   ErrorWidths widths;
   int draws = 4000;             // [-] of everything uncertain together; 0: no confidence is computed. A power of two is best

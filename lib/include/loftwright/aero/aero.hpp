@@ -1,12 +1,13 @@
 // Drag and lift coefficients of a spinning ball. A model is plain data: one of the forms below with its numbers. Every
 // form offers the same small interface,
-//     template <class T> AeroCoefficients<T> at(const T& reynolds, const T& spin_ratio) const;   finite, drag > 0
+//     template <class T> AeroCoefficients<T> at(const T& reynolds, const SpinRatio<T>& spin_ratio) const;   finite, drag > 0
 // with reynolds Re = 2 rho V r / mu and spin_ratio S = w r / V (the flight holds S at kGreatestSpinRatio above it), so a
 // new form is a new alternative of AeroForm and nothing else changes.
 #pragma once
 
 #include <array>
 #include <string>
+#include <type_traits>
 #include <variant>
 #include <vector>
 
@@ -16,6 +17,10 @@
 namespace loftwright {
 
 inline constexpr double kGreatestSpinRatio = 0.5;  // [-] S is held here above it
+
+// S with its parts w r and V^2; a plain number of T will do. Not deduced: T is that of Re.
+template <class T>
+using SpinRatio = std::type_identity_t<Quotient<T>>;
 
 template <class T>
 struct AeroCoefficients {
@@ -37,13 +42,14 @@ struct AeroCurve {
   PowerLaw lift_exponent = 1.0;  // [-] 0.05 .. 4
 
   template <class T>
-  AeroCoefficients<T> at(const T& reynolds, const T& spin_ratio) const {
+  AeroCoefficients<T> at(const T& reynolds, const SpinRatio<T>& spin) const {
     using std::sin;
-    T cd = drag + drag_spin * spin_ratio + drag_reynolds * (reynolds / 1e5 - 1.5);
+    const T& s = spin.value;
+    T cd = drag + drag_spin * s + drag_reynolds * (1e-5 * reynolds - 1.5);
     if (drag_wave != 0.0) cd = cd + drag_wave * sin(kPi / 2e5 * (reynolds - 9e4));
-    T cl = lift + lift_spin * spin_ratio;
-    if (lift_power != 0.0) cl = cl + lift_power * lift_exponent(spin_ratio);
-    return {cd, select(spin_ratio > T(0.0), cl, T(0.0))};
+    T cl = lift + lift_spin * s;
+    if (lift_power != 0.0) cl = cl + lift_exponent.times(lift_power, spin);
+    return {cd, select(s > T(0.0), cl, T(0.0))};
   }
 };
 
@@ -57,7 +63,7 @@ struct AeroTable {
   std::vector<double> lift;        // [-] likewise
 
   template <class T>
-  AeroCoefficients<T> at(const T& re, const T& s) const;
+  AeroCoefficients<T> at(const T& re, const SpinRatio<T>& s) const;
 };
 
 using AeroForm = std::variant<AeroCurve, AeroTable>;
@@ -129,7 +135,8 @@ T table_value(const AeroTable& table, const std::vector<double>& values, const T
 }  // namespace detail
 
 template <class T>
-AeroCoefficients<T> AeroTable::at(const T& re, const T& s) const {
+AeroCoefficients<T> AeroTable::at(const T& re, const SpinRatio<T>& spin) const {
+  const T& s = spin.value;
   const T r = max_of(min_of(re, T(reynolds.back())), T(reynolds.front()));
   const T q = max_of(min_of(s, T(spin_ratio.back())), T(spin_ratio.front()));
   return {detail::table_value(*this, drag, r, q), select(s > T(0.0), detail::table_value(*this, lift, r, q), T(0.0))};

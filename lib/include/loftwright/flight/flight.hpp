@@ -52,10 +52,11 @@ struct FlightSettingOf {
 };
 using FlightSetting = FlightSettingOf<double>;
 
-// Keeps carry, side and apex of a drive within 1 mm in some 50 calls (docs/performance.md); the tight value is what optima
-// are verified with.
-inline constexpr double kFlightTolerance = 8e-7;
-inline constexpr double kTightFlightTolerance = 1e-10;
+// What the error of one step may make of the landing, as a share of m / (rho A / 2), the air that slows a ball (53 m at sea
+// level; the same whatever the drive, so that a long one is no worse than a short one). The first keeps carry, side and apex
+// within 1 mm in some 45 calls (docs/performance.md); the tight one is what optima are verified with.
+inline constexpr double kFlightTolerance = 7.5e-6;
+inline constexpr double kTightFlightTolerance = 1e-9;
 
 // T: double, a width of Dual instantiated in flight.cpp, or Lanes (flight/integrate.hpp). The derivative is that of the computed landing, exact for the
 // steps taken.
@@ -83,14 +84,17 @@ class FlightEquation {
     const Ball& ball = *setting.ball;
     radius_ = ball.radius;
     reynolds_per_speed_ = 2.0 * setting.air.density * ball.radius / setting.air.viscosity;
-    const double area = 0.5 * setting.air.density * ball.area() / ball.mass;
-    drag_area_ = area * setting.drag_scale;
-    lift_area_ = area * setting.lift_scale;
+    slowing_ = 0.5 * setting.air.density * ball.area() / ball.mass;
+    drag_area_ = slowing_ * setting.drag_scale;
+    lift_area_ = slowing_ * setting.lift_scale;
     decay_ = -ball.spin_decay / ball.radius;
-    const Vec3<T> along = direction(launch.launch, launch.azimuth);
+    along_ = direction(launch.launch, launch.azimuth);
     const Vec3<T> right{-sin(launch.azimuth), T(0.0), cos(launch.azimuth)};
-    axis_ = cos(launch.tilt) * right - sin(launch.tilt) * cross(right, along);
+    axis_ = cos(launch.tilt) * right - sin(launch.tilt) * cross(right, along_);
   }
+
+  const Vec3<T>& along() const { return along_; }  // direction of launch
+  double slowing() const { return slowing_; }      // [1/m] what Cd = 1 takes of the speed over each metre of air
 
   // Re and S of a state, S not held.
   struct Regime {
@@ -100,16 +104,20 @@ class FlightEquation {
   // dy/dt, which does not depend on the time; what it met on the way comes back for free.
   Regime operator()(const State& y, State& dy, const ValueOf<T>& /*t*/ = {}) const {
     const Vec3<T> v = through_air(y);
-    const auto [speed, slowness] = root_of(dot(v, v));
-    const T reynolds = reynolds_per_speed_ * speed, spin_ratio = radius_ * y[6] * slowness;
-    const AeroCoefficients<T> c = form_.at(reynolds, min_of(spin_ratio, T(kGreatestSpinRatio)));
+    const T squared = dot(v, v), rim = radius_ * y[6];
+    const auto [speed, slowness] = root_of(squared);
+    const T reynolds = reynolds_per_speed_ * speed, spin_ratio = rim * slowness;
+    // S is held, and its parts so that they make the same.
+    constexpr double kHeld = 1.0 / (kGreatestSpinRatio * kGreatestSpinRatio);
+    const AeroCoefficients<T> c =
+        form_.at(reynolds, {min_of(spin_ratio, T(kGreatestSpinRatio)), rim, max_of(squared, kHeld * rim * rim)});
     const T drag = drag_area_ * speed * c.drag, lift = lift_area_ * speed * c.lift;
     const Vec3<T> side = cross(axis_, v);
     dy[0] = y[3];
     dy[1] = y[4];
     dy[2] = y[5];
     dy[3] = lift * side.x - drag * v.x;
-    dy[4] = lift * side.y - drag * v.y - kGravity;
+    dy[4] = lift * side.y - (drag * v.y + kGravity);
     dy[5] = lift * side.z - drag * v.z;
     dy[6] = decay_ * y[6] * speed;
     return {value_of(reynolds), value_of(spin_ratio)};
@@ -131,9 +139,9 @@ class FlightEquation {
   const Form& form_;
   bool calm_;
   WindField wind_;
-  double radius_, reynolds_per_speed_, decay_;
+  double radius_, reynolds_per_speed_, slowing_, decay_;
   T drag_area_, lift_area_;  // [1/m] with the scales
-  Vec3<T> axis_;
+  Vec3<T> along_, axis_;
 };
 
 }  // namespace loftwright
