@@ -50,25 +50,29 @@ Offered options_of_command(const cli::Command& command) {
   return out;
 }
 
-const Offered kCommands{"demo", "fly", "strike", "advise", "arc", "chart", "shots", "compare", "tune", "book", "check"};
 const Offered kBookCommands{"add", "list", "history", "remove", "undo", "export"};
 const Offered kFiles{"mine", "pupil.json"};
 
-Offered with(Offered words, const Offered& more) {
-  words.insert(more.begin(), more.end());
-  return words;
+Offered first_words() {
+  Offered out;
+  for (const cli::Command& c : cli::commands()) out.emplace(c.name.substr(0, c.name.find(' ')));
+  return out;
+}
+
+bool holds(const Offered& offered, const Offered& some) {
+  return std::includes(offered.begin(), offered.end(), some.begin(), some.end());
 }
 
 }  // namespace
 
 TEST_CASE("bash completes commands, options, words and files") {
-  const Offered first = in_bash("''");
-  CHECK(std::includes(first.begin(), first.end(), kCommands.begin(), kCommands.end()));
-  CHECK(first.contains("--units"));
+  CHECK(holds(in_bash("''"), first_words()));
+  CHECK(holds(in_bash("''"), {"advise", "book", "--units"}));
   CHECK(in_bash("'ch'") == Offered{"chart", "check"});
-  CHECK(in_bash("book ''") == with(kBookCommands, {"--help"}));
+  CHECK(holds(in_bash("book ''"), kBookCommands));
+  CHECK_FALSE(holds(in_bash("book ''"), {"fly"}));
   CHECK(in_bash("--units metres book r") == Offered{"remove"});
-  CHECK(in_bash("strike --turf ''") == with(kFiles, {"firm", "medium", "soft"}));
+  CHECK(holds(in_bash("strike --turf ''"), {"firm", "medium", "soft", "mine", "pupil.json"}));
   CHECK(in_bash("strike --turf = ''") == in_bash("strike --turf ''"));
   CHECK(in_bash("strike --turf =") == in_bash("strike --turf ''"));
   CHECK(in_bash("fly --ball re") == Offered{"reference"});
@@ -87,10 +91,14 @@ TEST_CASE("bash completes commands, options, words and files") {
 }
 
 TEST_CASE("fish completes the same") {
-  CHECK(in_fish("") == kCommands);
+  if (std::system("command -v fish >/dev/null") != 0) {
+    WARN("fish is missing: not checked");
+    return;
+  }
+  CHECK(in_fish("") == first_words());
   CHECK(in_fish("book ") == kBookCommands);
   CHECK(in_fish("fly --ball re") == Offered{"reference"});
-  CHECK(in_fish("strike --turf ") == with({"mine/", "pupil.json"}, {"firm", "medium", "soft"}));
+  CHECK(holds(in_fish("strike --turf "), {"firm", "medium", "soft", "mine/", "pupil.json"}));
   CHECK(in_fish("--units ") == Offered{"yards", "metres"});
   CHECK(in_fish("fly --data ") == Offered{"mine/"});
   CHECK(in_fish("advise ") == Offered{"mine/", "pupil.json"});

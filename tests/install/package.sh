@@ -3,7 +3,7 @@
 #   package.sh BUILD_FOLDER SCRATCH_FOLDER
 set -eu
 build=$1 scratch=$2
-for tool in cpack dpkg-deb dpkg-shlibdeps; do
+for tool in cpack dpkg-deb dpkg-shlibdeps file; do
   command -v $tool >/dev/null || { echo "$tool is missing"; exit 77; }
 done
 rm -rf "$scratch"
