@@ -59,13 +59,15 @@ std::string bash_options(std::span<const Option* const> options) {
 
 // A branch of a case: what may stand there.
 std::string bash_branch(std::string_view indent, std::string_view pattern, std::string_view words, std::string_view paths) {
-  return fmt::format("{}{}) {}{}{}{}{} ;;\n", indent, pattern, words.empty() ? "" : "words='", words, words.empty() ? "" : "'",
-                     words.empty() || paths.empty() ? "" : " ", paths.empty() ? "" : fmt::format("paths={}", paths));
+  std::string out = fmt::format("{}{})", indent, pattern);
+  if (!words.empty()) out += fmt::format(" words='{}'", words);
+  if (!paths.empty()) out += fmt::format(" paths={}", paths);
+  return out + " ;;\n";
 }
 
 std::string in_quotes(std::string_view text) {
   std::string out = "'";
-  for (const char c : text) out += c == '\'' ? "\\'" : std::string(1, c);
+  for (const char c : text) out += (c == '\'' || c == '\\' ? "\\" : "") + std::string(1, c);
   return out + "'";
 }
 

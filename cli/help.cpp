@@ -35,7 +35,16 @@ std::string option_entry(const Option& option) {
   return entry(left, std::string(option.help) + (small.empty() ? "" : " (" + small + ")"));
 }
 
-// A line too long for the screen is broken as a shell would have it.
+std::string first_example(const Command& command) { return as_typed(command.examples.front().args) + "\n"; }
+
+std::string examples_of(std::span<const Example> examples) {
+  std::string out;
+  for (const Example& e : examples) out += fmt::format("{}\n      {}\n", as_typed(e.args), e.says);
+  return out;
+}
+
+}  // namespace
+
 std::string as_typed(std::string_view args) {
   std::string line = fmt::format("  loftwright {}", args), out;
   while (line.size() > kColumns) {
@@ -47,16 +56,6 @@ std::string as_typed(std::string_view args) {
   }
   return out + line;
 }
-
-std::string first_example(const Command& command) { return as_typed(command.examples.front().args) + "\n"; }
-
-std::string examples_of(std::span<const Example> examples) {
-  std::string out;
-  for (const Example& e : examples) out += fmt::format("{}\n      {}\n", as_typed(e.args), e.says);
-  return out;
-}
-
-}  // namespace
 
 std::string fine_print(const Option& option) {
   std::vector<std::string> parts;

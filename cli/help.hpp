@@ -25,6 +25,9 @@ std::string help_overview();
 std::string help_for_group(std::string_view group);  // the commands of two words that begin with it
 std::string help_for(const Command& command);
 
+// An example, indented; a line too long for the screen is broken as a shell would have it.
+std::string as_typed(std::string_view args);
+
 // What follows an option's sentence: whether it must be given, its range in the unit of a bare number, its default, what it
 // goes with. "" when nothing.
 std::string fine_print(const Option& option);

@@ -55,7 +55,7 @@ std::string command_part(const Command& command) {
   for (const auto& set : command.options) {
     for (const Option& option : set) options += option_item(option);
   }
-  for (const Example& e : command.examples) examples += fmt::format("loftwright {}\n", plain(e.args));
+  for (const Example& e : command.examples) examples += fmt::format("{}\n", plain(as_typed(e.args)));
   return fmt::format(".SS {}\n{} [\\fIOPTIONS\\fR]\n{}{}{}{}.PP\n.EX\n{}.EE\n", command.name, usage, paragraph(command.description), positionals,
                      options, paragraph(command.signs), examples);
 }

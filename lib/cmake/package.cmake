@@ -1,5 +1,5 @@
 # What a user reads, and the Debian package: the program with it. The library is for `cmake --install`.
-install(FILES README.md DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program)
+install(FILES README.md DEVELOPERS.md DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program)
 install(FILES LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME copyright COMPONENT program)
 install(DIRECTORY docs data DESTINATION ${CMAKE_INSTALL_DOCDIR} COMPONENT program)
 
