@@ -3,7 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 
+#include "commands.hpp"
 #include "layout.hpp"
 
 namespace loftwright::cli {
@@ -11,6 +13,14 @@ namespace loftwright::cli {
 namespace {
 
 constexpr std::size_t kHelpColumn = 28;
+
+constexpr std::array kExitCodes{
+    ExitCode{kDone, "done"},
+    ExitCode{kNo, "computed, and the answer is no (limits that cannot all be met; no real difference)"},
+    ExitCode{kUsage, "the command line is not understood"},
+    ExitCode{kInput, "a value, file or data set that cannot be"},
+    ExitCode{kInternal, "a mistake inside the program, or an answer that could not be written"},
+};
 
 std::string entry(std::string_view left, std::string_view right) {
   const std::string head = fmt::format("  {:<{}}", left, kHelpColumn - 2);
@@ -25,7 +35,16 @@ std::string option_entry(const Option& option) {
   return entry(left, std::string(option.help) + (small.empty() ? "" : " (" + small + ")"));
 }
 
-// A line too long for the screen is broken as a shell would have it.
+std::string first_example(const Command& command) { return as_typed(command.examples.front().args) + "\n"; }
+
+std::string examples_of(std::span<const Example> examples) {
+  std::string out;
+  for (const Example& e : examples) out += fmt::format("{}\n      {}\n", as_typed(e.args), e.says);
+  return out;
+}
+
+}  // namespace
+
 std::string as_typed(std::string_view args) {
   std::string line = fmt::format("  loftwright {}", args), out;
   while (line.size() > kColumns) {
@@ -37,16 +56,6 @@ std::string as_typed(std::string_view args) {
   }
   return out + line;
 }
-
-std::string first_example(const Command& command) { return as_typed(command.examples.front().args) + "\n"; }
-
-std::string examples_of(std::span<const Example> examples) {
-  std::string out;
-  for (const Example& e : examples) out += fmt::format("{}\n      {}\n", as_typed(e.args), e.says);
-  return out;
-}
-
-}  // namespace
 
 std::string fine_print(const Option& option) {
   std::vector<std::string> parts;
@@ -60,8 +69,10 @@ std::string fine_print(const Option& option) {
   return fmt::format("{}", fmt::join(parts, "; "));
 }
 
+std::span<const ExitCode> exit_codes() { return kExitCodes; }
+
 std::string help_overview() {
-  std::string names, common, first;
+  std::string names, common, first, codes;
   for (const Command& c : commands()) names += entry(c.name, c.summary);
   for (const Option& option : common_options()) common += option_entry(option);
   std::string_view shown;  // one example does for a group
@@ -70,18 +81,14 @@ std::string help_overview() {
     if (word != shown) first += first_example(c);
     shown = word;
   }
-  const std::string codes = entry("0", "done") + entry("1", "computed, and the answer is no (limits that cannot all be met; no real difference)") +
-                            entry("2", "the command line is not understood") +
-                            entry("3", "a value, file or data set that cannot be") +
-                            entry("4", "a mistake inside the program, or an answer that could not be written");
+  for (const ExitCode& e : kExitCodes) codes += entry(std::to_string(e.code), e.meaning);
   const std::string parts[] = {
-      wrapped("loftwright: will a change in how you swing, or a change of driver loft, buy you more yards?"),
+      wrapped(fmt::format("loftwright: {}", kQuestion)),
       "loftwright COMMAND [OPTIONS]\nloftwright COMMAND --help\n",
       section("Commands", names),
       section("Start here", first),
       section("Common to all commands", common),
-      wrapped("Quantities take their unit with them: 82mph, 36.7m/s, 132km/h, 10.5deg, 2700rpm, 4.7in. A bare number has the unit "
-              "its option's help names, whatever --units says."),
+      wrapped(kQuantities),
       section("Exit codes", codes)};
   return fmt::format("{}", fmt::join(parts, "\n"));
 }

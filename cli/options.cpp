@@ -31,7 +31,7 @@ constexpr std::array kCommon{
     Option{.name = "data", .value = "FOLDER",
            .help = "your own balls, heads, turfs and air models, looked in before the built-in ones; without it the "
                    "environment variable LOFTWRIGHT_DATA says where",
-           .group = "Common", .kind = Kind::text},
+           .group = "Common", .kind = Kind::folder},
     Option{.name = "seed", .value = "NUMBER",
            .help = "where random draws start, in commands that draw: the same seed gives the same answer",
            .group = "Common", .kind = Kind::integer, .low = "0", .fallback = "1"},
@@ -75,7 +75,7 @@ constexpr std::array kDelivery{
     Option{.name = "handed", .value = "HAND", .help = "right or left", .group = "Delivery", .kind = Kind::word,
            .fallback = "right", .words = kHandWords},
     Option{.name = "head", .value = "HEAD", .help = "id of the driver head, or a file that ends in .json",
-           .group = "Delivery", .kind = Kind::text, .fallback = "modern-driver"},
+           .group = "Delivery", .kind = Kind::head, .fallback = "modern-driver"},
 };
 
 constexpr std::array kVersus{
@@ -86,9 +86,9 @@ constexpr std::array kVersus{
 
 constexpr std::array kCourse{
     Option{.name = "ball", .value = "BALL", .help = "id of the ball, or a file that ends in .json",
-           .group = kCourseGroup, .kind = Kind::text, .fallback = "reference"},
+           .group = kCourseGroup, .kind = Kind::ball, .fallback = "reference"},
     Option{.name = "turf", .value = "TURF", .help = "firm, medium or soft, or a file that ends in .json",
-           .group = kCourseGroup, .kind = Kind::text, .fallback = "medium"},
+           .group = kCourseGroup, .kind = Kind::turf, .fallback = "medium"},
     Option{.name = "altitude", .value = "HEIGHT", .help = "height above the sea", .group = kCourseGroup,
            .unit = "m", .low = "-500m", .high = "5500m", .fallback = "0m"},
     Option{.name = "pressure", .value = "PRESSURE",
@@ -138,7 +138,7 @@ constexpr std::array kPage{
     Option{.name = "html", .value = "FILE",
            .help = "write a page beside the answer, for the pupil to take home: one file that opens in any browser and prints on two sheets; "
                    "its name ends in .html",
-           .group = "What is shown", .kind = Kind::text},
+           .group = "What is shown", .kind = Kind::file},
 };
 
 constexpr std::array kAdvise{
@@ -165,9 +165,9 @@ constexpr std::array kSession{
     Option{.name = "loft", .value = "ANGLE", .help = "loft of the driver as it is marked", .group = "Session",
            .dimension = Dimension::angle, .unit = "deg", .low = "4deg", .high = "30deg"},
     Option{.name = "head", .value = "HEAD", .help = "id of the driver head, or a file that ends in .json", .group = "Session",
-           .kind = Kind::text, .fallback = "modern-driver"},
+           .kind = Kind::head, .fallback = "modern-driver"},
     Option{.name = "shots", .value = "FILE", .help = "a shot list (CSV): its means are the delivery, and its spreads are kept beside them",
-           .group = "Shot list", .kind = Kind::text},
+           .group = "Shot list", .kind = Kind::file},
 };
 
 // How a shot list is read.
@@ -177,7 +177,7 @@ constexpr std::array kShotList{
                    "too, and a minus before the key turns the signs round",
            .group = "Shot list", .kind = Kind::text, .repeats = true},
     Option{.name = "columns", .value = "FILE", .help = "your own words for the columns of shot lists, in place of the built-in ones",
-           .group = "Shot list", .kind = Kind::text},
+           .group = "Shot list", .kind = Kind::file},
     Option{.name = "club", .value = "NAME", .help = "only the shots of this club, as its column names it", .group = "Shot list",
            .kind = Kind::text},
     Option{.name = "decimal", .value = "SIGN",
@@ -206,7 +206,7 @@ constexpr std::array kPlayer{
     Option{.name = "handed", .value = "HAND", .help = "right or left", .group = kPlayerGroup, .kind = Kind::word,
            .fallback = "right", .words = kHandWords},
     Option{.name = "head", .value = "HEAD", .help = "id of the driver head, or a file that ends in .json",
-           .group = kPlayerGroup, .kind = Kind::text, .fallback = "modern-driver"},
+           .group = kPlayerGroup, .kind = Kind::head, .fallback = "modern-driver"},
 };
 
 constexpr std::array kGoalWords{Word{"carry"}, Word{"total"}};
@@ -221,7 +221,7 @@ constexpr std::array kCompare{
            .dimension = Dimension::ratio, .unit = "%", .low = "50%", .high = "99.99%", .fallback = "95%"},
     Option{.name = "pupil", .value = "PUPIL",
            .help = "the pupil's file from before: hand, club, ball and weather, and the gains 'advise' predicts from it, of which is "
-                   "said what was reached", .group = "Question", .kind = Kind::text},
+                   "said what was reached", .group = "Question", .kind = Kind::file},
     Option{.name = "predicted", .value = "LENGTH", .help = "a gain that was predicted, of which is said what was reached",
            .group = "Question", .unit = "yd", .low = "0.1m", .high = "200m"},
     Option{.name = "changed", .value = "CHANGES",
@@ -253,7 +253,7 @@ constexpr std::array kChart{
            .kind = Kind::word, .words = kGoalWords},
     Option{.name = "pupil", .value = "PUPIL",
            .help = "a pupil's file: its goal, limits, head, ball and weather hold for the whole table", .group = "Question",
-           .kind = Kind::text},
+           .kind = Kind::file},
     Option{.name = "show", .value = "WHAT", .help = "all, or one of loft, launch, spin, carry and total", .group = "What is shown",
            .kind = Kind::word, .fallback = "all", .words = kChartWords},
     Option{.name = "csv", .help = "a row a cell, comma-separated, for a spreadsheet", .group = "What is shown", .kind = Kind::flag,
@@ -272,12 +272,12 @@ constexpr std::array kRemove{
 constexpr std::array kTune{
     Option{.name = "shots", .value = "FILE",
            .help = "a shot list (CSV), hit in the conditions of the pupil's file with the ball and driver named there", .group = "Shot list",
-           .kind = Kind::text, .required = true},
+           .kind = Kind::file, .required = true},
     Option{.name = "folds", .value = "NUMBER",
            .help = "parts the shots are split into; each is left out once and predicted from the rest. As many as shots or more: each shot alone",
            .group = "Proof", .kind = Kind::integer, .low = "2", .high = "1000000", .fallback = "10"},
     Option{.name = "into", .value = "FILE", .help = "write a copy of the pupil's file with the tuned block in it, if tuning helps",
-           .group = "Result", .kind = Kind::text},
+           .group = "Result", .kind = Kind::file},
     Option{.name = "overwrite", .help = "write over a file that is there; the pupil's own may be it", .group = "Result",
            .kind = Kind::flag, .needs = "into"},
 };
@@ -493,6 +493,11 @@ void check_value(const Option& option, const std::string& text) {
   switch (option.kind) {
     case Kind::flag: return;
     case Kind::text:
+    case Kind::file:
+    case Kind::folder:
+    case Kind::ball:
+    case Kind::head:
+    case Kind::turf:
       if (text.empty()) throw UsageError(option_error(option, "the value is empty"));
       return;
     case Kind::word:

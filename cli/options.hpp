@@ -1,4 +1,4 @@
-// The one table of commands and options. Parsing, --help, docs/cli.md and whatever else describes the command line read it;
+// The one table of commands and options. Parsing, --help, docs/cli.md, the manual page and completion in shells read it;
 // a new option is a new row, a new command a new row and a function.
 #pragma once
 
@@ -27,7 +27,12 @@ enum class Kind {
   word,      // one of a list
   integer,
   day,       // of the calendar, YYYY-MM-DD
-  text,      // a file, a folder, the id of a model
+  text,
+  file,      // a path
+  folder,
+  ball,      // the id of a model, or the path of a file that ends in .json
+  head,
+  turf,
 };
 
 struct Word {
@@ -53,7 +58,7 @@ struct Option {
   bool repeats = false;               // may be given more than once; read with Values::texts
 };
 
-// What a command takes besides options; all of them must be given.
+// What a command takes besides options: a file. All of them must be given.
 struct Positional {
   std::string_view value;  // "FILE"
   std::string_view help;

@@ -1,12 +1,30 @@
-// What a document shows of the program is what the program prints.
+// What a document shows of the program is what the program prints, and what it names is there.
 #include <catch2/catch.hpp>
 #include <cstdlib>
+#include <map>
+#include <regex>
 
 #include "process.hpp"
 
 using namespace loftwright::test;
 
 namespace {
+
+const std::filesystem::path kSource = LOFTWRIGHT_SOURCE_DIR;
+
+std::vector<std::filesystem::path> documents() {
+  std::vector<std::filesystem::path> out{kSource / "README.md", kSource / "DEVELOPERS.md", kSource / "data/README.md"};
+  for (const auto& entry : std::filesystem::recursive_directory_iterator(kSource / "docs")) {
+    if (entry.path().extension() == ".md") out.push_back(entry.path());
+  }
+  std::sort(out.begin(), out.end());
+  return out;
+}
+
+// A folder of its own with a copy of the data, where a document's commands may write.
+struct Desk : ScratchFolder {
+  Desk() { std::filesystem::copy(kSource / "data", path() / "data", std::filesystem::copy_options::recursive); }
+};
 
 // A console block with the output of each of its commands, all run in `where`.
 std::string run_again(const std::string& block, const std::filesystem::path& where) {
@@ -27,6 +45,14 @@ std::string run_again(const std::string& block, const std::filesystem::path& whe
   return out;
 }
 
+// Every match of a pattern's first group.
+std::vector<std::string> found_in(const std::string& text, const char* pattern) {
+  const std::regex regex(pattern);
+  std::vector<std::string> out;
+  for (std::sregex_iterator at(text.begin(), text.end(), regex), end; at != end; ++at) out.push_back((*at)[1]);
+  return out;
+}
+
 // The document with the output of every console block as it is today.
 std::string with_output(const std::string& document, const std::filesystem::path& where) {
   constexpr std::string_view kBegin = "```console\n", kEnd = "```\n";
@@ -42,18 +68,60 @@ std::string with_output(const std::string& document, const std::filesystem::path
   return out + document.substr(from);
 }
 
+// A command within a sentence. Words that stand for the reader's own are given something to stand for; a command that
+// is only named is asked for its help.
+void run_named(std::string typed, const std::filesystem::path& where) {
+  std::replace(typed.begin(), typed.end(), '\n', ' ');
+  static const std::map<std::string, std::string> kStandIns{
+      {"COMMAND", "demo"},
+      {"[OPTIONS]", "--quiet"},
+      {"FILE", "data/pupils/demo.json"},
+      {"PUPIL.json", "data/pupils/demo.json"},
+      {"LIST.csv", "data/shots/tuning.csv"},
+      {"BEFORE.csv", "data/academy/tamsin-before.csv"},
+      {"AFTER.csv", "data/academy/tamsin-after.csv"},
+      {"BOOK.json", "data/books/demo.json"}};
+  std::vector<std::string> args = words_of(typed.substr(0, typed.find(" > ")));
+  for (std::string& arg : args) {
+    if (const auto at = kStandIns.find(arg); at != kStandIns.end()) arg = at->second;
+  }
+  if (typed.find_first_of("-.") == std::string::npos) args.emplace_back("--help");
+  const Ran ran = run_process(args, "", "", "", where);
+  INFO("loftwright " << typed << "\n" << ran.err);
+  CHECK(ran.code <= 1);
+}
+
 }  // namespace
 
 TEST_CASE("documents show what the program prints") {
-  for (const char* name : {"docs/book.md", "docs/shot-lists.md", "docs/tune.md"}) {
-    const std::filesystem::path path = std::filesystem::path(LOFTWRIGHT_SOURCE_DIR) / name;
-    const ScratchFolder folder;
-    std::filesystem::copy(LOFTWRIGHT_SOURCE_DIR "/data", folder.path() / "data",
-                          std::filesystem::copy_options::recursive);
-    const std::string document = file_contents(path), now = with_output(document, folder.path());
-    CHECK(document.find("\n$ loftwright ") != std::string::npos);
-    if (std::getenv("LOFTWRIGHT_APPROVE")) std::ofstream(path, std::ios::binary) << now;
+  const bool approve = std::getenv("LOFTWRIGHT_APPROVE");
+  int with_blocks = 0, named = 0;
+  for (const std::filesystem::path& path : documents()) {
     INFO(path << " is not what the program prints; if the change is meant, run the test with LOFTWRIGHT_APPROVE=1");
-    CHECK((std::getenv("LOFTWRIGHT_APPROVE") || document == now));
+    const Desk desk;
+    const std::string document = file_contents(path), now = with_output(document, desk.path());
+    if (approve) std::ofstream(path, std::ios::binary) << now;
+    CHECK((approve || document == now));
+    with_blocks += document.find("```console") != std::string::npos;
+    for (const std::string& typed : found_in(document, "`loftwright ([^`]*)`")) {
+      run_named(typed, desk.path());
+      ++named;
+    }
+    for (const std::string& file : found_in(document, "```json\n(\\{[^`]*)```")) {
+      const Ran ran = run_process({"check", desk.write("shown.json", file).string()});
+      INFO(file << ran.out);
+      CHECK(ran.code == 0);
+    }
+  }
+  CHECK(with_blocks >= 4);
+  CHECK(named >= 20);
+}
+
+TEST_CASE("links in documents lead somewhere") {
+  for (const std::filesystem::path& path : documents()) {
+    for (const std::string& link : found_in(file_contents(path), "\\]\\(([^)#]+)[^)]*\\)")) {
+      INFO(path << ": " << link);
+      CHECK(std::filesystem::exists(path.parent_path() / link));
+    }
   }
 }

@@ -97,6 +97,7 @@ void fill(std::string& document, const std::string& name, const std::string& tex
 }  // namespace
 
 TEST_CASE("the table is sound") {
+  std::map<std::string_view, const cli::Option*> by_name;  // completion in bash knows an option by its name alone
   for (const cli::Command& c : cli::commands()) {
     INFO(c.name);
     CHECK(!c.examples.empty());
@@ -108,6 +109,9 @@ TEST_CASE("the table is sound") {
       names.emplace_back(o->name);
       CHECK(!o->help.empty());
       CHECK(o->help.back() != '.');
+      const cli::Option& other = *by_name.emplace(o->name, o).first->second;
+      CHECK(o->kind == other.kind);
+      CHECK(o->words.data() == other.words.data());
       CHECK((o->kind == cli::Kind::flag) == o->value.empty());
       if (o->kind == cli::Kind::quantity) {
         CHECK(unit(o->unit).dimension == o->dimension);

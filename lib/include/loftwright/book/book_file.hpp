@@ -1,5 +1,5 @@
 // A book on disk: one JSON file a pupil, "format": "loftwright-book/1" (schema: data/schema/book.schema.json;
-// docs/book.md).
+// docs/book-file.md).
 //
 // Beside FILE stand FILE.previous, the version before; FILE.lock, which keeps two writers apart; for a moment FILE.new;
 // and, where a file was found damaged when the next version was written, what was left of it as FILE.damaged. A version

@@ -1,5 +1,5 @@
 // Words for the columns of shot lists, "format": "loftwright-columns/1" (schema: data/schema/columns.schema.json;
-// docs/shot-lists.md).
+// docs/shot-list-format.md).
 #pragma once
 
 #include <filesystem>

@@ -1,6 +1,6 @@
 // A shot list as a device exports it or a coach types it -> shots in SI. Nothing is dropped in silence: what cannot be
 // a shot is set aside with its line and the reason, what stands far out is marked, and what looks odd about whole
-// columns is noted. How a list may be written: docs/shot-lists.md.
+// columns is noted. How a list may be written: docs/shot-list-format.md.
 #pragma once
 
 #include <optional>

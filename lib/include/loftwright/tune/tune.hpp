@@ -1,5 +1,5 @@
 // Head and ball tuned to a player's measured shots: restitution, tangential restitution, drag and lift by generalised
-// least squares with a Gaussian prior. How it is done and how to read it: docs/tune.md.
+// least squares with a Gaussian prior. How to read it: docs/tune.md; how it is done: docs/tune-method.md.
 #pragma once
 
 #include <cstdint>
