@@ -11,12 +11,19 @@ using namespace loftwright::fuzz;
 
 namespace {
 
-constexpr AdviseOptions kCheap{.tolerance = 1e-4, .tight_tolerance = 1e-5, .stop = 1e-3, .draws = 0};
+AdviseOptions cheap() {
+  AdviseOptions options;
+  options.tolerance = 1e-4;
+  options.tight_tolerance = 1e-5;
+  options.stop = 1e-3;
+  options.draws = 0;
+  return options;
+}
 
 // What is printed of it refuses a number that is not finite, by std::logic_error.
 void check_advice(const Pupil& pupil) {
   const Setting setting = setting_for(pupil, Catalogue());
-  const Advice advice = advise(pupil, setting, kCheap);
+  const Advice advice = advise(pupil, setting, cheap());
   must(!key_of(advice.verdict).empty() && !verdict_sentence(advice, pupil, UnitSystem::yards).empty(), "there is a verdict");
   must(advice.feasible || advice.at(StrategyKind::both).must_give, "what cannot be has a limit that must give");
   for (const Strategy& s : advice.strategies) {

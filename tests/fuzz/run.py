@@ -63,11 +63,13 @@ def fuzz(build, target, args):
 def main():
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("build", type=pathlib.Path)
-    parser.add_argument("targets", nargs="*", choices=[[], *TARGETS])
+    parser.add_argument("targets", nargs="*", metavar="TARGET", help=f"of {', '.join(TARGETS)}; none: all")
     parser.add_argument("--runs", type=int, default=10_000_000)
     parser.add_argument("--seconds", type=int, default=600, help="at most, for each target")
     parser.add_argument("--merge", action="store_true")
-    args = parser.parse_args()
+    args = parser.parse_intermixed_args()
+    if unknown := [target for target in args.targets if target not in TARGETS]:
+        parser.error(f"there is no target {unknown[0]}")
     print("| target | runs | runs/s | features | findings |\n|---|---|---|---|---|")
     found = 0
     for target in args.targets or TARGETS:
