@@ -55,7 +55,14 @@ inline pid_t start_process(const std::vector<std::string>& args, int out, const 
   std::vector<char*> argv{const_cast<char*>(program.c_str())};
   for (const std::string& arg : args) argv.push_back(const_cast<char*>(arg.c_str()));
   argv.push_back(nullptr);
+  // A signal that comes before the program has begun waits for it, and finds none of the tests' own handlers.
+  sigset_t asked, before;
+  sigemptyset(&asked);
+  sigaddset(&asked, SIGINT);
+  sigprocmask(SIG_BLOCK, &asked, &before);
   const pid_t child = fork();
+  if (child == 0) std::signal(SIGINT, SIG_DFL);
+  sigprocmask(SIG_SETMASK, &before, nullptr);
   if (child != 0) return child;
   const int nowhere = open("/dev/null", O_RDWR);
   if (chdir(where.c_str()) != 0 || dup2(nowhere, 0) < 0 || dup2(out, 1) < 0 || dup2(nowhere, 2) < 0) _exit(99);

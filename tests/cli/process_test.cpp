@@ -109,7 +109,7 @@ TEST_CASE("interrupted at any moment, a command leaves a whole file or none, and
                     pupil = (desk.folder.path() / "tuned.json").string(), book = desk.book.string();
   const std::vector<std::vector<std::string>> lines{
       {"advise", data + "/pupils/demo.json", "--draws", "20000", "--html", page},
-      {"chart", "--speed-step", "1mph", "--attack-step", "0.25deg", "--html", page},
+      {"chart", "--speed-step", "2.5mph", "--attack-step", "0.5deg", "--html", page},
       {"tune", data + "/pupils/demo.json", "--shots", data + "/shots/tuning.csv", "--into", pupil},
       {"book", "history", book, "--html", page},
       {"book", "add", book, "--club-speed", "82", "--attack", "0", "--dynamic-loft", "12"}};
@@ -120,7 +120,7 @@ TEST_CASE("interrupted at any moment, a command leaves a whole file or none, and
     const auto before = desk.files();
     bool interrupted = false, done = false;
     // From before it has begun to after it has ended, in steps that grow with the time already waited.
-    for (long wait = 0; !done && wait < 20'000'000; wait += 500 + wait / 6) {  // [us]
+    for (long wait = 0; !done && wait < 20'000'000; wait += 1000 + wait / 3) {  // [us]
       const pid_t child = start_process(args, nowhere, desk.folder.path());
       usleep(static_cast<useconds_t>(wait));
       kill(child, SIGINT);
