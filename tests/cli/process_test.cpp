@@ -151,7 +151,7 @@ TEST_CASE("no home, no folder to write in, no folder at all: every command answe
   for (const auto& command : loftwright::cli::commands()) {
     const auto answer = [&](const std::string& before) {
       const Desk desk;
-      Ran ran = run_process(example_of(command, desk.data), "", before);
+      Ran ran = run_process(example_of(command, desk.data), "", before, "", desk.folder.path());
       INFO(command.name << " after " << before << "\n" << ran.err);
       CHECK(ran.code == 0);
       const std::string folder = desk.data.string();
@@ -160,7 +160,7 @@ TEST_CASE("no home, no folder to write in, no folder at all: every command answe
     };
     const std::string usual = answer("");
     CHECK(answer("cd /proc; env -u HOME") == usual);  // where nobody may write, not even root
-    CHECK(answer("mkdir gone.$$ && cd gone.$$ && rmdir ../gone.$$; HOME=/nowhere TMPDIR=/nowhere") == usual);
+    CHECK(answer("mkdir gone && cd gone && rmdir ../gone; HOME=/nowhere TMPDIR=/nowhere") == usual);
   }
 }
 
