@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "draws.hpp"
+#include "loftwright/core/traps.hpp"
 #include "loftwright/shot/drives.hpp"
 
 using namespace loftwright;
@@ -67,7 +68,7 @@ struct Outcomes {
     most_calls = std::max(most_calls, d.flight.calls);
     const double sum = d.smash + d.spin_loft + d.flight.carry + d.flight.side + d.flight.apex + d.flight.landing_angle + d.flight.landing_speed +
                        d.flight.landing_heading + d.flight.time + d.flight.landing_spin + d.run.bounce + d.run.roll + d.total + d.side_at_rest;
-    if (!std::isfinite(sum)) ++not_finite_numbers;
+    if (d.flight.end != FlightEnd::not_finite && !std::isfinite(sum)) ++not_finite_numbers;
   }
   int count(FlightEnd end) const { return ends[static_cast<int>(end)]; }
 };
@@ -108,17 +109,18 @@ TEST_CASE("a million drives of anything that is allowed end on the ground, in bo
   CHECK(out.count(FlightEnd::landed) + out.count(FlightEnd::never_rose) == 1050000);
   CHECK(out.count(FlightEnd::landed) > 500000);
   CHECK(out.not_finite_numbers == 0);
-  CHECK(out.most_calls < 2000);
+  CHECK(out.most_calls < 1000);
 }
 
 TEST_CASE("a hundred thousand drives far beyond what is allowed still end in a stated outcome", "[shot]") {
+  const WithoutTraps here;  // numbers overflow on the way to "no answer"
   for (const double stretch : {3.0, 30.0, 1e4}) {
     const Outcomes out = drive_at_random(85, 34, stretch);
     INFO("stretched by " << stretch << ": landed " << out.count(FlightEnd::landed) << ", never rose " << out.count(FlightEnd::never_rose)
                          << ", 60 s " << out.count(FlightEnd::time_limit) << ", no answer " << out.count(FlightEnd::not_finite) << ", most calls "
                          << out.most_calls);
     CHECK(out.not_finite_numbers == 0);
-    CHECK(out.most_calls < 5000);
+    CHECK(out.most_calls < 10010);  // the flight gives up at 10 000, at the end of a step
   }
 }
 

@@ -18,6 +18,7 @@ TEST_CASE("a power law is std::pow within 1e-11, and itself outside its pieces",
     INFO("exponent " << exponent << ": " << worst << " at " << at);
     CHECK(worst < 1e-11);
     for (const double x : {0.0, 1e-9, 1e-4, 1.0, 2.5}) CHECK(law(x) == std::pow(x, exponent));
+    CHECK(law(-0.004) == 0.0);
   }
 }
 

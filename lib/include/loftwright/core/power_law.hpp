@@ -9,7 +9,8 @@
 namespace loftwright {
 
 // Chebyshev interpolation in sixteenths of octaves between 2^-12 and 1, of degree 5: within 1e-11 of std::pow, relative
-// (tests/unit/core measures); std::pow itself outside. For exponents of 0.05 .. 4.
+// (tests/unit/core measures); std::pow itself outside, and 0 below 0, which a trial step may ask for. For exponents of
+// 0.05 .. 4.
 class PowerLaw {
  public:
   PowerLaw(double exponent);  // NOLINT: stands for its exponent
@@ -20,7 +21,7 @@ class PowerLaw {
   double operator()(double x) const {
     const std::uint64_t bits = bits_of(x);
     const std::uint64_t piece = (bits >> kBelow) - kFirst;
-    if (piece >= kPieces) return std::pow(x, exponent_);
+    if (piece >= kPieces) return x < 0.0 ? 0.0 : std::pow(x, exponent_);
     const double d = x - middle(bits), d2 = d * d;
     const std::array<double, kTerms>& c = coefficients_[piece];
     return ((c[0] + c[1] * d) + d2 * (c[2] + c[3] * d)) + (d2 * d2) * (c[4] + c[5] * d);
