@@ -93,6 +93,13 @@ struct Desk {
   std::map<std::string, std::string> files() const { return files_in(folder.path()); }
   std::map<std::string, std::string> books() const { return files_in(data / "books"); }
 
+  // A text in which no folder's name differs from desk to desk.
+  std::string without_folder(std::string text) const {
+    const std::string name = folder.path().string();
+    for (std::size_t at; (at = text.find(name)) != std::string::npos;) text.replace(at, name.size(), "@");
+    return text;
+  }
+
  private:
   static std::map<std::string, std::string> files_in(const std::filesystem::path& where) {
     std::map<std::string, std::string> out;
