@@ -102,6 +102,7 @@ void warn_all(const Session& session, const Sentences& sentences) {
 int answer_change(const Session& session, const LoadedBook& kept, const std::string& text) {
   warn_all(session, kept.warnings);
   session.out << (session.json ? book_text(kept.book) : text);
+  if (!session.out.flush()) throw Error(fmt::format("the change is kept, but {}", kNotWritten));
   return kDone;
 }
 

@@ -43,6 +43,9 @@ int cmd_book_export(const Session& session);
 // All of standard input, as much as read_text would take from a file. Throws InputError, which says what is expected.
 std::string from_pipe(const Session& session, std::string_view expected);
 
+// What is said of an answer that did not get out.
+inline constexpr std::string_view kNotWritten = "the answer could not be written whole: the disk is full, or nothing takes it";
+
 // Cores to use, as --threads says.
 int threads_given(const Session& session);
 

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <limits>
 
+#include "loftwright/core/traps.hpp"
 #include "pupils.hpp"
 
 using namespace loftwright;
@@ -239,6 +240,7 @@ TEST_CASE("a sleeve turns the face with the loft, and mirrors for a left-hander"
 }
 
 TEST_CASE("a pupil out of range is refused", "[advise]") {
+  const WithoutTraps here;
   const Setting setting = default_setting();
   const auto refused = [&](auto&& spoil) {
     Pupil pupil = plain_pupil();

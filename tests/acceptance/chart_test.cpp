@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "best_loft.hpp"
+#include "loftwright/core/traps.hpp"
 #include "pupils.hpp"
 
 using namespace loftwright;
@@ -129,6 +130,7 @@ TEST_CASE("a loft held by what is allowed says so", "[chart]") {
 }
 
 TEST_CASE("axes out of range are refused by name", "[chart]") {
+  const WithoutTraps here;
   const Setting setting = default_setting();
   ChartAxes good;
   good.club_speeds = {30.0, 40.0};

@@ -1,11 +1,13 @@
 // The program in-process.
 #pragma once
 
+#include <filesystem>
 #include <sstream>
 #include <string>
 #include <vector>
 
 #include "app.hpp"
+#include "options.hpp"
 
 namespace loftwright::test {
 
@@ -40,5 +42,14 @@ inline std::vector<std::string> words_of(const std::string& line) {
 }
 
 inline Ran run_line(const std::string& line, const std::string& input = "") { return run_args(words_of(line), input); }
+
+// The first example in a command's help, with the program's own data looked for in `data`.
+inline std::vector<std::string> example_of(const cli::Command& command, const std::filesystem::path& data) {
+  std::vector<std::string> words = words_of(std::string(command.examples.front().args));
+  for (std::string& word : words) {
+    if (word.starts_with("data/")) word = (data / word.substr(5)).string();
+  }
+  return words;
+}
 
 }  // namespace loftwright::test

@@ -12,7 +12,7 @@ namespace {
 
 const std::string kData = LOFTWRIGHT_SOURCE_DIR "/data";
 
-struct Desk {
+struct Tuner {
   ScratchFolder folder;
   std::string pupil = folder.write("marlow.json", file_contents(kData + "/pupils/demo.json")).string();
   std::string other = (folder.path() / "tuned.json").string();
@@ -31,7 +31,7 @@ Json json_of(const Ran& ran) {
 }  // namespace
 
 TEST_CASE("a tuned copy is the file with the block that is printed, and the file itself is left alone") {
-  const Desk desk;
+  const Tuner desk;
   const std::string before = file_contents(desk.pupil);
   const Ran ran = desk.tune("--into " + desk.other);
   INFO(ran.err);
@@ -47,7 +47,7 @@ TEST_CASE("a tuned copy is the file with the block that is printed, and the file
 }
 
 TEST_CASE("advice on a tuned file stands on it") {
-  const Desk desk;
+  const Tuner desk;
   REQUIRE(desk.tune("--into " + desk.other).code == 0);
   const Json plain = json_of(run_line("advise " + desk.pupil + " --json --quiet --draws 256")),
              tuned = json_of(run_line("advise " + desk.other + " --json --quiet --draws 256"));
@@ -58,7 +58,7 @@ TEST_CASE("advice on a tuned file stands on it") {
 }
 
 TEST_CASE("a file that is there is written over only when asked") {
-  const Desk desk;
+  const Tuner desk;
   const std::string before = file_contents(desk.pupil);
   const Ran refused = desk.tune("--into " + desk.pupil);
   CHECK(refused.code == 3);
@@ -73,7 +73,7 @@ TEST_CASE("a file that is there is written over only when asked") {
 }
 
 TEST_CASE("nothing is written where it could not be read, nor when tuning does not help") {
-  const Desk desk;
+  const Tuner desk;
   Json own = Json::parse(file_contents(desk.pupil));
   own["ball"] = "mine.json";
   desk.folder.write("marlow.json", own.dump());
@@ -97,7 +97,7 @@ TEST_CASE("nothing is written where it could not be read, nor when tuning does n
 }
 
 TEST_CASE("the answer is the same for any number of cores, and the seed moves only the split") {
-  const Desk desk;
+  const Tuner desk;
   const Json one = json_of(desk.tune("--json --threads 1"));
   CHECK(json_of(desk.tune("--json --threads 7")) == one);
   const Json other = json_of(desk.tune("--json --seed 5"));

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "loftwright/core/error.hpp"
+#include "loftwright/core/traps.hpp"
 
 namespace loftwright::test {
 
@@ -13,6 +14,7 @@ namespace loftwright::test {
 // must be an InputError that names `named`; both ends themselves must be taken.
 template <class Input, class Use>
 void check_field(const Input& good, double Input::*field, const std::string& named, double low, double high, Use&& use) {
+  const WithoutTraps here;
   INFO(named << ", allowed " << low << " to " << high);
   constexpr double kInfinity = std::numeric_limits<double>::infinity();
   // A thousandth of the range outside; a hair inside, where a conversion of units may round.

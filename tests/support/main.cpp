@@ -1,2 +1,19 @@
 #define CATCH_CONFIG_MAIN
 #include <catch2/catch.hpp>
+#include <cfenv>
+
+namespace {
+
+// Every test runs with traps on: what gives no number, divides by zero or overflows ends it there and then. Threads begun
+// meanwhile have them too. A test that asks for such things on purpose says loftwright::WithoutTraps.
+struct TrapsInEveryTest : Catch::TestEventListenerBase {
+  using TestEventListenerBase::TestEventListenerBase;
+  void testCaseStarting(const Catch::TestCaseInfo&) override {
+    std::feclearexcept(FE_ALL_EXCEPT);
+    feenableexcept(FE_INVALID | FE_DIVBYZERO | FE_OVERFLOW);
+  }
+  void testCaseEnded(const Catch::TestCaseStats&) override { fedisableexcept(FE_ALL_EXCEPT); }
+};
+CATCH_REGISTER_LISTENER(TrapsInEveryTest)
+
+}  // namespace

@@ -54,7 +54,7 @@ ChartCell cell_at(const Pupil& like, const Setting& setting, double club_speed, 
 std::vector<double> axis(std::string_view what, double low, double high, double step) {
   constexpr double kMostSteps = 100.0;
   if (!(high >= low)) throw InputError(fmt::format("{}: the end lies before the beginning", what));
-  const double steps = high > low ? (high - low) / step : 0.0;
+  const double steps = high > low && step > 0.0 ? (high - low) / step : 0.0;
   if (!(step > 0.0) || steps > kMostSteps + 1e-3) throw InputError(fmt::format("{}: at most {:.0f} steps are possible", what, kMostSteps));
   const auto whole = static_cast<std::size_t>(std::lround(steps));
   if (std::abs(steps - static_cast<double>(whole)) > 1e-3) {

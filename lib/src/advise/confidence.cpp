@@ -370,7 +370,7 @@ Ruling rule(const std::vector<Gains>& draws, double worthwhile) {
   };
   const bool loft = clears(&Gains::loft), technique = clears(&Gains::technique), both = clears(&Gains::both);
   const double second_lever =
-      share(draws, [&](const Gains& g) { return g.both - std::max(g.loft, g.technique) >= worthwhile; });
+      share(draws, [&](const Gains& g) { return std::isfinite(g.both) && g.both - std::max(g.loft, g.technique) >= worthwhile; });
   if (both && second_lever >= kSure) return {Lever::both, second_lever};
   if (loft && technique) {
     const double p = share(draws, [](const Gains& g) { return g.technique > g.loft; });

@@ -8,6 +8,8 @@
 #include <memory>
 #include <stdexcept>
 
+#include "loftwright/core/traps.hpp"
+
 namespace loftwright {
 
 namespace {
@@ -73,6 +75,7 @@ void solve(const Problem& problem, std::vector<double> start, const SolverOption
   if (options.method == Method::derivative_free) nlopt_set_initial_step1(opt.get(), options.first_step);
 
   double value = 0.0;
+  const WithoutTraps here;  // its line search divides by what may be zero
   nlopt_optimize(opt.get(), start.data(), &value);
   if (call.thrown) std::rethrow_exception(call.thrown);
 }

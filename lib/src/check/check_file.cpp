@@ -62,13 +62,14 @@ void check_document(const Json& document, const fs::path& folder, const Catalogu
 
 }  // namespace
 
-Findings check_file(const fs::path& file, const Catalogue& catalogue) {
+Findings check_text(std::string_view text, const fs::path& folder, const Catalogue& catalogue) {
   Findings findings;
-  const std::string text = read_text(file);
-  if (const auto document = parse_json(text, findings)) {
-    check_document(*document, file.parent_path(), catalogue, findings);
-  }
+  if (const auto document = parse_json(text, findings)) check_document(*document, folder, catalogue, findings);
   return findings;
+}
+
+Findings check_file(const fs::path& file, const Catalogue& catalogue) {
+  return check_text(read_text(file), file.parent_path(), catalogue);
 }
 
 }  // namespace loftwright

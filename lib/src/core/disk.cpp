@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <csignal>
 #include <system_error>
 
 #include "loftwright/core/error.hpp"
@@ -39,6 +40,23 @@ class OpenFile {
 
  private:
   int file_;
+};
+
+// Signals that ask this thread to end wait until this is gone: a key pressed at the wrong moment leaves nothing half done.
+class EndingWaits {
+ public:
+  EndingWaits() {
+    sigset_t ending;
+    sigemptyset(&ending);
+    for (const int signal : {SIGINT, SIGTERM, SIGHUP}) sigaddset(&ending, signal);
+    pthread_sigmask(SIG_BLOCK, &ending, &before_);
+  }
+  ~EndingWaits() { pthread_sigmask(SIG_SETMASK, &before_, nullptr); }
+  EndingWaits(const EndingWaits&) = delete;
+  EndingWaits& operator=(const EndingWaits&) = delete;
+
+ private:
+  sigset_t before_;
 };
 
 fs::path folder_of(const fs::path& file) { return file.has_parent_path() ? file.parent_path() : fs::path("."); }
@@ -78,7 +96,12 @@ fs::path through_links(const fs::path& file) {
 }
 
 void replace_file(const fs::path& file, std::string_view text, const fs::path& like, const Writing& writing) {
+  std::error_code none;
+  if (fs::exists(file, none) && !fs::is_regular_file(file, none)) {  // a device would be lost for a file of its name
+    throw InputError(fmt::format("{} is there and is not a plain file", file.string()));
+  }
   const fs::path fresh = file.string() + ".new";
+  const EndingWaits here;
   try {
     write_whole(fresh, text, like, writing);
     checked(writing, [&] { return ::rename(fresh.c_str(), file.c_str()); });

@@ -45,7 +45,7 @@ struct FlightStep {
     V s = v0 / (v0 - v1);
     for (int i = 0; i < 3; ++i) {
       const V climb = v0 + s * (a0 + s * (c2 + s * c3)), slope = a0 + s * (2.0 * c2 + 3.0 * s * c3);
-      s = max_of(V(0.0), min_of(V(1.0), s - climb / min_of(slope, V(-1e-300))));
+      s = max_of(V(0.0), min_of(V(1.0), s - climb / min_of(slope, V(-1e-100))));
     }
     return s;
   }
@@ -101,6 +101,7 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
   constexpr double kSafety = 0.9, kLeastFactor = 0.2, kMostFactor = 4.0;
   constexpr double kNearKink = 0.003;      // [-] of S: closer to the kink than this is as good as on it
   constexpr double kLeastStep = 1e-9;      // of v0/g: below, no step is accurate enough and the flight has no answer
+  constexpr double kMostCalls = 10000.0;   // nor has it beyond: ten times what any launch and setting that is allowed needs
 
   FlightOf<T> out;
   const V v0 = value_of(launch.ball_speed), w0 = value_of(launch.spin);
@@ -175,7 +176,7 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
       }
       shortened = (shortened & !good) | kinked;  // at the kink, once for each step
 
-      const LogicOf<T> lost = flying & !good & (next_length < kLeastStep * unit);
+      const LogicOf<T> lost = flying & (((next_length < kLeastStep * unit) & !good) | (calls > V(kMostCalls)));
       finite = finite & !lost;
       flying = flying & !lost;
       if (!any(good)) continue;
@@ -204,6 +205,7 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
         for (std::size_t i = 3; i < 7; ++i) down[i] = step.to[i] + t * (step.to_rate[i] + 0.5 * t * change[i]);
         for (std::size_t i = 0; i < 7; ++i) land[i] = select(landed, down[i], land[i]);
         time = select(landed, step.start + t, time);
+        finite = finite & ((value_of(down[4]) < V(0.0)) | !landed);  // far beyond its range the model may do anything
         flying = flying & !landed;
       }
       outlasted = outlasted | (flying & good & (step.start > V(kLongestFlight)));

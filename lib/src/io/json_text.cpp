@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "loftwright/core/traps.hpp"
+
 namespace loftwright {
 
 namespace {
@@ -230,6 +232,7 @@ std::optional<Json> parse_json(std::string_view text, Findings& findings) {
     return std::nullopt;
   }
   TreeBuilder builder(text, findings);
+  const WithoutTraps here;  // a number too large overflows on its way to being refused
   if (!Json::sax_parse(text, &builder)) return std::nullopt;
   return std::move(builder.tree());
 }

@@ -1,5 +1,6 @@
 #include "loftwright/shot/drives.hpp"
 
+#include "loftwright/core/traps.hpp"
 #include "shot/lane_drives.hpp"
 
 namespace loftwright {
@@ -25,6 +26,7 @@ void drive_many(std::span<const DriveInput> inputs, Handed handed, const Setting
     }
     return;
   }
+  const WithoutTraps here;
 #ifdef LOFTWRIGHT_WIDE_LANES
   if (lanes == 16) return detail::drive_lanes<16>(inputs, handed, setting, tolerance, drives);
   if (lanes == 8) return detail::drive_lanes<8>(inputs, handed, setting, tolerance, drives);

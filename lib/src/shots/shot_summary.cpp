@@ -92,7 +92,7 @@ std::vector<Togetherness> strong_correlations(const ShotSummary& summary) {
       if (!r || std::abs(*r) < kStrongCorrelation) continue;
       const auto &a = summary.readings[i], &b = summary.readings[j];
       const double pairs = static_cast<double>(std::min(a.summary.count, b.summary.count));
-      if (std::atanh(std::abs(*r)) * std::sqrt(pairs - 3.0) >= kOneInHundred) out.push_back({a.reading, b.reading, *r});
+      if (std::abs(*r) >= std::tanh(kOneInHundred / std::sqrt(pairs - 3.0))) out.push_back({a.reading, b.reading, *r});
     }
   }
   std::stable_sort(out.begin(), out.end(), [](const Togetherness& a, const Togetherness& b) {

@@ -11,6 +11,8 @@
 #include <cmath>
 #include <numeric>
 
+#include "loftwright/core/traps.hpp"
+
 namespace loftwright {
 
 namespace {
@@ -114,6 +116,7 @@ double welch_power(double difference, const Summary& before, const Summary& afte
   // squared form is then within 1e-8 (measured at 5000 with one degree of freedom).
   constexpr double kFar = 1e4;
   if (shift > kFar) return cdf(boost::math::chi_squared(degrees), degrees * (shift / critical) * (shift / critical));
+  const WithoutTraps here;  // its series takes the logarithm of zero on the way
   const boost::math::non_central_t distribution(degrees, shift);
   return cdf(complement(distribution, critical)) + cdf(distribution, -critical);
 }

@@ -7,6 +7,7 @@
 
 #include "draws.hpp"
 #include "loftwright/core/error.hpp"
+#include "loftwright/core/traps.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;
@@ -205,6 +206,7 @@ TEST_CASE("outside a table its edge holds", "[aero]") {
 }
 
 TEST_CASE("a model that cannot be used is refused with the place", "[aero]") {
+  const WithoutTraps here;
   constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
   auto table_with = [](auto&& change) {
     AeroModel model = crisis_table();

@@ -127,6 +127,32 @@ TEST_CASE("a writer killed before any step leaves the old sessions or the new on
   CHECK(killed > 200 * 10);
 }
 
+TEST_CASE("a writer asked to end at any step finishes the file it is at, and leaves nothing beside it") {
+  Draws draws(20261126);
+  for (const int asked : {SIGINT, SIGTERM, SIGHUP}) {
+    const Kept kept(draws, 2);
+    const BookedSession session = any_session(draws);
+    const std::string old_sessions = sessions_at(kept.file);
+    int at = 0;
+    while (sessions_at(kept.file) == old_sessions) {
+      INFO("signal " << asked << " before call " << at);
+      REQUIRE(at < 100);
+      const int code = in_child([&] {
+        signal(asked, SIG_DFL);
+        change_book(kept.file, WhenMissing::refuse, adding(session), ending(at, 700, [asked] { kill(getpid(), asked); }));
+        return 0;
+      });
+      CHECK(code == -asked);
+      CHECK_FALSE(fs::exists(kept.file.string() + ".new"));
+      CHECK_FALSE(fs::exists(previous_of(kept.file).string() + ".new"));
+      CHECK(load_book(kept.file).warnings.empty());
+      ++at;
+    }
+    CHECK(at > 3);
+    CHECK(load_book(kept.file).book.sessions.size() == 3);
+  }
+}
+
 TEST_CASE("a writer killed while it undoes leaves one set of sessions or the other") {
   Draws draws(77);
   const Kept kept(draws, 3);

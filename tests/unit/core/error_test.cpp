@@ -3,6 +3,8 @@
 #include <catch2/catch.hpp>
 #include <limits>
 
+#include "loftwright/core/traps.hpp"
+
 using namespace loftwright;
 
 TEST_CASE("a range check takes its ends and nothing beyond, and says what is allowed", "[error]") {
@@ -13,6 +15,7 @@ TEST_CASE("a range check takes its ends and nothing beyond, and says what is all
 }
 
 TEST_CASE("what is not finite is out of every range", "[error]") {
+  const WithoutTraps here;
   constexpr double kInfinity = std::numeric_limits<double>::infinity();
   for (const double bad : {std::numeric_limits<double>::quiet_NaN(), kInfinity, -kInfinity}) {
     CHECK_THROWS_AS(check_range("x", bad, -kInfinity, kInfinity, "m"), InputError);

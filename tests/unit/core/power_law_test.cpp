@@ -30,6 +30,7 @@ TEST_CASE("a power law is std::pow within 2e-11, and itself of what its tables d
     INFO("exponent " << exponent << ": " << worst << " at " << at);
     CHECK(worst < (exponent > 1.0 ? 2e-11 : 2e-12));
     CHECK(law.times(3.0, 0.2) == Approx(3.0 * std::pow(0.2, exponent)));
+    CHECK(law.times(2.0, -0.1) == 0.0);
     for (const double x : {0.0, 1e-9, 1e6}) CHECK(law.times(2.0, x) == 2.0 * std::pow(x, exponent));
   }
 }

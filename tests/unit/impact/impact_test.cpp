@@ -5,6 +5,7 @@
 
 #include "bad_values.hpp"
 #include "draws.hpp"
+#include "loftwright/core/traps.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;
@@ -217,6 +218,7 @@ TEST_CASE("the delivery behind a launch is the one that gave it", "[impact]") {
 }
 
 TEST_CASE("a launch that no driver gives is refused with the reason", "[impact]") {
+  const WithoutTraps here;
   CHECK_THROWS_WITH(delivery_behind({60.0, 10.0 * kDeg, 0.0, 14000.0 * kRpm, 0.0}, Head{}, Ball{}),
                     Catch::Contains("do not fit together") || Catch::Contains("allowed"));
   CHECK_THROWS_AS(delivery_behind({std::nan(""), 0.2, 0.0, 250.0, 0.0}, Head{}, Ball{}), InputError);

@@ -2,13 +2,18 @@
 #pragma once
 
 #include <filesystem>
+#include <string_view>
 
 #include "loftwright/io/catalogue.hpp"
 #include "loftwright/io/findings.hpp"
 
 namespace loftwright {
 
-// Any of the program's own files, known by its "format". Throws InputError as read_text does, never for what is in the file.
+// The text of any of the program's own files, known by its "format". `folder` is where files named inside are looked for.
+// Never throws for what is in the text.
+Findings check_text(std::string_view text, const std::filesystem::path& folder, const Catalogue& catalogue);
+
+// The same from a file. Throws InputError as read_text does.
 Findings check_file(const std::filesystem::path& file, const Catalogue& catalogue);
 
 }  // namespace loftwright

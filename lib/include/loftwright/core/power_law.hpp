@@ -18,8 +18,9 @@ struct Quotient {
   Quotient(const T& x, const T& a, const T& b_squared) : value(x), over(a), under_squared(b_squared) {}
 };
 
-// Within 2e-11 of std::pow, relative, and 2e-12 for exponents up to 1 (tests/unit/core measures), where both parts lie within 2^-16 .. 2^16; std::pow itself
-// of the value outside. For exponents of 0.05 .. 4.
+// Within 2e-11 of std::pow, relative, and 2e-12 for exponents up to 1 (tests/unit/core measures), where both parts lie within
+// 2^-16 .. 2^16; std::pow itself of the value outside, and 0 below 0, which a trial step may ask for. For exponents of
+// 0.05 .. 4.
 class PowerLaw {
  public:
   PowerLaw(double exponent)  // NOLINT: stands for its exponent
@@ -30,7 +31,9 @@ class PowerLaw {
 
   // scale q^exponent
   double times(double scale, const Quotient<double>& q) const {
-    if (!over_.holds(q.over) || !under_.holds(q.under_squared)) [[unlikely]] return scale * std::pow(q.value, exponent_);
+    if (!over_.holds(q.over) || !under_.holds(q.under_squared)) [[unlikely]] {
+      return q.value < 0.0 ? 0.0 : scale * std::pow(q.value, exponent_);
+    }
     return scale * over_.octave(q.over) * over_.within(q.over) * under_.octave(q.under_squared) * under_.within(q.under_squared);
   }
   template <std::size_t N>

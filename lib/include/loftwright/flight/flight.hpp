@@ -19,7 +19,7 @@ enum class FlightEnd {
   landed = 0,
   never_rose,   // launched level or down: carry is zero and the run starts at once
   time_limit,   // still in the air after 60 s
-  not_finite,   // an input was not a number, or the model overflowed: no result is meant
+  not_finite,   // an input was not a number, or so far outside every range that the model has no answer: no result is meant
 };
 std::string_view sentence(FlightEnd end);
 

@@ -1,0 +1,129 @@
+#include "line.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include "loftwright/core/nearest.hpp"
+
+namespace loftwright::cli {
+
+namespace {
+
+std::string dashed(std::string_view name) { return fmt::format("--{}", name); }
+
+void declare(CLI::App& app, const Option& option) {
+  if (option.kind == Kind::flag) {
+    app.add_flag(dashed(option.name))->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+  } else {
+    app.add_option(dashed(option.name))->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+  }
+}
+
+void collect(const CLI::App& app, const Option& option, Typed& typed) {
+  const CLI::Option* parsed = app.get_option(dashed(option.name));
+  if (parsed->count() == 0) return;
+  if (parsed->count() > 1 && !option.repeats) throw UsageError(fmt::format("--{} is given twice", option.name));
+  for (const std::string& value : parsed->results()) {
+    if (option.kind == Kind::flag) {
+      if (value != "true") throw UsageError(fmt::format("--{} takes no value", option.name));
+    } else if (value.starts_with("--")) {
+      throw UsageError(fmt::format("--{} needs a value; '{}' stands in its place", option.name, value));
+    }
+    typed.emplace(option.name, value);
+  }
+}
+
+using Places = std::map<std::string, CLI::App*, std::less<>>;
+
+// Where a command is declared: "book add" is 'add' below 'book'.
+CLI::App& place_of(std::string_view name, CLI::App& app, Places& places) {
+  CLI::App*& place = places[std::string(name)];
+  if (place) return *place;
+  const std::size_t space = name.find(' ');
+  const bool whole = space == std::string_view::npos;
+  CLI::App& above = whole ? app : place_of(name.substr(0, space), app, places);
+  place = above.add_subcommand(std::string(whole ? name : name.substr(space + 1)));
+  place->set_help_flag();
+  place->fallthrough();
+  place->allow_extras();
+  place->require_subcommand(0, 1);
+  return *place;
+}
+
+// Everything CLI11 could not place: a word too many, or a name it does not know.
+[[noreturn]] void refuse(const std::vector<std::string>& rest, const Command* command, const std::string& group) {
+  const auto unknown = std::find_if(rest.begin(), rest.end(), [](const std::string& arg) { return arg.starts_with('-'); });
+  std::vector<std::string> known;
+  if (unknown == rest.begin() && command) {
+    const std::string name = unknown->substr(0, unknown->find('='));
+    for (const Option* option : options_of(*command)) known.push_back(dashed(option->name));
+    throw UsageError(fmt::format("'{}' has no option '{}'; the nearest is '{}'", command->name, name, nearest(name, known)));
+  }
+  if (command) throw UsageError(fmt::format("'{}' is one word too many for '{}'", rest.front(), command->name));
+  for (const Command& c : commands()) {
+    if (is_in_group(c, group)) known.emplace_back(c.name);
+  }
+  if (unknown != rest.begin()) {
+    const std::string name = group.empty() ? rest.front() : fmt::format("{} {}", group, rest.front());
+    throw UsageError(fmt::format("there is no command '{}'; the nearest is '{}'; commands: {}", name, nearest(name, known),
+                                 fmt::join(known, ", ")));
+  }
+  throw UsageError(fmt::format("'{}' stands before any command; commands: {}", rest.front(), fmt::join(known, ", ")));
+}
+
+}  // namespace
+
+struct LineParser::Declared {
+  CLI::App app;
+  Places places;  // by command and by group
+};
+
+LineParser::~LineParser() = default;
+
+LineParser::LineParser() : declared_(std::make_unique<Declared>()) {
+  auto& [app, places] = *declared_;
+  app.set_help_flag();
+  app.allow_extras();
+  app.require_subcommand(0, 1);
+  for (const Option& option : common_options()) declare(app, option);
+  for (const Command& command : commands()) {
+    CLI::App& sub = place_of(command.name, app, places);
+    for (const auto& set : command.options) {
+      for (const Option& option : set) declare(sub, option);
+    }
+    for (const Positional& positional : command.positionals) sub.add_option(std::string(positional.value));
+  }
+}
+
+void LineParser::parse(const std::vector<std::string>& args, Line& line) {
+  auto& [app, places] = *declared_;
+  try {
+    app.parse(std::vector<std::string>(args.rbegin(), args.rend()));
+  } catch (const CLI::ArgumentMismatch&) {  // every option takes one value, so only the last word can lack it
+    throw UsageError(fmt::format("{} needs a value", args.back()));
+  } catch (const CLI::ParseError& error) {
+    throw UsageError(error.what());
+  }
+
+  for (const Command& command : commands()) {
+    if (places.find(command.name)->second->parsed()) line.command = &command;
+  }
+  for (const auto& [name, place] : places) {
+    if (!line.command && place->parsed()) line.group = name;
+  }
+  for (const Option& option : common_options()) collect(app, option, line.typed);
+  if (line.command) {
+    const Command& command = *line.command;
+    const CLI::App* sub = places.find(command.name)->second;
+    for (const auto& set : command.options) {
+      for (const Option& option : set) collect(*sub, option, line.typed);
+    }
+    for (const Positional& positional : command.positionals) {
+      for (const std::string& word : sub->get_option(std::string(positional.value))->results()) line.positionals.push_back(word);
+    }
+  }
+  const std::vector<std::string> rest = app.remaining(true);
+  if (!rest.empty()) refuse(rest, line.command, line.group);
+}
+
+}  // namespace loftwright::cli

@@ -1,0 +1,24 @@
+// JSON text to tree, and on to the reader of whatever file of ours it says it is.
+#include "io/json_text.hpp"
+#include "loftwright/check/check_file.hpp"
+#include "loftwright/io/json_out.hpp"
+#include "target.hpp"
+
+using namespace loftwright;
+using namespace loftwright::fuzz;
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  const std::string_view text = text_of(data, size);
+  Findings findings;
+  const auto tree = parse_json(text, findings);
+  must(tree || has_errors(findings), "text without a tree has an error");
+  if (tree) {
+    Findings none;
+    const auto again = parse_json(tree->dump(), none);
+    must(again && none.empty() && *again == *tree, "a tree written and read again is the same");
+  }
+  const Findings all = check_text(text, "", Catalogue());
+  for (const Finding& finding : all) must(!finding.message.empty(), "a finding says something");
+  must(!check_json("file.json", all).empty(), "findings can be written as JSON");
+  return 0;
+}
