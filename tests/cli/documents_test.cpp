@@ -22,8 +22,8 @@ std::vector<std::filesystem::path> documents() {
 }
 
 // A folder of its own with a copy of the data, where a document's commands may write.
-struct Desk : ScratchFolder {
-  Desk() { std::filesystem::copy(kSource / "data", path() / "data", std::filesystem::copy_options::recursive); }
+struct Shelf : ScratchFolder {
+  Shelf() { std::filesystem::copy(kSource / "data", path() / "data", std::filesystem::copy_options::recursive); }
 };
 
 // A console block with the output of each of its commands, all run in `where`.
@@ -98,17 +98,17 @@ TEST_CASE("documents show what the program prints") {
   int with_blocks = 0, named = 0;
   for (const std::filesystem::path& path : documents()) {
     INFO(path << " is not what the program prints; if the change is meant, run the test with LOFTWRIGHT_APPROVE=1");
-    const Desk desk;
-    const std::string document = file_contents(path), now = with_output(document, desk.path());
+    const Shelf shelf;
+    const std::string document = file_contents(path), now = with_output(document, shelf.path());
     if (approve) std::ofstream(path, std::ios::binary) << now;
     CHECK((approve || document == now));
     with_blocks += document.find("```console") != std::string::npos;
     for (const std::string& typed : found_in(document, "`loftwright ([^`]*)`")) {
-      run_named(typed, desk.path());
+      run_named(typed, shelf.path());
       ++named;
     }
     for (const std::string& file : found_in(document, "```json\n(\\{[^`]*)```")) {
-      const Ran ran = run_process({"check", desk.write("shown.json", file).string()});
+      const Ran ran = run_process({"check", shelf.write("shown.json", file).string()});
       INFO(file << ran.out);
       CHECK(ran.code == 0);
     }

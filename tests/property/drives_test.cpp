@@ -30,7 +30,7 @@ std::vector<DriveInput> some_inputs(Draws& draws, std::size_t count) {
 }
 
 // 1e-9 m: a million times less than the integrator's own error. What remains is rounding: another order of operations in
-// elementary functions, a lift law within 1e-11.
+// elementary functions, a lift law within 1e-13.
 void check_same(const Drive& many, const Drive& one) {
   const auto same = [](double a, double b, double scale) { return std::abs(a - b) <= 1e-9 * scale; };
   CHECK(many.flight.end == one.flight.end);
