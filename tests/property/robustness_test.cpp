@@ -109,7 +109,7 @@ TEST_CASE("a million drives of anything that is allowed end on the ground, in bo
   CHECK(out.count(FlightEnd::landed) + out.count(FlightEnd::never_rose) == 1050000);
   CHECK(out.count(FlightEnd::landed) > 500000);
   CHECK(out.not_finite_numbers == 0);
-  CHECK(out.most_calls < 1000);
+  CHECK(out.most_calls < 2000);  // 859 and 1165 were met, with two ways to choose steps; far from the 10 000 where a flight gives up
 }
 
 TEST_CASE("a hundred thousand drives far beyond what is allowed still end in a stated outcome", "[shot]") {

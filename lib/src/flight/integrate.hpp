@@ -101,7 +101,7 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
   constexpr double kSafety = 0.9, kLeastFactor = 0.2, kMostFactor = 4.0;
   constexpr double kNearKink = 0.003;      // [-] of S: closer to the kink than this is as good as on it
   constexpr double kLeastStep = 1e-9;      // of v0/g: below, no step is accurate enough and the flight has no answer
-  constexpr double kMostCalls = 10000.0;   // nor has it beyond: ten times what any launch and setting that is allowed needs
+  constexpr double kMostCalls = 10000.0;   // nor has it beyond: many times what any launch and setting that is allowed needs
 
   FlightOf<T> out;
   const V v0 = value_of(launch.ball_speed), w0 = value_of(launch.spin);
