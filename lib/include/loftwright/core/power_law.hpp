@@ -38,7 +38,7 @@ class PowerLaw {
 
  private:
   static constexpr int kTerms = 6, kOctaves = 12, kPerOctave = 16, kBelow = 52 - 4;  // bits of the mantissa below a piece's
-  static constexpr std::uint64_t kPieces = kOctaves * kPerOctave, kFirst = (1023 - kOctaves) * kPerOctave;
+  static constexpr std::uint64_t kPieces = std::uint64_t{kOctaves} * kPerOctave, kFirst = std::uint64_t{1023 - kOctaves} * kPerOctave;
   static double middle(std::uint64_t bits) {
     return from_bits((bits & ~((std::uint64_t{1} << kBelow) - 1)) | (std::uint64_t{1} << (kBelow - 1)));
   }
