@@ -25,7 +25,7 @@ Pupil player_after(const Values& values, const Pupil& before) {
   if (!values.given("changed")) return before;
   constexpr std::array<std::string_view, 2> kMay{kPlayerGroup, kCourseGroup};
   const Values changed = values.with("changed", values.text("changed"), kMay);
-  const Pupil after = player_from(changed, before);
+  Pupil after = player_from(changed, before);
   if (after.handed != before.handed) throw UsageError("--changed: 'handed' cannot change between the two lists");
   return after;
 }

@@ -1,6 +1,7 @@
 // The loft table, held against advise, against brute force and against common practice.
 #include "loftwright/advise/chart.hpp"
 
+#include <algorithm>
 #include <atomic>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -59,6 +60,8 @@ TEST_CASE("every cell of the chart is advise's loft only", "[chart]") {
       const double goal_here = goal == Goal::carry ? cell.drive.flight.carry : cell.drive.total;
       CHECK(std::abs(goal_here - loft_only.goal) < 0.01);
       CHECK(std::abs(cell.loft - loft_only.loft) < 0.2 * kDeg);
+      const double from_end = std::min(cell.loft - table.axes.loft.low, table.axes.loft.high - cell.loft);
+      if (from_end > 0.01 * kDeg) CHECK_FALSE(cell.at_loft_end);  // a limit may hold it there, the end does not
     }
     CHECK((goal == Goal::carry ? infeasible == 0 : infeasible > 0));
     // A look, two climbs and a check; where the run decides, a search without slopes besides.

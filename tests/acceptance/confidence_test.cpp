@@ -204,13 +204,18 @@ TEST_CASE("the verdict's rules at their edges", "[confidence]") {
   CHECK(rule(draws(8, 8, 10.9), kWorth).lever == Lever::loft);          // never longer: ties do not count for technique
   CHECK(rule(draws(8, 8, 11.01), kWorth).lever == Lever::both);         // the second lever is worth 3 more
   CHECK(rule(draws(5, 5, 7.5), kWorth).lever == Lever::both);           // only together are they sure
+  // How likely what the verdict says is, counted by hand: of draws a hundredth apart, those with a gain of 3, or without.
+  CHECK(rule(draws(7.02, 0, 7.02), kWorth).probability == Approx(0.902));
+  CHECK(rule(draws(0, 7.02, 7.02), kWorth).probability == Approx(0.902));
+  CHECK(rule(draws(6.98, 0, 6.98), kWorth).probability == Approx(0.102));
+  CHECK(rule(draws(5, 5, 7.5), kWorth).probability == Approx(0.95));
   // Independent noise in the two levers: P(technique longer) is known for uniform noise.
-  const auto independent = [](double lead) {
+  const auto independent = [](double lead, double level = 20.0) {
     std::vector<Gains> all;
     for (int i = 0; i < 100; ++i) {
       for (int j = 0; j < 100; ++j) {
         const double a = (i + 0.5) / 10 - 5, b = (j + 0.5) / 10 - 5;
-        all.push_back({20 + a, 20 + lead + b, 20});
+        all.push_back({level + a, level + lead + b, level});
       }
     }
     return all;
@@ -219,6 +224,9 @@ TEST_CASE("the verdict's rules at their edges", "[confidence]") {
   CHECK(rule(independent(3.5), kWorth).lever == Lever::either);
   CHECK(rule(independent(3.8), kWorth).lever == Lever::technique);
   CHECK(rule(independent(-3.8), kWorth).lever == Lever::loft);
+  CHECK(rule(independent(-3.8), kWorth).probability == Approx(1 - 6.2 * 6.2 / 200).margin(0.01));
+  CHECK(rule(independent(0.0, 7.05), kWorth).lever == Lever::either);
+  CHECK(rule(independent(0.0, 7.05), kWorth).probability == Approx(0.91 * 0.91));  // each worth it in 91 of 100
   CHECK(rule(independent(5.0), kWorth).probability == Approx(1 - 25.0 / 200).margin(0.01));
 }
 

@@ -48,7 +48,7 @@ void constraints(unsigned m, double* values, unsigned n, const double* x, double
   auto& call = *static_cast<Call*>(data);
   std::fill_n(values, m, 0.0);
   call.guarded({x, n}, [&] {
-    call.problem.at_most_zero({x, n}, {values, m}, gradients ? std::span(gradients, m * n) : std::span<double>());
+    call.problem.at_most_zero({x, n}, {values, m}, gradients ? std::span(gradients, std::size_t{m} * n) : std::span<double>());
   });
 }
 

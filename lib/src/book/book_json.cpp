@@ -91,7 +91,7 @@ void read(ObjectReader& reader, std::span<const Field<S>> fields, S& out) {
 
 // Text that may be long but prints as it stands.
 std::string read_plain(ObjectReader& reader, std::string_view key, std::size_t most, bool one_line) {
-  const std::string text = reader.text(key, Need::required).value_or("");
+  std::string text = reader.text(key, Need::required).value_or("");
   const std::string place = below(reader.place(), key);
   if (text.size() > most) reader.error(place, fmt::format("has {} bytes; allowed: at most {}", text.size(), most));
   if (one_line && text.find_first_of("\n\t") != std::string::npos) {

@@ -69,14 +69,14 @@ void assume_zero(ObjectReader& reader, const Fields& fields, fmt::format_string<
 }
 
 Quantities read_delivery(ObjectReader& reader, PupilReading& r) {
-  const Quantities read = read_fields<Delivery>(reader, kDeliveryFields, r.pupil.delivery);
+  Quantities read = read_fields<Delivery>(reader, kDeliveryFields, r.pupil.delivery);
   assume_zero(reader, kDeliveryFields, "{} of the delivery not given: taken as zero.", r);
   return read;
 }
 
 Quantities read_launch(ObjectReader& reader, PupilReading& r) {
   r.pupil.launch.emplace();
-  const Quantities read = read_fields<Launch>(reader, kLaunchFields, *r.pupil.launch);
+  Quantities read = read_fields<Launch>(reader, kLaunchFields, *r.pupil.launch);
   assume_zero(reader, kLaunchFields, "{} of the launch not given: taken as zero.", r);
   return read;
 }

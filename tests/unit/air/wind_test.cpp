@@ -28,6 +28,11 @@ TEST_CASE("a bearing is where the wind comes from", "[wind]") {
   }
 }
 
+TEST_CASE("a wind of which only the speed is told blows from the target", "[wind]") {
+  CHECK(WindField(Wind{.speed = 4.0}).at(10.0).x == -4.0);  // the law is 1 where it was measured
+  CHECK(WindField(Wind{.speed = 4.0}).at(10.0).z == 0.0);
+}
+
 TEST_CASE("at the height it was measured the wind is what was measured", "[wind]") {
   Draws draws(4);
   for (int i = 0; i < 100; ++i) {

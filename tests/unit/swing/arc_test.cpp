@@ -143,3 +143,26 @@ TEST_CASE("numbers that no arc gives are refused with the reason", "[arc]") {
   CHECK_THROWS_AS(arc_from(-0.3, 0.01, 0.1, 0.0), InputError);                          // radius 0.33 m
   CHECK_THROWS_AS(arc_from(std::nan(""), 0.04, 0.1, 0.0), InputError);
 }
+
+TEST_CASE("what an arc is to be found from is refused by name when out of range", "[arc]") {
+  const auto use = [](double attack, double path, double low_point, double direction) { arc_from(attack, path, low_point, direction); };
+  for (const double side : {-1.001, 1.001}) {
+    INFO("side " << side);
+    CHECK_THROWS_WITH(use(side * 20.0 * kDeg, 0.04, 0.1, 0.0), Catch::Contains("attack") && Catch::Contains("allowed"));
+    CHECK_THROWS_WITH(use(-0.05, side * 30.0 * kDeg, 0.1, 0.0), Catch::Contains("path") && Catch::Contains("allowed"));
+    CHECK_THROWS_WITH(use(-0.05, 0.04, side * 0.6, 0.0), Catch::Contains("low point") && Catch::Contains("allowed"));
+    CHECK_THROWS_WITH(use(-0.05, 0.04, 0.1, side * 30.0 * kDeg), Catch::Contains("swing direction") && Catch::Contains("allowed"));
+  }
+}
+
+TEST_CASE("an arc is found down to 0.05 deg and a millimetre, and not below", "[arc]") {
+  const auto back = [](const Arc& arc) {
+    const ArcAtBall at = at_ball(arc);
+    INFO("attack " << at.attack / kDeg << " deg, path " << at.path / kDeg << " deg");
+    return arc_from(at.attack, at.path, arc.low_point, arc.swing_direction);
+  };
+  const double low_point = 1.05e-3, radius = 0.8;  // attack and turn of 0.053 deg in a plane of 45 deg
+  CHECK(std::abs(back({low_point, 45.0 * kDeg, radius, 0.0}).plane / kDeg - 45.0) < 1e-6);
+  CHECK_THROWS_WITH(back({low_point, 39.7 * kDeg, radius, 0.0}), Catch::Contains("differ from zero"));  // attack 0.048 deg
+  CHECK_THROWS_WITH(back({low_point, 50.3 * kDeg, radius, 0.0}), Catch::Contains("differ from zero"));  // turn 0.048 deg
+}

@@ -49,6 +49,17 @@ TEST_CASE("a mirrored delivery swaps right and left and nothing else", "[deliver
   CHECK(mirrored(m).path == d.path);
 }
 
+TEST_CASE("a change is added quantity by quantity", "[delivery]") {
+  const Delivery d = Delivery{45.0, 0.01, 0.02, -0.03, 0.2, 0.004, 0.005} + Delivery{2.0, 0.1, 0.3, 0.5, 0.7, 0.01, 0.02};
+  CHECK(d.club_speed == 45.0 + 2.0);
+  CHECK(d.attack == 0.01 + 0.1);
+  CHECK(d.path == 0.02 + 0.3);
+  CHECK(d.face == -0.03 + 0.5);
+  CHECK(d.dynamic_loft == 0.2 + 0.7);
+  CHECK(d.toe == 0.004 + 0.01);
+  CHECK(d.high == 0.005 + 0.02);
+}
+
 TEST_CASE("a delivery out of range is refused by name", "[delivery]") {
   const auto use = [](const Delivery& d) { validate(d); };
   const Delivery good{45.0, 0.0, 0.0, 0.0, 0.2, 0.0, 0.0};
