@@ -1,7 +1,7 @@
 #!/usr/bin/env python3
 """Runs fuzz targets and prints what came of it.
 
-    cmake -S . -B build-fuzz -G Ninja -DCMAKE_CXX_COMPILER=clang++ -DLOFTWRIGHT_FUZZ=ON
+    cmake -S . -B build-fuzz -G Ninja -DCMAKE_CXX_COMPILER=clang++ -DLOFTWRIGHT_SANITIZE=fuzzer-no-link,address,undefined
     cmake --build build-fuzz
     /usr/bin/python3 tests/fuzz/run.py build-fuzz --runs 10000000 --seconds 600 json csv
 

@@ -63,25 +63,8 @@ std::string chart_picture(const Chart& chart, const ChartColumn& column, UnitSys
     lines.push_back(placed(contour_lines(value, level)));
     for (const auto& line : lines.back()) d.polyline(line, "contour");
   }
-  for (const double t : even_ticks(x.low, x.high, 8)) {
-    d.line({x.at(t), kBottom}, {x.at(t), kBottom + 4.0}, "ground");
-    d.label({x.at(t), kBottom + 16.0}, short_number(t), "small", Align::middle);
-  }
-  for (const double t : even_ticks(y.low, y.high, 8)) {
-    d.line({kLeft - 4.0, y.at(t)}, {kLeft, y.at(t)}, "ground");
-    d.label({kLeft - 6.0, y.at(t) + 4.0}, fmt::format("{}{}", t > 0.0 ? "+" : "", short_number(t)), "small", Align::end);
-  }
-  d.label({kRight, kHeight - 4.0}, fmt::format("club speed, {}", mph.symbol), "small", Align::end);
-  d.label({kLeft, kHeight - 4.0}, "up: attack, deg", "small");
-  d.box(kLeft, kTop, kRight - kLeft, kBottom - kTop, "frame");
-  for (std::size_t l = 0; l < levels.size(); ++l) {
-    for (const auto& line : lines[l]) {
-      const Spot s = line[line.size() / 2];
-      if (s.x > kLeft + 16.0 && s.x < kRight - 16.0 && s.y > kTop + 10.0 && s.y < kBottom - 8.0) {
-        d.label_if_free({s.x, s.y + 4.0}, short_number(levels[l]), "on-paper");
-      }
-    }
-  }
+  draw_map_axes(d, x, y, fmt::format("club speed, {}", mph.symbol));
+  number_contours(d, x, y, levels, lines);
   return part(fmt::format("{}-part", column.key), column.title,
               "<figure>\n" + d.text() + fmt::format("<p class=\"note\">Lines of equal value, {}.{}</p>\n</figure>\n", of.symbol,
                                           all ? "" : " Where no loft meets every limit the map is as low as its lowest."));

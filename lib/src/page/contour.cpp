@@ -1,5 +1,7 @@
 #include "page/contour.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <limits>
@@ -103,6 +105,36 @@ std::vector<std::vector<Spot>> region_above(const Surface& field, double level) 
     for (Spot& s : ring) s = {s.x - 1.0, s.y - 1.0};
   }
   return rings;
+}
+
+void draw_map_axes(Drawing& drawing, const Axis& across, const Axis& attack, std::string_view across_name) {
+  const double left = across.from, right = across.to, bottom = attack.from, top = attack.to;
+  for (const double t : even_ticks(across.low, across.high, 8)) {
+    drawing.line({across.at(t), bottom}, {across.at(t), bottom + 4.0}, "ground");
+    drawing.label({across.at(t), bottom + 16.0}, short_number(t), "small", Align::middle);
+  }
+  for (const double t : even_ticks(attack.low, attack.high, 8)) {
+    drawing.line({left - 4.0, attack.at(t)}, {left, attack.at(t)}, "ground");
+    drawing.label({left - 6.0, attack.at(t) + 4.0}, fmt::format("{}{}", t > 0.0 ? "+" : "", short_number(t)), "small", Align::end);
+  }
+  drawing.label({right, bottom + 30.0}, across_name, "small", Align::end);
+  drawing.label({left, bottom + 30.0}, "up: attack, deg", "small", Align::start);
+  drawing.box(left, top, right - left, bottom - top, "frame");
+}
+
+void number_contours(Drawing& drawing, const Axis& across, const Axis& up, const std::vector<double>& levels,
+                     const std::vector<std::vector<std::vector<Spot>>>& contours) {
+  for (std::size_t l = 0; l < levels.size(); ++l) {
+    const auto longest =
+        std::max_element(contours[l].begin(), contours[l].end(), [](const auto& a, const auto& b) { return a.size() < b.size(); });
+    if (longest == contours[l].end()) continue;
+    const std::size_t n = longest->size();
+    for (std::size_t k = 0; k < n; ++k) {
+      const Spot s = (*longest)[(n / 2 + (k % 2 == 0 ? k / 2 : n - (k + 1) / 2)) % n];  // the middle, then outwards either way
+      const bool inside = s.x > across.from + 16.0 && s.x < across.to - 16.0 && s.y > up.to + 10.0 && s.y < up.from - 8.0;
+      if (inside && drawing.label_if_free({s.x, s.y + 4.0}, short_number(levels[l]), "small on-paper", Align::middle)) break;
+    }
+  }
 }
 
 }  // namespace loftwright

@@ -43,9 +43,9 @@ class Map {
     d_.datum("y-per-deg", -attack_.per_unit());
     draw_hills();
     draw_reach_and_offer();
-    draw_axes();
+    draw_map_axes(d_, loft_, attack_, "driver loft, deg");
     draw_answers();
-    number_contours();
+    number_contours(d_, loft_, attack_, levels_, contours_);
     return d_.text() + note();
   }
 
@@ -128,20 +128,6 @@ class Map {
     }
   }
 
-  void draw_axes() {
-    for (const double t : even_ticks(loft_.low, loft_.high, 8)) {
-      d_.line({loft_.at(t), kBottom}, {loft_.at(t), kBottom + 4.0}, "ground");
-      d_.label({loft_.at(t), kBottom + 16.0}, short_number(t), "small", Align::middle);
-    }
-    for (const double t : even_ticks(attack_.low, attack_.high, 8)) {
-      d_.line({kLeft - 4.0, attack_.at(t)}, {kLeft, attack_.at(t)}, "ground");
-      d_.label({kLeft - 6.0, attack_.at(t) + 4.0}, fmt::format("{}{}", t > 0.0 ? "+" : "", short_number(t)), "small", Align::end);
-    }
-    d_.label({kRight, kHeight - 4.0}, "driver loft, deg", "small", Align::end);
-    d_.label({kLeft, kHeight - 4.0}, "up: attack, deg", "small", Align::start);
-    d_.box(kLeft, kTop, kRight - kLeft, kBottom - kTop, "frame");
-  }
-
   void draw_answers() {
     const std::vector<Strategy> answers = drawn(advice_);
     const auto place = [&](const Strategy& s) { return Spot{loft_.at(degrees(s.loft)), attack_.at(degrees(s.attack))}; };
@@ -151,21 +137,6 @@ class Map {
     }
     for (const Strategy& s : answers) {
       d_.label_beside(place(s), s.kind == StrategyKind::as_is ? "you are here" : std::string(title_of(s.kind)), "on-paper");
-    }
-  }
-
-  // One number a level, as near the middle of its longest line as there is room.
-  void number_contours() {
-    for (std::size_t l = 0; l < levels_.size(); ++l) {
-      const auto longest =
-          std::max_element(contours_[l].begin(), contours_[l].end(), [](const auto& a, const auto& b) { return a.size() < b.size(); });
-      if (longest == contours_[l].end()) continue;
-      const std::size_t n = longest->size();
-      for (std::size_t k = 0; k < n; ++k) {
-        const Spot s = (*longest)[(n / 2 + (k % 2 == 0 ? k / 2 : n - (k + 1) / 2)) % n];  // the middle, then outwards either way
-        const bool inside = s.x > kLeft + 16.0 && s.x < kRight - 16.0 && s.y > kTop + 10.0 && s.y < kBottom - 8.0;
-        if (inside && d_.label_if_free({s.x, s.y + 4.0}, short_number(levels_[l]), "small on-paper", Align::middle)) break;
-      }
     }
   }
 
