@@ -237,3 +237,10 @@ TEST_CASE("a model that cannot be used is refused with the place", "[aero]") {
   std::swap(crossed_spin.spin_ratio_low, crossed_spin.spin_ratio_high);
   CHECK_THROWS_WITH(validate(crossed_spin), Contains("spin ratio range"));
 }
+
+TEST_CASE("a table's slope at an uneven knot is Fritsch and Butland's weighted harmonic mean", "[aero]") {
+  // Secants 0.5 and 5/6 over 0.1 and 0.3: weights 0.7 and 0.5, slope 1.2 / (0.7 / 0.5 + 0.5 / (5/6)) = 0.6 at the knot, 0.5 at the
+  // end; halfway the cubic is the mean of the values less h (0.6 - 0.5) / 8.
+  const AeroTable table{{5e4, 2e5}, {0.1, 0.2, 0.5}, {0.2, 0.25, 0.5, 0.2, 0.25, 0.5}, std::vector<double>(6, 0.0)};
+  CHECK(std::abs(table.at(1e5, 0.15).drag - (0.225 - 0.1 * 0.1 / 8.0)) < 1e-15);
+}

@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "draws.hpp"
+#include "flight/integrate.hpp"
 #include "loftwright/core/traps.hpp"
 
 using namespace loftwright;
@@ -181,4 +182,18 @@ TEST_CASE("a trace has as many points as asked even when there is no flight", "[
   const auto path = trace({60.0, -1.0 * kDeg, 0.0, 250.0, 0.0}, usual(), 20);
   REQUIRE(path.size() == 20);
   for (const FlightPoint& p : path) CHECK(length(p.at) == 0.0);
+}
+
+TEST_CASE("within a step the top and the ground of a parabola are where they are", "[flight]") {
+  // From 1 m up at 5 m/s under 9.8 m/s2, two seconds: the top after 5 / 9.8 s, the ground after (5 + sqrt(44.6)) / 9.8 s.
+  detail::FlightStep<double> step{};
+  step.length = 2.0;
+  step.from = {0.0, 1.0, 0.0, 20.0, 5.0, 0.0, 0.0};
+  step.to = {40.0, 1.0 + 10.0 - 19.6, 0.0, 20.0, 5.0 - 19.6, 0.0, 0.0};
+  step.from_rate = {20.0, 5.0, 0.0, 0.0, -9.8, 0.0, 0.0};
+  step.to_rate = {20.0, -14.6, 0.0, 0.0, -9.8, 0.0, 0.0};
+  CHECK(std::abs(step.top() - 5.0 / 9.8 / 2.0) < 1e-14);  // the speed is a line: Newton's start is the answer
+  CHECK(std::abs(step.ground() - (5.0 + std::sqrt(44.6)) / 9.8 / 2.0) < 1e-12);  // forty halvings of 1
+  CHECK(std::abs(step.at(1, 0.25) - (1.0 + 5.0 * 0.5 - 4.9 * 0.25)) < 1e-14);
+  CHECK(std::abs(step.at(0, 0.25) - 10.0) < 1e-14 * 40.0);
 }
