@@ -26,10 +26,12 @@ std::string list(std::string_view title, const std::vector<std::string>& items) 
 
 }  // namespace
 
-std::string explanation_text(const Advice& advice, UnitSystem units) {
+std::string cautions_text(UnitSystem units) { return list("Cautions", cautions(units)); }
+
+std::string explanation_text(const Advice& advice, const Pupil& pupil, UnitSystem units) {
   std::string text;
   for (const std::string& sentence : explanation(advice, units)) text += (text.empty() ? "" : " ") + sentence;
-  return wrapped(text);
+  return wrapped(text) + "\n" + wrapped(verdict_sentence(advice, pupil, units), "Verdict: ") + "\n" + cautions_text(units);
 }
 
 std::string advise_screen(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units) {
@@ -45,7 +47,7 @@ std::string advise_screen(const Advice& advice, const Pupil& pupil, const Settin
                                list("What holds each answer", holding_sentences(advice, units)),
                                list("Set-up", set_up_sentences(advice, units)),
                                list("Assumed", pupil.assumed),
-                               list("Cautions", cautions(units))};
+                               cautions_text(units)};
   std::string out;
   for (const std::string& part : parts) out += part.empty() ? "" : (out.empty() ? "" : "\n") + part;
   return out;

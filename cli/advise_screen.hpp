@@ -1,4 +1,4 @@
-// The whole advice on an 80-column screen.
+// Advice on an 80-column screen, whole or in short, and the cautions that stand below it.
 #pragma once
 
 #include <string>
@@ -7,8 +7,10 @@
 
 namespace loftwright::cli {
 
-// Why, at a pupil's level, as one paragraph.
-std::string explanation_text(const Advice& advice, UnitSystem units);
+std::string cautions_text(UnitSystem units);
+
+// Why, at a pupil's level, as one paragraph; the verdict; the cautions.
+std::string explanation_text(const Advice& advice, const Pupil& pupil, UnitSystem units);
 
 std::string advise_screen(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
 

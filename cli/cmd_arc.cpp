@@ -6,6 +6,7 @@
 #include "drive.hpp"
 #include "layout.hpp"
 #include "loftwright/io/json_out.hpp"
+#include "loftwright/io/words.hpp"
 #include "loftwright/swing/arc.hpp"
 
 namespace loftwright::cli {
@@ -49,6 +50,7 @@ std::string arc_text(const Arc& arc, const ArcAtBall& at, UnitSystem units) {
   out += "\n";
   out += wrapped("Attack + upwards; path and swing direction + right of the target. Geometry only: moving the ball forward by an "
                  "inch moves the low point back from it by an inch.");
+  out += "\n" + wrapped(cautions(units).front());
   return out;
 }
 

@@ -3,6 +3,7 @@
 #include <array>
 #include <ostream>
 
+#include "advise_screen.hpp"
 #include "commands.hpp"
 #include "layout.hpp"
 #include "loftwright/advise/chart.hpp"
@@ -48,10 +49,9 @@ std::string chart_text(const Chart& chart, const Pupil& pupil, const Setting& se
   for (const ChartColumn& column : chart_columns()) {
     if (show == "all" || show == column.key) out += "\n" + table_of(chart, column, units);
   }
-  out += "\n";
-  for (const std::string& note : chart_notes(chart)) out += wrapped(note);
-  for (const std::string& caution : cautions(units)) out += wrapped(caution, "Caution: ");
-  return out;
+  std::string notes;
+  for (const std::string& note : chart_notes(chart)) notes += wrapped(note);
+  return out + (notes.empty() ? "" : "\n" + notes) + "\n" + cautions_text(units);
 }
 
 std::string chart_csv(const Chart& chart, UnitSystem units) {

@@ -142,10 +142,11 @@ constexpr std::array kPage{
 };
 
 constexpr std::array kAdvise{
-    Option{.name = "explain", .help = "only why, in plain words for the pupil, and the verdict", .group = "What is shown", .kind = Kind::flag},
     Option{.name = "draws", .value = "NUMBER",
            .help = "how many drives the doubt is drawn over; 0: no probabilities, an answer at once", .group = "How sure",
            .kind = Kind::integer, .low = "0", .high = "1000000", .fallback = "4000"},
+    Option{.name = "explain", .help = "only why, in plain words for the pupil, the verdict and the cautions", .group = "What is shown",
+           .kind = Kind::flag},
 };
 
 constexpr std::array kOddWords{Word{"keep"}, Word{"leave-out"}};
@@ -269,10 +270,13 @@ constexpr std::array kRemove{
            .kind = Kind::integer, .low = "1", .high = "1000000000", .required = true},
 };
 
-constexpr std::array kTune{
+constexpr std::array kTuneList{
     Option{.name = "shots", .value = "FILE",
            .help = "a shot list (CSV), hit in the conditions of the pupil's file with the ball and driver named there", .group = "Shot list",
            .kind = Kind::file, .required = true},
+};
+
+constexpr std::array kTune{
     Option{.name = "folds", .value = "NUMBER",
            .help = "parts the shots are split into; each is left out once and predicted from the rest. As many as shots or more: each shot alone",
            .group = "Proof", .kind = Kind::integer, .low = "2", .high = "1000000", .fallback = "10"},
@@ -293,7 +297,7 @@ constexpr std::array<Options, 4> kShotsOptions{kShots, kShotList, kPlayer, kCour
 constexpr std::array<Options, 5> kCompareOptions{kCompare, kPage, kShotList, kPlayer, kCourse};
 constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, kSessionDelivery, kCourse};
 constexpr std::array<Options, 1> kBookHistoryOptions{kPage};
-constexpr std::array<Options, 2> kTuneOptions{kTune, kShotList};
+constexpr std::array<Options, 3> kTuneOptions{kTuneList, kShotList, kTune};
 constexpr std::array<Options, 1> kBookRemoveOptions{kRemove};
 
 constexpr std::array kDemoExamples{Example{"demo", "the main job on an invented pupil"},

@@ -112,6 +112,11 @@ TEST_CASE("every claim holds, is told within 200 words, and carries its own numb
           CHECK(a.verdict != Lever::leave);
           CHECK(c.low < c.high);
           CHECK(says(Shown::distance, c.low));
+          // The interval is that of the drive it names: not of both where one lever is advised.
+          CHECK(says(Shown::angle, c.loft));
+          CHECK(says(Shown::angle, c.attack));
+          CHECK((c.loft == p.club_loft) == (a.verdict == Lever::technique));
+          CHECK((c.attack == p.delivery.attack) == (a.verdict == Lever::loft || a.verdict == Lever::either));
           break;
       }
     }

@@ -53,7 +53,10 @@ std::vector<Claim> explain(const Advice& a) {
     const StrategyKind chosen = a.verdict == Lever::both        ? StrategyKind::both
                                 : a.verdict == Lever::technique ? StrategyKind::technique_only
                                                                 : StrategyKind::loft_only;
-    if (const auto& c = a.confidence->at(chosen)) claims.push_back({.kind = ClaimKind::sure, .low = c->gain.low, .high = c->gain.high});
+    const Strategy& s = a.at(chosen);
+    if (const auto& c = a.confidence->at(chosen)) {
+      claims.push_back({.kind = ClaimKind::sure, .loft = s.loft, .attack = s.attack, .low = c->gain.low, .high = c->gain.high});
+    }
   }
   return claims;
 }

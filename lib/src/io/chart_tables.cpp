@@ -40,7 +40,7 @@ TextTable chart_table(const Chart& chart, const ChartColumn& column, std::size_t
 }
 
 std::string chart_words(const Chart& chart, UnitSystem units) {
-  return fmt::format("The loft to deliver for the longest {}, by club speed ({}, across) and attack (deg, down; up is positive); "
+  return fmt::format("The loft to deliver for the longest {}, by club speed ({}, across) and attack (deg, down the side; up is positive); "
                      "struck at the face centre, path and face square.",
                      key_of(chart.goal), unit_shown(Shown::speed, units));
 }
@@ -56,8 +56,7 @@ std::vector<std::string> chart_notes(const Chart& chart) {
     out.push_back(fmt::format("In {} of {} cells the loft stands at an end of the {:.1f} to {:.1f} deg allowed.", held, chart.cells.size(),
                               chart.axes.loft.low / kDegree, chart.axes.loft.high / kDegree));
   }
-  if (infeasible > 0) out.push_back(fmt::format("- in {} of {} cells no loft meets every limit.", infeasible, chart.cells.size()));
-  out.emplace_back("Run is the least certain part: take total as good to 10 yards at best.");
+  if (infeasible > 0) out.push_back(fmt::format("'-' in {} of {} cells: no loft meets every limit.", infeasible, chart.cells.size()));
   return out;
 }
 

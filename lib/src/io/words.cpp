@@ -430,7 +430,8 @@ std::string claim_sentence(const Claim& c, Goal goal, UnitSystem units) {
       return fmt::format("Together, {} degrees of loft and {} of attack buy {}.", degrees(c.loft),
                          number(Shown::angle, c.attack, units, Sign::always), distance(c.distance));
     case ClaimKind::sure:
-      return fmt::format("Of ten drives changed so, about eight should gain between {} and {} {}.", number(Shown::distance, c.low, units),
+      return fmt::format("Of ten drives with {} degrees of loft and {} of attack, about eight should gain between {} and {} {}.", degrees(c.loft),
+                         number(Shown::angle, c.attack, units, Sign::always), number(Shown::distance, c.low, units),
                          number(Shown::distance, c.high, units), unit_words);
   }
   return "";

@@ -97,7 +97,7 @@ std::string try_part(const DriveGrid& grid, const Advice& advice, const Pupil& p
   out += choices("try-goal", "Show", {{"carry", "carry"}, {"total", "total"}}, key_of(advice.goal));
   out += "</div>\n<div class=\"result\">\n<p class=\"now\"><b id=\"try-goal-number\"></b> <span id=\"try-goal-words\"></span></p>\n"
          "<p id=\"try-difference\"></p>\n<div id=\"try-picture\"></div>\n<dl class=\"small-numbers\">\n";
-  for (const auto& [id, words] : {std::pair{"carry", "carry"}, {"total", "total"}, {"launch", "launch"}, {"spin", "spin"}, {"apex", "top"},
+  for (const auto& [id, words] : {std::pair{"carry", "carry"}, {"total", "total"}, {"launch", "launch"}, {"spin", "spin"}, {"apex", "apex"},
                                   {"landing", "landing angle"}, {"delivered", "loft delivered"}, {"side", "off line"}}) {
     out += fmt::format("<div><dt>{}</dt><dd id=\"try-{}\"></dd></div>\n", words, id);
   }
@@ -105,8 +105,9 @@ std::string try_part(const DriveGrid& grid, const Advice& advice, const Pupil& p
   return out + paragraph(error_words(grid.error(), units), "note");
 }
 
-std::string to_do(const Advice& advice, UnitSystem units) {
-  return under("At address", bullets(set_up_sentences(advice, units))) + under("Take care", bullets(cautions(units)));
+std::string to_do_part(const Advice& advice, UnitSystem units) {
+  const std::string set_up = under("At address", bullets(set_up_sentences(advice, units))), care = bullets(cautions(units));
+  return set_up.empty() ? part("care", "Take care", care) : part("do-part", "What to do", set_up + under("Take care", care));
 }
 
 std::string model_words(ModelKind kind, std::string_view id, const Catalogue& catalogue) {
@@ -154,7 +155,7 @@ std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting&
   sheet.body = "<div class=\"pupil\">\n" + answer_part(advice, pupil, units);
   sheet.body += "<div class=\"parts\">\n<div class=\"pair\">\n<div>\n" + part("flights-part", "Your drives from the side", figure(flights_picture(advice, setting, units))) +
                 part("gains-part", "What each change adds", figure(gains_picture(advice, units))) + "</div>\n<div>\n" +
-                part("why-part", "Why", bullets(explanation(advice, units))) + part("do-part", "What to do", to_do(advice, units)) + "</div>\n</div>\n";
+                part("why-part", "Why", bullets(explanation(advice, units))) + to_do_part(advice, units) + "</div>\n</div>\n";
   if (grid) sheet.body += fmt::format("<div id=\"try-part\" hidden>\n{}</div>\n", part("try", "Try it", try_part(*grid, advice, pupil, units)));
   sheet.body += "<div class=\"pair\">\n" +
                 part("map-part", "Where you stand, and where you could", figure(map_picture(advice, pupil, setting, units))) +

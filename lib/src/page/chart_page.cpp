@@ -81,7 +81,7 @@ void check_chart_page(const ChartAxes& axes) {
 std::string chart_page(const Chart& chart, const Pupil& like, const Setting& setting, UnitSystem units) {
   Sheet sheet;
   sheet.title = fmt::format("The loft to deliver, for {}", key_of(chart.goal));
-  sheet.body = fmt::format("<header>\n<h1>The loft to deliver</h1>\n<p class=\"who\">for the longest {}</p>\n</header>\n", key_of(chart.goal));
+  sheet.body = "<header>\n<h1>The loft to deliver</h1>\n" + (like.name.empty() ? "" : "<p class=\"who\">" + typed(like.name) + "</p>\n") + "</header>\n";
   sheet.body += paragraph(chart_words(chart, units), "verdict");
   const ChartColumn& loft = chart_columns().front();
   const ChartColumn& goal = *std::find_if(chart_columns().begin(), chart_columns().end(), [&](const ChartColumn& c) { return c.key == key_of(chart.goal); });

@@ -56,9 +56,9 @@ void read_rows(std::string_view text, Table& table, std::vector<Note>& notes) {
     table.rows.push_back(std::move(*record));
   }
   if (above > 0) {
-    notes.push_back({0, fmt::format("{} row(s) above the heads in line {} skipped", above, table.heads.line)});
+    notes.push_back({0, fmt::format("rows skipped above the heads in line {}: {}", table.heads.line, above)});
   }
-  if (reader.comments() > 0) notes.push_back({0, fmt::format("{} comment line(s) skipped", reader.comments())});
+  if (reader.comments() > 0) notes.push_back({0, fmt::format("comment lines skipped: {}", reader.comments())});
 }
 
 std::string without_brackets(std::string cell) {

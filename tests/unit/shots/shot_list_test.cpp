@@ -89,8 +89,8 @@ TEST_CASE("a list with everything a device or a spreadsheet may do to it", "[sho
   CHECK(list.set_aside[0].line == 12);
   CHECK(list.set_aside[0].reason == "'Average': a summary of other lines, not a shot");
   CHECK(list.unused == std::vector<std::string>{"Remarks"});
-  CHECK(noted(list, "2 row(s) above the heads in line 4 skipped"));
-  CHECK(noted(list, "1 comment line(s) skipped"));
+  CHECK(noted(list, "rows skipped above the heads in line 4: 2"));
+  CHECK(noted(list, "comment lines skipped: 1"));
   CHECK(noted(list, "5 cells under 10 heads: the rest taken as missing"));
   CHECK(list.columns.size() == 6);
 }

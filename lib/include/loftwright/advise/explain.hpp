@@ -23,7 +23,7 @@ enum class ClaimKind {
   technique_gain,    // another attack alone: `attack`, gains `distance`
   technique_no_gain,
   both_gain,         // both: `loft`, `attack`, gain `distance`
-  sure,              // of ten drives, eight gain between `low` and `high` with what the verdict names
+  sure,              // with what the verdict names, `loft` and `attack`, eight drives of ten gain between `low` and `high`
 };
 
 struct Claim {

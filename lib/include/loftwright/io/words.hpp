@@ -121,7 +121,7 @@ std::string tune_verdict_sentence(const TuneResult& result);
 // What the shots cannot tell, what was taken instead of what was not measured, and what does not fit.
 std::vector<std::string> tune_sentences(const TuneResult& result, UnitSystem units);
 
-// Health, safety, rules of the game and the limits of a model: to stand beside every advice.
+// Health, safety, rules of the game and the limits of a model: to stand beside every advice. The first is of the body.
 std::vector<std::string> cautions(UnitSystem units);
 
 // Ends of words: "carry", "total", "right", "left", "logarithmic".
