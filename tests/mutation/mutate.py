@@ -161,6 +161,8 @@ if asked.sample:
     chosen = random.Random(asked.seed).sample(chosen or mutants, asked.sample)  # whatever is done when it is stopped is a sample
 
 known = explained()
+for gone in known - {name(m) for m in mutants}:
+    print(f"explained, but no mutant any more: {gone}")
 table = collections.defaultdict(collections.Counter)
 pool = concurrent.futures.ThreadPoolExecutor(asked.jobs)
 for stop in (signal.SIGINT, signal.SIGTERM):  # SIGINT too: a shell lets its background jobs ignore it
