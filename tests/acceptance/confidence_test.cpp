@@ -429,17 +429,18 @@ TEST_CASE("more effort on the front always gains more", "[confidence]") {
   pupil.reach.options = {{"strike nearer the middle", 3.0, Delivery{.toe = -0.012}},
                          {"eight weeks of strength and stretching", 6.0, Delivery{.club_speed = 1.0}},
                          {"something that costs yards", 1.0, Delivery{.club_speed = -1.0}},
-                         {"a little less for the same effort", 3.0, Delivery{.club_speed = 0.3}}};
+                         {"a little less for the same effort", 3.0, Delivery{.club_speed = 0.3}},
+                         {"some 5 cm, no difference", 0.5, Delivery{.club_speed = 0.02}}};
   AdviseOptions options;
   options.draws = 0;
   const Advice a = advise(pupil, default_setting(), options);
   REQUIRE(a.effort_front.size() > 4);
   for (std::size_t i = 0; i < a.effort_front.size(); ++i) {
     if (i > 0) CHECK(a.effort_front[i].effort > a.effort_front[i - 1].effort);
-    if (i > 0) CHECK(a.effort_front[i].gain > a.effort_front[i - 1].gain);
+    if (i > 0) CHECK(a.effort_front[i].gain > a.effort_front[i - 1].gain + 0.1);
     for (const std::size_t option : a.effort_front[i].options) CHECK(option != 2);
   }
   CHECK(a.effort_front.front().effort == 0.0);
   CHECK(a.effort_front.front().gain == Approx(a.at(StrategyKind::loft_only).gain).margin(1e-3));
-  CHECK(a.effort_front.back().options.size() == 3);
+  CHECK(a.effort_front.back().options.size() >= 3);
 }

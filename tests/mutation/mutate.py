@@ -29,7 +29,8 @@ ABOVE = re.compile(r"cli/|(lib/src|tests/\w+)/(shots|tune|io|book|check|page)/(?
 KINDS = ["unit", "reference", "property", "acceptance"]
 # Those that look at a folder, cheapest first; before them come the unit tests of the folder alone.
 LOOKING = collections.defaultdict(lambda: ["unit", "reference", "property"], stats=["unit"], advise=["unit", "acceptance"])
-LONGEST = 60  # [s] of the processor for one run: what takes more never ends, and is dead
+# [s] of the processor for one run, and of waiting when it only sleeps on a busy machine: what takes more never ends, and is dead
+LONGEST, LONGEST_WAIT = 60, 900
 
 # A place to change: its pattern, how it is written with its switch ({0}: what stood there, {1}: the mutant's number), what
 # the mutant has instead.
@@ -127,7 +128,11 @@ def killer(mutant):
     environment = dict(os.environ, LOFTWRIGHT_MUTANT=str(mutant.id))
     for kind, tags in [("unit", [f"[{folder}]"]), *((kind, []) for kind in LOOKING[folder])]:
         command = ["prlimit", f"--cpu={LONGEST}", BUILD / f"tests/loftwright_{kind}_tests", "--abort", *tags]
-        done = subprocess.run(command, cwd=BUILD / "tests", env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        try:
+            done = subprocess.run(command, cwd=BUILD / "tests", env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+                                  timeout=LONGEST_WAIT)
+        except subprocess.TimeoutExpired:
+            return f"{kind} (never ends)"
         if done.returncode != 0:
             return f"{kind} (never ends)" if done.returncode == -signal.SIGXCPU else kind
     return None
