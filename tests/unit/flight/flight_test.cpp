@@ -202,7 +202,7 @@ TEST_CASE("a step is aimed where the curves it follows go through", "[flight]") 
   // Two Newton steps from the parabola's end; the third would move it by 1e-6 of a metre.
   const double t = detail::time_to_ground(20.0, -3.0, -9.0, 1.5);
   CHECK(std::abs(20.0 - 3.0 * t - 4.5 * t * t + 0.25 * t * t * t) < 1e-4);
-  CHECK(std::isinf(detail::time_to_ground(20.0, -2.0, 9.0, 0.0)));  // it does not come down
+  CHECK(std::isinf(detail::time_to_ground(20.0, -3.0, 9.0, 0.5)));  // it does not come down
   // 1 - 1.5 s + 0.5 s^2 = 0.3
   CHECK(std::abs(detail::share_where(1.0, 0.0, -1.5, 0.3) - (1.5 - std::sqrt(0.85))) < 1e-8);
 }
