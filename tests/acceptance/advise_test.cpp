@@ -188,6 +188,35 @@ TEST_CASE("a range's trade is laid out at its ends, at whole degrees and at the 
   for (std::size_t i = 0; i < a.trade.size(); ++i) CHECK(a.trade[i].loft / kDeg == Approx(expected[i]));
 }
 
+TEST_CASE("a strategy says what holds it: the lofts, the reach or a limit", "[advise]") {
+  const Setting setting = default_setting();
+  const auto loft_only_of = [&](const Pupil& p) { return advise(p, setting, without_confidence()).at(StrategyKind::loft_only); };
+  Pupil pupil = plain_pupil();
+  const Advice listed = advise(pupil, setting, without_confidence());
+  CHECK(listed.at(StrategyKind::loft_only).at_loft_end);
+  CHECK_FALSE(listed.at(StrategyKind::loft_only).at_reach_end);
+  CHECK(listed.at(StrategyKind::technique_only).at_reach_end);
+  CHECK_FALSE(listed.at(StrategyKind::technique_only).at_loft_end);
+
+  pupil.lofts = {loft_range(9, 24, 9.5)};  // more than anyone needs
+  const Strategy free = loft_only_of(pupil);
+  CHECK_FALSE(free.at_loft_end);
+  const double spin = 0.5 * (drive_from(pupil.delivery, pupil.handed, setting).launch.spin + free.drive.launch.spin);
+  pupil.limits = {{Limited::spin, {0.0, spin}}, {Limited::apex, {0.0, 1000.0}}};
+  const Strategy limited = loft_only_of(pupil);
+  CHECK(limited.limits[0].active);
+  CHECK_FALSE(limited.limits[1].active);
+  CHECK_FALSE(limited.at_loft_end);
+
+  pupil = plain_pupil();
+  pupil.delivery = {110 * kMph, 3 * kDeg, 0, 0, 26 * kDeg, 0, 0};
+  pupil.club_loft = 14 * kDeg;
+  pupil.lofts = {loft_range(12, 18, 14)};
+  const Strategy least = loft_only_of(pupil);
+  CHECK(least.loft == Approx(12 * kDeg));
+  CHECK(least.at_loft_end);
+}
+
 TEST_CASE("what cannot be is said, with the limit that must give", "[advise]") {
   Pupil pupil = plain_pupil();
   pupil.limits = {{Limited::spin, {300 * kRpm, 600 * kRpm}}, {Limited::landing_angle, {5 * kDeg}}};
