@@ -179,6 +179,44 @@ TEST_CASE("the trade table keeps its word", "[advise]") {
   CHECK(reached >= 5);
 }
 
+TEST_CASE("a range's trade is laid out at its ends, at whole degrees and at the club in hand", "[advise]") {
+  Pupil pupil = plain_pupil();
+  pupil.lofts = {loft_range(8.5, 12.3, 9.5)};
+  const double expected[] = {8.5, 9.0, 9.5, 10.0, 11.0, 12.0, 12.3};
+  const Advice a = advise(pupil, default_setting(), without_confidence());
+  REQUIRE(a.trade.size() == std::size(expected));
+  for (std::size_t i = 0; i < a.trade.size(); ++i) CHECK(a.trade[i].loft / kDeg == Approx(expected[i]));
+}
+
+TEST_CASE("a strategy says what holds it: the lofts, the reach or a limit", "[advise]") {
+  const Setting setting = default_setting();
+  const auto loft_only_of = [&](const Pupil& p) { return advise(p, setting, without_confidence()).at(StrategyKind::loft_only); };
+  Pupil pupil = plain_pupil();
+  const Advice listed = advise(pupil, setting, without_confidence());
+  CHECK(listed.at(StrategyKind::loft_only).at_loft_end);
+  CHECK_FALSE(listed.at(StrategyKind::loft_only).at_reach_end);
+  CHECK(listed.at(StrategyKind::technique_only).at_reach_end);
+  CHECK_FALSE(listed.at(StrategyKind::technique_only).at_loft_end);
+
+  pupil.lofts = {loft_range(9, 24, 9.5)};  // more than anyone needs
+  const Strategy free = loft_only_of(pupil);
+  CHECK_FALSE(free.at_loft_end);
+  const double spin = 0.5 * (drive_from(pupil.delivery, pupil.handed, setting).launch.spin + free.drive.launch.spin);
+  pupil.limits = {{Limited::spin, {0.0, spin}}, {Limited::apex, {0.0, 1000.0}}};
+  const Strategy limited = loft_only_of(pupil);
+  CHECK(limited.limits[0].active);
+  CHECK_FALSE(limited.limits[1].active);
+  CHECK_FALSE(limited.at_loft_end);
+
+  pupil = plain_pupil();
+  pupil.delivery = {110 * kMph, 3 * kDeg, 0, 0, 26 * kDeg, 0, 0};
+  pupil.club_loft = 14 * kDeg;
+  pupil.lofts = {loft_range(12, 18, 14)};
+  const Strategy least = loft_only_of(pupil);
+  CHECK(least.loft == Approx(12 * kDeg));
+  CHECK(least.at_loft_end);
+}
+
 TEST_CASE("what cannot be is said, with the limit that must give", "[advise]") {
   Pupil pupil = plain_pupil();
   pupil.limits = {{Limited::spin, {300 * kRpm, 600 * kRpm}}, {Limited::landing_angle, {5 * kDeg}}};
@@ -249,8 +287,28 @@ TEST_CASE("a pupil out of range is refused", "[advise]") {
   };
   refused([](Pupil& p) { p.delivery.club_speed = std::nan(""); });
   refused([](Pupil& p) { p.delivery.attack = 1.0; });
-  refused([](Pupil& p) { p.reach.attack = {0.0, 0.1}; });  // does not hold the measured attack
-  refused([](Pupil& p) { p.reach.follow = 1.5; });
   refused([](Pupil& p) { p.lofts.clear(); });
-  refused([](Pupil& p) { p.reach.speed_per_attack = -1000.0; });
+
+  const auto refused_with = [&](const std::string& message, auto&& spoil) {
+    Pupil pupil = plain_pupil();
+    spoil(pupil);
+    CHECK_THROWS_WITH(advise(pupil, setting, without_confidence()), message);
+  };
+  refused_with("club loft is 31 deg; allowed: 4 to 30 deg", [](Pupil& p) { p.club_loft = 31 * kDeg; });
+  refused_with("follow is 1.5; allowed: 0 to 1", [](Pupil& p) { p.reach.follow = 1.5; });
+  refused_with("reach attack, low is 0 deg; allowed: -20 to -4 deg", [](Pupil& p) { p.reach.attack = {0.0, 0.1}; });
+  refused_with("reach attack, high is 21 deg; allowed: -4 to 20 deg", [](Pupil& p) { p.reach.attack.high = 21 * kDeg; });
+  refused_with("measured shots is 0; allowed: 1 to 10000", [](Pupil& p) { p.measured_shots = 0; });
+  refused_with("technique options, count is 6; allowed: 0 to 5", [](Pupil& p) { p.reach.options.resize(6); });
+  refused_with("smallest worthwhile gain is 51 m; allowed: 0 to 50 m", [](Pupil& p) { p.worthwhile = 51.0; });
+  refused_with("loft on offer, low is 3 deg; allowed: 4 to 30 deg", [](Pupil& p) { p.lofts[0].low = 3 * kDeg; });
+  refused_with("loft on offer, high is 31 deg; allowed: 9 to 30 deg", [](Pupil& p) { p.lofts[0].high = 31 * kDeg; });
+  const auto tuned_with = [](auto&& spoil) {
+    return [spoil](Pupil& p) { spoil(p.tuned.emplace(Tuning{{0.8, 0.1, 1.0, 1.0}, {}, {}, 0})); };
+  };
+  refused_with("tuned restitution, standard deviation is 1.5; allowed: 0 to 1", tuned_with([](Tuning& t) { t.sd[0] = 1.5; }));
+  refused_with("tuned drag is 2.5; allowed: 0.5 to 2", tuned_with([](Tuning& t) { t.value[2] = 2.5; }));
+  refused_with("tuned lift is 2.5; allowed: 0.5 to 2", tuned_with([](Tuning& t) { t.value[3] = 2.5; }));
+  // 82 mph are 36.66 m/s; 7 deg up, and 1 down, at 1000 m/s each rad
+  refused_with("club speed at 3.0 deg of attack is 158.83 m/s; allowed: 9 to 72 m/s", [](Pupil& p) { p.reach.speed_per_attack = 1000.0; });
 }

@@ -130,6 +130,10 @@ TEST_CASE("a loft held by what is allowed says so", "[chart]") {
   const ChartCell cell = chart(Pupil{}, default_setting(), axes).cells[0];
   CHECK(cell.at_loft_end);
   CHECK(std::abs(cell.loft - 10.0 * kDeg) < 1e-9);
+  axes = {.club_speeds = {60.0}, .attacks = {5.0 * kDeg}, .loft = {20.0 * kDeg, 24.0 * kDeg}};
+  const ChartCell lowest = chart(Pupil{}, default_setting(), axes).cells[0];
+  CHECK(lowest.at_loft_end);
+  CHECK(std::abs(lowest.loft - 20.0 * kDeg) < 1e-9);
 }
 
 TEST_CASE("axes out of range are refused by name", "[chart]") {

@@ -1,11 +1,12 @@
 #!/usr/bin/env python3
 """Would a test notice? Changes constants, signs and operators of the kernels one at a time and runs the tests on each.
 
-    mutate.py [--all] [--file PATH]... [--sample N [--seed S]] [--jobs N]
+    mutate.py [--all] [--like TEXT]... [--sample N [--seed S]] [--jobs N]
 
 Every mutant is compiled in at once (switch.hpp), in build-mutation/: one build serves them all, and a mutant costs no more than
 the tests up to the first that fails, those of its own folder first. What does not compile is left out. explained.txt names
-mutants that change no answer, and why. Prints each survivor and a table; exit 1 when one is left unexplained.
+mutants that change no answer, and why. --like takes the mutants with TEXT in their printed name, such as a path. Prints each
+fate and a table, also when stopped; exit 1 when one is left unexplained.
 """
 import argparse
 import collections
@@ -28,7 +29,8 @@ ABOVE = re.compile(r"cli/|(lib/src|tests/\w+)/(shots|tune|io|book|check|page)/(?
 KINDS = ["unit", "reference", "property", "acceptance"]
 # Those that look at a folder, cheapest first; before them come the unit tests of the folder alone.
 LOOKING = collections.defaultdict(lambda: ["unit", "reference", "property"], stats=["unit"], advise=["unit", "acceptance"])
-LONGEST = 60  # [s] of the processor for one run: what takes more never ends, and is dead
+# [s] of the processor for one run, and of waiting when it only sleeps on a busy machine: what takes more never ends, and is dead
+LONGEST, LONGEST_WAIT = 60, 900
 
 # A place to change: its pattern, how it is written with its switch ({0}: what stood there, {1}: the mutant's number), what
 # the mutant has instead.
@@ -47,6 +49,10 @@ NOT_CODE = re.compile(r"\s*(#|template|using|static_assert|requires|case|friend|
 CONSTANT = re.compile(r"(static |inline )?constexpr (?=double k\w+ =)")  # has to become one of the running program
 
 Mutant = collections.namedtuple("Mutant", "id file line start end switched shown")
+
+
+def name(mutant):
+    return f"{mutant.file}: {mutant.shown}"
 
 
 def mutants_of(file, first_id):
@@ -77,16 +83,16 @@ def write_tree(mutants):
     of_file = collections.defaultdict(list)
     for m in mutants:
         of_file[m.file].append(m)
-    names = [name for name in listed.splitlines() if not ABOVE.match(name)]
-    for gone in {f for f in TREE.rglob("*") if f.is_file()} - {TREE / name for name in names}:
+    paths = [path for path in listed.splitlines() if not ABOVE.match(path)]
+    for gone in {f for f in TREE.rglob("*") if f.is_file()} - {TREE / path for path in paths}:
         gone.unlink()
-    for name in names:
-        content = (ROOT / name).read_bytes()
-        if name in of_file:
-            content = with_switches(content.decode(), of_file[name]).encode()
-        elif name == "lib/CMakeLists.txt":  # at -O3 GCC 12 itself fails where lanes meet a switch; most time goes into flights
+    for path in paths:
+        content = (ROOT / path).read_bytes()
+        if path in of_file:
+            content = with_switches(content.decode(), of_file[path]).encode()
+        elif path == "lib/CMakeLists.txt":  # at -O3 GCC 12 itself fails where lanes meet a switch; most time goes into flights
             content = content.replace(b" -O3 ", b" -O1 ") + b"set_source_files_properties(src/flight/flight.cpp PROPERTIES COMPILE_OPTIONS -O2)\n"
-        target = TREE / name
+        target = TREE / path
         if not target.exists() or target.read_bytes() != content:  # else as old as it is: not compiled again
             target.parent.mkdir(parents=True, exist_ok=True)
             target.write_bytes(content)
@@ -101,7 +107,7 @@ def build(mutants):
         subprocess.run(["cmake", "-S", TREE, "-B", BUILD, "-G", "Ninja", "-DCMAKE_CXX_COMPILER_LAUNCHER=ccache", "-DLOFTWRIGHT_CLI=OFF",
                         "-DCMAKE_BUILD_TYPE=Debug", "-DCMAKE_CXX_FLAGS_DEBUG=-O1", f"-DCMAKE_CXX_FLAGS=-std=c++20 -w -include {switch}"],
                        check=True, stdout=subprocess.DEVNULL)
-        done = subprocess.run(["ninja", "-C", BUILD, "-k0", *targets[0]], capture_output=True, text=True)
+        done = subprocess.run(["ninja", "-C", BUILD, f"-j{asked.jobs}", "-k0", *targets[0]], capture_output=True, text=True)
         if done.returncode == 0:
             targets.pop(0)
             continue
@@ -111,7 +117,7 @@ def build(mutants):
         bad = [m for m in bad if "number" not in m.switched] or bad
         if not bad:
             sys.exit(done.stdout[-5000:])
-        print(f"{len(bad)} mutants do not compile:", *(f"  {m.file}: {m.shown}" for m in bad), sep="\n", flush=True)
+        print(f"{len(bad)} mutants do not compile:", *(f"  {name(m)}" for m in bad), sep="\n", flush=True)
         mutants = [m for m in mutants if m not in bad]
     return mutants
 
@@ -122,7 +128,11 @@ def killer(mutant):
     environment = dict(os.environ, LOFTWRIGHT_MUTANT=str(mutant.id))
     for kind, tags in [("unit", [f"[{folder}]"]), *((kind, []) for kind in LOOKING[folder])]:
         command = ["prlimit", f"--cpu={LONGEST}", BUILD / f"tests/loftwright_{kind}_tests", "--abort", *tags]
-        done = subprocess.run(command, cwd=BUILD / "tests", env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+        try:
+            done = subprocess.run(command, cwd=BUILD / "tests", env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
+                                  timeout=LONGEST_WAIT)
+        except subprocess.TimeoutExpired:
+            return f"{kind} (never ends)"
         if done.returncode != 0:
             return f"{kind} (never ends)" if done.returncode == -signal.SIGXCPU else kind
     return None
@@ -138,7 +148,7 @@ parser.add_argument("--all", action="store_true")
 parser.add_argument("--sample", type=int, metavar="N")
 parser.add_argument("--seed", type=int, default=1)
 parser.add_argument("--jobs", type=int, default=1)
-parser.add_argument("--file", action="append", default=[], metavar="PATH")
+parser.add_argument("--like", action="append", default=[], metavar="TEXT")
 asked = parser.parse_args()
 
 files = [str(f.relative_to(ROOT)) for folder in FOLDERS for top in ("lib/include/loftwright", "lib/src")
@@ -151,18 +161,25 @@ mutants = build(mutants)
 print(f"{len(mutants)} mutants built in {time.time() - started:.0f} s", flush=True)
 if any(killer(Mutant(0, f"lib/src/{folder}/", 0, 0, 0, "", "")) for folder in ("aero", "advise")):
     sys.exit("the tests fail without a mutant")
-chosen = [m for m in mutants if asked.all or m.file in asked.file]
+chosen = [m for m in mutants if asked.all or any(text in name(m) for text in asked.like)]
 if asked.sample:
     chosen = random.Random(asked.seed).sample(chosen or mutants, asked.sample)  # whatever is done when it is stopped is a sample
 
 known = explained()
+for gone in known - {name(m) for m in mutants}:
+    print(f"explained, but no mutant any more: {gone}")
 table = collections.defaultdict(collections.Counter)
 pool = concurrent.futures.ThreadPoolExecutor(asked.jobs)
-for m, by in zip(chosen, pool.map(killer, chosen)):
-    name = f"{m.file}: {m.shown}"
-    fate = "killed" if by else "explained" if name in known else "survived"
-    table[m.file][fate] += 1
-    print(f"{fate}{f' by {by}' if by else ''}: {name}", flush=True)
+for stop in (signal.SIGINT, signal.SIGTERM):  # SIGINT too: a shell lets its background jobs ignore it
+    signal.signal(stop, signal.default_int_handler)
+try:
+    for m, by in zip(chosen, pool.map(killer, chosen)):
+        fate = "killed" if by else "explained" if name(m) in known else "survived"
+        table[m.file][fate] += 1
+        print(f"{fate}{f' by {by}' if by else ''}: {name(m)}", flush=True)
+except KeyboardInterrupt:
+    pool.shutdown(cancel_futures=True)
+    print(f"stopped after {sum(fates.total() for fates in table.values())} of {len(chosen)}")
 total = sum(table.values(), collections.Counter())
 for file, fates in [*table.items(), ("all", total)]:
     print(f"{file:45}", *(f"{fates[fate]:5} {fate}" for fate in ("killed", "explained", "survived")))

@@ -63,6 +63,23 @@ TEST_CASE("the ellipse holds its share of normal deviates, however they lean", "
   }
 }
 
+TEST_CASE("the usual spreads are those docs/pupil-file.md gives", "[advise]") {
+  const double speed = 40.0;
+  // share of club speed; deg of attack, path, face, dynamic loft; mm of toe and high
+  const double table[][kSpreadQuantities] = {
+      {0.015, 1.0, 1.5, 1.5, 1.2, 7, 6}, {0.02, 1.5, 2.5, 2.5, 1.7, 11, 8}, {0.03, 2.2, 3.5, 4.0, 2.4, 15, 10}};
+  for (int i = 0; i < 3; ++i) {
+    const Spread s = usual_spread(static_cast<Skill>(i), speed);
+    const double found[] = {s.club_speed / speed,  s.attack / kDeg, s.path / kDeg, s.face / kDeg,
+                            s.dynamic_loft / kDeg, s.toe * 1e3,     s.high * 1e3};
+    for (int k = 0; k < kSpreadQuantities; ++k) {
+      INFO("skill " << i << ", " << spread_key(k));
+      CHECK(found[k] == Approx(table[i][k]));
+    }
+    CHECK(s.correlations.empty());
+  }
+}
+
 TEST_CASE("correlations that cannot hold together are refused", "[advise]") {
   Pupil p = plain_pupil();
   p.spread = usual_spread(Skill::mid_handicap, p.delivery.club_speed);
