@@ -142,6 +142,18 @@ TEST_CASE("shares of influence are shares", "[confidence]") {
   CHECK(first < 1.1);
 }
 
+TEST_CASE("what both levers share does not lead the assumptions", "[confidence]") {
+  Pupil pupil = plain_pupil();
+  pupil.spread = Spread{};
+  AdviseOptions options;
+  options.widths = {0.03, 0, 0, 0, 0, 0, 0.3, 0.4, 0};  // drag moves every drive, follow technique's alone
+  const Advice a = advise(pupil, default_setting(), options);
+  const auto& influences = a.confidence->influences;
+  CHECK(influences[0].assumption == Assumption::follow);
+  CHECK(influences[1].assumption == Assumption::drag);
+  CHECK(influences[0].total > 0.9);
+}
+
 TEST_CASE("a verdict on the edge turns with the three assumptions that matter most", "[confidence]") {
   Pupil pupil = plain_pupil();
   const Setting setting = default_setting();

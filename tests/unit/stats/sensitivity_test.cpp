@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <limits>
 #include <numeric>
 
 #include "loftwright/core/constants.hpp"
@@ -79,6 +80,8 @@ TEST_CASE("quantiles", "[stats]") {
   CHECK(quantile(v, 0.5) == 3.0);
   CHECK(quantile(v, 0.1) == Approx(1.4));
   CHECK(quantile(v, 1.0) == 5.0);
+  std::vector<double> more{1.0, 2.0, std::numeric_limits<double>::infinity()};
+  CHECK(quantile(std::span(more).first(2), 1.0) == 2.0);  // what lies beyond the sample is not looked at
 }
 
 TEST_CASE("Shapley shares of games solved in the literature", "[stats]") {
