@@ -442,7 +442,7 @@ TEST_CASE("more effort on the front always gains more", "[confidence]") {
                          {"eight weeks of strength and stretching", 6.0, Delivery{.club_speed = 1.0}},
                          {"something that costs yards", 1.0, Delivery{.club_speed = -1.0}},
                          {"a little less for the same effort", 3.0, Delivery{.club_speed = 0.3}},
-                         {"some 5 cm, no difference", 0.5, Delivery{.club_speed = 0.02}}};
+                         {"some 5 cm, no difference", 0.5, Delivery{.club_speed = 0.01}}};
   AdviseOptions options;
   options.draws = 0;
   const Advice a = advise(pupil, default_setting(), options);
