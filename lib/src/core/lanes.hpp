@@ -1,18 +1,20 @@
 // N drives side by side: a scalar for the physics whose every operation acts on N numbers at once. Compilers' vector
 // types (GCC, clang), so that one text serves every instruction set: the file that includes this is compiled once for each
-// (lib/CMakeLists.txt). Why not a library: docs/decisions/0009-lanes.md. Elementary functions are glibc's vector ones
-// where they exist (at most 4 units in the last place, glibc manual, Errors in Math Functions), else one lane at a time.
+// (lib/CMakeLists.txt). Why not a library: docs/decisions/0009-lanes.md. Logarithm and power, for winds, are glibc's vector
+// ones where they exist (at most 4 units in the last place, glibc manual, Errors in Math Functions), else one lane at a time.
 #pragma once
 
 #include <array>
 #include <bit>
 #include <cmath>
 #include <cstdint>
+#include <cstring>
 
 #if defined(__SSE2__)
 #include <immintrin.h>
 #endif
 
+#include "loftwright/core/constants.hpp"
 #include "loftwright/core/scalar.hpp"
 
 namespace loftwright {
@@ -31,6 +33,16 @@ struct Pack {
   static_assert(N == 2 * kNativeLanes);
   using Vector [[gnu::vector_size(kNativeLanes * sizeof(Element))]] = Element;
   Vector low, high;
+
+  // Written out: left to itself, GCC copies and clears the bytes in halves of a vector, and whole vectors then wait for them.
+  Pack() : low{}, high{} {}
+  Pack(const Vector& l, const Vector& h) : low(l), high(h) {}
+  Pack(const Pack& o) : low(o.low), high(o.high) {}
+  Pack& operator=(const Pack& o) {
+    low = o.low;
+    high = o.high;
+    return *this;
+  }
 };
 
 // f on the processor's vectors of its arguments. By name, not in a loop: GCC keeps an array of vectors in memory.
@@ -50,6 +62,10 @@ struct LaneBits {
   friend LaneBits operator*(const LaneBits& a, std::uint64_t b) { return by_parts<LaneBits>([b](auto x) { return x * b; }, a); }
   friend LaneBits operator+(const LaneBits& a, const LaneBits& b) { return by_parts<LaneBits>([](auto x, auto y) { return x + y; }, a, b); }
   friend LaneBits operator-(const LaneBits& a, const LaneBits& b) { return by_parts<LaneBits>([](auto x, auto y) { return x - y; }, a, b); }
+  friend LaneBits operator^(const LaneBits& a, const LaneBits& b) { return by_parts<LaneBits>([](auto x, auto y) { return x ^ y; }, a, b); }
+  friend LaneBits operator|(const LaneBits& a, std::uint64_t b) { return by_parts<LaneBits>([b](auto x) { return x | b; }, a); }
+  friend LaneBits operator-(const LaneBits& a, std::uint64_t b) { return by_parts<LaneBits>([b](auto x) { return x - b; }, a); }
+  friend LaneBits operator&(const LaneBits& a, std::uint64_t b) { return by_parts<LaneBits>([b](auto x) { return x & b; }, a); }
   friend LaneBits operator+(const LaneBits& a, std::uint64_t b) { return by_parts<LaneBits>([b](auto x) { return x + b; }, a); }
   friend LaneBits operator-(std::uint64_t a, const LaneBits& b) { return by_parts<LaneBits>([a](auto y) { return a - y; }, b); }
 };
@@ -73,7 +89,7 @@ struct Lanes {
   Parts v{};
 
   Lanes() = default;
-  Lanes(double all) : v{typename Parts::Vector{} + all, typename Parts::Vector{} + all} {}  // NOLINT: constants mix freely
+  Lanes(double all) : v{all - typename Parts::Vector{}, all - typename Parts::Vector{}} {}  // NOLINT: constants mix freely
   static Lanes made_of(const typename Parts::Vector& low, const typename Parts::Vector& high) {
     Lanes made;
     made.v = {low, high};
@@ -100,21 +116,28 @@ struct Lanes {
   }
 };
 
-// In and out by way of arrays: a vector's own subscript, with an index known only when it runs, is not compiled alike by
-// every setting of GCC 12 (under -fsanitize=undefined it took a neighbour).
-template <std::size_t N>
-Lanes<N> lanes_of(const std::array<double, N>& values) {
-  Lanes<N> lanes;
-  lanes.v = std::bit_cast<typename Lanes<N>::Parts>(values);
-  return lanes;
+// In (f(0), f(1), ... side by side) and out by way of memory: a vector's own subscript, with an index known only when it
+// runs, is not compiled alike by every setting of GCC 12 (under -fsanitize=undefined it took a neighbour).
+template <std::size_t N, class F>
+Lanes<N> lanes_of(const F& f) {
+  std::array<double, N> values;
+  for (std::size_t i = 0; i < N; ++i) values[i] = f(i);
+  typename Lanes<N>::Parts::Vector low, high;
+  std::memcpy(&low, values.data(), sizeof low);
+  std::memcpy(&high, values.data() + kNativeLanes, sizeof high);
+  return Lanes<N>::made_of(low, high);
 }
 template <std::size_t N>
 double lane(const Lanes<N>& a, std::size_t i) {
-  return std::bit_cast<std::array<double, N>>(a.v)[i];
+  double value;
+  std::memcpy(&value, reinterpret_cast<const char*>(&a.v) + i * sizeof value, sizeof value);
+  return value;
 }
 template <std::size_t N>
 bool lane(const LaneLogic<N>& a, std::size_t i) {
-  return std::bit_cast<std::array<std::int64_t, N>>(a.v)[i] != 0;
+  std::int64_t value;
+  std::memcpy(&value, reinterpret_cast<const char*>(&a.v) + i * sizeof value, sizeof value);
+  return value != 0;
 }
 
 template <std::size_t N>
@@ -138,11 +161,38 @@ Lanes<N> from_bits(const LaneBits<N>& bits) {
   return by_parts<Lanes<N>>([](auto x) { return std::bit_cast<typename Lanes<N>::Parts::Vector>(x); }, bits);
 }
 
+// Each lane's row of a table, by column.
+template <std::size_t N>
+std::array<Lanes<N>, 4> row(const std::array<double, 4>* table, const LaneBits<N>& at) {
+  using Vector = typename Lanes<N>::Parts::Vector;
+  const auto columns = [table](auto i) {
+#if defined(__AVX2__) && !defined(__AVX512F__)
+    // Four rows read whole, and turned.
+    const __m256d a = _mm256_loadu_pd(table[i[0]].data()), b = _mm256_loadu_pd(table[i[1]].data()),
+                  c = _mm256_loadu_pd(table[i[2]].data()), d = _mm256_loadu_pd(table[i[3]].data());
+    const __m256d ab_even = _mm256_unpacklo_pd(a, b), ab_odd = _mm256_unpackhi_pd(a, b);
+    const __m256d cd_even = _mm256_unpacklo_pd(c, d), cd_odd = _mm256_unpackhi_pd(c, d);
+    return std::array{
+        std::bit_cast<Vector>(_mm256_permute2f128_pd(ab_even, cd_even, 0x20)), std::bit_cast<Vector>(_mm256_permute2f128_pd(ab_odd, cd_odd, 0x20)),
+        std::bit_cast<Vector>(_mm256_permute2f128_pd(ab_even, cd_even, 0x31)), std::bit_cast<Vector>(_mm256_permute2f128_pd(ab_odd, cd_odd, 0x31))};
+#else
+    const auto column = [&]<std::size_t... K>(std::size_t j, std::index_sequence<K...>) { return Vector{table[i[K]][j]...}; };
+    constexpr std::make_index_sequence<kNativeLanes> all;
+    return std::array{column(0, all), column(1, all), column(2, all), column(3, all)};
+#endif
+  };
+  const auto low = columns(at.v.low), high = columns(at.v.high);
+  return {Lanes<N>::made_of(low[0], high[0]), Lanes<N>::made_of(low[1], high[1]), Lanes<N>::made_of(low[2], high[2]),
+          Lanes<N>::made_of(low[3], high[3])};
+}
+
 template <std::size_t N>
 struct ScalarTraits<Lanes<N>> {
   using Logic = LaneLogic<N>;
   template <class V>
   using Each = std::array<V, N>;
+  // Whether a row for each lane is quicker than arithmetic. With AVX-512 it is not.
+  static constexpr bool kLooksUp = kNativeLanes < 8;
 };
 
 template <std::size_t N>
@@ -174,11 +224,8 @@ using Native = Pack<double, 2 * kNativeLanes>::Vector;
 #define LOFTWRIGHT_VECTOR_FUNCTION(name, arguments) _ZGVbN2##arguments##_##name
 #endif
 extern "C" {
-Native LOFTWRIGHT_VECTOR_FUNCTION(sin, v)(Native);
-Native LOFTWRIGHT_VECTOR_FUNCTION(cos, v)(Native);
 Native LOFTWRIGHT_VECTOR_FUNCTION(log, v)(Native);
 Native LOFTWRIGHT_VECTOR_FUNCTION(pow, vv)(Native, Native);
-Native LOFTWRIGHT_VECTOR_FUNCTION(atan2, vv)(Native, Native);
 }
 #else
 template <class F, class... A>
@@ -233,14 +280,6 @@ Lanes<N> quotient(const Lanes<N>& a, const Lanes<N>& b) {
 #endif
 
 template <std::size_t N>
-Lanes<N> sin(const Lanes<N>& a) {
-  return by_parts<Lanes<N>>([](auto x) { return LOFTWRIGHT_VECTOR_FUNCTION(sin, v)(x); }, a);
-}
-template <std::size_t N>
-Lanes<N> cos(const Lanes<N>& a) {
-  return by_parts<Lanes<N>>([](auto x) { return LOFTWRIGHT_VECTOR_FUNCTION(cos, v)(x); }, a);
-}
-template <std::size_t N>
 Lanes<N> log(const Lanes<N>& a) {
   return by_parts<Lanes<N>>([](auto x) { return LOFTWRIGHT_VECTOR_FUNCTION(log, v)(x); }, a);
 }
@@ -248,12 +287,69 @@ template <std::size_t N>
 Lanes<N> pow(const Lanes<N>& a, double n) {
   return by_parts<Lanes<N>>([n](auto x) { return LOFTWRIGHT_VECTOR_FUNCTION(pow, vv)(x, Native{} + n); }, a);
 }
+#undef LOFTWRIGHT_VECTOR_FUNCTION
+
+constexpr double kRound = 0x1.8p52;  // added and taken off again, leaves a whole number; in the bits below, before
+constexpr std::uint64_t kSign = std::uint64_t{1} << 63;
+
+// sin(x) / x and the like are even: polynomials in x^2 of least greatest error (Chebyshev's, in 60 digits), for x within a
+// quarter of pi: the sine within 2e-14 of itself, relative, the cosine within 1e-15.
 template <std::size_t N>
-Lanes<N> atan2(const Lanes<N>& a, const Lanes<N>& b) {
-  return by_parts<Lanes<N>>([](auto y, auto x) { return LOFTWRIGHT_VECTOR_FUNCTION(atan2, vv)(y, x); }, a, b);
+Turn<Lanes<N>> turn_by_small(const Lanes<N>& x) {
+  const Lanes<N> z = x * x, z2 = z * z;
+  return {x + (x * z) * ((-0.16666666666663882 + 0.008333333331077422 * z) +
+                         z2 * ((-0.0001984126691523504 + 2.7555990399839905e-06 * z) - 2.4805587179980646e-08 * z2)),
+          (1.0 - 0.5 * z) + z2 * ((0.04166666666666468 - 0.0013888888887276056 * z) +
+                                  z2 * ((2.4801585209738397e-05 - 2.755636931675049e-07 * z) + 2.070056539736993e-09 * z2))};
 }
 
-#undef LOFTWRIGHT_VECTOR_FUNCTION
+template <std::size_t N, class F>
+[[gnu::noinline, gnu::cold]] Lanes<N> one_by_one(const F& f, const Lanes<N>& a) {
+  return lanes_of<N>([&](std::size_t i) { return f(lane(a, i)); });
+}
+
+// A whole number of quarter turns taken off: what they are in three parts, the first two exact times any number asked for.
+template <std::size_t N>
+Turn<Lanes<N>> turn_by(const Lanes<N>& angle) {
+  constexpr double kFarthest = 1e5;  // [rad] beyond, no angle is meant
+  if (any(!(abs_of(angle) <= Lanes<N>(kFarthest)))) [[unlikely]] {
+    return {one_by_one([](double x) { return std::sin(x); }, angle), one_by_one([](double x) { return std::cos(x); }, angle)};
+  }
+  const Lanes<N> rounded = angle * (2.0 / kPi) + kRound, quarters = rounded - kRound;
+  const Lanes<N> x = ((angle - 0x1.921fb544p+0 * quarters) - 0x1.0b4611a6p-34 * quarters) - 0x1.3198a2e037073p-69 * quarters;
+  const LaneBits<N> count = bits_of(rounded);
+  const auto [s, c] = turn_by_small(x);
+  const LaneLogic<N> odd = by_parts<LaneLogic<N>>(
+      [](auto n) { return std::bit_cast<typename LaneLogic<N>::Parts::Vector>(n << 63) >> 63; }, count);
+  return {from_bits(bits_of(select(odd, c, s)) ^ ((count >> 1) << 63)),
+          from_bits(bits_of(select(odd, s, c)) ^ (((count + std::uint64_t{1}) >> 1) << 63))};
+}
+
+template <std::size_t N>
+Lanes<N> sin(const Lanes<N>& a) {
+  return turn_by(a).sin;
+}
+
+// The lesser of the two over the greater, turned back by an eighth of a turn where it is steep; atan(x) / x as a polynomial
+// in x^2 within 5e-15, relative.
+template <std::size_t N>
+Lanes<N> atan2(const Lanes<N>& y, const Lanes<N>& x) {
+  constexpr double kSteep = 0.41421356237309503;  // tan(pi / 8)
+  const Lanes<N> rise = abs_of(y), run = abs_of(x);
+  const LaneLogic<N> over = rise > run;
+  const Lanes<N> less = select(over, run, rise), more = max_of(select(over, rise, run), Lanes<N>(1e-300));
+  const LaneLogic<N> steep = less > kSteep * more;
+  const Lanes<N> t = select(steep, less - more, less) / select(steep, less + more, more);
+  const Lanes<N> z = t * t, z2 = z * z, z4 = z2 * z2;
+  const Lanes<N> atan = t + (t * z) * (((-0.3333333333333092 + 0.1999999999772153 * z) + z2 * (-0.14285713929925073 + 0.11111089626077861 * z)) +
+                                       z4 * (((-0.09090255377464372 + 0.07681037484051574 * z) +
+                                              z2 * (-0.0655085023854286 + 0.051686162502498884 * z)) -
+                                             z4 * 0.027229493655218973));
+  const Lanes<N> eighth = select(steep, atan + 0.25 * kPi, atan);
+  const Lanes<N> quarter = select(over, 0.5 * kPi - eighth, eighth);
+  const Lanes<N> half = select(x < Lanes<N>(0.0), kPi - quarter, quarter);
+  return from_bits(bits_of(half) ^ (bits_of(y) & kSign));
+}
 
 // x^exponent for normal x > 0 and results within 1e-300 .. 1e300: within 1e-12 of std::pow for exponents
 // up to 4, relative (tests/unit/core).
@@ -261,7 +357,6 @@ Lanes<N> atan2(const Lanes<N>& a, const Lanes<N>& b) {
 // Both are the polynomials of least greatest error (Remez's exchange, in 40 digits).
 template <std::size_t N>
 Lanes<N> power(const Lanes<N>& x, double exponent) {
-  constexpr double kRound = 0x1.8p52;  // added and taken off again, leaves a whole number
   constexpr std::uint64_t kRoundBits = 0x4338000000000000;
   const LaneBits<N> bits = bits_of(x);
   // x = 2^e m with m between the roots of 1/2 and 2

@@ -4,14 +4,29 @@ namespace loftwright {
 
 // Taylor's series about the middle, its fourth power given to the lower ones as Chebyshev does: on -h .. h, d^4 is
 // h^2 d^2 - h^4 / 8 to within h^4 / 8.
+std::array<double, 4> PowerLaw::cubic(double p, double middle, double half) {
+  const double c0 = std::pow(middle, p), c1 = c0 * p / middle, c2 = c1 * (p - 1.0) / (2.0 * middle),
+               c3 = c2 * (p - 2.0) / (3.0 * middle), c4 = c3 * (p - 3.0) / (4.0 * middle);
+  return {c0 - c4 * half * half * half * half / 8.0, c1, c2 + c4 * half * half, c3};
+}
+
 PowerLaw::Table::Table(double p) {
-  constexpr double kHalf = 0.5 / kPieces;
-  for (std::uint64_t i = 0; i < kPieces; ++i) {
-    const double mid = middle(i), c0 = std::pow(mid, p), c1 = c0 * p / mid, c2 = c1 * (p - 1.0) / (2.0 * mid),
-                 c3 = c2 * (p - 2.0) / (3.0 * mid), c4 = c3 * (p - 3.0) / (4.0 * mid);
-    pieces_[i] = {c0 - c4 * kHalf * kHalf * kHalf * kHalf / 8.0, c1, c2 + c4 * kHalf * kHalf, c3};
-  }
+  for (std::uint64_t i = 0; i < kPieces; ++i) pieces_[i] = cubic(p, middle(i), 0.5 / kPieces);
   for (std::uint64_t i = 0; i < kOctaves; ++i) octaves_[i] = std::exp2(p * (static_cast<double>(i) - kOctaves / 2));
+}
+
+// An octave up, everything is 2^p times as much.
+PowerLaw::Rows PowerLaw::rows(double p) {
+  Rows all;
+  for (std::size_t i = 0; i < kRowsPerOctave; ++i) {
+    const double half = 0.5 / kRowsPerOctave;
+    const std::array<double, 4> piece = cubic(p, 1.0 + (2.0 * static_cast<double>(i) + 1.0) * half, half);
+    double octave = std::pow(kLeast, p);
+    for (std::size_t row = i; row < all.size(); row += kRowsPerOctave, octave *= std::exp2(p)) {
+      for (std::size_t k = 0; k < piece.size(); ++k) all[row][k] = octave * piece[k];
+    }
+  }
+  return all;
 }
 
 }  // namespace loftwright

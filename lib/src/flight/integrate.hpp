@@ -4,7 +4,6 @@
 #pragma once
 
 #include <algorithm>
-#include <boost/numeric/odeint/algebra/array_algebra.hpp>
 #include <boost/numeric/odeint/stepper/runge_kutta_dopri5.hpp>
 #include <limits>
 
@@ -14,9 +13,49 @@ namespace loftwright::detail {
 
 template <class T>
 using FlightState = std::array<T, 7>;  // x y z vx vy vz w
+
+// What a stepper's sums go over: not x and z, on which nothing depends. Where they end is `Drift`.
+struct MotionAlgebra {
+  template <class Sum, class... States>
+  static void on_motion(const Sum& sum, States&... states) {
+    sum(states[1]...);
+    for (std::size_t i = 3; i < 7; ++i) sum(states[i]...);
+  }
+  // Odeint asks by the number of states, the sum last.
+  template <class A, class B, class C, class Sum>
+  static void for_each3(A& a, B& b, C& c, const Sum& sum) { on_motion(sum, a, b, c); }
+  template <class A, class B, class C, class D, class Sum>
+  static void for_each4(A& a, B& b, C& c, D& d, const Sum& sum) { on_motion(sum, a, b, c, d); }
+  template <class A, class B, class C, class D, class E, class Sum>
+  static void for_each5(A& a, B& b, C& c, D& d, E& e, const Sum& sum) { on_motion(sum, a, b, c, d, e); }
+  template <class A, class B, class C, class D, class E, class F, class Sum>
+  static void for_each6(A& a, B& b, C& c, D& d, E& e, F& f, const Sum& sum) { on_motion(sum, a, b, c, d, e, f); }
+  template <class A, class B, class C, class D, class E, class F, class G, class Sum>
+  static void for_each7(A& a, B& b, C& c, D& d, E& e, F& f, G& g, const Sum& sum) { on_motion(sum, a, b, c, d, e, f, g); }
+};
 template <class T>
-using Stepper = boost::numeric::odeint::runge_kutta_dopri5<FlightState<T>, double, FlightState<T>, ValueOf<T>,
-                                                           boost::numeric::odeint::array_algebra>;
+using Stepper = boost::numeric::odeint::runge_kutta_dopri5<FlightState<T>, double, FlightState<T>, ValueOf<T>, MotionAlgebra>;
+
+// x and z over a step, by the method's own weights from the velocities its calls pass through.
+template <class T>
+class Drift {
+ public:
+  explicit Drift(const FlightState<T>& from) : x_(kWeights[0] * from[3]), z_(kWeights[0] * from[5]) {}
+
+  void pass(const FlightState<T>& at) {
+    const double weight = kWeights[++calls_];
+    if (weight == 0.0) return;
+    x_ += weight * at[3];
+    z_ += weight * at[5];
+  }
+  T x() const { return x_; }
+  T z() const { return z_; }
+
+ private:
+  static constexpr double kWeights[] = {35.0 / 384.0, 0.0, 500.0 / 1113.0, 125.0 / 192.0, -2187.0 / 6784.0, 11.0 / 84.0, 0.0};
+  int calls_ = 0;
+  T x_, z_;
+};
 
 // One step: states and their derivatives at both ends.
 template <class T>
@@ -43,7 +82,7 @@ struct FlightStep {
     const V a0 = length * value_of(from_rate[4]), a1 = length * value_of(to_rate[4]);
     const V c2 = 3.0 * (v1 - v0) - 2.0 * a0 - a1, c3 = 2.0 * (v0 - v1) + a0 + a1;
     V s = v0 / (v0 - v1);
-    for (int i = 0; i < 3; ++i) {
+    for (int i = 0; i < 2; ++i) {
       const V climb = v0 + s * (a0 + s * (c2 + s * c3)), slope = a0 + s * (2.0 * c2 + 3.0 * s * c3);
       s = max_of(V(0.0), min_of(V(1.0), s - climb / min_of(slope, V(-1e-100))));
     }
@@ -110,12 +149,12 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
                   (setting.air.density + setting.air.viscosity + setting.wind.speed + setting.wind.from + setting.wind.height);
   LogicOf<T> finite = is_finite(whole) & (v0 > V(0.0));
   const LogicOf<T> rises = finite & (value_of(launch.launch) > V(0.0));
-  LogicOf<T> flying = rises, outlasted{}, shortened{};
+  LogicOf<T> flying = rises, landed{}, outlasted{}, shortened{};
 
   const FlightEquation<T, Form> equation(launch, setting, form);
   const Vec3<T> v = launch.ball_speed * equation.along();
   FlightStep<T> step{{T(0.0), T(0.0), T(0.0), v.x, v.y, v.z, launch.spin}, {}, {}, {}, V(0.0), V(0.0)};
-  FlightState<T> land = step.from, error;
+  FlightState<T> land = step.from, error, change{};  // of the derivative over the last step, per second
   V steps(0.0), calls(0.0);
   T time(0.0);
   if (any(rises)) {
@@ -147,8 +186,14 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
         step.length = select(left <= next_length, left, select(left < twice, 0.5 * left, next_length));
       }
       // The last of the method's calls is at the step's end.
-      stepper.do_step([&](const FlightState<T>& at, FlightState<T>& rate, const V&) { next_regime = equation(at, rate); },
-                      step.from, step.from_rate, V(0.0), step.to, step.to_rate, step.length, error);
+      Drift<T> drift(step.from);
+      const auto rates = [&](const FlightState<T>& at, FlightState<T>& rate, const V&) {
+        next_regime = equation(at, rate);
+        drift.pass(at);
+      };
+      stepper.do_step(rates, step.from, step.from_rate, V(0.0), step.to, step.to_rate, step.length, error);
+      step.to[0] = step.from[0] + step.length * drift.x();
+      step.to[2] = step.from[2] + step.length * drift.z();
       calls = calls + select(flying, V(6.0), V(0.0));
 
       const auto size = [&error](std::size_t i) { return abs_of(value_of(error[i])); };
@@ -168,8 +213,8 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
       }
       // A step through the ground is taken again, up to it.
       const V end_y = value_of(step.to[1]), end_vy = value_of(step.to[4]);
-      const LogicOf<T> landed = good & (end_vy < V(0.0)) & (abs_of(end_y) <= -(end_vy * hair));
-      const LogicOf<T> through = good & !landed & (end_y < V(0.0));
+      const LogicOf<T> lands = good & (end_vy < V(0.0)) & (abs_of(end_y) <= -(end_vy * hair));
+      const LogicOf<T> through = good & !lands & (end_y < V(0.0));
       if (any(through)) {
         next_length = select(through, step.length * step.ground(), next_length);
         good = good & !through;
@@ -185,28 +230,13 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
       const LogicOf<T> topped = good & (value_of(step.from[4]) > V(0.0)) & (value_of(step.to[4]) <= V(0.0));
       if (any(topped)) out.apex = select(topped, max_of(out.apex, step.at(1, step.top())), out.apex);
       on_step(step);
-      jerk = select(good, (value_of(step.to_rate[4]) - ay) / step.length, jerk);
+      const V per_length = V(1.0) / step.length;
+      jerk = select(good, (value_of(step.to_rate[4]) - ay) * per_length, jerk);
       step.start = step.start + select(good, step.length, V(0.0));
-
-      if (any(landed)) {
-        // y + vy t + ay t^2/2 + jy t^3/6 = 0 solved on values; a last Newton step in T brings in how the moment of landing
-        // depends on what T varies.
-        FlightState<T> change;  // of the derivative, per second
-        for (std::size_t i = 3; i < 7; ++i) change[i] = (step.to_rate[i] - step.from_rate[i]) / step.length;
-        const auto series = [&](std::size_t i, const auto& t) {
-          return step.to[i] + t * (step.to[i + 3] + t * (0.5 * step.to_rate[i + 3] + t * (change[i + 3] * (1.0 / 6.0))));
-        };
-        const auto climb = [&](const V& t) { return end_vy + t * (value_of(step.to_rate[4]) + 0.5 * t * value_of(change[4])); };
-        V moment(0.0);
-        for (int i = 0; i < 2; ++i) moment = moment - value_of(series(1, moment)) / climb(moment);
-        const T t = moment - series(1, moment) / climb(moment);
-        FlightState<T> down;
-        for (std::size_t i = 0; i < 3; ++i) down[i] = i == 1 ? T(0.0) : series(i, t);
-        for (std::size_t i = 3; i < 7; ++i) down[i] = step.to[i] + t * (step.to_rate[i] + 0.5 * t * change[i]);
-        for (std::size_t i = 0; i < 7; ++i) land[i] = select(landed, down[i], land[i]);
-        time = select(landed, step.start + t, time);
-        finite = finite & ((value_of(down[4]) < V(0.0)) | !landed);  // far beyond its range the model may do anything
-        flying = flying & !landed;
+      if (any(lands)) {
+        for (std::size_t i = 3; i < 7; ++i) change[i] = select(lands, per_length * (step.to_rate[i] - step.from_rate[i]), change[i]);
+        landed = landed | lands;
+        flying = flying & !lands;
       }
       outlasted = outlasted | (flying & good & (step.start > V(kLongestFlight)));
       flying = flying & !outlasted;
@@ -219,8 +249,21 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
         step.from_rate[i] = select(good, step.to_rate[i], step.from_rate[i]);
       }
     }
-    for (std::size_t i = 0; i < 7; ++i) land[i] = select(outlasted, step.from[i], land[i]);
-    time = select(outlasted, T(step.start), time);
+
+    // y + vy t + ay t^2/2 + jy t^3/6 = 0 solved on values; a last Newton step in T brings in how the moment of landing
+    // depends on what T varies.
+    const FlightState<T>&end = step.from, &end_rate = step.from_rate;
+    const auto series = [&](std::size_t i, const auto& t) {
+      return end[i] + t * (end[i + 3] + t * (0.5 * end_rate[i + 3] + t * (change[i + 3] * (1.0 / 6.0))));
+    };
+    const auto climb = [&](const V& t) { return value_of(end[4]) + t * (value_of(end_rate[4]) + 0.5 * t * value_of(change[4])); };
+    V moment(0.0);
+    for (int i = 0; i < 2; ++i) moment = moment - value_of(series(1, moment)) / climb(moment);
+    const T t = moment - series(1, moment) / climb(moment);
+    for (std::size_t i = 0; i < 3; ++i) land[i] = select(landed, i == 1 ? T(0.0) : series(i, t), end[i]);
+    for (std::size_t i = 3; i < 7; ++i) land[i] = select(landed, end[i] + t * (end_rate[i] + 0.5 * t * change[i]), end[i]);
+    time = select(landed, step.start + t, T(step.start));
+    finite = finite & ((value_of(land[4]) < V(0.0)) | !landed);  // far beyond its range the model may do anything
   }
 
   const auto meant = [&](const T& x) { return select(finite, x, T(0.0)); };

@@ -24,6 +24,7 @@ struct ScalarTraits {
   using Logic = bool;
   template <class V>
   using Each = V;
+  static constexpr bool kLooksUp = false;  // powers in a table (core/power_law.hpp)
 };
 template <class T>
 using LogicOf = typename ScalarTraits<T>::Logic;
@@ -178,6 +179,24 @@ Root<T> root_of(const T& x) {
   using std::sqrt;
   const T root = sqrt(x);
   return {root, (1.0 / x) * root};
+}
+
+// An angle by its sine and cosine. Lanes find both at once.
+template <class T>
+struct Turn {
+  T sin, cos;
+};
+template <class T>
+Turn<T> turn_by(const T& angle) {
+  using std::cos, std::sin;
+  return {sin(angle), cos(angle)};
+}
+// By an angle of at most a quarter of pi either way, cheaper: its cosine is as good from its sine. Lanes need not look where it lies.
+template <class T>
+Turn<T> turn_by_small(const T& angle) {
+  using std::sin, std::sqrt;
+  const T s = sin(angle);
+  return {s, sqrt(1.0 - s * s)};
 }
 
 // x^(-1/5) to 3.5 %, for 1e-300 < x < 1e300: what a step-size controller needs, without a call of pow. The bits of a double

@@ -42,10 +42,18 @@ T angle_between(const Vec3<T>& a, const Vec3<T>& b) {
 
 // Unit vector raised `elevation` above the ground and turned `azimuth` to the right of the target line. [rad]
 template <class T>
+Vec3<T> direction(const Turn<T>& elevation, const Turn<T>& azimuth) {
+  return {elevation.cos * azimuth.cos, elevation.sin, elevation.cos * azimuth.sin};
+}
+template <class T>
 Vec3<T> direction(const T& elevation, const T& azimuth) {
-  using std::cos, std::sin;
-  const T level = cos(elevation);
-  return {level * cos(azimuth), sin(elevation), level * sin(azimuth)};
+  return direction(turn_by(elevation), turn_by(azimuth));
+}
+
+// Unit vector across a level direction, to its right.
+template <class T>
+Vec3<T> right_of(const Turn<T>& azimuth) {
+  return {-azimuth.sin, T(0.0), azimuth.cos};
 }
 
 }  // namespace loftwright

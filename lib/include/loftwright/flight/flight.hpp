@@ -80,7 +80,6 @@ class FlightEquation {
 
   FlightEquation(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, const Form& form)
       : form_(form), calm_(setting.wind.calm()), wind_(setting.wind) {
-    using std::cos, std::sin;
     const Ball& ball = *setting.ball;
     radius_ = ball.radius;
     reynolds_per_speed_ = 2.0 * setting.air.density * ball.radius / setting.air.viscosity;
@@ -88,9 +87,10 @@ class FlightEquation {
     drag_area_ = slowing_ * setting.drag_scale;
     lift_area_ = slowing_ * setting.lift_scale;
     decay_ = -ball.spin_decay / ball.radius;
-    along_ = direction(launch.launch, launch.azimuth);
-    const Vec3<T> right{-sin(launch.azimuth), T(0.0), cos(launch.azimuth)};
-    axis_ = cos(launch.tilt) * right - sin(launch.tilt) * cross(right, along_);
+    const Turn<T> azimuth = turn_by(launch.azimuth), tilt = turn_by(launch.tilt);
+    along_ = direction(turn_by(launch.launch), azimuth);
+    const Vec3<T> right = right_of(azimuth);
+    axis_ = tilt.cos * right - tilt.sin * cross(right, along_);
   }
 
   const Vec3<T>& along() const { return along_; }  // direction of launch

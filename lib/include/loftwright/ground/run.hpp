@@ -39,7 +39,7 @@ struct Bounce {
 // One bounce of a ball that comes in `forward` and `downward` [m/s, > 0] with `backspin` [rad/s].
 template <class T>
 Bounce<T> bounce_once(const T& forward, const T& downward, const T& backspin, const TurfOf<T>& turf, double ball_radius) {
-  using std::atan2, std::sin, std::sqrt;
+  using std::atan2;
   constexpr double kTiltPerUnit = 15.4 * kDegree / 18.6 / (44.4 * kDegree);  // Penner's tilt: rad per (m/s rad)
   constexpr double kGreatestTilt = 40.0 * kDegree;  // keeps the law in sense for landings shallower than its data (estimate)
   constexpr double kFastest = 20.0;                 // [m/s] restitution is constant from here on
@@ -47,16 +47,17 @@ Bounce<T> bounce_once(const T& forward, const T& downward, const T& backspin, co
   const T speed = length_of(forward * forward + downward * downward);
   const T from_vertical = atan2(forward, downward);
   const T tilt = min_of(turf.tilt_scale * kTiltPerUnit * speed * from_vertical, T(kGreatestTilt));
-  const T s = sin(tilt), c = sqrt(1.0 - s * s);  // a tilt is never steep: as good as its cosine and cheaper
+  const auto [s, c] = turn_by_small(tilt);
   const T along = forward * c - downward * s, into = forward * s + downward * c;
   const T law = 0.510 - 0.0375 * into + 0.000903 * into * into;
   const T e = turf.restitution_scale * select(into < T(kFastest), law, T(0.120));
+  const double per_radius = 1.0 / ball_radius;
   const T slip = along + ball_radius * backspin;
   const T grip = turf.friction * (1.0 + e) * into;  // most that friction can take off the tangential speed
   const auto slides = value_of(grip) < 2.0 / 7.0 * abs_of(value_of(slip));
   const T taken = select(slides, select(slip < T(0.0), -grip, grip), 2.0 / 7.0 * slip);
   const T along_out = along - taken;
-  const T spin_out = select(slides, backspin - 2.5 * taken / ball_radius, -along_out / ball_radius);
+  const T spin_out = select(slides, backspin - (2.5 * per_radius) * taken, -per_radius * along_out);
   const T out = e * into;
   return {along_out * c - out * s, along_out * s + out * c, spin_out};
 }
@@ -64,10 +65,10 @@ Bounce<T> bounce_once(const T& forward, const T& downward, const T& backspin, co
 // Landing speed [m/s], angle below horizontal [rad], backspin [rad/s] -> bounce and roll.
 template <class T>
 RunOf<T> run_out(const T& speed, const T& below, const T& backspin, const TurfOf<T>& turf, double ball_radius) {
-  using std::cos, std::sin;
   constexpr int kBounces = 8;
   RunOf<T> run;
-  Bounce<T> ball{speed * cos(below), speed * sin(below), backspin};  // what went up comes down as fast
+  const Turn<T> landing = turn_by(below);
+  Bounce<T> ball{speed * landing.cos, speed * landing.sin, backspin};  // what went up comes down as fast
   LogicOf<T> running = is_finite(value_of(speed));
   for (int i = 0; i < kBounces; ++i) {
     ball = bounce_once(ball.forward, ball.upward, ball.backspin, turf, ball_radius);

@@ -46,30 +46,38 @@ double greatest_smash(const Head& head, const Ball& ball, double club_speed);
 
 namespace detail {
 
+// Symmetric.
 template <class T>
 struct Matrix3 {
-  Vec3<T> row[3];
+  T xx{}, yy{}, zz{}, xy{}, yz{}, zx{};
+
+  // scale times a's outer product with itself
+  void add_outer(const T& scale, const Vec3<T>& a) {
+    const Vec3<T> b = scale * a;
+    xx += b.x * a.x;
+    yy += b.y * a.y;
+    zz += b.z * a.z;
+    xy += b.x * a.y;
+    yz += b.y * a.z;
+    zx += b.z * a.x;
+  }
+  // scale times the identity
+  void add_diagonal(const T& scale) {
+    xx += scale;
+    yy += scale;
+    zz += scale;
+  }
+  friend Vec3<T> operator*(const Matrix3& m, const Vec3<T>& v) {
+    return {m.xx * v.x + m.xy * v.y + m.zx * v.z, m.xy * v.x + m.yy * v.y + m.yz * v.z, m.zx * v.x + m.yz * v.y + m.zz * v.z};
+  }
 };
 
-template <class T>
-Vec3<T> operator*(const Matrix3<T>& m, const Vec3<T>& v) {
-  return {dot(m.row[0], v), dot(m.row[1], v), dot(m.row[2], v)};
-}
-
-// Symmetric and positive definite by construction, so the determinant is never zero.
+// The mobility is positive definite by construction, so its determinant is never zero.
 template <class T>
 Vec3<T> solve(const Matrix3<T>& m, const Vec3<T>& b) {
-  const Vec3<T> c0 = cross(m.row[1], m.row[2]), c1 = cross(m.row[2], m.row[0]), c2 = cross(m.row[0], m.row[1]);
-  const T inverse = 1.0 / dot(m.row[0], c0);
-  return {inverse * (c0.x * b.x + c1.x * b.y + c2.x * b.z), inverse * (c0.y * b.x + c1.y * b.y + c2.y * b.z),
-          inverse * (c0.z * b.x + c1.z * b.y + c2.z * b.z)};
-}
-
-template <class T>
-void add_outer(Matrix3<T>& m, const T& scale, const Vec3<T>& a) {
-  m.row[0] = m.row[0] + (scale * a.x) * a;
-  m.row[1] = m.row[1] + (scale * a.y) * a;
-  m.row[2] = m.row[2] + (scale * a.z) * a;
+  const Matrix3<T> cofactors{m.yy * m.zz - m.yz * m.yz, m.zz * m.xx - m.zx * m.zx, m.xx * m.yy - m.xy * m.xy,
+                             m.yz * m.zx - m.xy * m.zz, m.zx * m.xy - m.yz * m.xx, m.xy * m.yz - m.zx * m.yy};
+  return (1.0 / (m.xx * cofactors.xx + m.xy * cofactors.xy + m.zx * cofactors.zx)) * (cofactors * b);
 }
 
 }  // namespace detail
@@ -77,26 +85,25 @@ void add_outer(Matrix3<T>& m, const T& scale, const Vec3<T>& a) {
 // Delivery (right-hander's frame) -> launch.
 template <class T>
 ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Ball& ball) {
-  using std::atan2, std::cos, std::sin;
+  using std::atan2;
 
-  const Vec3<T> normal_centre = direction(d.dynamic_loft, d.face);
-  const Vec3<T> toeward{-sin(d.face), T(0.0), cos(d.face)};
+  const Turn<T> face = turn_by(d.face);
+  const Vec3<T> normal_centre = direction(turn_by(d.dynamic_loft), face);
+  const Vec3<T> toeward = right_of(face);
   const Vec3<T> upface = cross(toeward, normal_centre);
-  const Vec3<T> normal = direction(d.dynamic_loft + d.high / head.roll, d.face + d.toe / head.bulge);
+  const Vec3<T> normal = direction(d.dynamic_loft + (1.0 / head.roll) * d.high, d.face + (1.0 / head.bulge) * d.toe);
   const Vec3<T> to_contact_head = T(head.depth) * normal_centre + d.toe * toeward + d.high * upface;
   const Vec3<T> to_contact_ball = T(-ball.radius) * normal;
 
-  // -[r]x I^-1 [r]x is a sum of outer products of r x axis over the principal axes; for the ball any three will do.
-  detail::Matrix3<T> mobility{};
-  const double linear = 1.0 / ball.mass + 1.0 / head.mass;
-  mobility.row[0].x = mobility.row[1].y = mobility.row[2].z = T(linear);
-  detail::add_outer(mobility, T(1.0 / head.inertia_normal), cross(to_contact_head, normal_centre));
-  detail::add_outer(mobility, T(1.0 / head.inertia_up), cross(to_contact_head, upface));
-  detail::add_outer(mobility, T(1.0 / head.inertia_heel_toe), cross(to_contact_head, toeward));
-  const T ball_inverse(1.0 / ball.inertia()), zero(0.0), one(1.0);
-  detail::add_outer(mobility, ball_inverse, cross(to_contact_ball, Vec3<T>{one, zero, zero}));
-  detail::add_outer(mobility, ball_inverse, cross(to_contact_ball, Vec3<T>{zero, one, zero}));
-  detail::add_outer(mobility, ball_inverse, cross(to_contact_ball, Vec3<T>{zero, zero, one}));
+  // -[r]x I^-1 [r]x is a sum of outer products of r x axis over the principal axes; for a ball it is (r^2 - r r^T) / I.
+  const T ball_inverse(1.0 / ball.inertia());
+  const double radius_squared = ball.radius * ball.radius;
+  detail::Matrix3<T> mobility;
+  mobility.add_diagonal(T(1.0 / ball.mass + 1.0 / head.mass + radius_squared / ball.inertia()));
+  mobility.add_outer(T(-radius_squared / ball.inertia()), normal);
+  mobility.add_outer(T(1.0 / head.inertia_normal), cross(to_contact_head, normal_centre));
+  mobility.add_outer(T(1.0 / head.inertia_up), cross(to_contact_head, upface));
+  mobility.add_outer(T(1.0 / head.inertia_heel_toe), cross(to_contact_head, toeward));
 
   const Vec3<T> club = direction(d.attack, d.path);
   const Vec3<T> u = (-d.club_speed) * club;
@@ -115,17 +122,18 @@ ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Bal
     impulse = select(sliding, (-(1.0 + e) * u_n / dot(normal, mobility * along)) * along, grip);
   }
 
-  const Vec3<T> v = (T(1.0) / ball.mass) * impulse;
+  const Vec3<T> v = T(1.0 / ball.mass) * impulse;
   const Vec3<T> w = ball_inverse * cross(to_contact_ball, impulse);
 
   ImpactOf<T> out;
   out.spin_loft = angle_between(club, normal_centre);
   out.sliding = sliding;
   out.launch.ball_speed = length(v);
-  out.launch.launch = atan2(v.y, length_of(v.x * v.x + v.z * v.z));
+  const T level = length_of(v.x * v.x + v.z * v.z), per_level = 1.0 / max_of(level, T(1e-300));
+  out.launch.launch = atan2(v.y, level);
   out.launch.azimuth = atan2(v.z, v.x);
-  const Vec3<T> right{-sin(out.launch.azimuth), zero, cos(out.launch.azimuth)};
-  const Vec3<T> up = (one / out.launch.ball_speed) * cross(right, v);
+  const Vec3<T> right = right_of(Turn<T>{per_level * v.z, per_level * v.x});
+  const Vec3<T> up = (1.0 / out.launch.ball_speed) * cross(right, v);
   const T back = dot(w, right), side = -dot(w, up);
   out.launch.spin = length_of(back * back + side * side);
   out.launch.tilt = atan2(side, back);

@@ -47,16 +47,14 @@ using Drive = DriveOf<double>;
 // spin axis has kept the direction it had at launch, the way has turned by `turn` to the right.
 template <class T>
 T landing_backspin(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
-  using std::cos, std::sin;
-  const T turn = flight.landing_heading - launch.azimuth;
-  return flight.landing_spin * (cos(launch.tilt) * cos(turn) - sin(launch.tilt) * sin(launch.launch) * sin(turn));
+  const Turn<T> turn = turn_by(flight.landing_heading - launch.azimuth), tilt = turn_by(launch.tilt);
+  return flight.landing_spin * (tilt.cos * turn.cos - tilt.sin * turn_by(launch.launch).sin * turn.sin);
 }
 
 // From a launch on. T: double or Dual of a width instantiated in flight.cpp.
 template <class T>
 DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double tolerance = kFlightTolerance,
                       const ModelErrorOf<T>& error = {}) {
-  using std::sin;
   FlightSettingOf<T> in{&setting.ball, &setting.aero, setting.air, setting.wind, error.drag_scale * setting.drag_scale,
                         error.lift_scale * setting.lift_scale};
   DriveOf<T> drive;
@@ -69,7 +67,7 @@ DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double 
                       setting.ball.radius);
   const T run = drive.run.bounce + drive.run.roll;
   drive.total = drive.flight.carry + run;
-  drive.side_at_rest = drive.flight.side + run * sin(drive.flight.landing_heading);
+  drive.side_at_rest = drive.flight.side + run * turn_by(drive.flight.landing_heading).sin;
   return drive;
 }
 
