@@ -2,6 +2,7 @@
 #include "loftwright/shot/drives.hpp"
 
 #include <catch2/catch.hpp>
+#include <algorithm>
 #include <cmath>
 #include <limits>
 
@@ -32,31 +33,31 @@ std::vector<DriveInput> some_inputs(Draws& draws, std::size_t count) {
 // 1e-9 m: a million times less than the integrator's own error. What remains is rounding: another order of operations in
 // elementary functions, a lift law within 1e-13.
 void check_same(const Drive& many, const Drive& one) {
-  const auto same = [](double a, double b, double scale) { return std::abs(a - b) <= 1e-9 * scale; };
+  const auto same = [](double a, double b) { return std::abs(a - b) <= 1e-9; };
   CHECK(many.flight.end == one.flight.end);
   CHECK(many.sliding == one.sliding);
   CHECK(many.flight.calls == one.flight.calls);
   CHECK(many.flight.steps == one.flight.steps);
   CHECK(many.flight.outside_aero_range == one.flight.outside_aero_range);
-  CHECK(same(many.launch.ball_speed, one.launch.ball_speed, 1.0));
-  CHECK(same(many.launch.launch, one.launch.launch, 1.0));
-  CHECK(same(many.launch.azimuth, one.launch.azimuth, 1.0));
-  CHECK(same(many.launch.spin, one.launch.spin, 1.0));
-  CHECK(same(many.launch.tilt, one.launch.tilt, 1.0));
-  CHECK(same(many.smash, one.smash, 1.0));
-  CHECK(same(many.spin_loft, one.spin_loft, 1.0));
-  CHECK(same(many.flight.carry, one.flight.carry, 1.0));
-  CHECK(same(many.flight.side, one.flight.side, 1.0));
-  CHECK(same(many.flight.apex, one.flight.apex, 1.0));
-  CHECK(same(many.flight.landing_angle, one.flight.landing_angle, 1.0));
-  CHECK(same(many.flight.landing_speed, one.flight.landing_speed, 1.0));
-  CHECK(same(many.flight.landing_heading, one.flight.landing_heading, 1.0));
-  CHECK(same(many.flight.landing_spin, one.flight.landing_spin, 1.0));
-  CHECK(same(many.flight.time, one.flight.time, 1.0));
-  CHECK(same(many.run.bounce, one.run.bounce, 1.0));
-  CHECK(same(many.run.roll, one.run.roll, 1.0));
-  CHECK(same(many.total, one.total, 1.0));
-  CHECK(same(many.side_at_rest, one.side_at_rest, 1.0));
+  CHECK(same(many.launch.ball_speed, one.launch.ball_speed));
+  CHECK(same(many.launch.launch, one.launch.launch));
+  CHECK(same(many.launch.azimuth, one.launch.azimuth));
+  CHECK(same(many.launch.spin, one.launch.spin));
+  CHECK(same(many.launch.tilt, one.launch.tilt));
+  CHECK(same(many.smash, one.smash));
+  CHECK(same(many.spin_loft, one.spin_loft));
+  CHECK(same(many.flight.carry, one.flight.carry));
+  CHECK(same(many.flight.side, one.flight.side));
+  CHECK(same(many.flight.apex, one.flight.apex));
+  CHECK(same(many.flight.landing_angle, one.flight.landing_angle));
+  CHECK(same(many.flight.landing_speed, one.flight.landing_speed));
+  CHECK(same(many.flight.landing_heading, one.flight.landing_heading));
+  CHECK(same(many.flight.landing_spin, one.flight.landing_spin));
+  CHECK(same(many.flight.time, one.flight.time));
+  CHECK(same(many.run.bounce, one.run.bounce));
+  CHECK(same(many.run.roll, one.run.roll));
+  CHECK(same(many.total, one.total));
+  CHECK(same(many.side_at_rest, one.side_at_rest));
 }
 
 }  // namespace
@@ -83,6 +84,28 @@ TEST_CASE("drives side by side are the drives one by one, at every width", "[dri
       }
     }
   }
+}
+
+// There the error of the first steps is a thousandth of what is allowed, and its rounding shows: were the lengths of steps
+// not rounded off, one drive in 10,000 would be off by up to 1e-7 m.
+TEST_CASE("drives side by side take the same steps in winds that fall off towards the ground", "[drives]") {
+  Draws draws(85);
+  double worst = 0.0;
+  for (int i = 0; i < 160; ++i) {
+    Setting setting = default_setting();
+    setting.air = draws.air();
+    setting.wind = draws.wind(i % 2 == 0 ? WindProfile::logarithmic : WindProfile::power);
+    const std::vector<DriveInput> inputs = some_inputs(draws, 256);
+    std::vector<Drive> many(inputs.size());
+    drive_many(inputs, Handed::right, setting, kFlightTolerance, many);
+    for (std::size_t k = 0; k < inputs.size(); ++k) {
+      const Drive one = drive_from(inputs[k].delivery, Handed::right, setting, kFlightTolerance, inputs[k].error);
+      worst = std::max({worst, std::abs(many[k].flight.carry - one.flight.carry), std::abs(many[k].flight.side - one.flight.side),
+                        std::abs(many[k].flight.apex - one.flight.apex), std::abs(many[k].total - one.total)});
+    }
+  }
+  INFO(worst);
+  CHECK(worst < 1e-9);
 }
 
 TEST_CASE("a drive does not depend on its neighbours", "[drives]") {

@@ -295,7 +295,7 @@ constexpr std::uint64_t kSign = std::uint64_t{1} << 63;
 // sin(x) / x and the like are even: polynomials in x^2 of least greatest error (Chebyshev's, in 60 digits), for x within a
 // quarter of pi: the sine within 2e-14 of itself, relative, the cosine within 1e-15.
 template <std::size_t N>
-Turn<Lanes<N>> turn_by_small(const Lanes<N>& x) {
+SinCos<Lanes<N>> sin_cos_of_small(const Lanes<N>& x) {
   const Lanes<N> z = x * x, z2 = z * z;
   return {x + (x * z) * ((-0.16666666666663882 + 0.008333333331077422 * z) +
                          z2 * ((-0.0001984126691523504 + 2.7555990399839905e-06 * z) - 2.4805587179980646e-08 * z2)),
@@ -310,7 +310,7 @@ template <std::size_t N, class F>
 
 // A whole number of quarter turns taken off: what they are in three parts, the first two exact times any number asked for.
 template <std::size_t N>
-Turn<Lanes<N>> turn_by(const Lanes<N>& angle) {
+SinCos<Lanes<N>> sin_cos(const Lanes<N>& angle) {
   constexpr double kFarthest = 1e5;  // [rad] beyond, no angle is meant
   if (any(!(abs_of(angle) <= Lanes<N>(kFarthest)))) [[unlikely]] {
     return {one_by_one([](double x) { return std::sin(x); }, angle), one_by_one([](double x) { return std::cos(x); }, angle)};
@@ -318,7 +318,7 @@ Turn<Lanes<N>> turn_by(const Lanes<N>& angle) {
   const Lanes<N> rounded = angle * (2.0 / kPi) + kRound, quarters = rounded - kRound;
   const Lanes<N> x = ((angle - 0x1.921fb544p+0 * quarters) - 0x1.0b4611a6p-34 * quarters) - 0x1.3198a2e037073p-69 * quarters;
   const LaneBits<N> count = bits_of(rounded);
-  const auto [s, c] = turn_by_small(x);
+  const auto [s, c] = sin_cos_of_small(x);
   const LaneLogic<N> odd = by_parts<LaneLogic<N>>(
       [](auto n) { return std::bit_cast<typename LaneLogic<N>::Parts::Vector>(n << 63) >> 63; }, count);
   return {from_bits(bits_of(select(odd, c, s)) ^ ((count >> 1) << 63)),
@@ -327,7 +327,7 @@ Turn<Lanes<N>> turn_by(const Lanes<N>& angle) {
 
 template <std::size_t N>
 Lanes<N> sin(const Lanes<N>& a) {
-  return turn_by(a).sin;
+  return sin_cos(a).sin;
 }
 
 // The lesser of the two over the greater, turned back by an eighth of a turn where it is steep; atan(x) / x as a polynomial

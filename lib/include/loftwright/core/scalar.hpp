@@ -183,17 +183,17 @@ Root<T> root_of(const T& x) {
 
 // An angle by its sine and cosine. Lanes find both at once.
 template <class T>
-struct Turn {
+struct SinCos {
   T sin, cos;
 };
 template <class T>
-Turn<T> turn_by(const T& angle) {
+SinCos<T> sin_cos(const T& angle) {
   using std::cos, std::sin;
   return {sin(angle), cos(angle)};
 }
 // By an angle of at most a quarter of pi either way, cheaper: its cosine is as good from its sine. Lanes need not look where it lies.
 template <class T>
-Turn<T> turn_by_small(const T& angle) {
+SinCos<T> sin_cos_of_small(const T& angle) {
   using std::sin, std::sqrt;
   const T s = sin(angle);
   return {s, sqrt(1.0 - s * s)};

@@ -42,17 +42,17 @@ T angle_between(const Vec3<T>& a, const Vec3<T>& b) {
 
 // Unit vector raised `elevation` above the ground and turned `azimuth` to the right of the target line. [rad]
 template <class T>
-Vec3<T> direction(const Turn<T>& elevation, const Turn<T>& azimuth) {
+Vec3<T> direction(const SinCos<T>& elevation, const SinCos<T>& azimuth) {
   return {elevation.cos * azimuth.cos, elevation.sin, elevation.cos * azimuth.sin};
 }
 template <class T>
 Vec3<T> direction(const T& elevation, const T& azimuth) {
-  return direction(turn_by(elevation), turn_by(azimuth));
+  return direction(sin_cos(elevation), sin_cos(azimuth));
 }
 
 // Unit vector across a level direction, to its right.
 template <class T>
-Vec3<T> right_of(const Turn<T>& azimuth) {
+Vec3<T> right_of(const SinCos<T>& azimuth) {
   return {-azimuth.sin, T(0.0), azimuth.cos};
 }
 

@@ -87,8 +87,8 @@ class FlightEquation {
     drag_area_ = slowing_ * setting.drag_scale;
     lift_area_ = slowing_ * setting.lift_scale;
     decay_ = -ball.spin_decay / ball.radius;
-    const Turn<T> azimuth = turn_by(launch.azimuth), tilt = turn_by(launch.tilt);
-    along_ = direction(turn_by(launch.launch), azimuth);
+    const SinCos<T> azimuth = sin_cos(launch.azimuth), tilt = sin_cos(launch.tilt);
+    along_ = direction(sin_cos(launch.launch), azimuth);
     const Vec3<T> right = right_of(azimuth);
     axis_ = tilt.cos * right - tilt.sin * cross(right, along_);
   }

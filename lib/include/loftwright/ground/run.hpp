@@ -47,7 +47,7 @@ Bounce<T> bounce_once(const T& forward, const T& downward, const T& backspin, co
   const T speed = length_of(forward * forward + downward * downward);
   const T from_vertical = atan2(forward, downward);
   const T tilt = min_of(turf.tilt_scale * kTiltPerUnit * speed * from_vertical, T(kGreatestTilt));
-  const auto [s, c] = turn_by_small(tilt);
+  const auto [s, c] = sin_cos_of_small(tilt);
   const T along = forward * c - downward * s, into = forward * s + downward * c;
   const T law = 0.510 - 0.0375 * into + 0.000903 * into * into;
   const T e = turf.restitution_scale * select(into < T(kFastest), law, T(0.120));
@@ -67,7 +67,7 @@ template <class T>
 RunOf<T> run_out(const T& speed, const T& below, const T& backspin, const TurfOf<T>& turf, double ball_radius) {
   constexpr int kBounces = 8;
   RunOf<T> run;
-  const Turn<T> landing = turn_by(below);
+  const SinCos<T> landing = sin_cos(below);
   Bounce<T> ball{speed * landing.cos, speed * landing.sin, backspin};  // what went up comes down as fast
   LogicOf<T> running = is_finite(value_of(speed));
   for (int i = 0; i < kBounces; ++i) {

@@ -87,8 +87,8 @@ template <class T>
 ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Ball& ball) {
   using std::atan2;
 
-  const Turn<T> face = turn_by(d.face);
-  const Vec3<T> normal_centre = direction(turn_by(d.dynamic_loft), face);
+  const SinCos<T> face = sin_cos(d.face);
+  const Vec3<T> normal_centre = direction(sin_cos(d.dynamic_loft), face);
   const Vec3<T> toeward = right_of(face);
   const Vec3<T> upface = cross(toeward, normal_centre);
   const Vec3<T> normal = direction(d.dynamic_loft + (1.0 / head.roll) * d.high, d.face + (1.0 / head.bulge) * d.toe);
@@ -132,7 +132,7 @@ ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Bal
   const T level = length_of(v.x * v.x + v.z * v.z), per_level = 1.0 / max_of(level, T(1e-300));
   out.launch.launch = atan2(v.y, level);
   out.launch.azimuth = atan2(v.z, v.x);
-  const Vec3<T> right = right_of(Turn<T>{per_level * v.z, per_level * v.x});
+  const Vec3<T> right = right_of(SinCos<T>{per_level * v.z, per_level * v.x});
   const Vec3<T> up = (1.0 / out.launch.ball_speed) * cross(right, v);
   const T back = dot(w, right), side = -dot(w, up);
   out.launch.spin = length_of(back * back + side * side);

@@ -47,8 +47,8 @@ using Drive = DriveOf<double>;
 // spin axis has kept the direction it had at launch, the way has turned by `turn` to the right.
 template <class T>
 T landing_backspin(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
-  const Turn<T> turn = turn_by(flight.landing_heading - launch.azimuth), tilt = turn_by(launch.tilt);
-  return flight.landing_spin * (tilt.cos * turn.cos - tilt.sin * turn_by(launch.launch).sin * turn.sin);
+  const SinCos<T> turn = sin_cos(flight.landing_heading - launch.azimuth), tilt = sin_cos(launch.tilt);
+  return flight.landing_spin * (tilt.cos * turn.cos - tilt.sin * sin_cos(launch.launch).sin * turn.sin);
 }
 
 // From a launch on. T: double or Dual of a width instantiated in flight.cpp.
@@ -67,7 +67,7 @@ DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double 
                       setting.ball.radius);
   const T run = drive.run.bounce + drive.run.roll;
   drive.total = drive.flight.carry + run;
-  drive.side_at_rest = drive.flight.side + run * turn_by(drive.flight.landing_heading).sin;
+  drive.side_at_rest = drive.flight.side + run * sin_cos(drive.flight.landing_heading).sin;
   return drive;
 }
 
