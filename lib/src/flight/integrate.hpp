@@ -4,6 +4,7 @@
 #pragma once
 
 #include <algorithm>
+#include <boost/numeric/odeint/algebra/array_algebra.hpp>
 #include <boost/numeric/odeint/stepper/runge_kutta_dopri5.hpp>
 #include <limits>
 
@@ -14,48 +15,9 @@ namespace loftwright::detail {
 template <class T>
 using FlightState = std::array<T, 7>;  // x y z vx vy vz w
 
-// What a stepper's sums go over: not x and z, on which nothing depends. Where they end is `Drift`.
-struct MotionAlgebra {
-  template <class Sum, class... States>
-  static void on_motion(const Sum& sum, States&... states) {
-    sum(states[1]...);
-    for (std::size_t i = 3; i < 7; ++i) sum(states[i]...);
-  }
-  // Odeint asks by the number of states, the sum last.
-  template <class A, class B, class C, class Sum>
-  static void for_each3(A& a, B& b, C& c, const Sum& sum) { on_motion(sum, a, b, c); }
-  template <class A, class B, class C, class D, class Sum>
-  static void for_each4(A& a, B& b, C& c, D& d, const Sum& sum) { on_motion(sum, a, b, c, d); }
-  template <class A, class B, class C, class D, class E, class Sum>
-  static void for_each5(A& a, B& b, C& c, D& d, E& e, const Sum& sum) { on_motion(sum, a, b, c, d, e); }
-  template <class A, class B, class C, class D, class E, class F, class Sum>
-  static void for_each6(A& a, B& b, C& c, D& d, E& e, F& f, const Sum& sum) { on_motion(sum, a, b, c, d, e, f); }
-  template <class A, class B, class C, class D, class E, class F, class G, class Sum>
-  static void for_each7(A& a, B& b, C& c, D& d, E& e, F& f, G& g, const Sum& sum) { on_motion(sum, a, b, c, d, e, f, g); }
-};
 template <class T>
-using Stepper = boost::numeric::odeint::runge_kutta_dopri5<FlightState<T>, double, FlightState<T>, ValueOf<T>, MotionAlgebra>;
-
-// x and z over a step, by the method's own weights from the velocities its calls pass through.
-template <class T>
-class Drift {
- public:
-  explicit Drift(const FlightState<T>& from) : x_(kWeights[0] * from[3]), z_(kWeights[0] * from[5]) {}
-
-  void pass(const FlightState<T>& at) {
-    const double weight = kWeights[++calls_];
-    if (weight == 0.0) return;
-    x_ += weight * at[3];
-    z_ += weight * at[5];
-  }
-  T x() const { return x_; }
-  T z() const { return z_; }
-
- private:
-  static constexpr double kWeights[] = {35.0 / 384.0, 0.0, 500.0 / 1113.0, 125.0 / 192.0, -2187.0 / 6784.0, 11.0 / 84.0, 0.0};
-  int calls_ = 0;
-  T x_, z_;
-};
+using Stepper = boost::numeric::odeint::runge_kutta_dopri5<FlightState<T>, double, FlightState<T>, ValueOf<T>,
+                                                           boost::numeric::odeint::array_algebra>;
 
 // One step: states and their derivatives at both ends.
 template <class T>
@@ -189,14 +151,9 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
         step.length = select(left <= next_length, left, select(left < twice, 0.5 * left, next_length));
       }
       // The last of the method's calls is at the step's end.
-      Drift<T> drift(step.from);
-      const auto rates = [&](const FlightState<T>& at, FlightState<T>& rate, const V&) {
-        next_regime = equation(at, rate);
-        drift.pass(at);
-      };
-      stepper.do_step(rates, step.from, step.from_rate, V(0.0), step.to, step.to_rate, step.length, error);
-      step.to[0] = step.from[0] + step.length * drift.x();
-      step.to[2] = step.from[2] + step.length * drift.z();
+      // The last of the method's calls is at the step's end.
+      stepper.do_step([&](const FlightState<T>& at, FlightState<T>& rate, const V&) { next_regime = equation(at, rate); },
+                      step.from, step.from_rate, V(0.0), step.to, step.to_rate, step.length, error);
       calls = calls + select(flying, V(6.0), V(0.0));
 
       const auto size = [&error](std::size_t i) { return abs_of(value_of(error[i])); };
