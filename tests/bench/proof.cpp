@@ -48,16 +48,20 @@ State start_of(const Launch& l) {
   return {0.0, 0.0, 0.0, v.x, v.y, v.z, l.spin};
 }
 
+auto counting(const PlainEquation& equation, int& calls) {
+  return [&](const State& y, State& dy, double t) {
+    ++calls;
+    equation(y, dy, t);
+  };
+}
+
 // A plain loop: Odeint's own error control; the landing by dense output and bisection where the method has it, else by
 // taking the last step again, up to the ground, until it is met.
 template <class Stepper>
 Flight plain_dense(const Launch& launch, double tolerance) {
   const PlainEquation equation(launch);
   Flight flight;
-  const auto counted = [&](const State& y, State& dy, double t) {
-    ++flight.calls;
-    equation(y, dy, t);
-  };
+  const auto counted = counting(equation, flight.calls);
   auto stepper = odeint::make_dense_output(tolerance, tolerance, Stepper());
   stepper.initialize(start_of(launch), 0.0, 0.1);
   while (true) {
@@ -79,10 +83,7 @@ template <class Stepper>
 Flight plain_controlled(const Launch& launch, double tolerance) {
   const PlainEquation equation(launch);
   Flight flight;
-  const auto counted = [&](const State& y, State& dy, double t) {
-    ++flight.calls;
-    equation(y, dy, t);
-  };
+  const auto counted = counting(equation, flight.calls);
   auto stepper = odeint::make_controlled(tolerance, tolerance, Stepper());
   State y = start_of(launch);
   double t = 0.0, h = 0.3;

@@ -10,6 +10,7 @@
 #include "loftwright/core/parallel.hpp"
 #include "loftwright/stats/quasi.hpp"
 #include "loftwright/stats/sensitivity.hpp"
+#include "loftwright/stats/summary.hpp"
 
 namespace loftwright {
 
@@ -228,7 +229,7 @@ Interval80 interval(const std::vector<Gains>& draws, double Gains::*which) {
     values.push_back(g.*which);
     mean += g.*which / static_cast<double>(draws.size());
   }
-  return {quantile(values, 0.1), mean, quantile(values, 0.9)};
+  return {quantile_in_place(values, 0.1), mean, quantile_in_place(values, 0.9)};
 }
 
 template <class Condition>

@@ -17,9 +17,8 @@ struct Writing {
 std::filesystem::path through_links(const std::filesystem::path& file);
 
 // Whoever looks at `file` sees its old text or the new one whole; when this returns the new one is safe on disk. A new
-// file may be read by whom `like` may be read. Throws Error, and then the old text may still stand; InputError when `file` is no
-// plain file. A signal that asks to end
-// waits till this is done, so that it leaves nothing beside `file`.
+// file may be read by whom `like` may be read. Throws Error, and then the old text may still stand; InputError when `file`
+// is no plain file. A signal that asks to end waits till this is done, so that it leaves nothing beside `file`.
 void replace_file(const std::filesystem::path& file, std::string_view text, const std::filesystem::path& like,
                   const Writing& writing);
 

@@ -27,6 +27,8 @@ constexpr std::size_t kNativeLanes = 4;
 constexpr std::size_t kNativeLanes = 2;
 #endif
 
+constexpr std::uint64_t kSign = std::uint64_t{1} << 63;
+
 // N of an element side by side, in two of the processor's vectors: they hide each other's waiting.
 template <class Element, std::size_t N>
 struct Pack {
@@ -161,6 +163,44 @@ Lanes<N> from_bits(const LaneBits<N>& bits) {
   return by_parts<Lanes<N>>([](auto x) { return std::bit_cast<typename Lanes<N>::Parts::Vector>(x); }, bits);
 }
 
+// As for doubles, in one instruction where there is one.
+template <std::size_t N>
+Lanes<N> min_of(const Lanes<N>& a, const Lanes<N>& b) {
+  return by_parts<Lanes<N>>(
+      [](auto x, auto y) {
+#if defined(__AVX512F__)
+        return std::bit_cast<decltype(x)>(_mm512_maskz_min_pd(0xff, std::bit_cast<__m512d>(y), std::bit_cast<__m512d>(x)));
+#elif defined(__AVX2__)
+        return std::bit_cast<decltype(x)>(_mm256_min_pd(std::bit_cast<__m256d>(y), std::bit_cast<__m256d>(x)));
+#elif defined(__SSE2__)
+        return std::bit_cast<decltype(x)>(_mm_min_pd(std::bit_cast<__m128d>(y), std::bit_cast<__m128d>(x)));
+#else
+        return y < x ? y : x;
+#endif
+      },
+      a, b);
+}
+template <std::size_t N>
+Lanes<N> max_of(const Lanes<N>& a, const Lanes<N>& b) {
+  return by_parts<Lanes<N>>(
+      [](auto x, auto y) {
+#if defined(__AVX512F__)
+        return std::bit_cast<decltype(x)>(_mm512_maskz_max_pd(0xff, std::bit_cast<__m512d>(y), std::bit_cast<__m512d>(x)));
+#elif defined(__AVX2__)
+        return std::bit_cast<decltype(x)>(_mm256_max_pd(std::bit_cast<__m256d>(y), std::bit_cast<__m256d>(x)));
+#elif defined(__SSE2__)
+        return std::bit_cast<decltype(x)>(_mm_max_pd(std::bit_cast<__m128d>(y), std::bit_cast<__m128d>(x)));
+#else
+        return x < y ? y : x;
+#endif
+      },
+      a, b);
+}
+template <std::size_t N>
+Lanes<N> abs_of(const Lanes<N>& a) {
+  return from_bits(bits_of(a) & ~kSign);
+}
+
 // Each lane's row of a table, by column.
 template <std::size_t N>
 std::array<Lanes<N>, 4> row(const std::array<double, 4>* table, const LaneBits<N>& at) {
@@ -290,7 +330,6 @@ Lanes<N> pow(const Lanes<N>& a, double n) {
 #undef LOFTWRIGHT_VECTOR_FUNCTION
 
 constexpr double kRound = 0x1.8p52;  // added and taken off again, leaves a whole number; in the bits below, before
-constexpr std::uint64_t kSign = std::uint64_t{1} << 63;
 
 // sin(x) / x and the like are even: polynomials in x^2 of least greatest error (Chebyshev's, in 60 digits), for x within a
 // quarter of pi: the sine within 2e-14 of itself, relative, the cosine within 1e-15.

@@ -1,6 +1,5 @@
 #include "loftwright/stats/quasi.hpp"
 
-#include <algorithm>
 #include <boost/math/special_functions/erf.hpp>
 #include <boost/random/sobol.hpp>
 #include <cmath>
@@ -36,16 +35,6 @@ double normal_quantile(double p) {
   // In double throughout: Boost would go by way of long double, at thrice the time, for digits no draw needs.
   using InDouble = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
   return -std::sqrt(2.0) * boost::math::erfc_inv(2.0 * p, InDouble());
-}
-
-double quantile(std::span<double> values, double p) {
-  const double place = p * static_cast<double>(values.size() - 1);
-  const auto below = static_cast<std::ptrdiff_t>(place);
-  std::nth_element(values.begin(), values.begin() + below, values.end());
-  const double at = values[static_cast<std::size_t>(below)];
-  if (below + 1 == static_cast<std::ptrdiff_t>(values.size())) return at;
-  const double next = *std::min_element(values.begin() + below + 1, values.end());
-  return at + (place - static_cast<double>(below)) * (next - at);
 }
 
 }  // namespace loftwright

@@ -78,12 +78,16 @@ double quantile(std::span<const double> sample, double share) {
   check_finite(sample);
   check_range("share", share, 0.0, 1.0, "");
   std::vector<double> sorted(sample.begin(), sample.end());
-  const double at = share * static_cast<double>(sorted.size() - 1);
+  return quantile_in_place(sorted, share);
+}
+
+double quantile_in_place(std::span<double> sample, double share) {
+  const double at = share * static_cast<double>(sample.size() - 1);
   const auto below = static_cast<std::ptrdiff_t>(at);
-  std::nth_element(sorted.begin(), sorted.begin() + below, sorted.end());
-  const double low = sorted[static_cast<std::size_t>(below)], part = at - static_cast<double>(below);
+  std::nth_element(sample.begin(), sample.begin() + below, sample.end());
+  const double low = sample[static_cast<std::size_t>(below)], part = at - static_cast<double>(below);
   if (part == 0.0) return low;
-  return low + part * (*std::min_element(sorted.begin() + below + 1, sorted.end()) - low);
+  return low + part * (*std::min_element(sample.begin() + below + 1, sample.end()) - low);
 }
 
 double median(std::span<const double> sample) { return quantile(sample, 0.5); }

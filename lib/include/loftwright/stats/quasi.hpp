@@ -3,7 +3,6 @@
 #pragma once
 
 #include <cstdint>
-#include <span>
 #include <vector>
 
 namespace loftwright {
@@ -13,8 +12,5 @@ std::vector<double> sobol_points(std::size_t count, std::size_t dimensions, std:
 
 // Quantile of the standard normal. p in (0, 1).
 double normal_quantile(double p);
-
-// The p-quantile of a sample, linear between order statistics (type 7 of Hyndman & Fan 1996). Reorders `values`.
-double quantile(std::span<double> values, double p);
 
 }  // namespace loftwright

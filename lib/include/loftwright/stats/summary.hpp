@@ -32,6 +32,8 @@ std::optional<double> correlation(std::span<const double> x, std::span<const dou
 
 // Linear between order statistics, share 0 .. 1 (Hyndman & Fan, Am. Stat. 50 (1996) 361, type 7). Throws when empty.
 double quantile(std::span<const double> sample, double share);
+// The same without a copy and without looking: of at least one value, all finite. Reorders them.
+double quantile_in_place(std::span<double> sample, double share);
 double median(std::span<const double> sample);
 
 // 1.4826 times the median absolute deviation from the median: the standard deviation of a normal sample, untouched by a
