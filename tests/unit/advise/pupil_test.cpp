@@ -4,6 +4,8 @@
 #include <catch2/catch.hpp>
 
 #include "loftwright/advise/chart.hpp"
+#include "loftwright/advise/explain.hpp"
+#include "loftwright/advise/finish.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;
@@ -53,4 +55,18 @@ TEST_CASE("a pupil's air is that of the altitude, unless the station's pressure 
   CHECK(air_from(c).density == Approx(density(84556.0)).epsilon(1e-5));  // ISO 2533: 845.56 hPa at 1500 m (geopotential)
   c.pressure = 100000.0;
   CHECK(air_from(c).density == Approx(density(100000.0)));
+}
+
+TEST_CASE("what was not worked out reads zero", "[advise]") {
+  const Strategy s;
+  for (const double x : {s.loft, s.attack, s.goal, s.gain, s.verification.tight_change, s.verification.restart_change}) CHECK(x == 0.0);
+  const ExchangeRates rates;
+  for (const Rate& r : {rates.attack, rates.loft, rates.club_speed, rates.launch_spin, rates.launch_angle}) {
+    for (const double x : {r.carry, r.total, r.launch, r.spin}) CHECK(x == 0.0);
+  }
+  CHECK(Confidence{}.verdict_probability == 0.0);
+  const Claim c{ClaimKind::now};  // a claim leaves out what it does not speak of
+  for (const double x : {c.launch, c.spin, c.distance, c.loft, c.attack, c.low, c.high}) CHECK(x == 0.0);
+  const FinishEllipse e;
+  for (const double x : {e.centre.along, e.centre.side, e.longer, e.shorter, e.turn}) CHECK(x == 0.0);
 }

@@ -36,6 +36,35 @@ TEST_CASE("limits go before yards, and a hair over a limit is none", "[advise]")
   CHECK_FALSE(better(point(100, {0.1, 0.6}), point(50, {0.5, 0.2})));
 }
 
+TEST_CASE("a limit is broken, or holds, from a thousandth of its scale on", "[advise]") {
+  Task task;
+  task.pupil = plain_pupil();
+  task.pupil.limits = {{Limited::launch, {8 * kDeg, 12 * kDeg}}, {Limited::spin, {2000 * kRpm, 3000 * kRpm}}, {Limited::apex, {10.0, 30.0}}};
+  const DriveModel model = task.model();
+  const double scales[] = {kDeg, 100 * kRpm, 1.0};
+  for (const double off : {-1.1e-3, -0.9e-3, 0.9e-3, 1.1e-3, 0.5}) {  // inside, in scales
+    for (const bool upper : {false, true}) {
+      Drive d;
+      const auto inside = [&](std::size_t i) {
+        const Interval& allowed = task.pupil.limits[i].allowed;
+        return upper ? allowed.high - off * scales[i] : allowed.low + off * scales[i];
+      };
+      d.launch.launch = inside(0);
+      d.launch.spin = inside(1);
+      d.flight.apex = inside(2);
+      const std::vector<LimitState> states = model.limit_states(task.pupil.delivery, d);
+      REQUIRE(states.size() == 3);
+      for (std::size_t i = 0; i < 3; ++i) {
+        CAPTURE(i, off, upper);
+        CHECK(states[i].value == inside(i));
+        CHECK(states[i].slack == Approx(off * scales[i]).margin(1e-12));
+        CHECK(states[i].broken == (off < -1e-3));
+        CHECK(states[i].active == (std::abs(off) < 1e-3));
+      }
+    }
+  }
+}
+
 TEST_CASE("the limit that must give is the one a fine grid says, and gives no more", "[advise]") {
   std::mt19937 random(61);
   int asked = 0, which[3] = {};
@@ -117,6 +146,21 @@ TEST_CASE("a search spends no more flights than it says", "[advise]") {
   search(model, {task.pupil.lofts, task.pupil.reach.attack}, task.options);
   CHECK(task.flights >= 36 + 3 * 2);
   CHECK(task.flights <= 36 + 3 * 40);
+  // Limits are read off the same flights. Where the run has a say its kinks need a search without slopes besides, of 60 places at most.
+  const auto flights_with = [&](Goal goal, std::vector<Limit> limits) {
+    Task other;
+    other.pupil = task.pupil;
+    other.pupil.goal = goal;
+    other.pupil.limits = std::move(limits);
+    search(other.model(), {other.pupil.lofts, held}, other.options);
+    return other.flights.load();
+  };
+  const Limit apex{Limited::apex, {0.0, 1000.0}}, side{Limited::side, {-1000.0, 1000.0}};  // of no consequence
+  const int plain = flights_with(Goal::carry, {});
+  CHECK(flights_with(Goal::carry, {apex}) <= plain + 3);
+  CHECK(flights_with(Goal::carry, {apex, side}) >= plain + 10);
+  CHECK(flights_with(Goal::total, {}) >= plain + 10);
+  CHECK(flights_with(Goal::total, {}) <= 9 + 3 * 40 + 60);
   // One place: one flight.
   task.flights = 0;
   search(model, {{plain_pupil().lofts[2]}, held}, task.options);
