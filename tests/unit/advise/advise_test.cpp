@@ -107,6 +107,7 @@ TEST_CASE("a strategy is held by an end where another degree would be worth some
   }
   // In the middle of both nothing holds.
   const Advice free = advise(costly_pupil(), setting, without_confidence());
+  CHECK(free.at(StrategyKind::as_is).verification.restart_change == 0.0);
   for (const Strategy& s : free.strategies) {
     CAPTURE(key_of(s.kind), s.loft / kDeg, s.attack / kDeg);
     CHECK_FALSE(s.at_reach_end);

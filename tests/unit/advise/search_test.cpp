@@ -107,6 +107,7 @@ TEST_CASE("the limit that must give is the one a fine grid says, and gives no mo
     ++asked;
     ++which[*gives];
     REQUIRE(found.must_give);
+    CHECK(found.restart_change == 0.0);
     CAPTURE(*gives, *least[*gives], *found.must_give, found.point.excess[*found.must_give]);
     CHECK(found.point.excess[*found.must_give] <= *least[*gives] + 0.01);  // a hundredth of a degree, an rpm, a centimetre
     for (std::size_t k = 0; k < least.size(); ++k) {
@@ -163,8 +164,9 @@ TEST_CASE("a search spends no more flights than it says", "[advise]") {
   CHECK(flights_with(Goal::total, {}) <= 9 + 3 * 40 + 60);
   // One place: one flight.
   task.flights = 0;
-  search(model, {{plain_pupil().lofts[2]}, held}, task.options);
+  const Found one = search(model, {{plain_pupil().lofts[2]}, held}, task.options);
   CHECK(task.flights == 1);
+  CHECK(one.restart_change == 0.0);  // there is no elsewhere
 }
 
 TEST_CASE("near by, the club at hand and the nearest on either side are tried, and no other", "[advise]") {
