@@ -8,18 +8,12 @@
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/stats/quasi.hpp"
 #include "pupils.hpp"
+#include "truth.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;
 
 namespace {
-
-// One way things truly are, drawn by the test's own hand: not by the program's.
-struct Truth {
-  double mean_off[7], shot[7];
-  ModelErrorOf<double> error;
-  double follow, speed_per_attack;
-};
 
 Truth draw_truth(const Pupil& p, const ErrorWidths& w, std::mt19937& random) {
   std::normal_distribution<double> z;
@@ -34,21 +28,6 @@ Truth draw_truth(const Pupil& p, const ErrorWidths& w, std::mt19937& random) {
                                          : follow + std::min(w.follow_above, 1 - follow) * (1 - from_end);
   t.speed_per_attack = p.reach.speed_per_attack + w.speed_per_attack * z(random);
   return t;
-}
-
-double true_goal(const Pupil& p, const Setting& setting, double loft, double attack, const Truth& t) {
-  const Spread s = *p.spread;
-  const double change = attack - p.delivery.attack;
-  const auto off = [&](int i, double sd) { return sd * (t.mean_off[i] + t.shot[i]); };
-  const Delivery d{p.delivery.club_speed + t.speed_per_attack * change + off(0, s.club_speed),
-                   attack + off(1, s.attack),
-                   p.delivery.path + off(2, s.path),
-                   p.delivery.face + off(3, s.face),
-                   p.delivery.dynamic_loft + (loft - p.club_loft) + t.follow * change + off(4, s.dynamic_loft),
-                   p.delivery.toe + off(5, s.toe),
-                   p.delivery.high + off(6, s.high)};
-  const Drive drive = drive_from(d, p.handed, setting, kFlightTolerance, t.error);
-  return p.goal == Goal::carry ? drive.flight.carry : drive.total;
 }
 
 bool same(const Interval80& a, const Interval80& b) { return a.low == b.low && a.mean == b.mean && a.high == b.high; }
@@ -214,7 +193,7 @@ TEST_CASE("with one thing uncertain, intervals end at that thing's own quantiles
   Pupil plain = plain_pupil();
   plain.spread = Spread{};
   plain.measured_shots = 4;
-  const Truth nominal{{}, {}, {}, plain.reach.follow, plain.reach.speed_per_attack};
+  const Truth nominal = nominal_truth(plain);
 
   // `move` turns the truth by so many standard deviations; `of_all`, ...: by how many the intervals' ends lie off.
   const auto held = [&](const std::string& what, const Pupil& pupil, const ErrorWidths& widths, double of_all, double of_shots,
@@ -298,7 +277,7 @@ TEST_CASE("expected and mean gain are means over the scatter", "[confidence]") {
   double mean = 0.0, expected = 0.0;
   constexpr int kPoints = 400;
   for (int i = 0; i < kPoints; ++i) {
-    Truth t{{}, {}, {}, pupil.reach.follow, pupil.reach.speed_per_attack};
+    Truth t = nominal_truth(pupil);
     t.shot[4] = normal_quantile((i + 0.5) / kPoints);
     const double now = true_goal(pupil, setting, pupil.club_loft, pupil.delivery.attack, t);
     mean += (true_goal(pupil, setting, s.loft, s.attack, t) - now) / kPoints;

@@ -79,8 +79,13 @@ TEST_CASE("every claim holds, is told within 200 words, and carries its own numb
           CHECK(says(Shown::angle, c.launch));
           break;
         }
-        case ClaimKind::too_little_spin: CHECK(slope(p, setting, {.spin = kRpm}) > 0.0); break;
-        case ClaimKind::too_much_spin: CHECK(slope(p, setting, {.spin = kRpm}) < 0.0); break;
+        case ClaimKind::too_little_spin:
+        case ClaimKind::too_much_spin: {
+          const double per_hundred = 50.0 * slope(p, setting, {.spin = kRpm});  // over two rpm
+          CHECK((c.kind == ClaimKind::too_little_spin ? per_hundred : -per_hundred) == Approx(c.distance).epsilon(0.02).margin(0.01));
+          CHECK(says(Shown::gain, c.distance));
+          break;
+        }
         case ClaimKind::loft_helps:
         case ClaimKind::loft_hurts:
         case ClaimKind::up_helps:

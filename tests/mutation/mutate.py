@@ -6,7 +6,8 @@
 Every mutant is compiled in at once (switch.hpp), in build-mutation/: one build serves them all, and a mutant costs no more than
 the tests up to the first that fails, those of its own folder first. What does not compile is left out. explained.txt names
 mutants that change no answer, and why. --like takes the mutants with TEXT in their printed name, such as a path. Prints each
-fate and a table, also when stopped; exit 1 when one is left unexplained.
+fate and a table, also when stopped; exit 1 when one is left unexplained. Tests that take many times as long as without a mutant
+are stopped: such mutants never end or are only slow, and are counted apart, as not killed.
 """
 import argparse
 import collections
@@ -18,6 +19,7 @@ import re
 import signal
 import subprocess
 import sys
+import threading
 import time
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
@@ -29,8 +31,10 @@ ABOVE = re.compile(r"cli/|(lib/src|tests/\w+)/(shots|tune|io|book|check|page)/(?
 KINDS = ["unit", "reference", "property", "acceptance"]
 # Those that look at a folder, cheapest first; before them come the unit tests of the folder alone.
 LOOKING = collections.defaultdict(lambda: ["unit", "reference", "property"], stats=["unit"], advise=["unit", "acceptance"])
-# [s] of the processor for one run, and of waiting when it only sleeps on a busy machine: what takes more never ends, and is dead
-LONGEST, LONGEST_WAIT = 60, 900
+# A run may take so many times the processor's time it takes without a mutant, at least so many seconds of it, and so many
+# seconds of waiting when it only sleeps on a busy machine.
+LONGEST_TIMES, LONGEST_LEAST, LONGEST_WAIT = 5, 30, 1800
+MUTANTS_OF_FILE = 1000  # at most; numbers of one file do not depend on those before it, which would compile everything anew
 
 # A place to change: its pattern, how it is written with its switch ({0}: what stood there, {1}: the mutant's number), what
 # the mutant has instead.
@@ -122,20 +126,32 @@ def build(mutants):
     return mutants
 
 
-def killer(mutant):
-    """The first run of tests that fails with the mutant; None when all pass."""
-    folder = mutant.file.split("/")[-2]
-    environment = dict(os.environ, LOFTWRIGHT_MUTANT=str(mutant.id))
-    for kind, tags in [("unit", [f"[{folder}]"]), *((kind, []) for kind in LOOKING[folder])]:
-        command = ["prlimit", f"--cpu={LONGEST}", BUILD / f"tests/loftwright_{kind}_tests", "--abort", *tags]
-        try:
-            done = subprocess.run(command, cwd=BUILD / "tests", env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL,
-                                  timeout=LONGEST_WAIT)
-        except subprocess.TimeoutExpired:
-            return f"{kind} (never ends)"
-        if done.returncode != 0:
-            return f"{kind} (never ends)" if done.returncode == -signal.SIGXCPU else kind
-    return None
+def runs(folder):
+    """The runs of tests that look at a folder, cheapest first."""
+    return [("unit", f"[{folder}]"), *((kind, "") for kind in LOOKING[folder])]
+
+
+def run(kind, tags, mutant_id):
+    """Whether tests pass (None: stopped before their end), and the seconds of the processor they took, as far as they came."""
+    environment = dict(os.environ, LOFTWRIGHT_MUTANT=str(mutant_id))
+    longest = max(LONGEST_LEAST, round(LONGEST_TIMES * usual.get((kind, tags), 0.0)))
+    command = ["prlimit", f"--cpu={longest}", BUILD / f"tests/loftwright_{kind}_tests", "--abort", *filter(None, [tags])]
+    process = subprocess.Popen(command, cwd=BUILD / "tests", env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    watch = threading.Timer(LONGEST_WAIT, process.kill)
+    watch.start()
+    _, status, used = os.wait4(process.pid, 0)
+    watch.cancel()
+    process.returncode = os.waitstatus_to_exitcode(status)
+    return None if process.returncode in (-signal.SIGXCPU, -signal.SIGKILL) else process.returncode == 0, used.ru_utime + used.ru_stime
+
+
+def fate_of(mutant):
+    """What becomes of a mutant, and the first run of tests that fails or is stopped."""
+    for kind, tags in runs(mutant.file.split("/")[-2]):
+        passed, _ = run(kind, tags, mutant.id)
+        if not passed:
+            return "stopped" if passed is None else "killed", kind
+    return "explained" if name(mutant) in known else "survived", None
 
 
 def explained():
@@ -154,13 +170,16 @@ asked = parser.parse_args()
 files = [str(f.relative_to(ROOT)) for folder in FOLDERS for top in ("lib/include/loftwright", "lib/src")
          for f in sorted((ROOT / top / folder).glob("*.[hc]pp"))] + FILES
 mutants = []
-for file in files:
-    mutants += mutants_of(file, len(mutants) + 1)
+for place, file in enumerate(files):
+    mutants += mutants_of(file, MUTANTS_OF_FILE * place + 1)
 started = time.time()
 mutants = build(mutants)
 print(f"{len(mutants)} mutants built in {time.time() - started:.0f} s", flush=True)
-if any(killer(Mutant(0, f"lib/src/{folder}/", 0, 0, 0, "", "")) for folder in ("aero", "advise")):
-    sys.exit("the tests fail without a mutant")
+usual = {}
+for kind, tags in sorted({each for folder in FOLDERS + ["core"] for each in runs(folder)}):
+    passed, usual[kind, tags] = run(kind, tags, 0)
+    if not passed:
+        sys.exit(f"the {kind} tests {tags} fail without a mutant")
 chosen = [m for m in mutants if asked.all or any(text in name(m) for text in asked.like)]
 if asked.sample:
     chosen = random.Random(asked.seed).sample(chosen or mutants, asked.sample)  # whatever is done when it is stopped is a sample
@@ -173,8 +192,7 @@ pool = concurrent.futures.ThreadPoolExecutor(asked.jobs)
 for stop in (signal.SIGINT, signal.SIGTERM):  # SIGINT too: a shell lets its background jobs ignore it
     signal.signal(stop, signal.default_int_handler)
 try:
-    for m, by in zip(chosen, pool.map(killer, chosen)):
-        fate = "killed" if by else "explained" if name(m) in known else "survived"
+    for m, (fate, by) in zip(chosen, pool.map(fate_of, chosen)):
         table[m.file][fate] += 1
         print(f"{fate}{f' by {by}' if by else ''}: {name(m)}", flush=True)
 except KeyboardInterrupt:
@@ -182,6 +200,6 @@ except KeyboardInterrupt:
     print(f"stopped after {sum(fates.total() for fates in table.values())} of {len(chosen)}")
 total = sum(table.values(), collections.Counter())
 for file, fates in [*table.items(), ("all", total)]:
-    print(f"{file:45}", *(f"{fates[fate]:5} {fate}" for fate in ("killed", "explained", "survived")))
+    print(f"{file:45}", *(f"{fates[fate]:5} {fate}" for fate in ("killed", "stopped", "explained", "survived")))
 print(f"{100.0 * total['killed'] / max(total.total() - total['explained'], 1):.1f} % killed of those not explained")
-sys.exit(1 if total["survived"] else 0)
+sys.exit(1 if total["survived"] + total["stopped"] else 0)

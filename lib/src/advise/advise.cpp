@@ -216,15 +216,17 @@ std::vector<EffortPoint> effort_front(const DriveModel& model, const std::vector
 std::optional<SetUp> set_up_for(const Pupil& pupil, double attack) {
   constexpr double kNoChange = 0.1 * kDegree;
   if (std::abs(attack - pupil.delivery.attack) < kNoChange) return std::nullopt;
-  const double steepest = std::sin(pupil.arc.plane) * 0.9;
-  if (std::abs(std::sin(attack)) > steepest || std::abs(std::sin(pupil.delivery.attack)) > steepest) return std::nullopt;
   const auto on_arc = [&](double at) {
     Arc arc{low_point_for(at, pupil.arc.plane, pupil.arc.radius), pupil.arc.plane, pupil.arc.radius, 0.0};
     return std::pair(arc.low_point, at_ball(arc).height);
   };
-  const auto [now, height_now] = on_arc(pupil.delivery.attack);
-  const auto [target, height_target] = on_arc(attack);
-  return SetUp{now, target, now - target, height_target - height_now};
+  try {
+    const auto [now, height_now] = on_arc(pupil.delivery.attack);
+    const auto [target, height_target] = on_arc(attack);
+    return SetUp{now, target, now - target, height_target - height_now};
+  } catch (const InputError&) {  // an attack, or in a flat plane a low point, beyond what the arc is reckoned for
+    return std::nullopt;
+  }
 }
 
 }  // namespace

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <random>
 
+#include "advise/scatter.hpp"
 #include "loftwright/core/error.hpp"
 #include "pupils.hpp"
 
@@ -85,4 +86,56 @@ TEST_CASE("correlations that cannot hold together are refused", "[advise]") {
   p.spread = usual_spread(Skill::mid_handicap, p.delivery.club_speed);
   p.spread->correlations = {{0, 1, 0.9}, {1, 2, 0.9}, {0, 2, -0.9}};
   CHECK_THROWS_AS(finishes(p, default_setting(), p.delivery), InputError);
+}
+
+TEST_CASE("the ellipse of four drives, by hand", "[advise]") {
+  // Four drives a and b either side of (200, 5) along two axes at right angles: variances 2 a^2 / 3 and 2 b^2 / 3.
+  const double a = 9.0, b = 3.0;
+  for (const double turn : {0.0, 0.4, -0.7, 1.2}) {
+    std::vector<Finish> drives;
+    for (const auto& [u, v] : {std::pair{a, 0.0}, {-a, 0.0}, {0.0, b}, {0.0, -b}}) {
+      drives.push_back({200.0 + u * std::cos(turn) - v * std::sin(turn), 5.0 + u * std::sin(turn) + v * std::cos(turn)});
+    }
+    // Half of a two-dimensional normal lies within sqrt(2 ln 2) standard deviations.
+    const double reach = std::sqrt(2.0 * std::log(2.0));
+    const FinishEllipse e = ellipse_of(drives, 0.5);
+    CAPTURE(turn);
+    CHECK(e.centre.along == Approx(200.0));
+    CHECK(e.centre.side == Approx(5.0));
+    CHECK(e.longer == Approx(reach * a * std::sqrt(2.0 / 3.0)));
+    CHECK(e.shorter == Approx(reach * b * std::sqrt(2.0 / 3.0)));
+    CHECK(e.turn == Approx(turn));
+  }
+  const FinishEllipse line = ellipse_of({{100.0, 0.0}, {110.0, 0.0}}, 0.5);  // two drives: a line
+  CHECK(line.longer > 0.0);
+  CHECK(line.shorter == Approx(0.0).margin(1e-9));
+}
+
+TEST_CASE("deviates become deviations as their correlations say", "[advise]") {
+  Pupil p = plain_pupil();
+  p.spread = Spread{.club_speed = 2.0, .attack = 0.03, .path = 0.05, .face = 0.0, .dynamic_loft = 0.02, .toe = 0.01, .high = 0.0,
+                    .correlations = {{0, 1, 0.6}, {4, 1, -0.4}}};
+  const Scatter scatter(p);
+  // One deviate alone moves its own quantity and what is correlated with it: of a pair, the second by rho of the first's
+  // deviate and sqrt(1 - rho^2) of its own.
+  Scatter::Deviates z{};
+  z[0] = 1.5;
+  Delivery d = scatter.at(z);
+  CHECK(d.club_speed == Approx(3.0));
+  CHECK(d.attack == Approx(0.03 * 0.6 * 1.5));
+  CHECK(d.path == 0.0);
+  CHECK(d.dynamic_loft == Approx(0.0).margin(1e-15));
+  z = {};
+  z[1] = -1.0;
+  d = scatter.at(z);
+  CHECK(d.club_speed == 0.0);
+  CHECK(d.attack == Approx(-0.03 * 0.8));
+  CHECK(d.dynamic_loft == Approx(-0.02 * (-0.4 / 0.8)));
+  z = {};
+  z[2] = 2.0;
+  z[5] = 1.0;
+  d = scatter.at(z);
+  CHECK(d.path == Approx(0.1));
+  CHECK(d.toe == Approx(0.01));
+  CHECK(d.attack == 0.0);
 }

@@ -111,3 +111,36 @@ TEST_CASE("Shapley shares of games solved in the literature", "[stats]") {
     CHECK(shares[5] == 0.0);
   }
 }
+
+TEST_CASE("shares of as many factors as are possible, and no more", "[stats]") {
+  CHECK(shapley_shares(0, [](unsigned) { return 1.0; }).empty());
+  CHECK(shapley_shares(1, [](unsigned s) { return s ? 5.0 : 2.0; })[0] == 3.0);
+  // Sixteen who each bring their number, whoever came before.
+  const auto shares = shapley_shares(16, [](unsigned s) {
+    double sum = 0.0;
+    for (int i = 0; i < 16; ++i) sum += s >> i & 1 ? i : 0;
+    return sum;
+  });
+  for (std::size_t i = 0; i < 16; ++i) CHECK(shares[i] == Approx(static_cast<double>(i)));
+  CHECK_THROWS(shapley_shares(17, [](unsigned) { return 0.0; }));
+  CHECK_THROWS(shapley_shares(-1, [](unsigned) { return 0.0; }));
+}
+
+TEST_CASE("the shift of quasi-random points is SplitMix64's, the first point the shift alone", "[stats]") {
+  // The generator's first word from state 0 is 0xe220a8397b1dcdaf (published test value, from memory).
+  CHECK(sobol_points(1, 1, 0)[0] == (static_cast<double>(0xe220a8397b1dcdafu >> 12) + 0.5) * 0x1p-52);
+}
+
+TEST_CASE("2^m quasi-random points lie one in each of 2^m parts of every axis", "[stats]") {
+  for (const std::size_t dimensions : {1u, 3u, 22u}) {
+    constexpr std::size_t kPoints = 64;
+    const std::vector<double> points = sobol_points(kPoints, dimensions, 9);
+    for (std::size_t k = 0; k < dimensions; ++k) {
+      std::vector<int> in_part(kPoints, 0);
+      for (std::size_t i = 0; i < kPoints; ++i) ++in_part[static_cast<std::size_t>(points[i * dimensions + k] * kPoints)];
+      CAPTURE(dimensions, k);
+      for (const int n : in_part) CHECK(n == 1);
+    }
+    if (dimensions > 1) CHECK(points[0] != points[1]);  // each axis has a shift of its own
+  }
+}

@@ -145,3 +145,32 @@ TEST_CASE("honest normal values are marked as rarely as the header says", "[stat
   INFO("share " << share);
   CHECK(std::abs(share - 0.0067) < 0.0015);  // 4 standard errors of 80 000 values, some of them dependent
 }
+
+TEST_CASE("among mostly equal values the mean deviation is the scale", "[stats]") {
+  // k of n values d away: scale = (k / n) d / sqrt(2 / pi). With 3.5 scales they are marked while k / n < sqrt(2 / pi) / 3.5 = 0.22797.
+  const auto marked = [](std::size_t away, std::size_t all) {
+    std::vector<double> sample(all, 5.0);
+    for (std::size_t i = 0; i < away; ++i) sample[i] = i % 2 == 0 ? 9.0 : 1.0;
+    const auto marks = outliers(sample);
+    return static_cast<std::size_t>(std::count(marks.begin(), marks.end(), true));
+  };
+  CHECK(marked(5, 22) == 5);  // 0.2273
+  CHECK(marked(3, 13) == 0);  // 0.2308
+}
+
+TEST_CASE("huge values have a mean, and a sample's rounding does not make it vary", "[stats]") {
+  CHECK(summarise(std::vector<double>(4, 1.7e308)).mean == Approx(1.7e308));
+  CHECK(summarise(std::vector<double>(10, 0.1)).sd == 0.0);
+}
+
+TEST_CASE("a share outside 0 to 1 is refused by name", "[stats]") {
+  const std::vector<double> sample{1.0, 2.0};
+  CHECK_THROWS_WITH(quantile(sample, -0.5), "share is -0.5; allowed: 0 to 1");
+  CHECK_THROWS_WITH(quantile(sample, 1.05), "share is 1.05; allowed: 0 to 1");
+}
+
+TEST_CASE("a scatter is right where no double holds the mean", "[stats]") {
+  // The mean, 1e15 + 2/3, is rounded to eighths; squares about it would be 0.8 % too large. Of 0, 1, 1: variance 1/3.
+  const std::vector<double> sample{1e15, 1e15 + 1.0, 1e15 + 1.0};
+  CHECK(summarise(sample).sd == Approx(std::sqrt(1.0 / 3.0)).epsilon(1e-12));
+}

@@ -60,3 +60,20 @@ TEST_CASE("no trend where there is none to be had, and errors for what cannot be
   CHECK_THROWS_AS(trend(three, three, 0.3), InputError);
   CHECK_THROWS_AS(trend(three, three, 1.0), InputError);
 }
+
+TEST_CASE("a trend's interval is as wide as Student's t says", "[stats]") {
+  // Four points about y = x, residuals 1 -1 -1 1: sum of squares 4, two degrees of freedom; x squares 5. t from a table, 2 degrees of
+  // freedom: 4.302653 at 95 %, 1.885618 at 80 %.
+  const std::vector<double> x{1, 2, 3, 4}, y{2, 1, 2, 5};
+  const Trend t = trend(x, y).value(), narrow = trend(x, y, 0.8).value();
+  CHECK(t.slope == Approx(1.0));
+  CHECK(t.intercept == Approx(0.0).margin(1e-12));
+  CHECK(t.residual_sd == Approx(std::sqrt(2.0)));
+  CHECK(t.standard_error == Approx(std::sqrt(2.0 / 5.0)));
+  CHECK(t.low == Approx(1.0 - 4.302653 * std::sqrt(2.0 / 5.0)).margin(1e-6));
+  CHECK(t.high == Approx(1.0 + 4.302653 * std::sqrt(2.0 / 5.0)).margin(1e-6));
+  CHECK(narrow.high == Approx(1.0 + 1.885618 * std::sqrt(2.0 / 5.0)).margin(1e-6));
+  CHECK(trend(std::vector{1.0, 1.2, 1.4}, std::vector{1.0, 2.0, 2.0}));  // all within a unit of x
+  CHECK_THROWS_WITH(trend(x, y, 0.45), "confidence is 0.45; allowed: 0.5 to 0.9999");
+  CHECK_THROWS_WITH(trend(x, y, 0.99995), "confidence is 0.99995; allowed: 0.5 to 0.9999");
+}

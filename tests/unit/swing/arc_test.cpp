@@ -166,3 +166,11 @@ TEST_CASE("an arc is found down to 0.05 deg and a millimetre, and not below", "[
   CHECK_THROWS_WITH(back({low_point, 39.7 * kDeg, radius, 0.0}), Catch::Contains("differ from zero"));  // attack 0.048 deg
   CHECK_THROWS_WITH(back({low_point, 50.3 * kDeg, radius, 0.0}), Catch::Contains("differ from zero"));  // turn 0.048 deg
 }
+
+TEST_CASE("an arc whose plane or radius nobody gave is refused", "[arc]") {
+  const WithoutTraps here;
+  CHECK_THROWS_WITH(at_ball({.low_point = 0.1, .radius = 1.6}), Catch::Contains("plane"));
+  CHECK_THROWS_WITH(at_ball({.low_point = 0.1, .plane = 50.0 * kDeg}), Catch::Contains("radius"));
+  CHECK(at_ball({.plane = 50.0 * kDeg, .radius = 1.6}).attack == 0.0);  // the low point at the ball, along the target line
+  CHECK(at_ball({.plane = 50.0 * kDeg, .radius = 1.6}).path == 0.0);
+}
