@@ -6,6 +6,7 @@
 #include <functional>
 
 #include "loftwright/stats/quasi.hpp"
+#include "loftwright/stats/summary.hpp"
 #include "truth.hpp"
 
 using namespace loftwright;
@@ -165,7 +166,7 @@ TEST_CASE("tuned: the doubt is the tuning's own, and goes together as it says", 
         }
       }
       const Interval80& said = a.confidence->at(kind)->gain;
-      const double low = quantile(std::span(gains), 0.1), high = quantile(std::span(gains), 0.9);
+      const double low = quantile(gains, 0.1), high = quantile(gains, 0.9);
       CAPTURE(rho, key_of(kind), said.low, said.high, low, high);
       CHECK(said.low == Approx(low).margin(0.05 * (high - low) + 0.02));  // two grids of a thousand; the draws' flights
       CHECK(said.high == Approx(high).margin(0.05 * (high - low) + 0.02));
