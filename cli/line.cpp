@@ -11,16 +11,21 @@ namespace {
 
 std::string dashed(std::string_view name) { return fmt::format("--{}", name); }
 
-void declare(CLI::App& app, const Option& option) {
-  if (option.kind == Kind::flag) {
-    app.add_flag(dashed(option.name))->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-  } else {
-    app.add_option(dashed(option.name))->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-  }
+// A row of the table, and what CLI11 made of it.
+struct DeclaredOption {
+  const Option* row;
+  const CLI::Option* parsed;
+};
+
+DeclaredOption declare(CLI::App& app, const Option& option) {
+  const std::string name = dashed(option.name);
+  CLI::Option* parsed = option.kind == Kind::flag ? app.add_flag(name) : app.add_option(name);
+  return {&option, parsed->multi_option_policy(CLI::MultiOptionPolicy::TakeAll)};
 }
 
-void collect(const CLI::App& app, const Option& option, Typed& typed) {
-  const CLI::Option* parsed = app.get_option(dashed(option.name));
+void collect(const DeclaredOption& declared, Typed& typed) {
+  const auto& [row, parsed] = declared;
+  const Option& option = *row;
   if (parsed->count() == 0) return;
   if (parsed->count() > 1 && !option.repeats) throw UsageError(fmt::format("--{} is given twice", option.name));
   for (const std::string& value : parsed->results()) {
@@ -76,27 +81,29 @@ CLI::App& place_of(std::string_view name, CLI::App& app, Places& places) {
 struct LineParser::Declared {
   CLI::App app;
   Places places;  // by command and by group
+  std::vector<DeclaredOption> common;
+  std::map<const Command*, std::vector<DeclaredOption>> own;
 };
 
 LineParser::~LineParser() = default;
 
 LineParser::LineParser() : declared_(std::make_unique<Declared>()) {
-  auto& [app, places] = *declared_;
+  auto& [app, places, common, own] = *declared_;
   app.set_help_flag();
   app.allow_extras();
   app.require_subcommand(0, 1);
-  for (const Option& option : common_options()) declare(app, option);
+  for (const Option& option : common_options()) common.push_back(declare(app, option));
   for (const Command& command : commands()) {
     CLI::App& sub = place_of(command.name, app, places);
     for (const auto& set : command.options) {
-      for (const Option& option : set) declare(sub, option);
+      for (const Option& option : set) own[&command].push_back(declare(sub, option));
     }
     for (const Positional& positional : command.positionals) sub.add_option(std::string(positional.value));
   }
 }
 
 void LineParser::parse(const std::vector<std::string>& args, Line& line) {
-  auto& [app, places] = *declared_;
+  auto& [app, places, common, own] = *declared_;
   try {
     app.parse(std::vector<std::string>(args.rbegin(), args.rend()));
   } catch (const CLI::ArgumentMismatch&) {  // every option takes one value, so only the last word can lack it
@@ -111,13 +118,11 @@ void LineParser::parse(const std::vector<std::string>& args, Line& line) {
   for (const auto& [name, place] : places) {
     if (!line.command && place->parsed()) line.group = name;
   }
-  for (const Option& option : common_options()) collect(app, option, line.typed);
+  for (const DeclaredOption& option : common) collect(option, line.typed);
   if (line.command) {
     const Command& command = *line.command;
     const CLI::App* sub = places.find(command.name)->second;
-    for (const auto& set : command.options) {
-      for (const Option& option : set) collect(*sub, option, line.typed);
-    }
+    for (const DeclaredOption& option : own[&command]) collect(option, line.typed);
     for (const Positional& positional : command.positionals) {
       for (const std::string& word : sub->get_option(std::string(positional.value))->results()) line.positionals.push_back(word);
     }

@@ -1,5 +1,7 @@
-// A pupil's file, and the advice on it: loose flights and no draws, so that there are many.
+// A pupil's file, and the advice on it: loose flights and no draws, so that there are many. A fuzzer advises one pupil in
+// `advised_in`, told by the file's own bytes: what it finds is found again. Replayed files are all advised on.
 #include <algorithm>
+#include <functional>
 
 #include "loftwright/io/json_out.hpp"
 #include "loftwright/io/pupil_file.hpp"
@@ -10,6 +12,8 @@ using namespace loftwright;
 using namespace loftwright::fuzz;
 
 namespace {
+
+std::size_t advised_in = 1;
 
 AdviseOptions cheap() {
   AdviseOptions options;
@@ -53,6 +57,13 @@ void check_tuned(std::string_view text) {
 
 }  // namespace
 
+// Called by the fuzzer alone.
+extern "C" int LLVMFuzzerInitialize(int*, char***);
+extern "C" int LLVMFuzzerInitialize(int*, char***) {
+  advised_in = 32;
+  return 0;
+}
+
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   const std::string_view text = text_of(data, size);
   Findings findings;
@@ -60,6 +71,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   must(pupil.has_value() != has_errors(findings), "a pupil is read, or an error says why not");
   if (!pupil) return 0;
   check_tuned(text);
+  if (std::hash<std::string_view>{}(text) % advised_in != 0) return 0;
   try {
     check_advice(*pupil);
   } catch (const InputError& error) {

@@ -6,31 +6,47 @@
 
 namespace loftwright {
 
-std::size_t edit_distance(std::string_view a, std::string_view b) {
+namespace {
+
+// The distance, when it is less than `enough`; else no less than that, said as soon as it is sure.
+std::size_t distance_below(std::size_t enough, std::string_view a, std::string_view b) {
   constexpr std::size_t kMost = 64;
   a = a.substr(0, kMost);
   b = b.substr(0, kMost);
-  std::array<std::array<std::size_t, kMost + 1>, kMost + 1> d{};
+  const std::size_t to_insert = a.size() > b.size() ? a.size() - b.size() : b.size() - a.size();
+  if (to_insert >= enough) return to_insert;
+  std::array<std::array<std::size_t, kMost + 1>, 3> rows;  // a row stands on the two before it
   for (std::size_t i = 0; i <= a.size(); ++i) {
-    for (std::size_t j = 0; j <= b.size(); ++j) {
-      if (i == 0 || j == 0) {
-        d[i][j] = i + j;
+    auto& now = rows[i % 3];
+    const auto &before = rows[(i + 2) % 3], &two_before = rows[(i + 1) % 3];
+    std::size_t least = now[0] = i;
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      if (i == 0) {
+        now[j] = j;
         continue;
       }
       const std::size_t replace = a[i - 1] == b[j - 1] ? 0 : 1;
-      d[i][j] = std::min({d[i - 1][j] + 1, d[i][j - 1] + 1, d[i - 1][j - 1] + replace});
+      now[j] = std::min({before[j] + 1, now[j - 1] + 1, before[j - 1] + replace});
       const bool swapped = i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1];
-      if (swapped) d[i][j] = std::min(d[i][j], d[i - 2][j - 2] + 1);
+      if (swapped) now[j] = std::min(now[j], two_before[j - 2] + 1);
+      least = std::min(least, now[j]);
     }
+    if (least >= enough) return enough;  // no row has a smaller least than this one: a swap adds 1 to at least `least - 1`
   }
-  return d[a.size()][b.size()];
+  return rows[a.size() % 3][b.size()];
 }
+
+constexpr std::size_t kNoEnd = std::numeric_limits<std::size_t>::max();
+
+}  // namespace
+
+std::size_t edit_distance(std::string_view a, std::string_view b) { return distance_below(kNoEnd, a, b); }
 
 std::string nearest(std::string_view word, std::span<const std::string> known) {
   std::string best;
-  std::size_t least = std::numeric_limits<std::size_t>::max();
+  std::size_t least = kNoEnd;
   for (const std::string& candidate : known) {
-    const std::size_t distance = edit_distance(word, candidate);
+    const std::size_t distance = distance_below(least, word, candidate);
     if (distance < least) {
       least = distance;
       best = candidate;

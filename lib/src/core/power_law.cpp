@@ -12,7 +12,7 @@ std::array<double, 4> PowerLaw::cubic(double p, double middle, double half) {
 
 PowerLaw::Table::Table(double p) {
   for (std::uint64_t i = 0; i < kPieces; ++i) pieces_[i] = cubic(p, middle(i), 0.5 / kPieces);
-  for (std::uint64_t i = 0; i < kOctaves; ++i) octaves_[i] = std::exp2(p * (static_cast<double>(i) - kOctaves / 2));
+  for (std::uint64_t i = 0; i < kOctaves; ++i) octaves_[i] = std::exp2(p * (static_cast<double>(i) - 0.5 * kOctaves));
 }
 
 // An octave up, everything is 2^p times as much.

@@ -257,9 +257,9 @@ Shown difference_shown_as(Reading reading) {
   return shown == Shown::distance ? Shown::gain : shown == Shown::factor ? Shown::coefficient : shown;
 }
 
-std::string limit_words(Limited what, const Interval& allowed, UnitSystem units) {
-  const std::string_view title = title_of(what);
-  const auto end = [&](double si) { return quantity(shown_as(what), si, units); };
+std::string limit_words(Limited quantity, const Interval& allowed, UnitSystem units) {
+  const std::string_view title = title_of(quantity);
+  const auto end = [&](double si) { return loftwright::quantity(shown_as(quantity), si, units); };
   const bool low = std::isfinite(allowed.low), high = std::isfinite(allowed.high);
   if (low && high) return fmt::format("{} between {} and {}", title, end(allowed.low), end(allowed.high));
   if (low) return fmt::format("{} at least {}", title, end(allowed.low));

@@ -33,7 +33,7 @@ std::string escaped(std::string_view text) {
 
 std::string typed(std::string_view text) { return fmt::format("<bdi>{}</bdi>", escaped(text)); }
 
-std::string in_script(std::string json) {
+std::string in_script(std::string_view json) {
   std::string out;
   for (const char c : json) {
     if (c == '<') {

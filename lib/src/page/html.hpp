@@ -17,7 +17,7 @@ std::string escaped(std::string_view text);
 std::string typed(std::string_view text);
 
 // JSON that can stand inside a script element: no "<" is left in it.
-std::string in_script(std::string json);
+std::string in_script(std::string_view json);
 
 std::string paragraph(std::string_view text, std::string_view kind = "");
 std::string bullets(const std::vector<std::string>& items);  // nothing for nothing

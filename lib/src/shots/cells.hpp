@@ -32,6 +32,6 @@ struct Cell {
   std::string problem;          // why there is no value
 };
 
-Cell read_cell(std::string_view text, const ReadingWords& words, Dimension dimension, Decimal decimal);
+Cell read_cell(std::string_view cell, const ReadingWords& words, Dimension dimension, Decimal decimal);
 
 }  // namespace loftwright

@@ -23,7 +23,10 @@ bool same_letters(std::string_view a, std::string_view b) {
 }
 
 bool is_any(std::string_view name, const std::vector<std::string>& words) {
-  return std::any_of(words.begin(), words.end(), [&](const std::string& word) { return same_letters(word, name); });
+  const auto other_letter = [&](const std::string& word) {  // nearly always
+    return !word.empty() && !name.empty() && word.front() != name.front() && word.front() != ' ' && name.front() != ' ';
+  };
+  return std::any_of(words.begin(), words.end(), [&](const std::string& word) { return !other_letter(word) && same_letters(word, name); });
 }
 
 // A head cut into name and unit.
@@ -41,8 +44,7 @@ std::optional<Head> bracketed(const std::string& head) {
 }
 
 // "club_speed_mph", "Side, yd".
-std::optional<Head> last_word(const std::string& head) {
-  const std::string folded = fold(head);
+std::optional<Head> last_word(const std::string& folded) {
   const auto space = folded.rfind(' ');
   if (space == std::string::npos) return std::nullopt;
   return Head{folded.substr(0, space), folded.substr(space + 1)};
@@ -52,7 +54,9 @@ std::optional<Head> last_word(const std::string& head) {
 std::optional<FoundColumn> match(std::size_t index, const std::string& head, const ColumnMap& map) {
   constexpr std::size_t kLongest = 100;  // bytes: what is longer is text, and hostile text need not cost time
   if (head.size() > kLongest) return std::nullopt;
-  for (const auto& cut : {std::optional(Head{fold(head), ""}), bracketed(head), last_word(head)}) {
+  const std::string folded = fold(head);
+  if (folded.empty()) return std::nullopt;
+  for (const auto& cut : {std::optional(Head{folded, ""}), bracketed(head), last_word(folded)}) {
     if (!cut) continue;
     for (const ReadingInfo& q : readings()) {
       if (!is_any(cut->name, map.readings[index_of(q.reading)].heads)) continue;

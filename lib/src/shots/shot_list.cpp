@@ -138,10 +138,10 @@ void mark_odd(std::vector<Shot>& shots) {
 
 }  // namespace
 
-ShotList read_shots(std::string_view bytes, const ColumnMap& map, const ReadOptions& options) {
-  const std::string text = csv_text(bytes);
+ShotList read_shots(std::string_view text, const ColumnMap& map, const ReadOptions& options) {
+  const std::string in_utf8 = csv_text(text);
   ShotList list;
-  const Table table = read_table(text, map, options, list.notes);
+  const Table table = read_table(in_utf8, map, options, list.notes);
   if (options.club && !table.columns.club) throw InputError("there is no column that names the club");
   list.columns = table.columns.readings;
   list.unused = table.columns.unused;

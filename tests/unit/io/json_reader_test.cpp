@@ -2,7 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <random>
 
 #include "findings.hpp"
 #include "loftwright/core/nearest.hpp"
@@ -297,6 +299,22 @@ TEST_CASE("edit distance: textbook values") {
   const std::vector<std::string> known{"attack_deg", "path_deg", "face_deg"};
   CHECK(nearest("fase_deg", known) == "face_deg");
   CHECK(nearest("x", {}).empty());
+}
+
+TEST_CASE("the nearest word is the first at the least distance: where counting stops early, no word is missed") {
+  std::mt19937 draw(7);
+  const auto word = [&] {
+    std::string letters(draw() % 12, 'a');
+    for (char& c : letters) c = "abc"[draw() % 3];
+    return letters;
+  };
+  for (int trial = 0; trial < 2000; ++trial) {
+    const std::string typed = word();
+    const std::vector<std::string> known{word(), word(), word(), word(), word()};
+    const auto nearer = [&](const std::string& a, const std::string& b) { return edit_distance(typed, a) < edit_distance(typed, b); };
+    INFO(typed);
+    CHECK(nearest(typed, known) == *std::min_element(known.begin(), known.end(), nearer));
+  }
 }
 
 TEST_CASE("a file error lists every error on a line of its own, and no warning") {
