@@ -151,7 +151,7 @@ int cmd_book_history(const Session& session) {
     session.out << title(book) << "\n";
     if (!book.sessions.empty()) session.out << table(history_table(book, session.units).rows) << "\n";
     for (const std::string& sentence : history_sentences(book, session.units)) session.out << wrapped(sentence);
-    if (!book.sessions.empty()) session.out << same_conditions(session);
+    if (!book.sessions.empty()) session.out << same_conditions(session) << "\n" << wrapped(cautions(session.units).front());
   }
   if (page.wanted()) page.write(history_page(book, session.catalogue, session.units));
   return kDone;

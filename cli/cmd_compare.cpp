@@ -91,7 +91,7 @@ std::string screen(const CompareAnswer& a, UnitSystem units) {
   out += "\n" + wrapped("The model: " + before);
   if (after != before) out += wrapped("After: " + after);
   out += "\n" + wrapped(verdict_sentence(a.comparison, a.options, a.change, units), "Verdict: ");
-  return out;
+  return out + "\n" + wrapped(cautions(units).front());
 }
 
 std::string why_not_compared(const CompareAnswer& a, Reading goal) {
