@@ -58,7 +58,7 @@ def fuzz(build, target, args):
     work = build / "fuzz" / target
     work.mkdir(parents=True, exist_ok=True)
     options = [f"-runs={args.runs}", f"-max_total_time={args.seconds}", f"-max_len={TARGETS[target][1]}", f"-artifact_prefix={work}-",
-               "-print_final_stats=1", "-timeout=20", "-entropic=0"]
+               "-print_final_stats=1", "-timeout=300", "-entropic=0"]
     log = call(program, work, options, folders(target, work))
     if args.merge:  # lines only: that keeps a corpus small
         kept = ROOT / "tests/fuzz/corpus" / target

@@ -68,7 +68,7 @@ Comparison compare_shots(const ShotList& before, const ShotList& after, const Co
     if (r.reading == Reading::carry || r.reading == Reading::total)
       one.bootstrap = bootstrap_difference(x, y, bootstrap);
     p.push_back(one.test.p);
-    out.readings.push_back(std::move(one));
+    out.readings.push_back(one);
   }
   const std::vector<double> adjusted = holm(p);
   for (std::size_t i = 0; i < adjusted.size(); ++i) out.readings[i].adjusted_p = adjusted[i];

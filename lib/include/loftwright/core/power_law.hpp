@@ -85,7 +85,8 @@ class PowerLaw {
 
   // Of the power from kLeast to kBeyond, a cubic for each 256th of an octave.
   static constexpr double kLeast = 1.0 / 128.0, kBeyond = 1.0;
-  static constexpr int kRowsPerOctave = 256, kBelowRow = 52 - 8;
+  static constexpr std::size_t kRowsPerOctave = 256;
+  static constexpr int kBelowRow = 52 - 8;
   static constexpr std::uint64_t kWithin = (std::uint64_t{1} << kBelowRow) - 1;  // bits of the mantissa below a row's
   using Rows = std::array<std::array<double, 4>, 7 * kRowsPerOctave>;
   static Rows rows(double p);
