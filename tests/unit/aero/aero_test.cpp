@@ -227,6 +227,13 @@ TEST_CASE("a model that cannot be used is refused with the place", "[aero]") {
   AeroModel negative = reference_aero();
   std::get<AeroCurve>(negative.form).drag = -0.1;
   CHECK_THROWS_WITH(validate(negative), Contains("aero drag at Re"));
+  AeroModel fast = reference_aero();  // bad only where the ball is fastest
+  fast.form = AeroCurve{.drag = 0.2, .drag_reynolds = -0.3};
+  fast.reynolds_low = 5e4;
+  fast.reynolds_high = 2.4e5;
+  CHECK_THROWS_WITH(validate(fast), Contains("aero drag at Re"));
+  fast.reynolds_high = 2e5;
+  CHECK_NOTHROW(validate(fast));
   AeroModel wild = reference_aero();
   std::get<AeroCurve>(wild.form).drag_wave = kNaN;
   CHECK_THROWS_AS(validate(wild), InputError);
