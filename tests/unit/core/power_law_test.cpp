@@ -32,6 +32,7 @@ TEST_CASE("a power law is std::pow within 1e-12, and itself of what its tables d
     CHECK(law.times(3.0, 0.2) == Approx(3.0 * std::pow(0.2, exponent)));
     CHECK(law.times(2.0, -0.1) == 0.0);
     for (const double x : {0.0, 1e-9, 1e6}) CHECK(law.times(2.0, x) == 2.0 * std::pow(x, exponent));
+    CHECK(law.times(2.0, Quotient<double>(1e-4, 10.0, 1e10)) == 2.0 * std::pow(1e-4, exponent));  // one part held, one not
   }
 }
 
