@@ -14,13 +14,6 @@ using namespace loftwright::test;
 
 namespace {
 
-// These tests look at the optimum; how sure it is has tests of its own.
-AdviseOptions without_confidence() {
-  AdviseOptions options;
-  options.draws = 0;
-  return options;
-}
-
 double limited(Limited quantity, const Delivery& d, const Drive& drive) {
   switch (quantity) {
     case Limited::spin_loft: return drive.spin_loft;

@@ -3,6 +3,7 @@
 
 #include <random>
 
+#include "loftwright/advise/advise.hpp"
 #include "loftwright/advise/pupil.hpp"
 #include "settings.hpp"
 
@@ -16,6 +17,13 @@ inline Pupil plain_pupil() {
   for (const double loft : {9.0, 9.5, 10.5, 12.0, 13.5}) p.lofts.push_back({loft * kDeg, loft * kDeg, loft * kDeg, 0.0, loft == 9.5});
   p.reach.attack = {-5 * kDeg, 3 * kDeg};
   return p;
+}
+
+// For tests that look at the optimum; how sure it is has tests of its own.
+inline AdviseOptions without_confidence() {
+  AdviseOptions options;
+  options.draws = 0;
+  return options;
 }
 
 // Every loft between two, as a fitting bench would have.

@@ -14,7 +14,6 @@ namespace loftwright::detail {
 
 template <class T>
 using FlightState = std::array<T, 7>;  // x y z vx vy vz w
-
 template <class T>
 using Stepper = boost::numeric::odeint::runge_kutta_dopri5<FlightState<T>, double, FlightState<T>, ValueOf<T>,
                                                            boost::numeric::odeint::array_algebra>;
@@ -150,7 +149,6 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
         const V left = time_to_ground(y, vy, ay, jerk);
         step.length = select(left <= next_length, left, select(left < twice, 0.5 * left, next_length));
       }
-      // The last of the method's calls is at the step's end.
       // The last of the method's calls is at the step's end.
       stepper.do_step([&](const FlightState<T>& at, FlightState<T>& rate, const V&) { next_regime = equation(at, rate); },
                       step.from, step.from_rate, V(0.0), step.to, step.to_rate, step.length, error);

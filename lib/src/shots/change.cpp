@@ -142,8 +142,7 @@ std::optional<Change> explain_change(const Hitting& before, const Hitting& after
   const auto estimate = [&](auto of) {
     std::vector<double> values;
     for (const Drawn& one : drawn) values.push_back(of(one));
-    return Estimate{of(seen), quantile(values, tail),
-                    quantile(values, 1.0 - tail)};
+    return Estimate{of(seen), quantile(values, tail), quantile(values, 1.0 - tail)};
   };
   for (std::size_t i = 0; i < kFactors; ++i) out.shares[i] = estimate([i](const Drawn& d) { return d.shares[i]; });
   out.modelled = estimate([](const Drawn& d) { return d.modelled; });

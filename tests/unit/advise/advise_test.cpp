@@ -15,12 +15,6 @@ using namespace loftwright::test;
 
 namespace {
 
-AdviseOptions without_confidence() {
-  AdviseOptions options;
-  options.draws = 0;
-  return options;
-}
-
 // Carry with another loft or attack, and with whatever else is added to the delivery.
 double carry_with(const Pupil& p, double loft, double attack, const Delivery& more = {}) {
   const double change = attack - p.delivery.attack;

@@ -7,8 +7,8 @@
 
 #include "loftwright/core/constants.hpp"
 #include "loftwright/stats/quasi.hpp"
-#include "loftwright/stats/summary.hpp"
 #include "loftwright/stats/shapley.hpp"
+#include "loftwright/stats/summary.hpp"
 
 using namespace loftwright;
 
