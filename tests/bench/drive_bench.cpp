@@ -119,7 +119,7 @@ void drives_side_by_side(benchmark::State& state) {
 }
 BENCHMARK(drives_side_by_side)->ArgName("lanes")->Apply([](auto* b) {
   b->Arg(1);
-  for (std::size_t lanes = 4; lanes <= lanes_here(); lanes *= 2) b->Arg(static_cast<std::int64_t>(lanes));
+  for (std::size_t lanes = 8; lanes <= lanes_here(); lanes *= 2) b->Arg(static_cast<std::int64_t>(lanes));
 });
 
 void delivery_behind_a_launch(benchmark::State& state) {

@@ -174,7 +174,7 @@ struct Counted {
   friend Counted pow(Counted a, double n) { ++functions; return std::pow(a.v, n); }
   friend Counted atan2(Counted y, Counted x) { ++functions; return std::atan2(y.v, x.v); }
   friend Counted power(Counted a, double n) {  // what lanes spend on it
-    flops += 45;
+    flops += 30;
     ++divisions;
     return std::pow(a.v, n);
   }
@@ -275,7 +275,7 @@ int main(int argc, char** argv) {
     }
   });
   fmt::print("\n  ],\n  \"call_ns\": {:.2f},\n  \"drives\": [", 1e9 * call / 100000);
-  std::vector<std::size_t> widths{1, 4};
+  std::vector<std::size_t> widths{1, 8};
   while (widths.back() < lanes_here()) widths.push_back(2 * widths.back());
   for (const std::size_t lanes : widths) {
     const double time = least_time([&] { drive_many(inputs, Handed::right, in, kFlightTolerance, out, lanes); });

@@ -84,7 +84,7 @@ json tuning(const json& question) {
   return shots;
 }
 
-// Some work to count: `count` flights one by one, or as many drives in four lanes, which every processor has.
+// Some work to count: `count` flights one by one, or as many drives in eight lanes, which every processor has.
 double work(const std::string& what, std::size_t count) {
   const Setting setting = setting_for(Pupil{}, Catalogue());
   double sum = 0.0;
@@ -102,7 +102,7 @@ double work(const std::string& what, std::size_t count) {
     inputs[i].delivery = {36.0 + 12.0 * part, 0.05 * part - 0.03, 0.01, -0.01, 0.24 - 0.05 * part, 0.004, 0.003};
   }
   std::vector<Drive> drives(count);
-  drive_many(inputs, Handed::right, setting, kFlightTolerance, drives, 4);
+  drive_many(inputs, Handed::right, setting, kFlightTolerance, drives, 8);
   for (const Drive& drive : drives) sum += drive.total;
   return sum;
 }

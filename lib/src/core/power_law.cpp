@@ -15,18 +15,4 @@ PowerLaw::Table::Table(double p) {
   for (std::uint64_t i = 0; i < kOctaves; ++i) octaves_[i] = std::exp2(p * (static_cast<double>(i) - 0.5 * kOctaves));
 }
 
-// An octave up, everything is 2^p times as much.
-PowerLaw::Rows PowerLaw::rows(double p) {
-  Rows all;
-  for (std::size_t i = 0; i < kRowsPerOctave; ++i) {
-    const double half = 0.5 / kRowsPerOctave;
-    const std::array<double, 4> piece = cubic(p, 1.0 + (2.0 * static_cast<double>(i) + 1.0) * half, half);
-    double octave = std::pow(kLeast, p);
-    for (std::size_t row = i; row < all.size(); row += kRowsPerOctave, octave *= std::exp2(p)) {
-      for (std::size_t k = 0; k < piece.size(); ++k) all[row][k] = octave * piece[k];
-    }
-  }
-  return all;
-}
-
 }  // namespace loftwright

@@ -45,7 +45,7 @@ struct FlightStep {
     V s = v0 / (v0 - v1);
     for (int i = 0; i < 2; ++i) {
       const V climb = v0 + s * (a0 + s * (c2 + s * c3)), slope = a0 + s * (2.0 * c2 + 3.0 * s * c3);
-      s = max_of(V(0.0), min_of(V(1.0), s - climb / min_of(slope, V(-1e-100))));
+      s = max_of(V(0.0), min_of(V(1.0), s - climb / min_of(slope, V(-1e-30))));
     }
     return s;
   }
@@ -99,9 +99,8 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
   constexpr double kLongestFlight = 60.0;  // [s]
   constexpr double kFirstStep = 0.07, kFirstSheared = 0.03;  // of v0/g: a long step out of a wind's shear fools its error
   constexpr double kSafety = 0.9, kLeastFactor = 0.2, kMostFactor = 4.0;
-  // The error is what is left of sums a million times as large: rounded off, a step's length does not carry their last digits
-  // on, and what is computed in another order takes the same steps. Eight bits of the mantissa stay.
-  constexpr std::uint64_t kCoarse = ~((std::uint64_t{1} << (52 - 8)) - 1);
+  // The error is what is left of sums a million times as large: rounded off (coarse), a step's length does not carry their
+  // last digits on, and what is computed in another order takes the same steps.
   constexpr double kNearKink = 0.003;      // [-] of S: closer to the kink than this is as good as on it
   constexpr double kLeastStep = 1e-9;      // of v0/g: below, no step is accurate enough and the flight has no answer
   constexpr double kMostCalls = 10000.0;   // nor has it beyond: many times what any launch and setting that is allowed needs
@@ -158,7 +157,7 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
       const V miss = max_of(max_of(per_speed * max_of(size(3), size(4)), per_speed * size(5)), per_spin * size(6));
       LogicOf<T> good = flying & (miss <= V(1.0));
       const V wanted = min_of(max_of(kSafety * inverse_fifth_root(max_of(miss, V(1e-12))), V(kLeastFactor)), V(kMostFactor));
-      const V factor = from_bits(bits_of(wanted) & kCoarse);
+      const V factor = coarse(wanted);
       next_length = select(is_finite(miss), step.length * factor, kLeastFactor * step.length);
 
       const V below = regime.spin_ratio - kGreatestSpinRatio, above = next_regime.spin_ratio - kGreatestSpinRatio;

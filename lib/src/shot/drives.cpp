@@ -11,16 +11,16 @@ std::size_t lanes_here() {
   const bool v3 = __builtin_cpu_supports("avx2") && __builtin_cpu_supports("fma") && __builtin_cpu_supports("bmi2");
   if (v3 && __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") && __builtin_cpu_supports("avx512bw") &&
       __builtin_cpu_supports("avx512cd") && __builtin_cpu_supports("avx512vl")) {
-    return 16;
+    return 32;
   }
-  if (v3) return 8;
+  if (v3) return 16;
 #endif
-  return 4;
+  return 8;
 }
 
 void drive_many(std::span<const DriveInput> inputs, Handed handed, const Setting& setting, double tolerance,
                 std::span<Drive> drives, std::size_t lanes) {
-  if (lanes == 1 || !std::holds_alternative<AeroCurve>(setting.aero.form)) {
+  if (lanes == 1 || tolerance < kLeastLaneTolerance || !std::holds_alternative<AeroCurve>(setting.aero.form)) {
     for (std::size_t i = 0; i < inputs.size(); ++i) {
       drives[i] = drive_from(inputs[i].delivery, handed, setting, tolerance, inputs[i].error);
     }
@@ -28,10 +28,10 @@ void drive_many(std::span<const DriveInput> inputs, Handed handed, const Setting
   }
   const WithoutTraps here;
 #ifdef LOFTWRIGHT_WIDE_LANES
+  if (lanes == 32) return detail::drive_lanes<32>(inputs, handed, setting, tolerance, drives);
   if (lanes == 16) return detail::drive_lanes<16>(inputs, handed, setting, tolerance, drives);
-  if (lanes == 8) return detail::drive_lanes<8>(inputs, handed, setting, tolerance, drives);
 #endif
-  detail::drive_lanes<4>(inputs, handed, setting, tolerance, drives);
+  detail::drive_lanes<8>(inputs, handed, setting, tolerance, drives);
 }
 
 }  // namespace loftwright

@@ -47,7 +47,7 @@ Lanes<N> climb(const LaunchOf<Lanes<N>>& launch, const Lanes<N>& lift_scale, con
   constexpr double kWhile = 2.0;  // [s]
   const double slowing = 0.5 * setting.air.density * setting.ball.area() / setting.ball.mass;
   const L& v = launch.ball_speed;
-  const L lift = std::get_if<AeroCurve>(&setting.aero.form)->at(L(0.0), {quotient(setting.ball.radius * launch.spin, v)}).lift;
+  const L lift = std::get_if<AeroCurve>(&setting.aero.form)->at(L(0.0), {setting.ball.radius * launch.spin / v}).lift;
   const L key = v * launch.launch + (kWhile * setting.lift_scale * slowing) * lift_scale * v * v * lift * (1.0 - 0.5 * launch.tilt * launch.tilt);
   return select(abs_of(key) < L(1e6), key, L(0.0));
 }

@@ -24,7 +24,7 @@ struct Quotient {
 class PowerLaw {
  public:
   PowerLaw(double exponent)  // NOLINT: stands for its exponent
-      : exponent_(exponent), over_(exponent), under_(-0.5 * exponent), rows_(rows(exponent)) {}
+      : exponent_(exponent), over_(exponent), under_(-0.5 * exponent) {}
 
   double exponent() const { return exponent_; }
   friend bool operator==(const PowerLaw& a, const PowerLaw& b) { return a.exponent_ == b.exponent_; }
@@ -41,17 +41,9 @@ class PowerLaw {
     const double p = times(scale, Quotient<double>{q.value.v, q.over.v, q.under_squared.v});
     return chain(q.value, p, q.value.v == 0.0 ? 0.0 : exponent_ * p / q.value.v);
   }
-  // Lanes look the quotient itself up, each in a row of its own (within 1e-13 for exponents up to 1, 3e-12 beyond), or compute it.
+  // Lanes compute it from the quotient itself.
   template <class T>
   T times(double scale, const Quotient<T>& q) const {
-    if constexpr (ScalarTraits<T>::kLooksUp) {
-      if (!any(!((q.value >= T(kLeast)) & (q.value < T(kBeyond))))) [[likely]] {
-        const auto bits = bits_of(q.value);
-        const T d = from_bits((bits & kWithin) | bits_of(1.0)) - (1.0 + 0.5 / kRowsPerOctave), d2 = d * d;
-        const auto c = row(rows_.data(), (bits >> kBelowRow) - (bits_of(kLeast) >> kBelowRow));
-        return scale * ((c[0] + c[1] * d) + d2 * (c[2] + c[3] * d));
-      }
-    }
     return scale * power(q.value, exponent_);
   }
 
@@ -83,17 +75,8 @@ class PowerLaw {
     std::array<double, kOctaves> octaves_;
   };
 
-  // Of the power from kLeast to kBeyond, a cubic for each 256th of an octave.
-  static constexpr double kLeast = 1.0 / 128.0, kBeyond = 1.0;
-  static constexpr std::size_t kRowsPerOctave = 256;
-  static constexpr int kBelowRow = 52 - 8;
-  static constexpr std::uint64_t kWithin = (std::uint64_t{1} << kBelowRow) - 1;  // bits of the mantissa below a row's
-  using Rows = std::array<std::array<double, 4>, 7 * kRowsPerOctave>;
-  static Rows rows(double p);
-
   double exponent_;
   Table over_, under_;
-  Rows rows_;
 };
 
 }  // namespace loftwright

@@ -24,7 +24,6 @@ struct ScalarTraits {
   using Logic = bool;
   template <class V>
   using Each = V;
-  static constexpr bool kLooksUp = false;  // powers in a table (core/power_law.hpp)
 };
 template <class T>
 using LogicOf = typename ScalarTraits<T>::Logic;
@@ -205,6 +204,13 @@ template <class T>
 T inverse_fifth_root(const T& x) {
   const auto fifth = (bits_of(x) >> 32) * std::uint64_t{0x33333333};
   return from_bits(0x4cb8999999999996 - fifth);  // 6/5 of the bits of 1, less 2^48
+}
+
+// x > 0 with the first bits of its mantissa alone.
+constexpr int kCoarseBits = 8;
+template <class T>
+T coarse(const T& x) {
+  return from_bits(bits_of(x) & ~((std::uint64_t{1} << (52 - kCoarseBits)) - 1));
 }
 
 }  // namespace loftwright

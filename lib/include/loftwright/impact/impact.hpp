@@ -129,7 +129,7 @@ ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Bal
   out.spin_loft = angle_between(club, normal_centre);
   out.sliding = sliding;
   out.launch.ball_speed = length(v);
-  const T level = length_of(v.x * v.x + v.z * v.z), per_level = 1.0 / max_of(level, T(1e-300));
+  const T level = length_of(v.x * v.x + v.z * v.z), per_level = 1.0 / max_of(level, T(1e-30));
   out.launch.launch = atan2(v.y, level);
   out.launch.azimuth = atan2(v.z, v.x);
   const Vec3<T> right = right_of(SinCos<T>{per_level * v.z, per_level * v.x});
