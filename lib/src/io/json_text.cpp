@@ -10,6 +10,8 @@ namespace loftwright {
 
 namespace {
 
+bool is_utf16(std::string_view text) { return text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF"); }
+
 constexpr std::size_t kMostTwice = 20;  // told, so that a broken file gives no flood
 constexpr std::string_view kSpace = " \t\r\n";
 
@@ -107,7 +109,7 @@ Mistake plain_mistake(std::string_view text, std::size_t read, std::string_view 
   if (text.find_first_not_of(kSpace) == std::string_view::npos) {
     return {0, "nothing but space: a JSON object { ... } is expected"};
   }
-  if (text.starts_with("\xFF\xFE") || text.starts_with("\xFE\xFF") || says("ill-formed UTF-8")) {
+  if (is_utf16(text) || says("ill-formed UTF-8")) {
     return {says("invalid string") ? quote_before(text, read - 1) : 0, "not UTF-8 text: save the file as UTF-8"};
   }
   if (says("missing closing quote") || says("U+000A") || says("U+000D")) {
@@ -229,6 +231,11 @@ std::optional<Json> parse_json(std::string_view text, Findings& findings) {
   if (const std::optional<std::size_t> offset = too_deep(text)) {
     findings.push_back({Severity::error, line_and_column(text, *offset),
                         fmt::format("nested deeper than {} levels", kDeepestNesting)});
+    return std::nullopt;
+  }
+  // The parser takes it for the end. In UTF-16 every other byte may be one: that is told below.
+  if (const std::size_t nul = text.find('\0'); nul != text.npos && !is_utf16(text)) {
+    findings.push_back({Severity::error, line_and_column(text, nul), "a NUL byte; a file of JSON is plain text in UTF-8"});
     return std::nullopt;
   }
   TreeBuilder builder(text, findings);

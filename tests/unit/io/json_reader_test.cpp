@@ -86,6 +86,16 @@ TEST_CASE("a syntax error is placed by line and column and said plainly") {
   }
 }
 
+TEST_CASE("a NUL byte does not end a file: nothing behind it is lost unseen") {
+  using namespace std::string_view_literals;
+  for (const std::string_view text : {"{\n \"a\": 1}\0"sv, "{\n \"a\": 1\0}"sv, "{\n \"a\": 1}\0{\"a\": 2}"sv}) {
+    const Finding found = mistake(text);
+    CHECK(found.place == fmt::format("line 2, column {}", text.find('\0') - 1));
+    CHECK(found.message == "a NUL byte; a file of JSON is plain text in UTF-8");
+  }
+  CHECK(mistake("\xFE\xFF\0{\0}"sv).message == "not UTF-8 text: save the file as UTF-8");
+}
+
 TEST_CASE("a byte order mark is no error") {
   Findings findings;
   CHECK(parse_json("\xEF\xBB\xBF{}", findings));
