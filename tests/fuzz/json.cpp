@@ -16,6 +16,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     Findings none;
     const auto again = parse_json(tree->dump(), none);
     must(again && none.empty() && *again == *tree, "a tree written and read again is the same");
+    must(!parse_json(std::string(text) + "]", none), "all of the text was read");
   }
   const Findings all = tree ? check_text(text, "", Catalogue()) : findings;
   for (const Finding& finding : all) must(!finding.message.empty(), "a finding says something");

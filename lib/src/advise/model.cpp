@@ -85,6 +85,11 @@ Point DriveModel::evaluate(const LoftChoice& club, const T& loft, const T& attac
     }
     goal = goal / static_cast<double>(sample_.size());
   }
+  return point(loft, attack, goal, d, drive);
+}
+
+template <class T>
+Point DriveModel::point(const T& loft, const T& attack, const T& goal, const DeliveryOf<T>& d, const DriveOf<T>& drive) const {
   Point p{value_of(loft), value_of(attack), value_of(goal), slope_of(goal), {}, {}};
   p.excess.reserve(ends_.size());
   p.d_excess.reserve(ends_.size());
@@ -99,6 +104,21 @@ Point DriveModel::evaluate(const LoftChoice& club, const T& loft, const T& attac
 
 Point DriveModel::value(const LoftChoice& club, double loft, double attack) const {
   return evaluate(club, loft, attack);
+}
+
+std::vector<Point> DriveModel::values(const LoftChoice& club, std::span<const std::array<double, 2>> places) const {
+  flights_->fetch_add(static_cast<int>(places.size()), std::memory_order_relaxed);
+  std::vector<DriveInput> inputs;
+  inputs.reserve(places.size());
+  for (const auto& [loft, attack] : places) inputs.push_back({delivery(club, loft, attack), circumstances_.error});
+  std::vector<Drive> drives(inputs.size());
+  drive_many(inputs, pupil_.handed, setting_, options_.tolerance, drives);
+  std::vector<Point> points;
+  points.reserve(places.size());
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    points.push_back(point(places[i][0], places[i][1], goal_of(drives[i]), inputs[i].delivery, drives[i]));
+  }
+  return points;
 }
 
 Point DriveModel::gradient(const LoftChoice& club, double loft, double attack) const {

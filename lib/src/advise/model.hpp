@@ -58,6 +58,8 @@ class DriveModel {
   }
 
   Point value(const LoftChoice& club, double loft, double attack) const;     // no gradients: the cheaper flight
+  // At many places of loft and attack, side by side; the goal is that of the present circumstances.
+  std::vector<Point> values(const LoftChoice& club, std::span<const std::array<double, 2>> places) const;
   Point gradient(const LoftChoice& club, double loft, double attack) const;
   Drive drive(const Delivery& delivery, double tolerance) const;
   // [m] one for each of the circumstances, at the tolerance of draws
@@ -79,6 +81,8 @@ class DriveModel {
   DriveOf<T> drive(const DeliveryOf<T>& delivery, const ModelErrorOf<double>& error, double tolerance) const;
   template <class T>
   Point evaluate(const LoftChoice& club, const T& loft, const T& attack) const;
+  template <class T>
+  Point point(const T& loft, const T& attack, const T& goal, const DeliveryOf<T>& delivery, const DriveOf<T>& drive) const;
 
   const Pupil& pupil_;
   const Setting& setting_;

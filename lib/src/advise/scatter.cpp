@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "loftwright/advise/finish.hpp"
-#include "loftwright/core/parallel.hpp"
+#include "loftwright/shot/drives.hpp"
 #include "loftwright/stats/quasi.hpp"
 
 namespace loftwright {
@@ -34,13 +34,17 @@ std::vector<Finish> finishes(const Pupil& pupil, const Setting& setting, const D
   const Scatter scatter(pupil);
   const auto count = static_cast<std::size_t>(options.count);
   const std::vector<double> points = sobol_points(count, kSpreadQuantities, options.seed);
-  std::vector<Finish> out(count);
-  parallel_for(count, options.threads, [&](std::size_t n) {
+  std::vector<DriveInput> inputs(count);
+  for (std::size_t n = 0; n < count; ++n) {
     Scatter::Deviates z;
     for (std::size_t i = 0; i < z.size(); ++i) z[i] = normal_quantile(points[n * z.size() + i]);
-    const Drive drive = drive_from(mean + scatter.at(z), pupil.handed, setting, options.tolerance);
-    out[n] = {drive.total, drive.side_at_rest};
-  });
+    inputs[n].delivery = mean + scatter.at(z);
+  }
+  std::vector<Drive> drives(count);
+  drive_many(inputs, pupil.handed, setting, options.tolerance, drives);
+  std::vector<Finish> out;
+  out.reserve(count);
+  for (const Drive& drive : drives) out.push_back({drive.total, drive.side_at_rest});
   return out;
 }
 

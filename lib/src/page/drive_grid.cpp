@@ -5,6 +5,7 @@
 
 #include "io/json_values.hpp"
 #include "loftwright/core/units.hpp"
+#include "loftwright/shot/drives.hpp"
 #include "loftwright/stats/quasi.hpp"
 
 namespace loftwright {
@@ -87,6 +88,14 @@ double apex_at(const Drive& drive, const Setting& setting) {
   return top->at.x + part * (part > 0.0 ? top[1].at.x - top->at.x : top->at.x - top[-1].at.x);
 }
 
+std::vector<Drive> drives_at(const std::vector<GridPoint>& points, const Pupil& pupil, const Setting& setting) {
+  std::vector<DriveInput> inputs;
+  for (const GridPoint& point : points) inputs.push_back({DriveGrid::delivery_at(pupil, point)});
+  std::vector<Drive> drives(inputs.size());
+  drive_many(inputs, pupil.handed, setting, kFlightTolerance, drives);
+  return drives;
+}
+
 double run_on(const Turf& turf, double speed, double angle, double backspin, const Ball& ball) {
   const Run run = run_out(speed, angle, backspin, turf, ball.radius);
   return run.bounce + run.roll;
@@ -161,12 +170,11 @@ std::optional<DriveGrid> DriveGrid::over(const GridAxes& range, const Pupil& pup
   const GridAxes axes = with_counts(range, kFlightCounts);
   std::array<std::vector<double>, kGridQuantities> flight;
   std::array<std::vector<double>, 3> landing;  // speed, angle, backspin [SI]
-  bool all_rise = true;
-  for_each_node(axes, [&](const GridPoint& point) {
-    const Drive d = drive_from(delivery_at(pupil, point), pupil.handed, setting);
+  std::vector<GridPoint> nodes;
+  for_each_node(axes, [&](const GridPoint& point) { nodes.push_back(point); });
+  for (const Drive& d : drives_at(nodes, pupil, setting)) {
     constexpr double kLeastLaunch = 0.5 * kDegree;  // [rad] below, carry turns a corner to zero
-    if (d.flight.end != FlightEnd::landed || d.launch.launch < kLeastLaunch) all_rise = false;
-    if (!all_rise) return;
+    if (d.flight.end != FlightEnd::landed || d.launch.launch < kLeastLaunch) return std::nullopt;
     const std::array<double, kGridQuantities> values{d.flight.carry,          d.flight.side,
                                                      d.flight.apex,           apex_at(d, setting),
                                                      degrees(d.launch.launch), degrees(d.flight.landing_angle),
@@ -176,8 +184,7 @@ std::optional<DriveGrid> DriveGrid::over(const GridAxes& range, const Pupil& pup
     landing[0].push_back(d.flight.landing_speed);
     landing[1].push_back(d.flight.landing_angle);
     landing[2].push_back(landing_backspin(d.launch, d.flight));
-  });
-  if (!all_rise) return std::nullopt;
+  }
   for (std::size_t q = 0; q < flight.size(); ++q) grid.flight_.emplace_back(axes, kStored[q].quantum, flight[q]);
 
   // Landing is smooth, so the run law is laid out over a close mesh without another flight.
@@ -202,10 +209,15 @@ std::optional<DriveGrid> DriveGrid::over(const GridAxes& range, const Pupil& pup
 void DriveGrid::measure(const Pupil& pupil, const Setting& setting, const std::vector<Turf>& turfs) {
   const std::vector<double> places = sobol_points(kMeasured, range_.size(), 1);
   const auto worst = [](double& of, double difference) { of = std::max(of, std::abs(difference)); };
+  std::vector<GridPoint> points(kMeasured);
   for (std::size_t n = 0; n < kMeasured; ++n) {
-    GridPoint p;
+    GridPoint& p = points[n];
     for (std::size_t i = 0; i < p.size(); ++i) p[i] = range_[i].low + places[n * p.size() + i] * (range_[i].high() - range_[i].low);
-    const Drive d = drive_from(delivery_at(pupil, p), pupil.handed, setting);
+  }
+  const std::vector<Drive> drives = drives_at(points, pupil, setting);
+  for (std::size_t n = 0; n < kMeasured; ++n) {
+    const GridPoint& p = points[n];
+    const Drive& d = drives[n];
     const double carry = at(GridQuantity::carry, p);
     worst(error_.distance, carry - d.flight.carry);
     for (std::size_t t = 0; t < turfs.size(); ++t) {

@@ -73,13 +73,14 @@ class Map {
     const auto node = [](const Axis& axis, std::size_t n) {
       return (axis.low + (axis.high - axis.low) * static_cast<double>(n) / (kNodes - 1)) * kDegree;
     };
+    std::vector<std::array<double, 2>> places;
     for (std::size_t j = 0; j < kNodes; ++j) {
-      for (std::size_t i = 0; i < kNodes; ++i) {
-        const Point p = model.value(any, node(loft_, i), node(attack_, j));
-        goal_.values.push_back(far.from_si(p.goal));
-        // Not Point::worst, which is zero wherever limits are kept: the edge of what is allowed lies where this is zero.
-        excess_.values.push_back(p.excess.empty() ? -1.0 : *std::max_element(p.excess.begin(), p.excess.end()));
-      }
+      for (std::size_t i = 0; i < kNodes; ++i) places.push_back({node(loft_, i), node(attack_, j)});
+    }
+    for (const Point& p : model.values(any, places)) {
+      goal_.values.push_back(far.from_si(p.goal));
+      // Not Point::worst, which is zero wherever limits are kept: the edge of what is allowed lies where this is zero.
+      excess_.values.push_back(p.excess.empty() ? -1.0 : *std::max_element(p.excess.begin(), p.excess.end()));
     }
     limited_ = std::any_of(excess_.values.begin(), excess_.values.end(), [](double e) { return e > kLimitSlack; });
     const auto [least, most] = std::minmax_element(goal_.values.begin(), goal_.values.end());

@@ -18,7 +18,6 @@ struct FinishOptions {
   int count = 256;           // [-] drives; a power of two is best
   double tolerance = 6e-5;   // [-] a centimetre, where yards scatter
   std::uint64_t seed = 1;
-  int threads = 1;
 };
 
 // Drives scattered around `mean` (the player's own hand) by the pupil's spread, or the usual one. Throws InputError when
