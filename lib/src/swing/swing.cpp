@@ -1,4 +1,3 @@
-#include <algorithm>
 #include <cmath>
 
 #include "loftwright/core/constants.hpp"
@@ -61,11 +60,11 @@ Arc arc_from(double attack, double path, double low_point, double swing_directio
         "moves down and right of the swing direction, with it behind up and left (signs for a right-hander)");
   }
   // With s = sin(phase), c = cos(psi):  sin^2(attack) = s^2 (1 - c^2),  tan^2(turn) = s^2 c^2 / (1 - s^2).
-  // Eliminating c^2 leaves one line in s^2.
+  // Eliminating c^2 leaves one line in s^2; with turn not zero sin(attack) is less than s.
   const double a2 = std::pow(std::sin(attack), 2), t2 = std::pow(std::tan(turn), 2);
   const double s2 = (a2 + t2) / (1.0 + t2);
   const double s = std::sqrt(s2);
-  Arc arc{low_point, std::asin(std::min(1.0, std::abs(std::sin(attack)) / s)), std::abs(low_point) / s, swing_direction};
+  Arc arc{low_point, std::asin(std::abs(std::sin(attack)) / s), std::abs(low_point) / s, swing_direction};
   at_ball(arc);  // its range checks are ours
   return arc;
 }

@@ -68,6 +68,7 @@ TEST_CASE("means and standard deviations of the NIST StRD univariate sets", "[st
 
 TEST_CASE("a sample of none, of one, and one that is not finite", "[stats]") {
   CHECK(summarise({}).count == 0);
+  CHECK(summarise({}).mean == 0.0);
   const Summary one = summarise(std::vector{4.0});
   CHECK(one.mean == 4.0);
   CHECK_FALSE(one.has_spread());
