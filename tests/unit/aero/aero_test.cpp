@@ -251,3 +251,8 @@ TEST_CASE("a table's slope at an uneven knot is Fritsch and Butland's weighted h
   const AeroTable table{{5e4, 2e5}, {0.1, 0.2, 0.5}, {0.2, 0.25, 0.5, 0.2, 0.25, 0.5}, std::vector<double>(6, 0.0)};
   CHECK(std::abs(table.at(1e5, 0.15).drag - (0.225 - 0.1 * 0.1 / 8.0)) < 1e-15);
 }
+
+TEST_CASE("a model of which nothing was said claims no range", "[aero]") {
+  const AeroModel m;
+  for (const double end : {m.reynolds_low, m.reynolds_high, m.spin_ratio_low, m.spin_ratio_high}) CHECK(end == 0.0);
+}
