@@ -243,6 +243,12 @@ TEST_CASE("a model that cannot be used is refused with the place", "[aero]") {
   AeroModel crossed_spin = reference_aero();
   std::swap(crossed_spin.spin_ratio_low, crossed_spin.spin_ratio_high);
   CHECK_THROWS_WITH(validate(crossed_spin), Contains("spin ratio range"));
+
+  AeroModel from_rest = reference_aero();  // the lowest ends there are
+  from_rest.reynolds_low = from_rest.spin_ratio_low = 0.0;
+  CHECK_NOTHROW(validate(from_rest));
+  from_rest.reynolds_low = -1.0;
+  CHECK_THROWS_WITH(validate(from_rest), Contains("reynolds range, low"));
 }
 
 TEST_CASE("a table's slope at an uneven knot is Fritsch and Butland's weighted harmonic mean", "[aero]") {
