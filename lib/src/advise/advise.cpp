@@ -67,7 +67,13 @@ Strategy strategy_at(const DriveModel& model, StrategyKind kind, const Found& fo
   s.drive = model.drive(s.delivery, options.tight_tolerance);
   s.goal = model.goal_of(s.drive);
   s.limits = model.limit_states(s.delivery, s.drive);
-  s.feasible = std::none_of(s.limits.begin(), s.limits.end(), [](const LimitState& l) { return l.broken; });
+  // What the search met is met: the closer flight that is shown may be over by what the search's own was off.
+  for (LimitState& l : s.limits) {
+    if (!l.broken || found.point.worst() > kLimitSlack) continue;
+    l.broken = false;
+    l.active = true;
+  }
+  s.feasible = found.feasible() && std::none_of(s.limits.begin(), s.limits.end(), [](const LimitState& l) { return l.broken; });
   s.verification = {s.goal - found.point.goal, found.restart_change};
   if (found.must_give) s.must_give = s.limits[model.ends()[*found.must_give].limit];
   return s;
