@@ -237,6 +237,9 @@ TEST_CASE("a model that cannot be used is refused with the place", "[aero]") {
   AeroModel wild = reference_aero();
   std::get<AeroCurve>(wild.form).drag_wave = kNaN;
   CHECK_THROWS_AS(validate(wild), InputError);
+  std::get<AeroCurve>(wild.form).drag_wave = 0.0;
+  std::get<AeroCurve>(wild.form).lift_spin = 10.5;
+  CHECK_THROWS_WITH(validate(wild), Contains("-10 to 10"));
   AeroModel crossed = reference_aero();
   std::swap(crossed.reynolds_low, crossed.reynolds_high);
   CHECK_THROWS_WITH(validate(crossed), Contains("reynolds range"));

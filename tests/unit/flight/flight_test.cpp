@@ -206,3 +206,15 @@ TEST_CASE("a step is aimed where the curves it follows go through", "[flight]") 
   // 1 - 1.5 s + 0.5 s^2 = 0.3
   CHECK(std::abs(detail::share_where(1.0, 0.0, -1.5, 0.3) - (1.5 - std::sqrt(0.85))) < 1e-8);
 }
+
+TEST_CASE("steps and calls are counted as they are taken", "[flight]") {
+  const AeroCurve& curve = std::get<AeroCurve>(kAero.form);
+  for (const double tolerance : {kFlightTolerance, kTightFlightTolerance}) {
+    int steps = 0;
+    const Flight flight = detail::integrate(kDrive, usual(), curve, tolerance, [&](const auto&) { ++steps; });
+    CHECK(flight.steps == steps);
+    CHECK(steps > 4);
+    CHECK(flight.calls % 6 == 1);  // six a step, taken or refused, after the first
+    CHECK(flight.calls > 6 * steps);
+  }
+}
