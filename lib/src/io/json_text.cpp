@@ -234,7 +234,7 @@ std::optional<Json> parse_json(std::string_view text, Findings& findings) {
     return std::nullopt;
   }
   // The parser takes it for the end. In UTF-16 every other byte may be one: that is told below.
-  if (const std::size_t nul = text.find('\0'); nul != text.npos && !is_utf16(text)) {
+  if (const std::size_t nul = text.find('\0'); nul != std::string_view::npos && !is_utf16(text)) {
     findings.push_back({Severity::error, line_and_column(text, nul), "a NUL byte; a file of JSON is plain text in UTF-8"});
     return std::nullopt;
   }
