@@ -111,8 +111,7 @@ std::vector<Point> DriveModel::values(const LoftChoice& club, std::span<const st
   std::vector<DriveInput> inputs;
   inputs.reserve(places.size());
   for (const auto& [loft, attack] : places) inputs.push_back({delivery(club, loft, attack), circumstances_.error});
-  std::vector<Drive> drives(inputs.size());
-  drive_many(inputs, pupil_.handed, setting_, options_.tolerance, drives);
+  const std::vector<Drive> drives = drive_many(inputs, pupil_.handed, setting_, options_.tolerance);
   std::vector<Point> points;
   points.reserve(places.size());
   for (std::size_t i = 0; i < places.size(); ++i) {
@@ -136,11 +135,9 @@ std::vector<double> DriveModel::goals(const LoftChoice& club, double loft, doubl
   std::vector<DriveInput> inputs;
   inputs.reserve(circumstances.size());
   for (const Circumstances& c : circumstances) inputs.push_back({delivery(club, loft, attack, c), c.error});
-  std::vector<Drive> drives(inputs.size());
-  drive_many(inputs, pupil_.handed, setting_, options_.draw_tolerance, drives);
   std::vector<double> goals;
-  goals.reserve(drives.size());
-  for (const Drive& drive : drives) goals.push_back(goal_of(drive));
+  goals.reserve(inputs.size());
+  for (const Drive& drive : drive_many(inputs, pupil_.handed, setting_, options_.draw_tolerance)) goals.push_back(goal_of(drive));
   return goals;
 }
 

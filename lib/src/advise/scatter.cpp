@@ -40,11 +40,9 @@ std::vector<Finish> finishes(const Pupil& pupil, const Setting& setting, const D
     for (std::size_t i = 0; i < z.size(); ++i) z[i] = normal_quantile(points[n * z.size() + i]);
     inputs[n].delivery = mean + scatter.at(z);
   }
-  std::vector<Drive> drives(count);
-  drive_many(inputs, pupil.handed, setting, options.tolerance, drives);
   std::vector<Finish> out;
   out.reserve(count);
-  for (const Drive& drive : drives) out.push_back({drive.total, drive.side_at_rest});
+  for (const Drive& drive : drive_many(inputs, pupil.handed, setting, options.tolerance)) out.push_back({drive.total, drive.side_at_rest});
   return out;
 }
 

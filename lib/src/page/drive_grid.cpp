@@ -91,9 +91,7 @@ double apex_at(const Drive& drive, const Setting& setting) {
 std::vector<Drive> drives_at(const std::vector<GridPoint>& points, const Pupil& pupil, const Setting& setting) {
   std::vector<DriveInput> inputs;
   for (const GridPoint& point : points) inputs.push_back({DriveGrid::delivery_at(pupil, point)});
-  std::vector<Drive> drives(inputs.size());
-  drive_many(inputs, pupil.handed, setting, kFlightTolerance, drives);
-  return drives;
+  return drive_many(inputs, pupil.handed, setting, kFlightTolerance);
 }
 
 double run_on(const Turf& turf, double speed, double angle, double backspin, const Ball& ball) {

@@ -34,4 +34,10 @@ void drive_many(std::span<const DriveInput> inputs, Handed handed, const Setting
   detail::drive_lanes<8>(inputs, handed, setting, tolerance, drives);
 }
 
+std::vector<Drive> drive_many(std::span<const DriveInput> inputs, Handed handed, const Setting& setting, double tolerance) {
+  std::vector<Drive> drives(inputs.size());
+  drive_many(inputs, handed, setting, tolerance, drives);
+  return drives;
+}
+
 }  // namespace loftwright

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <span>
+#include <vector>
 
 #include "loftwright/shot/shot.hpp"
 
@@ -27,5 +28,6 @@ std::size_t lanes_here();
 // lanes_here()) or, with 1, one drive at a time: for tests and measurements.
 void drive_many(std::span<const DriveInput> inputs, Handed handed, const Setting& setting, double tolerance,
                 std::span<Drive> drives, std::size_t lanes = lanes_here());
+std::vector<Drive> drive_many(std::span<const DriveInput> inputs, Handed handed, const Setting& setting, double tolerance);
 
 }  // namespace loftwright
