@@ -119,16 +119,19 @@ double processor_time() {
   return static_cast<double>(t.tv_sec) + 1e-9 * static_cast<double>(t.tv_nsec);
 }
 
-// Least of several runs. [s]
-double least_time(const std::function<void()>& work) {
-  double least = 1e9;
-  for (int i = 0; i < 7; ++i) {
-    const double from = processor_time();
-    work();
-    least = std::min(least, processor_time() - from);
+// Least of several runs of each, in turns, so that a slow minute is one for all. [s]
+std::vector<double> least_times(int rounds, const std::vector<std::function<void()>>& works) {
+  std::vector<double> least(works.size(), 1e9);
+  for (int i = 0; i < rounds; ++i) {
+    for (std::size_t k = 0; k < works.size(); ++k) {
+      const double from = processor_time();
+      works[k]();
+      least[k] = std::min(least[k], processor_time() - from);
+    }
   }
   return least;
 }
+double least_time(const std::function<void()>& work) { return least_times(7, {work})[0]; }
 
 struct Result {
   double tolerance, calls, worst;  // [-], [-] mean, [m]
@@ -168,11 +171,11 @@ struct Counted {
   friend std::uint64_t bits_of(Counted a) { return loftwright::bits_of(a.v); }
   friend int whole_numbers(Counted a) { return static_cast<int>(a.v); }
   friend Counted sqrt(Counted a) { ++roots; return std::sqrt(a.v); }
-  friend Counted sin(Counted a) { ++functions; return std::sin(a.v); }
-  friend Counted cos(Counted a) { ++functions; return std::cos(a.v); }
+  friend SinCos<Counted> sin_cos(Counted a) { functions += 2; return {std::sin(a.v), std::cos(a.v)}; }
+  friend SinCos<Counted> sin_cos_of_small(Counted a) { return sin_cos(a); }
   friend Counted log(Counted a) { ++functions; return std::log(a.v); }
   friend Counted pow(Counted a, double n) { ++functions; return std::pow(a.v, n); }
-  friend Counted atan2(Counted y, Counted x) { ++functions; return std::atan2(y.v, x.v); }
+  friend Counted arctangent(Counted y, Counted x) { ++functions; return std::atan2(y.v, x.v); }
   friend Counted power(Counted a, double n) {  // what lanes spend on it
     flops += 30;
     ++divisions;
@@ -245,6 +248,7 @@ int main(int argc, char** argv) {
       {"CVODE Adams", [](const Launch& l, double tolerance) { return fly_by_cvode(PlainEquation(l), l, tolerance, tolerance); }},
   };
   fmt::print("{{\n  \"methods\": [");
+  Result ours{};
   for (std::size_t m = 0; m < std::size(methods); ++m) {
     const auto& [name, method] = methods[m];
     std::vector<Result> ladder;
@@ -253,6 +257,7 @@ int main(int argc, char** argv) {
       ladder.push_back(measure(method, tolerance, all, exact));
       if (chosen.calls == 0.0 && ladder.back().worst < 1e-3) chosen = ladder.back();
     }
+    if (m == 0) ours = chosen;
     if (chosen.calls == 0.0) throw std::runtime_error(std::string(name) + " never came within 1 mm");
     const double time = least_time([&] {
       for (const Launch& l : all) sum += method(l, chosen.tolerance).carry;
@@ -267,19 +272,31 @@ int main(int argc, char** argv) {
   const FlightEquation<double, AeroCurve> equation(all[0], setting, std::get<AeroCurve>(in.aero.form));
   State y = start_of(all[0]), dy{};
   y[1] = 5.0;
-  const double call = least_time([&] {
-    for (int i = 0; i < 100000; ++i) {  // each from the last: what a step's chain of calls waits for
-      equation(y, dy);
-      y[3] += 1e-12 * dy[3];
-      y[4] += 1e-12 * dy[4];
-    }
-  });
-  fmt::print("\n  ],\n  \"call_ns\": {:.2f},\n  \"drives\": [", 1e9 * call / 100000);
+  const auto fly_all = [&](double tolerance) {
+    return [&, tolerance] {
+      for (const Launch& l : all) sum += fly(l, setting, tolerance).carry;
+    };
+  };
+  const double at_default = measure(methods[0].second, kFlightTolerance, all, exact).calls;
+  const std::vector<double> chain = least_times(100, {
+      [&] {
+        for (int i = 0; i < 40000; ++i) {  // each from the last: what a step's chain of calls waits for
+          equation(y, dy);
+          y[3] += 1e-12 * dy[3];
+          y[4] += 1e-12 * dy[4];
+        }
+      },
+      fly_all(ours.tolerance), fly_all(kFlightTolerance)});
+  const double flown = static_cast<double>(all.size());
+  fmt::print("\n  ],\n  \"call_ns\": {:.2f},\n  \"flights\": [{{\"calls\": {:.2f}, \"ns\": {:.1f}}}, {{\"calls\": {:.2f}, \"ns\": {:.1f}}}],\n  \"drives\": [",
+             1e9 * chain[0] / 40000, ours.calls, 1e9 * chain[1] / flown, at_default, 1e9 * chain[2] / flown);
   std::vector<std::size_t> widths{1, 8};
   while (widths.back() < lanes_here()) widths.push_back(2 * widths.back());
-  for (const std::size_t lanes : widths) {
-    const double time = least_time([&] { drive_many(inputs, Handed::right, in, kFlightTolerance, out, lanes); });
-    fmt::print("{}\n    {{\"lanes\": {}, \"ns\": {:.1f}}}", lanes > 1 ? "," : "", lanes, 1e9 * time / static_cast<double>(inputs.size()));
+  std::vector<std::function<void()>> by_width;
+  for (const std::size_t lanes : widths) by_width.push_back([&, lanes] { drive_many(inputs, Handed::right, in, kFlightTolerance, out, lanes); });
+  const std::vector<double> times = least_times(60, by_width);
+  for (std::size_t i = 0; i < widths.size(); ++i) {
+    fmt::print("{}\n    {{\"lanes\": {}, \"ns\": {:.1f}}}", i ? "," : "", widths[i], 1e9 * times[i] / static_cast<double>(inputs.size()));
   }
   for (const DriveInput& input : inputs) {
     ModelErrorOf<Counted> error;

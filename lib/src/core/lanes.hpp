@@ -265,15 +265,10 @@ SinCos<Lanes<N>> sin_cos(const Lanes<N>& angle) {
           from_bits(bits_of(select(odd, s, c)) ^ (((count + 1u) >> 1) << 31))};
 }
 
-template <std::size_t N>
-Lanes<N> sin(const Lanes<N>& a) {
-  return sin_cos(a).sin;
-}
-
 // The lesser of the two over the greater, turned back by an eighth of a turn where it is steep; atan(x) / x within 8e-8,
 // relative, before rounding.
 template <std::size_t N>
-Lanes<N> atan2(const Lanes<N>& y, const Lanes<N>& x) {
+Lanes<N> arctangent(const Lanes<N>& y, const Lanes<N>& x) {
   constexpr double kSteep = 0.41421356237309503;  // tan(pi / 8)
   const Lanes<N> rise = abs_of(y), run = abs_of(x);
   const LaneLogic<N> over = rise > run;

@@ -65,18 +65,15 @@ struct FlightStep {
 };
 
 // Time from a state to the ground by place, speed, acceleration and how the acceleration changes; infinite when that does
-// not come down. [s]
+// not come down. Where the parabola ends, then a step of Halley's. [s]
 template <class V>
 V time_to_ground(const V& y, const V& vy, const V& ay, const V& jerk) {
   using std::sqrt;
-  const V inside = vy * vy - 2.0 * ay * y;
-  V t = (vy + sqrt(max_of(inside, V(0.0)))) / (-ay);
-  for (int i = 0; i < 2; ++i) {
-    const V slope = vy + t * (ay + 0.5 * t * jerk);
-    const V next = t - (y + t * (vy + t * (0.5 * ay + t * (jerk / 6.0)))) / slope;
-    t = select((slope < V(0.0)) & (next > 0.5 * t) & (next < 1.5 * t), next, t);
-  }
-  return select((ay < V(0.0)) & (inside >= V(0.0)), t, V(std::numeric_limits<double>::infinity()));
+  const V inside = vy * vy - 2.0 * ay * y, fall = sqrt(max_of(inside, V(0.0))), t = (vy + fall) / (-ay);
+  const V gained = jerk * t, slope = 0.5 * t * gained - fall, height = (1.0 / 6.0) * (t * t) * gained;
+  const V next = t - height * slope / max_of(slope * slope - 0.5 * height * (ay + gained), V(1e-30));
+  return select((ay < V(0.0)) & (inside >= V(0.0)), select((next > 0.5 * t) & (next < 1.5 * t), next, t),
+                V(std::numeric_limits<double>::infinity()));
 }
 
 // Share of a step at which S passes `at`, from its values at both ends and its slope at the start over the whole step.
@@ -94,7 +91,7 @@ V share_where(const V& from, const V& to, const V& slope, double at) {
 template <class T, class Form, class OnStep>
 FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, const Form& form, double tolerance,
                       OnStep&& on_step) {
-  using std::atan2, std::sqrt;
+  using std::sqrt;
   using V = ValueOf<T>;
   constexpr double kLongestFlight = 60.0;  // [s]
   constexpr double kFirstStep = 0.07, kFirstSheared = 0.03;  // of v0/g: a long step out of a wind's shear fools its error
@@ -116,8 +113,11 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
 
   const FlightEquation<T, Form> equation(launch, setting, form);
   const Vec3<T> v = launch.ball_speed * equation.along();
-  FlightStep<T> step{{T(0.0), T(0.0), T(0.0), v.x, v.y, v.z, launch.spin}, {}, {}, {}, V(0.0), V(0.0)};
-  FlightState<T> land = step.from, error, change{};  // of the derivative over the last step, per second
+  FlightStep<T> step;
+  step.from = {T(0.0), T(0.0), T(0.0), v.x, v.y, v.z, launch.spin};
+  step.start = V(0.0);
+  FlightState<T> land = step.from, error;
+  std::array<T, 4> change{};  // of the last four derivatives over the last step, per second
   V steps(0.0), calls(0.0);
   T time(0.0);
   if (any(rises)) {
@@ -188,11 +188,11 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
       const LogicOf<T> topped = good & (value_of(step.from[4]) > V(0.0)) & (value_of(step.to[4]) <= V(0.0));
       if (any(topped)) out.apex = select(topped, max_of(out.apex, step.at(1, step.top())), out.apex);
       on_step(step);
-      const V per_length = V(1.0) / step.length;
-      jerk = select(good, (value_of(step.to_rate[4]) - ay) * per_length, jerk);
+      jerk = select(good, (value_of(step.to_rate[4]) - ay) / step.length, jerk);
       step.start = step.start + select(good, step.length, V(0.0));
       if (any(lands)) {
-        for (std::size_t i = 3; i < 7; ++i) change[i] = select(lands, per_length * (step.to_rate[i] - step.from_rate[i]), change[i]);
+        const V per_length = V(1.0) / step.length;
+        for (std::size_t i = 0; i < 4; ++i) change[i] = select(lands, per_length * (step.to_rate[i + 3] - step.from_rate[i + 3]), change[i]);
         landed = landed | lands;
         flying = flying & !lands;
       }
@@ -208,30 +208,31 @@ FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setti
       }
     }
 
-    // y + vy t + ay t^2/2 + jy t^3/6 = 0 solved on values; a last Newton step in T brings in how the moment of landing
-    // depends on what T varies.
+    // y + vy t + ay t^2/2 + jy t^3/6 = 0: where the parabola crosses, in values; a Newton step in T adds what is left over and
+    // how the moment of landing depends on what T varies.
     const FlightState<T>&end = step.from, &end_rate = step.from_rate;
     const auto series = [&](std::size_t i, const auto& t) {
-      return end[i] + t * (end[i + 3] + t * (0.5 * end_rate[i + 3] + t * (change[i + 3] * (1.0 / 6.0))));
+      return end[i] + t * (end[i + 3] + t * (0.5 * end_rate[i + 3] + t * (change[i] * (1.0 / 6.0))));
     };
-    const auto climb = [&](const V& t) { return value_of(end[4]) + t * (value_of(end_rate[4]) + 0.5 * t * value_of(change[4])); };
-    V moment(0.0);
-    for (int i = 0; i < 2; ++i) moment = moment - value_of(series(1, moment)) / climb(moment);
-    const T t = moment - series(1, moment) / climb(moment);
+    const V y = value_of(end[1]), vy = value_of(end[4]), ay = value_of(end_rate[4]);
+    const V fall = sqrt(max_of(vy * vy - 2.0 * ay * y, V(0.0)));
+    const V moment = 2.0 * y / max_of(fall - vy, V(1e-30));
+    const V climb = vy + moment * (ay + 0.5 * moment * value_of(change[1]));
+    const T t = moment - (V(1.0) / climb) * series(1, moment);
     for (std::size_t i = 0; i < 3; ++i) land[i] = select(landed, i == 1 ? T(0.0) : series(i, t), end[i]);
-    for (std::size_t i = 3; i < 7; ++i) land[i] = select(landed, end[i] + t * (end_rate[i] + 0.5 * t * change[i]), end[i]);
+    for (std::size_t i = 3; i < 7; ++i) land[i] = select(landed, end[i] + t * (end_rate[i] + 0.5 * t * change[i - 3]), end[i]);
     time = select(landed, step.start + t, T(step.start));
     finite = finite & ((value_of(land[4]) < V(0.0)) | !landed);  // far beyond its range the model may do anything
   }
 
   const auto meant = [&](const T& x) { return select(finite, x, T(0.0)); };
-  const T level = length_of(land[3] * land[3] + land[5] * land[5]);
+  const T along = land[3] * land[3] + land[5] * land[5], level = length_of(along);
   out.carry = meant(land[0]);
   out.side = meant(land[2]);
   out.apex = meant(out.apex);
-  out.landing_angle = meant(select(rises, atan2(-land[4], level), -launch.launch));
-  out.landing_speed = meant(select(rises, length_of(level * level + land[4] * land[4]), launch.ball_speed));
-  out.landing_heading = meant(select(rises, atan2(land[5], land[3]), launch.azimuth));
+  out.landing_angle = meant(select(rises, arctangent(-land[4], level), -launch.launch));
+  out.landing_speed = meant(select(rises, length_of(along + land[4] * land[4]), launch.ball_speed));
+  out.landing_heading = meant(select(rises, arctangent(land[5], land[3]), launch.azimuth));
   out.landing_spin = meant(land[6]);
   out.time = meant(time);
   out.end = select(outlasted, each<T>(FlightEnd::time_limit), each<T>(FlightEnd::landed));

@@ -14,8 +14,8 @@ using Five = Dual<5>;
 // The five launch numbers as independent, comparable quantities: the two parts of spin instead of its tilt, so that
 // nothing wraps.
 Eigen::Matrix<double, 5, 1> aims(const Launch& l) {
-  return (Eigen::Matrix<double, 5, 1>() << l.ball_speed, l.launch, l.azimuth, l.spin * std::cos(l.tilt),
-          l.spin * std::sin(l.tilt)).finished();
+  const SinCos<double> tilt = sin_cos(l.tilt);
+  return (Eigen::Matrix<double, 5, 1>() << l.ball_speed, l.launch, l.azimuth, l.spin * tilt.cos, l.spin * tilt.sin).finished();
 }
 
 }  // namespace
@@ -49,7 +49,8 @@ Delivery delivery_behind(const Launch& launch, const Head& head, const Ball& bal
     d.face = Five::variable(at[3], 3);
     d.dynamic_loft = Five::variable(at[4], 4);
     const LaunchOf<Five> l = strike_ball(d, dual_head, ball).launch;
-    const Five out[5] = {l.ball_speed, l.launch, l.azimuth, l.spin * cos(l.tilt), l.spin * sin(l.tilt)};
+    const SinCos<Five> tilt = sin_cos(l.tilt);
+    const Five out[5] = {l.ball_speed, l.launch, l.azimuth, l.spin * tilt.cos, l.spin * tilt.sin};
     Eigen::Matrix<double, 5, 1> miss;
     for (int i = 0; i < 5; ++i) {
       miss[i] = out[i].v - goal[i];

@@ -92,14 +92,14 @@ TEST_CASE("lanes find the direction of any point as doubles do", "[lanes]") {
     for (const double far : {1e-12, 1.0, 3e7}) {
       const double y = static_cast<float>(far * std::sin(angle)), x = static_cast<float>(far * std::cos(angle)), expected = std::atan2(y, x);
       INFO(angle << " " << far);
-      CHECK(std::abs(lane(atan2(of(0.0, 0.0, y, 0.0), of(1.0, 1.0, x, 1.0)), 2) - expected) <= (7.3e-8 + 3.0 * kUnit) * std::abs(expected));
+      CHECK(std::abs(lane(arctangent(of(0.0, 0.0, y, 0.0), of(1.0, 1.0, x, 1.0)), 2) - expected) <= (7.3e-8 + 3.0 * kUnit) * std::abs(expected));
     }
   }
   for (const double y : {0.0, -0.0, 2.0, -2.0}) {
     for (const double x : {0.0, 3.0, -3.0}) {
       INFO(y << " " << x);
-      CHECK(lane(atan2(Eight(y), Eight(x)), 0) == Approx(std::atan2(y, x)).epsilon(3.0 * kUnit));
-      CHECK(std::signbit(lane(atan2(Eight(y), Eight(x)), 0)) == std::signbit(std::atan2(y, x)));
+      CHECK(lane(arctangent(Eight(y), Eight(x)), 0) == Approx(std::atan2(y, x)).epsilon(3.0 * kUnit));
+      CHECK(std::signbit(lane(arctangent(Eight(y), Eight(x)), 0)) == std::signbit(std::atan2(y, x)));
     }
   }
 }

@@ -43,10 +43,9 @@ struct AeroCurve {
 
   template <class T>
   AeroCoefficients<T> at(const T& reynolds, const SpinRatio<T>& spin) const {
-    using std::sin;
     const T& s = spin.value;
     T cd = (drag - 1.5 * drag_reynolds) + drag_spin * s + (1e-5 * drag_reynolds) * reynolds;
-    if (drag_wave != 0.0) cd = cd + drag_wave * sin(kPi / 2e5 * (reynolds - 9e4));
+    if (drag_wave != 0.0) cd = cd + drag_wave * sin_cos(kPi / 2e5 * (reynolds - 9e4)).sin;
     T cl = lift + lift_spin * s;
     if (lift_power != 0.0) cl = cl + lift_exponent.times(lift_power, spin);
     return {cd, select(s > T(0.0), cl, T(0.0))};

@@ -37,8 +37,9 @@ class WindField {
     } else if (profile_ == WindProfile::power) {
       scale_ = std::pow(measured, -kExponent);
     }
-    along_ = -wind.speed * std::cos(wind.from);
-    right_ = -wind.speed * std::sin(wind.from);
+    const SinCos<double> from = sin_cos(wind.from);
+    along_ = -wind.speed * from.cos;
+    right_ = -wind.speed * from.sin;
   }
 
   // At height y [m] above the ground. [m/s]

@@ -10,6 +10,8 @@
 #include <cstdint>
 #include <type_traits>
 
+#include "loftwright/core/trig.hpp"
+
 namespace loftwright {
 
 inline double value_of(double x) { return x; }
@@ -128,16 +130,22 @@ struct Dual {
   }
   friend Dual exp(const Dual& a) { const double e = std::exp(a.v); return chain(a, e, e); }
   friend Dual log(const Dual& a) { return chain(a, std::log(a.v), 1.0 / a.v); }
-  friend Dual sin(const Dual& a) { return chain(a, std::sin(a.v), std::cos(a.v)); }
-  friend Dual cos(const Dual& a) { return chain(a, std::cos(a.v), -std::sin(a.v)); }
+  friend SinCos<Dual> sin_cos(const Dual& a) {
+    const auto [s, c] = sin_cos(a.v);
+    return {chain(a, s, c), chain(a, c, -s)};
+  }
+  friend SinCos<Dual> sin_cos_of_small(const Dual& a) {
+    const auto [s, c] = sin_cos_of_small(a.v);
+    return {chain(a, s, c), chain(a, c, -s)};
+  }
   friend Dual tan(const Dual& a) { const double t = std::tan(a.v); return chain(a, t, 1.0 + t * t); }
   friend Dual asin(const Dual& a) { return chain(a, std::asin(a.v), 1.0 / std::sqrt(1.0 - a.v * a.v)); }
   friend Dual acos(const Dual& a) { return chain(a, std::acos(a.v), -1.0 / std::sqrt(1.0 - a.v * a.v)); }
   friend Dual atan(const Dual& a) { return chain(a, std::atan(a.v), 1.0 / (1.0 + a.v * a.v)); }
-  friend Dual atan2(const Dual& y, const Dual& x) {
+  friend Dual arctangent(const Dual& y, const Dual& x) {
     const double squared = x.v * x.v + y.v * y.v;
     const double s = squared > 0.0 ? 1.0 / squared : 0.0;  // at the origin no direction is meant
-    Dual r(std::atan2(y.v, x.v));
+    Dual r(arctangent(y.v, x.v));
     for (std::size_t i = 0; i < N; ++i) r.d[i] = (x.v * y.d[i] - y.v * x.d[i]) * s;
     return r;
   }
@@ -160,6 +168,7 @@ template <class T>
 T abs_of(const T& a) {
   return select(a < T(0.0), -a, a);
 }
+inline double abs_of(double a) { return std::abs(a); }  // no branch: signs of errors cannot be predicted
 
 // sqrt whose derivative at exactly zero is zero, for lengths that may vanish (a square strike has no slip).
 template <class T>
@@ -168,34 +177,16 @@ T length_of(const T& squared) {
   return select(squared > T(0.0), sqrt(max_of(squared, T(1e-300))), T(0.0));
 }
 
-// sqrt(x) and 1 / sqrt(x) for x > 0. Root and division go on at once instead of one after the other; lanes have a quicker way.
+// sqrt(x) and a / sqrt(x) for x > 0. Division and product go on beside the root instead of after it.
 template <class T>
-struct Root {
-  T root, inverse;
+struct RootAndQuotient {
+  T root, quotient;
 };
 template <class T>
-Root<T> root_of(const T& x) {
+RootAndQuotient<T> root_and_quotient(const T& x, const T& a) {
   using std::sqrt;
   const T root = sqrt(x);
-  return {root, (1.0 / x) * root};
-}
-
-// An angle by its sine and cosine. Lanes find both at once.
-template <class T>
-struct SinCos {
-  T sin, cos;
-};
-template <class T>
-SinCos<T> sin_cos(const T& angle) {
-  using std::cos, std::sin;
-  return {sin(angle), cos(angle)};
-}
-// By an angle of at most a quarter of pi either way, cheaper: its cosine is as good from its sine. Lanes need not look where it lies.
-template <class T>
-SinCos<T> sin_cos_of_small(const T& angle) {
-  using std::sin, std::sqrt;
-  const T s = sin(angle);
-  return {s, sqrt(1.0 - s * s)};
+  return {root, (a * (1.0 / x)) * root};
 }
 
 // x^(-1/5) to 3.5 %, for 1e-300 < x < 1e300: what a step-size controller needs, without a call of pow. The bits of a double

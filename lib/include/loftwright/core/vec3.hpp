@@ -36,8 +36,7 @@ T length(const Vec3<T>& a) {
 // Exact also where the vectors are nearly parallel. [rad]
 template <class T>
 T angle_between(const Vec3<T>& a, const Vec3<T>& b) {
-  using std::atan2;
-  return atan2(length(cross(a, b)), dot(a, b));
+  return arctangent(length(cross(a, b)), dot(a, b));
 }
 
 // Unit vector raised `elevation` above the ground and turned `azimuth` to the right of the target line. [rad]

@@ -105,8 +105,8 @@ class FlightEquation {
   Regime operator()(const State& y, State& dy, const ValueOf<T>& /*t*/ = {}) const {
     const Vec3<T> v = through_air(y);
     const T squared = dot(v, v), rim = radius_ * y[6];
-    const auto [speed, slowness] = root_of(squared);
-    const T reynolds = reynolds_per_speed_ * speed, spin_ratio = rim * slowness;
+    const auto [speed, spin_ratio] = root_and_quotient(squared, rim);
+    const T reynolds = reynolds_per_speed_ * speed;
     // S is held, and its parts so that they make the same.
     constexpr double kHeld = 1.0 / (kGreatestSpinRatio * kGreatestSpinRatio);
     const AeroCoefficients<T> c =
@@ -127,7 +127,7 @@ class FlightEquation {
   ValueOf<T> spin_ratio_rate(const State& y, const State& rate) const {
     const Vec3<T> v = through_air(y);
     const T squared = dot(v, v), slowing = dot(v, Vec3<T>{rate[3], rate[4], rate[5]}) / squared;
-    return value_of((rate[6] - y[6] * slowing) * radius_ * root_of(squared).inverse);
+    return value_of(root_and_quotient(squared, radius_ * (rate[6] - y[6] * slowing)).quotient);
   }
 
  private:

@@ -39,13 +39,12 @@ struct Bounce {
 // One bounce of a ball that comes in `forward` and `downward` [m/s, > 0] with `backspin` [rad/s].
 template <class T>
 Bounce<T> bounce_once(const T& forward, const T& downward, const T& backspin, const TurfOf<T>& turf, double ball_radius) {
-  using std::atan2;
   constexpr double kTiltPerUnit = 15.4 * kDegree / 18.6 / (44.4 * kDegree);  // Penner's tilt: rad per (m/s rad)
   constexpr double kGreatestTilt = 40.0 * kDegree;  // keeps the law in sense for landings shallower than its data (estimate)
   constexpr double kFastest = 20.0;                 // [m/s] restitution is constant from here on
 
   const T speed = length_of(forward * forward + downward * downward);
-  const T from_vertical = atan2(forward, downward);
+  const T from_vertical = arctangent(forward, downward);
   const T tilt = min_of(turf.tilt_scale * kTiltPerUnit * speed * from_vertical, T(kGreatestTilt));
   const auto [s, c] = sin_cos_of_small(tilt);
   const T along = forward * c - downward * s, into = forward * s + downward * c;

@@ -85,7 +85,6 @@ Vec3<T> solve(const Matrix3<T>& m, const Vec3<T>& b) {
 // Delivery (right-hander's frame) -> launch.
 template <class T>
 ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Ball& ball) {
-  using std::atan2;
 
   const SinCos<T> face = sin_cos(d.face);
   const Vec3<T> normal_centre = direction(sin_cos(d.dynamic_loft), face);
@@ -130,13 +129,13 @@ ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Bal
   out.sliding = sliding;
   out.launch.ball_speed = length(v);
   const T level = length_of(v.x * v.x + v.z * v.z), per_level = 1.0 / max_of(level, T(1e-30));
-  out.launch.launch = atan2(v.y, level);
-  out.launch.azimuth = atan2(v.z, v.x);
+  out.launch.launch = arctangent(v.y, level);
+  out.launch.azimuth = arctangent(v.z, v.x);
   const Vec3<T> right = right_of(SinCos<T>{per_level * v.z, per_level * v.x});
   const Vec3<T> up = (1.0 / out.launch.ball_speed) * cross(right, v);
   const T back = dot(w, right), side = -dot(w, up);
   out.launch.spin = length_of(back * back + side * side);
-  out.launch.tilt = atan2(side, back);
+  out.launch.tilt = arctangent(side, back);
   return out;
 }
 
