@@ -198,6 +198,26 @@ TEST_CASE("within a step the top and the ground of a parabola are where they are
   CHECK(std::abs(step.at(0, 0.25) - 10.0) < 1e-14 * 40.0);
 }
 
+TEST_CASE("the spin ratio changes as fast as it is said to", "[flight]") {
+  const AeroCurve& curve = std::get<AeroCurve>(kAero.form);
+  const Wind breeze{4.0, 0.7, 10.0, WindProfile::uniform};
+  FlightSetting in = usual();
+  for (const Wind& wind : {Wind{}, breeze}) {
+    in.wind = wind;
+    const FlightEquation<double, AeroCurve> equation(kDrive, in, curve);
+    const detail::FlightState<double> at{0.0, 20.0, 0.0, 40.0, -8.0, 1.5, kDrive.spin};
+    detail::FlightState<double> rate, other;
+    equation(at, rate);
+    const auto ratio_after = [&](double time) {
+      detail::FlightState<double> later = at;
+      for (std::size_t i = 0; i < 7; ++i) later[i] += time * rate[i];
+      return equation(later, other).spin_ratio;
+    };
+    constexpr double kTime = 1e-4;  // [s] central differences: within 1e-8 of the slope
+    CHECK(equation.spin_ratio_rate(at, rate) == Approx((ratio_after(kTime) - ratio_after(-kTime)) / (2.0 * kTime)).epsilon(1e-6));
+  }
+}
+
 TEST_CASE("a step is aimed where the curves it follows go through", "[flight]") {
   // A step of Halley's from the parabola's end, which is 1.5 m up: within a millimetre of the ground, where the series bridges
   // a decimetre even at the tight tolerance.
