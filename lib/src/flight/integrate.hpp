@@ -65,13 +65,14 @@ struct FlightStep {
 };
 
 // Time from a state to the ground by place, speed, acceleration and how the acceleration changes; infinite when that does
-// not come down. Where the parabola ends, then a step of Halley's. [s]
+// not come down. Where the parabola ends, then a step of Householder's, of fourth order. [s]
 template <class V>
 V time_to_ground(const V& y, const V& vy, const V& ay, const V& jerk) {
   using std::sqrt;
   const V inside = vy * vy - 2.0 * ay * y, fall = sqrt(max_of(inside, V(0.0))), t = (vy + fall) / (-ay);
   const V gained = jerk * t, slope = 0.5 * t * gained - fall, height = (1.0 / 6.0) * (t * t) * gained;
-  const V next = t - height * slope / max_of(slope * slope - 0.5 * height * (ay + gained), V(1e-30));
+  const V bend = height * (ay + gained), squared = slope * slope;
+  const V next = t + height * (squared - 0.5 * bend) / max_of(slope * (bend - squared) - (1.0 / 6.0) * (height * height) * jerk, V(1e-30));
   return select((ay < V(0.0)) & (inside >= V(0.0)), select((next > 0.5 * t) & (next < 1.5 * t), next, t),
                 V(std::numeric_limits<double>::infinity()));
 }
