@@ -40,7 +40,7 @@ constexpr std::array kHeadFields{
 };
 
 constexpr std::array kTurfFields{
-    Field<Turf>{"tilt", Dimension::angle, &Turf::tilt, {0.0, 40.0 * kDegree, "deg"}},
+    Field<Turf>{"tilt", Dimension::angle, &Turf::tilt, {0.0, 40.0, "deg"}},
     Field<Turf>{"restitution", std::nullopt, &Turf::restitution, {0.05, 0.95}},
     Field<Turf>{"rolling", std::nullopt, &Turf::rolling, {0.02, 1.0}},
     Field<Turf>{"grass_per_m", std::nullopt, &Turf::grass, {0.0005, 0.2}},

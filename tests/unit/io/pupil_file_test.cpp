@@ -294,7 +294,7 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
        "the ends are crossed: 3 is above -5 (low comes first)"},
       {with(demo(), "/reach/attack_deg", {-3, 5}), "/reach/attack_deg",
        "-3 to 5 deg does not hold the measured attack of -4 deg"},
-      {with(demo(), "/reach/follow", 1.2), "/reach/follow", "1.2 is out of range; allowed: 0 to 1"},
+      {with(demo(), "/reach/follow", 1.4), "/reach/follow", "1.4 is out of range; allowed: 0 to 1.3"},
       {with(with(demo(), "/delivery/club_speed_mph", 30), "/reach/speed_per_attack_deg_mph", -2),
        "/reach/speed_per_attack_deg_mph",
        "takes the club speed to 16 mph at an attack of 3 deg; allowed: 20.13 mph to 161.1 mph"},
