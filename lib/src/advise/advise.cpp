@@ -22,7 +22,10 @@ void check(const Pupil& pupil) {
   check_range("reach attack, high", pupil.reach.attack.high / kDegree, pupil.delivery.attack / kDegree, 20.0, "deg");
   check_range("measured shots", pupil.measured_shots, 1.0, 10000.0, "");
   check_range("technique options, count", static_cast<double>(pupil.reach.options.size()), 0.0, static_cast<double>(kMostOptions), "");
-  check_range("smallest worthwhile gain", pupil.worthwhile, 0.0, kMostWorthwhile, "m");
+  check_range("price of a driver", pupil.prices.driver, kLeastPrice, kMostPrice, "m");
+  check_range("price of a turn of the sleeve", pupil.prices.sleeve, kLeastPrice, kMostPrice, "m");
+  check_range("price of a change of swing", pupil.prices.swing, kLeastPrice, kMostPrice, "m");
+  check_range("fairway", pupil.fairway, 5.0, 150.0, "m");
   if (pupil.tuned) {
     for (std::size_t i = 0; i < kTunables; ++i) {
       check_range(fmt::format("tuned {}, standard deviation", title_of(static_cast<Tunable>(i))), pupil.tuned->sd[i], 0.0, 1.0, "");
@@ -43,29 +46,80 @@ void check(const Pupil& pupil) {
 }
 
 // The club as it is played now: held at its loft, sleeve and all. check() has seen to it that there is one.
+constexpr double kNoMove = 0.05 * kDegree;  // [rad] less is no change
+
 LoftChoice club_in_hand(const Pupil& pupil) {
   LoftChoice own = *std::find_if(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
   own.low = own.high = pupil.club_loft;
   return own;
 }
 
-// What loft may be changed to. A range need not hold the club in hand; a list names it already.
-std::vector<LoftChoice> clubs_to_choose(const Pupil& pupil, const LoftChoice& own) {
-  std::vector<LoftChoice> clubs = pupil.lofts;
-  const bool listed = std::any_of(clubs.begin(), clubs.end(),
-                                  [&](const LoftChoice& c) { return c.in_hand && c.low == own.low && c.high == own.high; });
-  if (!listed) clubs.push_back(own);
-  return clubs;
+bool same(double a, double b) { return std::abs(a - b) < kNoMove; }
+
+// What loft may be changed to, and what each costs: a turn of the sleeve on the club in hand, or another driver. The club as it is
+// played is no change.
+std::vector<Way> loft_ways(const Pupil& pupil, const Interval& attack, double beside) {
+  std::vector<Way> ways;
+  for (const LoftChoice& c : pupil.lofts) {
+    if (c.in_hand && c.low == c.high && same(c.low, pupil.club_loft)) continue;
+    ways.push_back({c, attack, beside + (c.in_hand ? pupil.prices.sleeve : pupil.prices.driver)});
+  }
+  return ways;
 }
 
-Strategy strategy_at(const DriveModel& model, StrategyKind kind, const Found& found, const AdviseOptions& options) {
+// What each strategy may do.
+struct Ways {
+  std::vector<Way> loft, technique, both;
+};
+
+Ways ways_of(const Pupil& pupil, const LoftChoice& own) {
+  const Interval present{pupil.delivery.attack, pupil.delivery.attack};
+  Ways w;
+  w.loft = loft_ways(pupil, present, 0.0);
+  if (pupil.reach.attack.high - pupil.reach.attack.low >= kNoMove) {
+    w.technique = {{own, pupil.reach.attack, pupil.prices.swing}};
+    w.both = loft_ways(pupil, pupil.reach.attack, pupil.prices.swing + kTwoAtOnce);
+  }
+  return w;
+}
+
+// What a single lever does: the best of its ways, or nothing where none gains.
+Decision decide(const DriveModel& model, const std::vector<Way>& ways, const Found& as_is, const AdviseOptions& options) {
+  if (ways.empty()) return {as_is, false, {}};
+  const Found found = search(model, ways, options);
+  const bool as_is_met = as_is.point.worst() <= kLimitSlack;
+  if (as_is_met && (!found.feasible() || found.point.goal <= as_is.point.goal)) return {as_is, false, {}};
+  const bool moves = !same(found.point.loft, as_is.point.loft) || !same(found.point.attack, as_is.point.attack);
+  return {found, moves, {}};
+}
+
+// Both together; where one alone has more net gain, both does that.
+Decision decide_both(const DriveModel& model, const std::vector<Way>& ways, const Found& as_is, const Decision& loft, const Decision& technique,
+                     const AdviseOptions& options) {
+  Decision both{as_is, false, {}};
+  if (!ways.empty()) {
+    both.found = search(model, ways, options);
+    both.moves = !same(both.found.point.loft, as_is.point.loft) && !same(both.found.point.attack, as_is.point.attack);
+  }
+  std::size_t index = 0;
+  for (const Decision& alone : {loft, technique}) {
+    if (alone.moves && (!(both.moves || both.same_as) || better(alone.found, both.found))) both = {alone.found, false, index};
+    ++index;
+  }
+  if (!both.moves && !both.same_as) both = {as_is, false, {}};
+  return both;
+}
+
+Strategy strategy_at(const DriveModel& model, StrategyKind kind, const Found& found, const AverageDrive& average, const AdviseOptions& options) {
   Strategy s;
   s.kind = kind;
   s.loft = found.point.loft;
   s.attack = found.point.attack;
+  s.price = found.price;
   s.delivery = model.delivery(found.club, s.loft, s.attack);
   s.drive = model.drive(s.delivery, options.tight_tolerance);
-  s.goal = model.goal_of(s.drive);
+  s.average = average;
+  s.goal = model.goal_of(average);
   s.limits = model.limit_states(s.delivery, s.drive);
   // What the search met is met: the closer flight that is shown may be over by what the search's own was off.
   for (LimitState& l : s.limits) {
@@ -74,16 +128,17 @@ Strategy strategy_at(const DriveModel& model, StrategyKind kind, const Found& fo
     l.active = true;
   }
   s.feasible = found.feasible() && std::none_of(s.limits.begin(), s.limits.end(), [](const LimitState& l) { return l.broken; });
-  s.verification = {s.goal - found.point.goal, found.restart_change};
-  if (found.must_give) s.must_give = s.limits[model.ends()[*found.must_give].limit];
+  s.verification = {model.goal_of(s.drive) - model.goal_of(model.drive(s.delivery, options.tolerance)), found.restart_change};
+  for (const std::size_t end : found.must_give) s.must_give.push_back(s.limits[model.ends()[end].limit]);
   return s;
 }
 
 // Held by an end of what may change: the goal would still grow beyond it.
-void mark_ends(const DriveModel& model, const Freedom& freedom, const Found& found, Strategy& s) {
+void mark_ends(const DriveModel& model, const Found& found, Strategy& s) {
   const Point p = model.gradient(found.club, s.loft, s.attack);
+  const Interval& reach = model.pupil().reach.attack;
   double lowest = s.loft, highest = s.loft;
-  for (const LoftChoice& c : freedom.clubs) {
+  for (const LoftChoice& c : model.pupil().lofts) {
     lowest = std::min(lowest, c.low);
     highest = std::max(highest, c.high);
   }
@@ -92,7 +147,7 @@ void mark_ends(const DriveModel& model, const Freedom& freedom, const Found& fou
     return (at < low + kNear && slope < -kLevel) || (at > high - kNear && slope > kLevel);
   };
   s.at_loft_end = s.kind != StrategyKind::technique_only && held(s.loft, lowest, highest, p.d_goal[0]);
-  s.at_reach_end = s.kind != StrategyKind::loft_only && held(s.attack, freedom.attack.low, freedom.attack.high, p.d_goal[1]);
+  s.at_reach_end = s.kind != StrategyKind::loft_only && held(s.attack, reach.low, reach.high, p.d_goal[1]);
 }
 
 // Lofts to lay the trade out for: the clubs on offer, or whole degrees of a range and its ends.
@@ -160,31 +215,31 @@ class TradeWalk {
   std::vector<std::vector<Point>> sides_;
 };
 
-std::vector<TradeRow> trade_table(const DriveModel& model, double as_is, double whole_gain) {
+std::vector<TradeRow> trade_table(const DriveModel& model, const Found& as_is, const Found& both, const AdviseOptions& options) {
+  const double base = as_is.point.goal, whole = both.point.goal - base;
+  const auto lofts = trade_lofts(model.pupil());
+  std::vector<Found> at_present;
   std::vector<TradeRow> rows;
-  for (const auto& [club, loft] : trade_lofts(model.pupil())) {
+  for (const auto& [club, loft] : lofts) {
     const TradeWalk walk(model, club, loft);
-    TradeRow row{loft, walk.present().goal - as_is, {}};
-    for (std::size_t i = 0; i < kTradeShares.size(); ++i) row.attack_change[i] = walk.change_for(as_is + kTradeShares[i] * whole_gain);
+    TradeRow row{loft, walk.present().goal - base, walk.present().worst() > kLimitSlack, {}};
+    for (std::size_t i = 0; i < kTradeShares.size(); ++i) row.attack_change[i] = walk.change_for(base + kTradeShares[i] * whole);
     rows.push_back(row);
+    at_present.push_back({walk.present(), club, 0.0, 0.0, {}});
+  }
+  if (options.draws > 0) {  // as the gains above are averaged
+    const std::vector<double> gains = average_gains(model, as_is, at_present, options);
+    for (std::size_t i = 0; i < rows.size(); ++i) rows[i].gain_at_present_attack = gains[i];
   }
   return rows;
 }
 
-Gains gains_of(const Advice& a) {
-  const auto gain = [&](StrategyKind kind) {
-    return a.at(kind).feasible ? a.at(kind).gain : -std::numeric_limits<double>::infinity();
-  };
-  return {gain(StrategyKind::loft_only), gain(StrategyKind::technique_only), gain(StrategyKind::both)};
-}
-
 // Every set of further changes, with none to all of the attack change of `both` and the best club for it; what another
 // betters for no more effort is left out.
-std::vector<EffortPoint> effort_front(const DriveModel& model, const std::vector<LoftChoice>& clubs, const Strategy& both,
-                                      const AdviseOptions& options) {
+std::vector<EffortPoint> effort_front(const DriveModel& model, const LoftChoice& own, const Strategy& both, const AdviseOptions& options) {
   const Reach& reach = model.pupil().reach;
   if (reach.options.empty()) return {};
-  const double now = model.pupil().delivery.attack, base = model.goal_of(model.drive(model.pupil().delivery, options.tolerance));
+  const double now = model.pupil().delivery.attack, base = model.value(own, model.pupil().club_loft, now).goal;
   std::vector<EffortPoint> all;
   for (unsigned set = 0; set < 1u << reach.options.size(); ++set) {
     Circumstances changed = model.circumstances();
@@ -201,7 +256,9 @@ std::vector<EffortPoint> effort_front(const DriveModel& model, const std::vector
       EffortPoint p = point;
       p.attack = now + (both.attack - now) * part / kParts;
       p.effort += reach.effort_per_attack * std::abs(p.attack - now);
-      const Found found = search(other, {clubs, {p.attack, p.attack}}, options);
+      std::vector<Way> ways = loft_ways(model.pupil(), {p.attack, p.attack}, 0.0);
+      ways.push_back({own, {p.attack, p.attack}, 0.0});
+      const Found found = search(other, ways, options);
       if (!found.feasible()) continue;
       p.loft = found.point.loft;
       p.gain = found.point.goal - base;
@@ -247,9 +304,15 @@ std::string_view title_of(StrategyKind kind) {
   return titles[static_cast<std::size_t>(kind)];
 }
 
-std::string_view key_of(Lever lever) {
-  constexpr std::string_view keys[] = {"technique", "loft", "either", "both", "leave"};
-  return keys[static_cast<std::size_t>(lever)];
+StrategyKind strategy_of(Lever lever) {
+  switch (lever) {
+    case Lever::loft: return StrategyKind::loft_only;
+    case Lever::technique: return StrategyKind::technique_only;
+    case Lever::both: return StrategyKind::both;
+    case Lever::either:
+    case Lever::leave: break;
+  }
+  return StrategyKind::as_is;
 }
 
 Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& options) {
@@ -258,35 +321,43 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
   std::atomic<int> flights{0};
   const DriveModel model(pupil, setting, options, flights);
   const LoftChoice own = club_in_hand(pupil);
-  const std::vector<LoftChoice> any = clubs_to_choose(pupil, own);
-  const Interval present{pupil.delivery.attack, pupil.delivery.attack};
-
   advice.goal = pupil.goal;
-  const Found as_is{model.value(own, pupil.club_loft, present.low), own, 0.0, {}};
-  advice.strategies[0] = strategy_at(model, StrategyKind::as_is, as_is, options);
+  const Found as_is{model.value(own, pupil.club_loft, pupil.delivery.attack), own, 0.0, 0.0, {}};
+  const bool as_is_feasible = as_is.point.worst() <= kLimitSlack;
 
-  const std::array<Freedom, 3> freedoms{Freedom{any, present}, Freedom{{own}, pupil.reach.attack}, Freedom{any, pupil.reach.attack}};
-  std::array<Found, 3> found;
-  for (std::size_t i = 0; i < freedoms.size(); ++i) {
-    found[i] = search(model, freedoms[i], options);
-    Strategy s = strategy_at(model, static_cast<StrategyKind>(i + 1), found[i], options);
-    s.gain = s.goal - advice.strategies[0].goal;
-    mark_ends(model, freedoms[i], found[i], s);
-    advice.strategies[i + 1] = std::move(s);
-  }
+  const Ways ways = ways_of(pupil, own);
+  const Decision loft = decide(model, ways.loft, as_is, options), technique = decide(model, ways.technique, as_is, options);
+  const std::array<Decision, 3> decisions{loft, technique, decide_both(model, ways.both, as_is, loft, technique, options)};
   advice.strategy_flights = flights;
-  const Strategy& both = advice.at(StrategyKind::both);
-  advice.feasible = both.feasible;
-  advice.rates = model.rates(own, pupil.club_loft, present.low);
-  if (advice.feasible && both.gain > 0.0) advice.trade = trade_table(model, advice.strategies[0].goal, both.gain);
-  advice.effort_front = effort_front(model, any, both, options);
+
+  Judged judged;
   if (options.draws > 0) {
-    advice.confidence = judge(model, as_is, freedoms, found, options, advice.verdict);
+    judged = judge(model, as_is, as_is_feasible, decisions, options);
+    advice.confidence = judged.confidence;
   } else {
-    advice.verdict = rule({gains_of(advice)}, pupil.worthwhile).lever;
+    choose(model, as_is, as_is_feasible, decisions, judged);
   }
-  if (advice.feasible && (advice.verdict != Lever::leave && advice.verdict != Lever::loft)) {
-    advice.set_up = set_up_for(pupil, advice.at(advice.verdict == Lever::both ? StrategyKind::both : StrategyKind::technique_only).attack);
+  advice.choices = judged.choices;
+  advice.verdict = judged.verdict;
+
+  for (std::size_t k = 0; k < advice.strategies.size(); ++k) {
+    const Found& found = k == 0 ? as_is : decisions[k - 1].found;
+    const std::size_t judged_as = k > 0 && decisions[k - 1].same_as ? *decisions[k - 1].same_as + 1 : k;
+    advice.strategies[k] = strategy_at(model, static_cast<StrategyKind>(k), found, judged.averages[judged_as], options);
+    Strategy& s = advice.strategies[k];
+    if (k == 0) continue;
+    if (advice.confidence) advice.confidence->strategies[k] = judged.confidence.strategies[judged_as];
+    s.gain = s.goal - advice.strategies[0].goal;
+    s.centred_gain = model.goal_of(s.drive) - model.goal_of(advice.strategies[0].drive);
+    mark_ends(model, found, s);
+  }
+  const Strategy& both = advice.at(StrategyKind::both);
+  advice.feasible = std::ranges::any_of(advice.choices, &Choice::feasible);
+  advice.rates = model.rates(own, pupil.club_loft, pupil.delivery.attack);
+  if (advice.feasible && both.gain > 0.0) advice.trade = trade_table(model, as_is, decisions[2].found, options);
+  advice.effort_front = effort_front(model, own, both, options);
+  if (advice.verdict.lever != Lever::leave && advice.verdict.lever != Lever::loft) {
+    advice.set_up = set_up_for(pupil, advice.at(advice.verdict.lever == Lever::both ? StrategyKind::both : StrategyKind::technique_only).attack);
   }
   advice.flights = flights;
   return advice;

@@ -36,16 +36,17 @@ ChartCell cell_at(const Pupil& like, const Setting& setting, double club_speed, 
   Pupil player = like;
   player.club_loft = 0.5 * (loft.low + loft.high);
   player.delivery = {club_speed, attack, 0.0, 0.0, player.club_loft, 0.0, 0.0};
+  player.spread = Spread{};
   const DriveModel model(player, setting, options, flights);
   const LoftChoice club{.low = loft.low, .high = loft.high, .nominal = player.club_loft};
-  const Found found = search(model, {{club}, {attack, attack}}, options);
+  const Found found = search(model, std::array{Way{club, {attack, attack}}}, options);
 
   const double at = found.point.loft;
   const double slope = model.gradient(club, at, attack).d_goal[0];
   constexpr double kNear = 0.005 * kDegree;
   ChartCell cell{club_speed, attack, at, (at < loft.low + kNear && slope < 0.0) || (at > loft.high - kNear && slope > 0.0),
                  found.feasible(), {}, model.drive(model.delivery(club, at, attack), options.tight_tolerance)};
-  if (found.must_give) cell.must_give = player.limits[model.ends()[*found.must_give].limit].quantity;
+  if (!found.feasible()) cell.must_give = player.limits[model.ends()[found.must_give.front()].limit].quantity;
   return cell;
 }
 

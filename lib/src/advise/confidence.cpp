@@ -1,455 +1,372 @@
 #include "advise/confidence.hpp"
 
-#include <Eigen/QR>
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numeric>
 
-#include "advise/scatter.hpp"
+#include "advise/surface.hpp"
+#include "advise/uncertainty.hpp"
 #include "loftwright/core/parallel.hpp"
 #include "loftwright/stats/quasi.hpp"
-#include "loftwright/stats/sensitivity.hpp"
-#include "loftwright/stats/summary.hpp"
 
 namespace loftwright {
 
 namespace {
 
-constexpr double kNone = -std::numeric_limits<double>::infinity();
-constexpr double kSure = 0.8, kSeldom = 0.2;  // probability from which one lever is said to be longer, to which the other is
+constexpr std::array<Lever, 3> kLevers{Lever::loft, Lever::technique, Lever::both};
+constexpr std::array<StrategyKind, 3> kKinds{StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both};
+constexpr std::size_t kBlock = SurfacePoints::kBlock;
 
-// What a draw is made of: independent standard normal deviates, zero where all is as measured and modelled.
-enum Coordinate : std::size_t {
-  kShot = 0,                                  // seven: this drive's deviation
-  kMeasured = kShot + kSpreadQuantities,      // seven: how far the measured means are off
-  kDrag = kMeasured + kSpreadQuantities,
-  kLift,
-  kRestitution,
-  kTangential,
-  kTurfTilt,
-  kTurfTiltSpeed,
-  kTurfRestitution,
-  kTurfRise,
-  kTurfFriction,
-  kTurfRolling,
-  kTurfGrass,
-  kFollow,
-  kSpeedCost,
-  kCoordinates,
+// The drives of every draw: the same hand and the same world as is and with each decision.
+struct Draws {
+  SurfacePoints unknown;
+  std::vector<std::size_t> tried;               // which of the decisions move and are feasible
+  std::vector<std::vector<float>> gains;        // [m] of single drives, for each tried
+  std::array<AverageDrive, 4> averages;
 };
-using Group = std::vector<std::size_t>;
 
-Group range(std::size_t first, std::size_t count) {
-  Group g(count);
-  for (std::size_t i = 0; i < count; ++i) g[i] = first + i;
-  return g;
-}
-
-Group coordinates_of(Assumption a) {
-  switch (a) {
-    case Assumption::shots: return range(kShot, kSpreadQuantities);
-    case Assumption::measured_club_speed: return {kMeasured + 0};
-    case Assumption::measured_attack: return {kMeasured + 1};
-    case Assumption::measured_strike: return {kMeasured + 2, kMeasured + 3, kMeasured + 5, kMeasured + 6};
-    case Assumption::measured_dynamic_loft: return {kMeasured + 4};
-    case Assumption::drag: return {kDrag};
-    case Assumption::lift: return {kLift};
-    case Assumption::restitution: return {kRestitution};
-    case Assumption::tangential_restitution: return {kTangential};
-    case Assumption::turf_bounce: return range(kTurfTilt, 5);
-    case Assumption::turf_roll: return {kTurfRolling, kTurfGrass};
-    case Assumption::follow: return {kFollow};
-    case Assumption::speed_cost: return {kSpeedCost};
-  }
-  return {};
-}
-
-// A scatter has no value to turn at; a strike and a turf are several at once.
-bool has_value(Assumption a) {
-  return a != Assumption::shots && a != Assumption::measured_strike && a != Assumption::turf_bounce && a != Assumption::turf_roll;
-}
-
-using Deviates = std::array<double, kCoordinates>;
-constexpr ByTunable<std::size_t> kTunableCoordinates{kRestitution, kTangential, kDrag, kLift};
-
-// The widths of what can be tuned, in the parts of ModelErrorOf: added to the head's, relative to the setting's scales.
-ByTunable<double> tunable_widths(const Pupil& pupil, const ErrorWidths& w) {
-  if (!pupil.tuned) return {w.restitution, w.tangential_restitution, w.drag_scale, w.lift_scale};
-  const Tuning& t = *pupil.tuned;
-  return {t.sd[0], t.sd[1], t.sd[2] / t.value[2], t.sd[3] / t.value[3]};
-}
-
-// Turns deviates into circumstances.
-class Uncertainty {
+// The draws: what is unknown and one drive's own deviates each, block after block.
+class Sampler {
  public:
-  Uncertainty(const Pupil& pupil, const Turf& turf, const ErrorWidths& widths)
-      : pupil_(pupil), turf_(turf), widths_(widths), scatter_(pupil) {
-    using Correlations = std::vector<Spread::Correlation>;
-    tunable_root_ = root_of(tunable_widths(pupil, widths), pupil.tuned ? pupil.tuned->correlations : Correlations{}, "tuned");
-  }
+  Sampler(const Uncertainty& uncertainty, std::size_t count, std::uint64_t seed)
+      : uncertainty_(uncertainty), points_(sobol_points(count, kDimensions, seed)) {}
 
-  Circumstances at(const Deviates& z) const {
-    Circumstances c;
-    const double few = 1.0 / std::sqrt(static_cast<double>(pupil_.measured_shots));
-    Scatter::Deviates shot;
-    for (std::size_t j = 0; j < shot.size(); ++j) shot[j] = z[kShot + j] + few * z[kMeasured + j];
-    c.deviation = scatter_.at(shot);
-    ByTunable<double> off{};
-    for (std::size_t i = 0; i < kTunables; ++i) {
-      for (std::size_t j = 0; j <= i; ++j) off[i] += tunable_root_[i][j] * z[kTunableCoordinates[j]];
+  // Of one block; `unknown` takes as many coordinates of it as it has.
+  std::vector<Circumstances> circumstances(std::size_t block, SurfacePoints* unknown = nullptr) const {
+    std::vector<Circumstances> out(kBlock);
+    for (std::size_t n = 0; n < kBlock; ++n) {
+      const double* at = &points_[(block * kBlock + n) * kDimensions];
+      Uncertainty::Deviates z;
+      Scatter::Deviates shot;
+      for (std::size_t i = 0; i < kUnknowns; ++i) z[i] = normal_quantile(at[i]);
+      for (std::size_t i = 0; i < shot.size(); ++i) shot[i] = normal_quantile(at[kUnknowns + i]);
+      for (std::size_t i = 0; unknown && i < unknown->dimensions(); ++i) unknown->of(block, i)[n] = static_cast<float>(z[i]);
+      out[n] = uncertainty_.at(z, shot);
     }
-    c.error = {1.0 + off[2], 1.0 + off[3], off[0], off[1], turf_at(z)};
-    const ErrorWidths& w = widths_;
-    const double follow = pupil_.reach.follow;
-    c.follow = follow + between(z[kFollow], std::min(w.follow_below, follow), std::min(w.follow_above, kMostFollow - follow));
-    c.speed_per_attack = pupil_.reach.speed_per_attack + widths_.speed_per_attack * z[kSpeedCost];
-    return c;
-  }
-
-  // What an assumption stands at in given circumstances. [SI]
-  double value_of(Assumption a, const Circumstances& c) const {
-    switch (a) {
-      case Assumption::measured_club_speed: return pupil_.delivery.club_speed + c.deviation.club_speed;
-      case Assumption::measured_attack: return pupil_.delivery.attack + c.deviation.attack;
-      case Assumption::measured_dynamic_loft: return pupil_.delivery.dynamic_loft + c.deviation.dynamic_loft;
-      case Assumption::drag: return c.error.drag_scale;
-      case Assumption::lift: return c.error.lift_scale;
-      case Assumption::restitution: return c.error.restitution;
-      case Assumption::tangential_restitution: return c.error.tangential_restitution;
-      case Assumption::follow: return c.follow;
-      case Assumption::speed_cost: return c.speed_per_attack;
-      case Assumption::shots:
-      case Assumption::measured_strike:
-      case Assumption::turf_bounce:
-      case Assumption::turf_roll: return 0.0;
-    }
-    return 0.0;
+    return out;
   }
 
  private:
-  // How far something lies from what is taken: as likely below as above, falling to nothing at either end.
-  static double between(double z, double below, double above) {
-    const double tail = std::erfc(std::abs(z) / std::sqrt(2.0));  // chance of a larger |z|
-    return (z < 0.0 ? -below : above) * (1.0 - std::sqrt(tail));
-  }
-
-  TurfErrorOf<double> turf_at(const Deviates& z) const {
-    const ErrorWidths& w = widths_;
-    const double wide = turf_.width;
-    const auto times = [wide](double share, double by) { return std::pow(1.0 + share, wide * by); };
-    return {.tilt = wide * w.turf_tilt * z[kTurfTilt],
-            .restitution = times(w.turf_restitution, z[kTurfRestitution]),
-            .rolling = times(w.turf_rolling, z[kTurfRolling]),
-            .grass = times(w.turf_grass, z[kTurfGrass]),
-            .tilt_speed = times(w.turf_tilt_speed, z[kTurfTiltSpeed]),
-            .rise = wide * between(z[kTurfRise], w.turf_rise_below, w.turf_rise_above),
-            .friction = wide * between(z[kTurfFriction], w.turf_friction_below, 0.0)};
-  }
-
-  const Pupil& pupil_;
-  const Turf& turf_;
-  const ErrorWidths& widths_;
-  Scatter scatter_;
-  ByTunable<ByTunable<double>> tunable_root_;
+  static constexpr std::size_t kDimensions = kUnknowns + kSpreadQuantities;
+  const Uncertainty& uncertainty_;
+  std::vector<double> points_;
 };
 
-// Decisions on trial: fixed lofts and attacks, judged in any circumstances.
-struct Trial {
-  const DriveModel& model;
-  const Found& as_is;
-  const std::array<Found, 3>& found;
+std::size_t whole_blocks(int draws) { return (static_cast<std::size_t>(draws) + kBlock - 1) / kBlock; }
 
-  std::vector<double> goals(const Found& f, std::span<const Circumstances> circumstances) const {
-    return model.goals(f.club, f.point.loft, f.point.attack, circumstances);
+Draws draw(const DriveModel& model, const Found& as_is, const std::array<Decision, 3>& decisions, const Uncertainty& uncertainty,
+           const AdviseOptions& options) {
+  const std::size_t blocks = whole_blocks(options.draws), count = blocks * kBlock;
+  const std::size_t seen = model.pupil().goal == Goal::carry ? kUnknownsOfCarry : kUnknowns;
+  Draws out{SurfacePoints(count, seen), {}, {}, {}};
+  for (std::size_t k = 0; k < decisions.size(); ++k) {
+    if (decisions[k].moves && decisions[k].found.feasible()) out.tried.push_back(k);
   }
-  Gains gains(const Circumstances& circumstances) const { return gains(std::span(&circumstances, 1)).front(); }
-  std::vector<Gains> gains(std::span<const Circumstances> circumstances) const;
-};
+  out.gains.assign(out.tried.size(), std::vector<float>(count));
+  const std::size_t kinds = out.tried.size() + 1;
+  std::vector<std::vector<float>> sides(kinds, std::vector<float>(count));
+  std::vector<AverageDrive> sums(blocks * kinds);
+  const Sampler sampler(uncertainty, count, options.seed);
 
-constexpr double Gains::*kGain[3] = {&Gains::loft, &Gains::technique, &Gains::both};
-
-std::vector<Gains> Trial::gains(std::span<const Circumstances> circumstances) const {
-  std::vector<Gains> gains(circumstances.size(), {kNone, kNone, kNone});
-  const std::vector<double> base = goals(as_is, circumstances);
-  for (std::size_t k = 0; k < 3; ++k) {
-    if (!found[k].feasible()) continue;
-    const std::vector<double> changed = goals(found[k], circumstances);
-    for (std::size_t i = 0; i < gains.size(); ++i) gains[i].*kGain[k] = changed[i] - base[i];
-  }
-  return gains;
-}
-
-// work(first, count) for parts of `count` draws, on several threads: large enough to fill lanes, small enough to share.
-template <class Work>
-void in_parts(std::size_t count, int threads, const Work& work) {
-  constexpr std::size_t kPart = 256;
-  parallel_for((count + kPart - 1) / kPart, threads,
-               [&](std::size_t part) { work(part * kPart, std::min(kPart, count - part * kPart)); });
-}
-
-// Deviates of `count` draws in which only `moved` moves. The first, most even Sobol coordinates are laid along the directions in
-// which the gains change fastest (the linear transformation of Imai & Tan, J. Comput. Finance 10 (2006) 129): of carry's
-// intervals the ends then err by a third less; of total's, which has kinks, by no less.
-std::vector<Deviates> deviates(const Trial& trial, const Uncertainty& uncertainty, const Group& moved, int count, std::uint64_t seed) {
-  const auto dimensions = static_cast<Eigen::Index>(moved.size());
-  constexpr double kStep = 0.5;
-  std::vector<Circumstances> around;  // above and below in each direction
-  for (const std::size_t k : moved) {
-    for (const double step : {kStep, -kStep}) {
-      Deviates z{};
-      z[k] = step;
-      around.push_back(uncertainty.at(z));
+  parallel_for(blocks, options.threads, [&](std::size_t block) {
+    const std::vector<Circumstances> circumstances = sampler.circumstances(block, &out.unknown);
+    std::vector<double> base(kBlock);
+    for (std::size_t k = 0; k < kinds; ++k) {
+      const Found& f = k == 0 ? as_is : decisions[out.tried[k - 1]].found;
+      const std::vector<Drive> drives = model.drives(f.club, f.point.loft, f.point.attack, circumstances);
+      AverageDrive& sum = sums[block * kinds + k];
+      for (std::size_t n = 0; n < kBlock; ++n) {
+        sum.carry += drives[n].flight.carry;
+        sum.total += drives[n].total;
+        sum.side += drives[n].side_at_rest;
+        sides[k][block * kBlock + n] = static_cast<float>(drives[n].side_at_rest);
+        const double goal = model.goal_of(drives[n]);
+        if (k == 0) base[n] = goal;
+        if (k > 0) out.gains[k - 1][block * kBlock + n] = static_cast<float>(goal - base[n]);
+      }
     }
-  }
-  const std::vector<Gains> there = trial.gains(around);
-  Eigen::MatrixXd slopes = Eigen::MatrixXd::Zero(dimensions, 3);
-  for (Eigen::Index i = 0; i < dimensions; ++i) {
-    const Gains &above = there[static_cast<std::size_t>(2 * i)], &below = there[static_cast<std::size_t>(2 * i + 1)];
-    for (int k = 0; k < 3; ++k) {
-      if (above.*kGain[k] != kNone) slopes(i, k) = above.*kGain[k] - below.*kGain[k];
-    }
-  }
-  const Eigen::MatrixXd turn = Eigen::HouseholderQR<Eigen::MatrixXd>(slopes).householderQ();
-
-  const std::vector<double> points = sobol_points(static_cast<std::size_t>(count), moved.size(), seed);
-  std::vector<Deviates> all(static_cast<std::size_t>(count), Deviates{});
-  Eigen::VectorXd y(dimensions);
-  for (std::size_t n = 0; n < all.size(); ++n) {
-    for (Eigen::Index i = 0; i < dimensions; ++i) y[i] = normal_quantile(points[n * moved.size() + static_cast<std::size_t>(i)]);
-    const Eigen::VectorXd z = turn * y;
-    for (Eigen::Index i = 0; i < dimensions; ++i) all[n][moved[static_cast<std::size_t>(i)]] = z[i];
-  }
-  return all;
-}
-
-std::vector<Gains> draw(const Trial& trial, const Uncertainty& uncertainty, const Group& moved, int count, std::uint64_t seed,
-                        int threads) {
-  const std::vector<Deviates> z = deviates(trial, uncertainty, moved, count, seed);
-  std::vector<Gains> gains(z.size());
-  in_parts(z.size(), threads, [&](std::size_t first, std::size_t part) {
-    std::vector<Circumstances> circumstances;
-    for (std::size_t i = first; i < first + part; ++i) circumstances.push_back(uncertainty.at(z[i]));
-    std::ranges::copy(trial.gains(circumstances), gains.begin() + static_cast<std::ptrdiff_t>(first));
   });
-  return gains;
-}
 
-// Plain deviates, one Sobol coordinate each.
-std::vector<Deviates> plain_deviates(const Group& moved, int count, std::uint64_t seed) {
-  const std::vector<double> points = sobol_points(static_cast<std::size_t>(count), moved.size(), seed);
-  std::vector<Deviates> all(static_cast<std::size_t>(count), Deviates{});
-  for (std::size_t n = 0; n < all.size(); ++n) {
-    for (std::size_t i = 0; i < moved.size(); ++i) all[n][moved[i]] = normal_quantile(points[n * moved.size() + i]);
-  }
-  return all;
-}
-
-Interval80 interval(const std::vector<Gains>& draws, double Gains::*which) {
-  std::vector<double> values;
-  double mean = 0.0;
-  for (const Gains& g : draws) {
-    values.push_back(g.*which);
-    mean += g.*which / static_cast<double>(draws.size());
-  }
-  return {quantile_in_place(values, 0.1), mean, quantile_in_place(values, 0.9)};
-}
-
-template <class Condition>
-double share(const std::vector<Gains>& draws, Condition holds) {
-  return static_cast<double>(std::count_if(draws.begin(), draws.end(), holds)) / static_cast<double>(draws.size());
-}
-
-// Where moving one assumption alone turns the verdict: the draws' gains are shifted by what the move does to the perfect
-// strike's, and ruled on again.
-void find_flip(Influence& influence, const Trial& trial, const Uncertainty& uncertainty, const std::vector<Gains>& draws, Lever now,
-               double worthwhile) {
-  const Group moved = coordinates_of(influence.assumption);
-  const auto circumstances_at = [&](double p) {
-    Deviates z{};
-    for (const std::size_t k : moved) z[k] = normal_quantile(p);
-    return uncertainty.at(z);
-  };
-  const Gains base = trial.gains(uncertainty.at({}));
-  const auto lever_at = [&](double p) {
-    const Gains there = trial.gains(circumstances_at(p));
-    std::vector<Gains> shifted = draws;
-    for (Gains& g : shifted) {
-      for (const auto which : kGain) g.*which = base.*which == kNone ? kNone : g.*which + there.*which - base.*which;
+  const auto n = static_cast<double>(count);
+  std::vector<AverageDrive> averages(kinds);
+  for (std::size_t k = 0; k < kinds; ++k) {
+    AverageDrive& a = averages[k];
+    for (std::size_t block = 0; block < blocks; ++block) {
+      const AverageDrive& sum = sums[block * kinds + k];
+      a.carry += sum.carry / n;
+      a.total += sum.total / n;
+      a.side += sum.side / n;
     }
-    return rule(shifted, worthwhile).lever;
-  };
-  const auto turn = nearest_turn(lever_at, now);
-  if (!turn) return;
-  influence.flips_at = uncertainty.value_of(influence.assumption, circumstances_at(turn->quantile));
-  influence.becomes = turn->becomes;
+    const double half = 0.5 * model.pupil().fairway;
+    const auto held = std::ranges::count_if(sides[k], [&](float s) { return std::abs(s - a.side) <= half; });
+    a.fairway_share = static_cast<double>(held) / n;
+  }
+  out.averages.fill(averages[0]);
+  for (std::size_t t = 0; t < out.tried.size(); ++t) out.averages[out.tried[t] + 1] = averages[t + 1];
+  return out;
 }
 
-std::vector<Influence> influences(const Trial& trial, const Uncertainty& uncertainty, const std::vector<Gains>& draws, Lever now,
-                                  double worthwhile, const AdviseOptions& options) {
-  std::vector<Influence> ranked;
-  std::vector<Group> factors;
+double mean_of(const std::vector<float>& values) {
+  double sum = 0.0;
+  for (const float v : values) sum += v;
+  return sum / static_cast<double>(values.size());
+}
+
+// Eight of ten lie between low and high. Reorders the values.
+Interval80 interval_of(std::vector<float> values) {
+  const double mean = mean_of(values);
+  const auto at = [&](double share) {
+    const auto nth = values.begin() + static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size() - 1));
+    std::nth_element(values.begin(), nth, values.end());
+    return static_cast<double>(*nth);
+  };
+  const double low = at(0.1), high = at(0.9);
+  return {low, mean, high};
+}
+
+double chance(const std::vector<float>& a, const std::vector<float>& b) {
+  std::size_t longer = 0;
+  for (std::size_t i = 0; i < a.size(); ++i) longer += a[i] > b[i];
+  return static_cast<double>(longer) / static_cast<double>(a.size());
+}
+
+// A feasible choice by its surface; leave has none.
+struct Contender {
+  Lever lever;
+  double price;
+  const Surface* gain;  // null: leave
+
+  double net_given(const Group& group, std::span<const double> at, double shrink = 1.0) const {
+    return gain ? gain->given(group, at, shrink) - price : 0.0;
+  }
+  double mean() const { return gain ? gain->mean() - price : 0.0; }
+};
+
+// The coordinates of a group that the surfaces know.
+Group within(const Group& group, std::size_t dimensions) {
+  Group out;
+  std::ranges::copy_if(group, std::back_inserter(out), [dimensions](std::size_t i) { return i < dimensions; });
+  return out;
+}
+
+// How much choosing again gains over keeping to the leader when the coordinates of `group` become known to `shrink` of their width.
+double worth_of(const std::vector<Contender>& contenders, const SurfacePoints& points, const Group& group, double shrink) {
+  constexpr std::size_t kBlocksSeen = 16;
+  if (group.empty()) return 0.0;
+  double lead = -std::numeric_limits<double>::infinity(), again = 0.0;
+  std::vector<double> sums(contenders.size(), 0.0);
+  std::vector<double> at(group.size());
+  const std::size_t blocks = std::min(kBlocksSeen, points.blocks());
+  for (std::size_t block = 0; block < blocks; ++block) {
+    for (std::size_t n = 0; n < kBlock; ++n) {
+      for (std::size_t g = 0; g < group.size(); ++g) at[g] = points.of(block, group[g])[n];
+      double most = -std::numeric_limits<double>::infinity();
+      for (std::size_t c = 0; c < contenders.size(); ++c) {
+        const double net = contenders[c].net_given(group, at, shrink);
+        sums[c] += net;
+        most = std::max(most, net);
+      }
+      again += most;
+    }
+  }
+  for (const double s : sums) lead = std::max(lead, s);
+  return std::max(0.0, again - lead) / static_cast<double>(blocks * kBlock);
+}
+
+Measuring measuring(const std::vector<Contender>& contenders, const Verdict& verdict, const SurfacePoints& points, const Pupil& pupil) {
+  const std::size_t d = points.dimensions();
+  Group delivery, run;
+  for (std::size_t i = 0; i < kSpreadQuantities; ++i) delivery.push_back(kMeasured + i);
+  for (std::size_t i = kTurfTilt; i < kUnknowns; ++i) run.push_back(i);
+  // Before ten more shots are hit, their mean is uncertain by what they will take off the uncertainty there is.
+  const double n = pupil.measured_shots, shrink = std::sqrt(1.0 - n / (n + 10.0));
+  Measuring out;
+  out.worth = {worth_of(contenders, points, delivery, shrink), worth_of(contenders, points, {kDrag, kLift, kRestitution, kTangential}, 1.0),
+               worth_of(contenders, points, {kFollow, kSpeedCost}, 1.0), worth_of(contenders, points, within(run, d), 1.0)};
+  out.everything = verdict.regret;
+  for (double& w : out.worth) w = std::min(w, out.everything);  // a part tells no more than all of it: sampling
+  return out;
+}
+
+std::vector<Influence> influences(const std::vector<Contender>& contenders, const Verdict& verdict, const Uncertainty& uncertainty,
+                                  std::size_t dimensions) {
+  if (!verdict.runner_up) return {};
+  const auto of = [&](Lever lever) -> const Contender& { return *std::ranges::find(contenders, lever, &Contender::lever); };
+  const Contender &leader = of(verdict.leader), &other = of(*verdict.runner_up);
+  if (!leader.gain && !other.gain) return {};
+  const Surface difference = !leader.gain ? *other.gain : !other.gain ? *leader.gain : leader.gain->minus(*other.gain);
   const Circumstances nominal = uncertainty.at({});
+  std::vector<Influence> ranked;
   for (std::size_t i = 0; i < kAssumptions; ++i) {
     const auto a = static_cast<Assumption>(i);
-    factors.push_back(coordinates_of(a));
-    ranked.push_back({a, 0.0, 0.0, uncertainty.value_of(a, nominal), std::nullopt, now});
+    const Surface::Share share = difference.share(within(coordinates_of(a), dimensions));
+    ranked.push_back({a, share.alone, share.total, uncertainty.value_of(a, nominal), std::nullopt, verdict.lever});
   }
-  const auto differences = [&](std::span<const double> points, std::span<double> values) {
-    in_parts(values.size(), options.threads, [&](std::size_t first, std::size_t part) {
-      std::vector<Circumstances> circumstances;
-      for (std::size_t i = first; i < first + part; ++i) {
-        Deviates z;
-        std::ranges::transform(points.subspan(i * kCoordinates, kCoordinates), z.begin(), normal_quantile);
-        circumstances.push_back(uncertainty.at(z));
-      }
-      const std::vector<double> loft = trial.goals(trial.found[0], circumstances), technique = trial.goals(trial.found[1], circumstances);
-      for (std::size_t i = 0; i < part; ++i) values[first + i] = technique[i] - loft[i];
-    });
-  };
-  const Sensitivity s = sobol_indices(differences, kCoordinates, factors, static_cast<std::size_t>(options.influence_draws), options.seed + 3);
-  for (std::size_t i = 0; i < kAssumptions; ++i) {
-    ranked[i].first = s.factors[i].first;
-    ranked[i].total = s.factors[i].total;
-  }
-  std::stable_sort(ranked.begin(), ranked.end(), [](const Influence& a, const Influence& b) { return a.total > b.total; });
+  std::ranges::stable_sort(ranked, std::ranges::greater(), &Influence::total);
+  constexpr int kNamed = 3;
   int named = 0;
   for (Influence& i : ranked) {
-    if (!has_value(i.assumption)) continue;
-    if (++named > 3) break;
-    find_flip(i, trial, uncertainty, draws, now, worthwhile);
+    const Group group = within(coordinates_of(i.assumption), dimensions);
+    if (!has_value(i.assumption) || group.empty()) continue;
+    if (++named > kNamed) break;
+    const auto lever_at = [&](double p) {
+      const std::vector<double> at(group.size(), normal_quantile(p));
+      std::vector<std::pair<Lever, double>> means;
+      for (const Contender& c : contenders) means.emplace_back(c.lever, c.net_given(group, at));
+      return leaders(means)->lever;
+    };
+    const auto turn = nearest_turn(lever_at, verdict.lever);
+    if (!turn) continue;
+    Uncertainty::Deviates z{};
+    for (const std::size_t k : group) z[k] = normal_quantile(turn->quantile);
+    i.flips_at = uncertainty.value_of(i.assumption, uncertainty.at(z));
+    i.becomes = turn->becomes;
   }
   return ranked;
 }
 
-// How much deciding again gains over the decision made, when `moved` becomes known.
-double worth_of_knowing(const Trial& trial, const Freedom& freedom, const Found& decision, const Uncertainty& uncertainty, const Group& moved,
-                        double shrink, const AdviseOptions& options) {
-  const std::vector<Deviates> z = plain_deviates(moved, options.measuring_draws, options.seed + 4);
-  std::vector<double> worth(z.size(), 0.0);
-  parallel_for(z.size(), options.threads, [&](std::size_t i) {
-    Circumstances c = uncertainty.at(z[i]);
-    for (const auto q : kSpreadOf) c.deviation.*q *= shrink;
-    const DriveModel known = trial.model.under(c);
-    const Found again = refine(known, freedom, decision, options);
-    const double kept = known.value(decision.club, decision.point.loft, decision.point.attack).goal;
-    if (again.feasible()) worth[i] = std::max(0.0, again.point.goal - kept);
-  });
-  return std::accumulate(worth.begin(), worth.end(), 0.0) / options.measuring_draws;
+Choice choice_of(Lever lever, const Found& found, bool feasible) {
+  return {.lever = lever, .feasible = feasible, .loft = found.point.loft, .attack = found.point.attack, .price = found.price};
 }
 
-Measuring measuring(const Trial& trial, const Freedom& freedom, const Found& decision, const Uncertainty& uncertainty,
-                    const AdviseOptions& options) {
-  const Group delivery = range(kMeasured, kSpreadQuantities);
-  const Group ball{kDrag, kLift, kRestitution, kTangential}, lesson{kFollow, kSpeedCost};
-  const Group all = range(kMeasured, kCoordinates - kMeasured);
-  // Before ten more shots are hit, their mean is uncertain by what they will take off the uncertainty there is.
-  const double n = trial.model.pupil().measured_shots;
-  const double shrink = std::sqrt(1.0 - n / (n + 10.0));
-  const auto worth = [&](const Group& moved, double by) {
-    return worth_of_knowing(trial, freedom, decision, uncertainty, moved, by, options);
-  };
-  return {worth(delivery, shrink), worth(ball, 1.0), worth(lesson, 1.0), worth(all, 1.0)};
+// Most net gain first, ties to the cheaper; what is not feasible last.
+void put_in_order(std::vector<Choice>& choices) {
+  std::ranges::stable_sort(choices, [](const Choice& a, const Choice& b) {
+    if (a.feasible != b.feasible) return a.feasible;
+    return a.net_gain != b.net_gain ? a.net_gain > b.net_gain : a.price < b.price;
+  });
+}
+
+// The chance that each choice has the most net gain, ties to the cheaper.
+void count_best(const std::vector<NetGains>& nets, std::vector<Choice>& choices) {
+  if (nets.empty()) return;
+  const auto price_of = [&](Lever lever) { return std::ranges::find(choices, lever, &Choice::lever)->price; };
+  std::vector<std::size_t> wins(nets.size(), 0), order(nets.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return price_of(nets[i].lever); });
+  const std::size_t count = nets[0].net.size();
+  for (std::size_t n = 0; n < count; ++n) {
+    std::size_t best = order[0];
+    for (const std::size_t i : order) best = nets[i].net[n] > nets[best].net[n] ? i : best;
+    ++wins[best];
+  }
+  for (std::size_t i = 0; i < nets.size(); ++i) {
+    std::ranges::find(choices, nets[i].lever, &Choice::lever)->best_probability = static_cast<double>(wins[i]) / static_cast<double>(count);
+  }
 }
 
 }  // namespace
 
 std::string_view key_of(Assumption assumption) {
   constexpr std::string_view keys[kAssumptions] = {
-      "shots", "measured_club_speed", "measured_attack", "measured_dynamic_loft", "measured_strike", "drag", "lift", "restitution",
+      "measured_club_speed", "measured_attack", "measured_dynamic_loft", "measured_strike", "drag", "lift", "restitution",
       "tangential_restitution", "turf_bounce", "turf_roll", "follow", "speed_cost"};
   return keys[static_cast<std::size_t>(assumption)];
 }
 
-std::optional<Turn> nearest_turn(const std::function<Lever(double)>& verdict_at, Lever now) {
-  constexpr double kLowest = 0.0228, kGrain = 0.002;
-  constexpr int kSteps = 6;
-  std::optional<Turn> nearest;
-  for (const double end : {kLowest, 1.0 - kLowest}) {
-    double same = 0.5;
-    for (int i = 1; i <= kSteps; ++i) {
-      double other = 0.5 + (end - 0.5) * i / kSteps;
-      Lever becomes = verdict_at(other);
-      if (becomes == now) {
-        same = other;
-        continue;
-      }
-      while (std::abs(other - same) > kGrain) {
-        const double middle = 0.5 * (same + other);
-        const Lever found = verdict_at(middle);
-        (found == now ? same : other) = middle;
-        if (found != now) becomes = found;
-      }
-      if (!nearest || std::abs(other - 0.5) < std::abs(nearest->quantile - 0.5)) nearest = Turn{other, becomes};
-      break;
+std::vector<double> average_gains(const DriveModel& model, const Found& as_is, std::span<const Found> places, const AdviseOptions& options) {
+  constexpr std::size_t kMostBlocks = 16;
+  const std::size_t blocks = std::min(kMostBlocks, whole_blocks(options.draws));
+  const Uncertainty uncertainty(model.pupil(), model.setting().turf, options.widths);
+  const Sampler sampler(uncertainty, blocks * kBlock, options.seed);
+  std::vector<double> sums(blocks * places.size(), 0.0);
+  parallel_for(blocks, options.threads, [&](std::size_t block) {
+    const std::vector<Circumstances> circumstances = sampler.circumstances(block);
+    const auto goal_sum = [&](const Found& f) {
+      double sum = 0.0;
+      for (const Drive& d : model.drives(f.club, f.point.loft, f.point.attack, circumstances)) sum += model.goal_of(d);
+      return sum;
+    };
+    const double base = goal_sum(as_is);
+    for (std::size_t i = 0; i < places.size(); ++i) sums[block * places.size() + i] = goal_sum(places[i]) - base;
+  });
+  std::vector<double> gains(places.size(), 0.0);
+  for (std::size_t i = 0; i < sums.size(); ++i) gains[i % places.size()] += sums[i] / static_cast<double>(blocks * kBlock);
+  return gains;
+}
+
+void choose(const DriveModel& model, const Found& as_is, bool as_is_feasible, const std::array<Decision, 3>& decisions, Judged& judged) {
+  judged.choices = {choice_of(Lever::leave, as_is, as_is_feasible)};
+  judged.averages.fill(model.average(as_is.club, as_is.point.loft, as_is.point.attack));
+  std::vector<NetGains> nets;
+  if (as_is_feasible) nets.push_back({Lever::leave, {0.0f}, 0.0});
+  for (std::size_t k = 0; k < decisions.size(); ++k) {
+    const Found& f = decisions[k].found;
+    if (!decisions[k].moves) continue;
+    Choice c = choice_of(kLevers[k], f, f.feasible());
+    if (c.feasible) {
+      judged.averages[k + 1] = model.average(f.club, f.point.loft, f.point.attack);
+      c.gain = model.goal_of(judged.averages[k + 1]) - model.goal_of(judged.averages[0]);
+      c.net_gain = c.gain - c.price;
+      nets.push_back({c.lever, {static_cast<float>(c.net_gain)}, c.net_gain});
     }
+    judged.choices.push_back(c);
   }
-  return nearest;
+  judged.verdict = rule(nets);
+  count_best(nets, judged.choices);
+  put_in_order(judged.choices);
 }
 
-Ruling rule(const std::vector<Gains>& draws, double worthwhile) {
-  const auto clears = [&](double Gains::*which) {
-    return share(draws, [&](const Gains& g) { return g.*which >= worthwhile; }) >= 0.9;
-  };
-  const bool loft = clears(&Gains::loft), technique = clears(&Gains::technique), both = clears(&Gains::both);
-  const double second_lever =
-      share(draws, [&](const Gains& g) { return std::isfinite(g.both) && g.both - std::max(g.loft, g.technique) >= worthwhile; });
-  if (both && second_lever >= kSure) return {Lever::both, second_lever};
-  if (loft && technique) {
-    const double p = share(draws, [](const Gains& g) { return g.technique > g.loft; });
-    if (p >= kSure) return {Lever::technique, p};
-    if (p <= kSeldom) return {Lever::loft, 1.0 - p};
-    return {Lever::either, share(draws, [&](const Gains& g) { return std::min(g.loft, g.technique) >= worthwhile; })};
-  }
-  if (technique) return {Lever::technique, share(draws, [&](const Gains& g) { return g.technique >= worthwhile; })};
-  if (loft) return {Lever::loft, share(draws, [&](const Gains& g) { return g.loft >= worthwhile; })};
-  if (both) return {Lever::both, share(draws, [&](const Gains& g) { return g.both >= worthwhile; })};
-  return {Lever::leave, share(draws, [&](const Gains& g) { return std::max({g.loft, g.technique, g.both}) < worthwhile; })};
-}
+Judged judge(const DriveModel& model, const Found& as_is, bool as_is_feasible, const std::array<Decision, 3>& decisions,
+             const AdviseOptions& options) {
+  const Pupil& pupil = model.pupil();
+  const Uncertainty uncertainty(pupil, model.setting().turf, options.widths);
+  Draws draws = draw(model, as_is, decisions, uncertainty, options);
+  std::vector<std::vector<float>> gains;  // [m] of the average drive at each draw, for each tried
+  const std::vector<Surface> surfaces = Surface::fit(draws.unknown, draws.gains, options.threads, gains);
 
-Confidence judge(const DriveModel& nominal, const Found& as_is, const std::array<Freedom, 3>& freedoms,
-                 const std::array<Found, 3>& found, const AdviseOptions& options, Lever& verdict) {
-  const Pupil& pupil = nominal.pupil();
-  const Uncertainty uncertainty(pupil, nominal.setting().turf, options.widths);
-  const Trial trial{nominal, as_is, found};
-
-  Confidence c;
-  c.draws = options.draws;
+  Judged out;
+  out.averages = draws.averages;
+  Confidence& c = out.confidence;
+  c.draws = static_cast<int>(draws.unknown.count());
   c.seed = options.seed;
-  const Group shots = range(kShot, kSpreadQuantities), knowledge = range(kMeasured, kCoordinates - kMeasured);
-  const std::vector<Gains> draws = draw(trial, uncertainty, range(0, kCoordinates), options.draws, options.seed, options.threads);
-  const std::vector<Gains> shot_draws = draw(trial, uncertainty, shots, options.part_draws, options.seed + 1, options.threads);
-  const std::vector<Gains> knowledge_draws = draw(trial, uncertainty, knowledge, options.part_draws, options.seed + 2, options.threads);
-
-  // Shots to average over when the best decision for scattered drives is sought.
-  std::vector<Circumstances> scattered;
-  for (const Deviates& z : plain_deviates(shots, options.expected_draws, options.seed + 5)) scattered.push_back(uncertainty.at(z));
-  const DriveModel expected = nominal.over(scattered);
-  const double expected_as_is = expected.value(as_is.club, as_is.point.loft, as_is.point.attack).goal;
-
-  for (std::size_t k = 0; k < 3; ++k) {
-    if (!found[k].feasible()) continue;
-    const Found best = refine(expected, freedoms[k], found[k], options);
-    const double kept = expected.value(found[k].club, found[k].point.loft, found[k].point.attack).goal;
-    const double probability = share(draws, [&](const Gains& g) { return g.*kGain[k] >= pupil.worthwhile; });
-    c.strategies[k + 1] = StrategyConfidence{interval(draws, kGain[k]), interval(shot_draws, kGain[k]), interval(knowledge_draws, kGain[k]),
-                                             probability, best.point.loft, best.point.attack, best.point.goal - expected_as_is,
-                                             best.point.goal - kept};
+  out.choices = {choice_of(Lever::leave, as_is, as_is_feasible)};
+  std::vector<NetGains> nets;
+  std::vector<Contender> contenders;
+  if (as_is_feasible) {
+    nets.push_back({Lever::leave, std::vector<float>(draws.unknown.count(), 0.0f), 0.0});
+    contenders.push_back({Lever::leave, 0.0, nullptr});
   }
-  const auto longer = [&](double Gains::*a, double Gains::*b) -> std::optional<double> {
-    if (draws.front().*a == kNone || draws.front().*b == kNone) return std::nullopt;
-    return share(draws, [&](const Gains& g) { return g.*a > g.*b; });
+  std::array<const std::vector<float>*, 3> gains_of{};
+  for (std::size_t t = 0; t < draws.tried.size(); ++t) {
+    const std::size_t k = draws.tried[t];
+    const Found& f = decisions[k].found;
+    const double mean = mean_of(draws.gains[t]), shift = mean - mean_of(gains[t]);
+    for (float& g : gains[t]) g += static_cast<float>(shift);
+    Choice choice = choice_of(kLevers[k], f, true);
+    choice.gain = mean;
+    choice.net_gain = mean - f.price;
+    out.choices.push_back(choice);
+    NetGains net{kLevers[k], gains[t], choice.net_gain};
+    for (float& g : net.net) g -= static_cast<float>(f.price);
+    nets.push_back(std::move(net));
+    contenders.push_back({kLevers[k], f.price, &surfaces[t]});
+    const auto gaining = std::ranges::count_if(draws.gains[t], [](float g) { return g > 0.0f; });
+    c.strategies[k + 1] = StrategyConfidence{interval_of(gains[t]), interval_of(draws.gains[t]),
+                                             static_cast<double>(gaining) / static_cast<double>(draws.unknown.count())};
+    c.misfit = std::max(c.misfit, surfaces[t].misfit());
+    gains_of[k] = &gains[t];
+  }
+  for (std::size_t k = 0; k < decisions.size(); ++k) {
+    if (decisions[k].moves && !decisions[k].found.feasible()) out.choices.push_back(choice_of(kLevers[k], decisions[k].found, false));
+  }
+  const auto longer = [&](std::size_t a, std::size_t b) -> std::optional<double> {
+    return gains_of[a] && gains_of[b] ? std::optional(chance(*gains_of[a], *gains_of[b])) : std::nullopt;
   };
-  c.technique_over_loft = longer(&Gains::technique, &Gains::loft);
-  c.both_over_technique = longer(&Gains::both, &Gains::technique);
-  c.both_over_loft = longer(&Gains::both, &Gains::loft);
+  c.technique_over_loft = longer(1, 0);
+  c.both_over_technique = longer(2, 1);
+  c.both_over_loft = longer(2, 0);
 
-  const Ruling ruling = rule(draws, pupil.worthwhile);
-  verdict = ruling.lever;
-  c.verdict_probability = ruling.probability;
-  if (c.technique_over_loft && options.influence_draws > 0) c.influences = influences(trial, uncertainty, draws, ruling.lever, pupil.worthwhile, options);
-  if (found[2].feasible() && options.measuring_draws > 0) c.measuring = measuring(trial, freedoms[2], found[2], uncertainty, options);
-  return c;
+  out.verdict = rule(nets);
+  count_best(nets, out.choices);
+  put_in_order(out.choices);
+  if (!contenders.empty()) {
+    c.measuring = measuring(contenders, out.verdict, draws.unknown, pupil);
+    c.influences = influences(contenders, out.verdict, uncertainty, draws.unknown.dimensions());
+    const auto most = std::ranges::max_element(c.measuring.worth);
+    if (*most >= kLeastWorth) out.verdict.measure_first = static_cast<Measure>(most - c.measuring.worth.begin());
+  }
+  return out;
 }
 
 }  // namespace loftwright

@@ -45,18 +45,15 @@ std::vector<Claim> explain(const Advice& a) {
   tell_gain(claims, a.at(StrategyKind::technique_only), ClaimKind::technique_gain, ClaimKind::technique_no_gain);
   // What both buy is news only when it is more than the better one buys.
   const double one = std::max(a.at(StrategyKind::loft_only).gain, a.at(StrategyKind::technique_only).gain);
-  if (both.feasible && both.gain >= one + kYard) {
+  if (both.feasible && a.verdict.lever == Lever::both && both.gain >= one + kYard) {
     claims.push_back({.kind = ClaimKind::both_gain, .distance = both.gain, .loft = both.loft, .attack = both.attack});
   }
 
-  if (a.confidence && a.verdict != Lever::leave) {
-    const StrategyKind chosen = a.verdict == Lever::both        ? StrategyKind::both
-                                : a.verdict == Lever::technique ? StrategyKind::technique_only
-                                                                : StrategyKind::loft_only;
-    const Strategy& s = a.at(chosen);
-    if (const auto& c = a.confidence->at(chosen)) {
-      claims.push_back({.kind = ClaimKind::sure, .loft = s.loft, .attack = s.attack, .low = c->gain.low, .high = c->gain.high});
-    }
+  // What is not advised is not promised.
+  if (a.confidence && a.verdict.leader != Lever::leave) {
+    const Strategy& s = a.at(strategy_of(a.verdict.leader));
+    const auto& c = a.confidence->at(s.kind);
+    if (c) claims.push_back({.kind = ClaimKind::sure, .loft = s.loft, .attack = s.attack, .low = c->drive_gain.low, .high = c->drive_gain.high, .share = c->drives_gaining});
   }
   return claims;
 }

@@ -4,7 +4,8 @@
 #include <cmath>
 #include <utility>
 
-#include "loftwright/shot/drives.hpp"
+#include "advise/scatter.hpp"
+#include "loftwright/stats/quasi.hpp"
 
 namespace loftwright {
 
@@ -50,6 +51,15 @@ DriveModel::DriveModel(const Pupil& pupil, const Setting& setting, const AdviseO
     if (std::isfinite(allowed.low)) ends_.push_back({i, allowed.low, false});
     if (std::isfinite(allowed.high)) ends_.push_back({i, allowed.high, true});
   }
+  const Scatter scatter(pupil);
+  if (!scatter.any()) return;
+  const auto count = static_cast<std::size_t>(std::max(1, options.shots));
+  const std::vector<double> points = sobol_points(count, kSpreadQuantities, options.seed);
+  for (std::size_t n = 0; n < count; ++n) {
+    Scatter::Deviates z;
+    for (std::size_t i = 0; i < z.size(); ++i) z[i] = normal_quantile(points[n * z.size() + i]);
+    shots_.push_back(scatter.at(z));
+  }
 }
 
 DriveModel DriveModel::under(const Circumstances& circumstances) const {
@@ -58,9 +68,9 @@ DriveModel DriveModel::under(const Circumstances& circumstances) const {
   return other;
 }
 
-DriveModel DriveModel::over(std::vector<Circumstances> sample) const {
+DriveModel DriveModel::with_shots(std::size_t count) const {
   DriveModel other = *this;
-  other.sample_ = std::move(sample);
+  if (other.shots_.size() > count) other.shots_.resize(count);
   return other;
 }
 
@@ -70,20 +80,55 @@ DriveOf<T> DriveModel::drive(const DeliveryOf<T>& delivery, const ModelErrorOf<d
   return drive_from(delivery, pupil_.handed, setting_, tolerance, error_in<T>(e));
 }
 
+std::vector<Drive> DriveModel::fly(const std::vector<DriveInput>& inputs, double tolerance) const {
+  flights_->fetch_add(static_cast<int>(inputs.size()), std::memory_order_relaxed);
+  return drive_many(inputs, pupil_.handed, setting_, tolerance);
+}
+
+std::vector<double> DriveModel::average_goals(const LoftChoice& club, std::span<const Place> places) const {
+  std::vector<DriveInput> inputs;
+  inputs.reserve(places.size() * shots_.size());
+  for (const auto& [loft, attack] : places) {
+    const Delivery mean = delivery(club, loft, attack);
+    for (const Delivery& deviation : shots_) inputs.push_back({mean + deviation, circumstances_.error});
+  }
+  const std::vector<Drive> drives = fly(inputs, options_.draw_tolerance);
+  std::vector<double> goals(places.size(), 0.0);
+  for (std::size_t i = 0; i < drives.size(); ++i) goals[i / shots_.size()] += goal_of(drives[i]);
+  for (double& g : goals) g /= static_cast<double>(shots_.size());
+  return goals;
+}
+
+// Limits exactly, with their slopes; the goal exactly where the player does not scatter, else the average of drives side by
+// side and its slopes by central differences: of the same drives, so that what they scatter by cancels.
 template <class T>
 Point DriveModel::evaluate(const LoftChoice& club, const T& loft, const T& attack) const {
-  const DeliveryOf<T> d = delivery(club, loft, attack);
-  const DriveOf<T> drive = this->drive(d, circumstances_.error, options_.tolerance);
-  const auto goal_of_drive = [&](const DriveOf<T>& x) { return pupil_.goal == Goal::carry ? x.flight.carry : x.total; };
-  T goal = goal_of_drive(drive);
-  if (!sample_.empty()) {
-    goal = T(0.0);
-    for (const Circumstances& c : sample_) {
-      goal = goal + goal_of_drive(this->drive(delivery(club, loft, attack, c), c.error, options_.draw_tolerance));
-    }
-    goal = goal / static_cast<double>(sample_.size());
+  constexpr bool kSlopes = !std::is_same_v<T, double>;
+  if (!shots_.empty() && ends_.empty() && !kSlopes) {
+    Point p{value_of(loft), value_of(attack), 0.0, {}, {}, {}};
+    p.goal = average_goals(club, std::array<Place, 1>{{{p.loft, p.attack}}})[0];
+    return p;
   }
-  return point(loft, attack, goal, d, drive);
+  const DeliveryOf<T> d = delivery(club, loft, attack);
+  Point p;
+  if (shots_.empty() || !ends_.empty()) {
+    const DriveOf<T> drive = this->drive(d, circumstances_.error, options_.tolerance);
+    p = point(loft, attack, pupil_.goal == Goal::carry ? drive.flight.carry : drive.total, d, drive);
+  } else {
+    p = {value_of(loft), value_of(attack), 0.0, {}, {}, {}};
+  }
+  if (shots_.empty()) return p;
+  if constexpr (kSlopes) {
+    constexpr double kStep = 0.25 * kDegree;  // [rad] averages are even over much more
+    const double l = p.loft, a = p.attack;
+    const std::vector<double> g =
+        average_goals(club, std::array{Place{l, a}, Place{l + kStep, a}, Place{l - kStep, a}, Place{l, a + kStep}, Place{l, a - kStep}});
+    p.goal = g[0];
+    p.d_goal = {(g[1] - g[2]) / (2.0 * kStep), (g[3] - g[4]) / (2.0 * kStep)};
+  } else {
+    p.goal = average_goals(club, std::array<Place, 1>{{{p.loft, p.attack}}})[0];
+  }
+  return p;
 }
 
 template <class T>
@@ -100,21 +145,45 @@ Point DriveModel::point(const T& loft, const T& attack, const T& goal, const Del
   return p;
 }
 
+AverageDrive average_of(std::span<const Drive> drives, double fairway) {
+  AverageDrive out;
+  const auto n = static_cast<double>(drives.size());
+  for (const Drive& d : drives) {
+    out.carry += d.flight.carry / n;
+    out.total += d.total / n;
+    out.side += d.side_at_rest / n;
+  }
+  for (const Drive& d : drives) out.fairway_share += (std::abs(d.side_at_rest - out.side) <= 0.5 * fairway) / n;
+  return out;
+}
+
 Point DriveModel::value(const LoftChoice& club, double loft, double attack) const {
   return evaluate(club, loft, attack);
 }
 
-std::vector<Point> DriveModel::values(const LoftChoice& club, std::span<const std::array<double, 2>> places) const {
-  flights_->fetch_add(static_cast<int>(places.size()), std::memory_order_relaxed);
+std::vector<Point> DriveModel::centred(const LoftChoice& club, std::span<const Place> places) const {
   std::vector<DriveInput> inputs;
   inputs.reserve(places.size());
   for (const auto& [loft, attack] : places) inputs.push_back({delivery(club, loft, attack), circumstances_.error});
-  const std::vector<Drive> drives = drive_many(inputs, pupil_.handed, setting_, options_.tolerance);
+  const std::vector<Drive> drives = fly(inputs, options_.draw_tolerance);
   std::vector<Point> points;
   points.reserve(places.size());
   for (std::size_t i = 0; i < places.size(); ++i) {
     points.push_back(point(places[i][0], places[i][1], goal_of(drives[i]), inputs[i].delivery, drives[i]));
   }
+  return points;
+}
+
+std::vector<Point> DriveModel::values(const LoftChoice& club, std::span<const Place> places) const {
+  std::vector<Point> points;
+  if (shots_.empty() || !ends_.empty()) {
+    points = centred(club, places);
+  } else {
+    for (const auto& [loft, attack] : places) points.push_back({loft, attack, 0.0, {}, {}, {}});
+  }
+  if (shots_.empty()) return points;
+  const std::vector<double> goals = average_goals(club, places);
+  for (std::size_t i = 0; i < points.size(); ++i) points[i].goal = goals[i];
   return points;
 }
 
@@ -127,17 +196,22 @@ Drive DriveModel::drive(const Delivery& delivery, double tolerance) const {
   return drive_from(delivery, pupil_.handed, setting_, tolerance);
 }
 
-std::vector<double> DriveModel::goals(const LoftChoice& club, double loft, double attack,
-                                      std::span<const Circumstances> circumstances) const {
-  flights_->fetch_add(static_cast<int>(circumstances.size()), std::memory_order_relaxed);
+AverageDrive DriveModel::average(const LoftChoice& club, double loft, double attack) const {
+  const Delivery mean = delivery(club, loft, attack);
+  std::vector<DriveInput> inputs;
+  for (const Delivery& deviation : shots_) inputs.push_back({mean + deviation, circumstances_.error});
+  if (inputs.empty()) inputs.push_back({mean, circumstances_.error});
+  return average_of(fly(inputs, options_.draw_tolerance), pupil_.fairway);
+}
+
+std::vector<Drive> DriveModel::drives(const LoftChoice& club, double loft, double attack, std::span<const Circumstances> circumstances) const {
   std::vector<DriveInput> inputs;
   inputs.reserve(circumstances.size());
   for (const Circumstances& c : circumstances) inputs.push_back({delivery(club, loft, attack, c), c.error});
-  std::vector<double> goals;
-  goals.reserve(inputs.size());
-  for (const Drive& drive : drive_many(inputs, pupil_.handed, setting_, options_.draw_tolerance)) goals.push_back(goal_of(drive));
-  return goals;
+  return fly(inputs, options_.draw_tolerance);
 }
+
+double DriveModel::goal_of(const AverageDrive& drive) const { return pupil_.goal == Goal::carry ? drive.carry : drive.total; }
 
 double DriveModel::goal_of(const Drive& drive) const {
   return pupil_.goal == Goal::carry ? drive.flight.carry : drive.total;

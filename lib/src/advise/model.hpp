@@ -7,10 +7,12 @@
 #include <vector>
 
 #include "loftwright/advise/advise.hpp"
+#include "loftwright/shot/drives.hpp"
 
 namespace loftwright {
 
-// Where one evaluation stands. Gradients are along loft and attack [per rad].
+// Where one evaluation stands: the goal is the average drive's, the limits the mean delivery's. Gradients are along loft and
+// attack [per rad].
 struct Point {
   double loft = 0.0;    // [rad]
   double attack = 0.0;  // [rad]
@@ -31,15 +33,19 @@ struct Circumstances {
   double speed_per_attack = 0.0;  // [m/s per rad]
 };
 
+// The average of drives, and how many of them a fairway holds whose middle is their mean side.
+AverageDrive average_of(std::span<const Drive> drives, double fairway);
+
 class DriveModel {
  public:
   // Counts every flight in `flights`, which must outlive the model and its copies. Const functions may run in parallel.
+  // Throws InputError when the correlations of the pupil's spread cannot hold together.
   DriveModel(const Pupil& pupil, const Setting& setting, const AdviseOptions& options, std::atomic<int>& flights);
 
   // The same pupil in other circumstances: limits and goal alike.
   DriveModel under(const Circumstances& circumstances) const;
-  // The same pupil, the goal averaged over many circumstances; limits stay those of the present ones.
-  DriveModel over(std::vector<Circumstances> sample) const;
+  // The same, averaging over at most so many drives: rougher and faster.
+  DriveModel with_shots(std::size_t count) const;
 
   // One end of one limit.
   struct End {
@@ -58,14 +64,20 @@ class DriveModel {
     return delivery(club, loft, attack, circumstances_);
   }
 
-  Point value(const LoftChoice& club, double loft, double attack) const;     // no gradients: the cheaper flight
-  // At many places of loft and attack, side by side; the goal is that of the present circumstances.
-  std::vector<Point> values(const LoftChoice& club, std::span<const std::array<double, 2>> places) const;
+  using Place = std::array<double, 2>;  // loft, attack [rad]
+  Point value(const LoftChoice& club, double loft, double attack) const;  // no gradients
   Point gradient(const LoftChoice& club, double loft, double attack) const;
+  // At many places side by side: limits and the average drive's goal, or the well-struck drive's.
+  std::vector<Point> values(const LoftChoice& club, std::span<const Place> places) const;
+  std::vector<Point> centred(const LoftChoice& club, std::span<const Place> places) const;
+
   Drive drive(const Delivery& delivery, double tolerance) const;
-  // [m] one for each of the circumstances, at the tolerance of draws
-  std::vector<double> goals(const LoftChoice& club, double loft, double attack, std::span<const Circumstances> circumstances) const;
+  // The average of the player's scatter.
+  AverageDrive average(const LoftChoice& club, double loft, double attack) const;
+  // One for each of the circumstances, at the tolerance of draws.
+  std::vector<Drive> drives(const LoftChoice& club, double loft, double attack, std::span<const Circumstances> circumstances) const;
   double goal_of(const Drive& drive) const;
+  double goal_of(const AverageDrive& drive) const;
   ExchangeRates rates(const LoftChoice& club, double loft, double attack) const;
   std::vector<LimitState> limit_states(const Delivery& delivery, const Drive& drive) const;
 
@@ -84,13 +96,16 @@ class DriveModel {
   Point evaluate(const LoftChoice& club, const T& loft, const T& attack) const;
   template <class T>
   Point point(const T& loft, const T& attack, const T& goal, const DeliveryOf<T>& delivery, const DriveOf<T>& drive) const;
+  // [m] the average drive's goal at each place
+  std::vector<double> average_goals(const LoftChoice& club, std::span<const Place> places) const;
+  std::vector<Drive> fly(const std::vector<DriveInput>& inputs, double tolerance) const;
 
   const Pupil& pupil_;
   const Setting& setting_;
   const AdviseOptions& options_;
   std::atomic<int>* flights_;
   Circumstances circumstances_;
-  std::vector<Circumstances> sample_;
+  std::vector<Delivery> shots_;  // deviations the goal is averaged over; empty: the player does not scatter
   std::vector<End> ends_;
 };
 

@@ -1,5 +1,6 @@
 #include "advise/scatter.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "loftwright/advise/finish.hpp"
@@ -28,6 +29,10 @@ Delivery Scatter::at(const Deviates& z) const {
     for (std::size_t j = 0; j <= i; ++j) deviation.*kSpreadOf[i] += root_[i][j] * z[j];
   }
   return deviation;
+}
+
+bool Scatter::any() const {
+  return std::any_of(root_.begin(), root_.end(), [](const auto& row) { return std::any_of(row.begin(), row.end(), [](double x) { return x != 0.0; }); });
 }
 
 std::vector<Finish> finishes(const Pupil& pupil, const Setting& setting, const Delivery& mean, const FinishOptions& options) {

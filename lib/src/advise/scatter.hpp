@@ -44,6 +44,7 @@ class Scatter {
   // From independent standard normal deviates: what is added to the delivery, the player's own hand.
   using Deviates = std::array<double, kSpreadQuantities>;
   Delivery at(const Deviates& z) const;
+  bool any() const;  // false: every drive is the mean delivery
 
  private:
   std::array<std::array<double, kSpreadQuantities>, kSpreadQuantities> root_;

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numeric>
+#include <optional>
 
 #include "advise/solver.hpp"
 
@@ -23,31 +25,62 @@ bool gives_less(const Point& a, const Point& b, std::size_t end) {
   return others_a < others_b;
 }
 
-std::size_t furthest_passed(const Point& p) {
-  return static_cast<std::size_t>(std::max_element(p.excess.begin(), p.excess.end()) - p.excess.begin());
+bool met(const Point& p) { return p.worst() <= kLimitSlack; }
+
+bool better_point(const Point& a, const Point& b) {
+  if (met(a) && met(b)) return a.goal > b.goal;
+  return a.worst() < b.worst();
 }
 
-// One club and an interval of attack: a box of none, one or two variables, solved in degrees.
+// How far apart two starts must be to be worth both.
+bool apart(const Point& a, const Point& b) { return std::hypot(a.loft - b.loft, a.attack - b.attack) > 1.0 * kDegree; }
+
+// The first of `sorted`, and the next that lie apart from those before.
+std::vector<Point> spread_out(const std::vector<Point>& sorted, std::size_t most) {
+  std::vector<Point> out;
+  for (const Point& p : sorted) {
+    if (out.size() == most) break;
+    if (std::all_of(out.begin(), out.end(), [&](const Point& o) { return apart(o, p); })) out.push_back(p);
+  }
+  return out;
+}
+
+// One way: a box of none, one or two variables, solved in degrees.
 class Box {
  public:
-  Box(const DriveModel& model, const LoftChoice& club, const Interval& attack, const AdviseOptions& options)
-      : model_(model), club_(club), attack_(attack), options_(options) {
-    if (club.high > club.low) axes_.push_back(0);
-    if (attack.high > attack.low) axes_.push_back(1);
+  Box(const DriveModel& model, const Way& way, const AdviseOptions& options)
+      : model_(model), rough_(model.with_shots(kRoughShots)), club_(way.club), attack_(way.attack), price_(way.price), options_(options) {
+    if (club_.high > club_.low) axes_.push_back(0);
+    if (attack_.high > attack_.low) axes_.push_back(1);
   }
 
   const LoftChoice& club() const { return club_; }
+  double price() const { return price_; }
   int free() const { return static_cast<int>(axes_.size()); }
 
-  // A coarse look: the corners and an even grid between them.
-  std::vector<Point> scan() const {
-    const int loft_points = club_.high > club_.low ? (free() == 2 ? 6 : 9) : 1;
-    const int attack_points = attack_.high > attack_.low ? (free() == 2 ? 6 : 9) : 1;
-    std::vector<Point> points;
-    for (int i = 0; i < loft_points; ++i) {
-      for (int j = 0; j < attack_points; ++j) points.push_back(model_.value(club_, part(0, i, loft_points), part(1, j, attack_points)));
+  // An even grid, both ends among it.
+  std::vector<DriveModel::Place> grid(int one, int two) const { return grid_between(low(0), high(0), low(1), high(1), free() == 2 ? two : one); }
+
+  // Average drives, roughly, on a coarse grid: where the goal is long.
+  std::vector<Point> look() const { return rough_.values(club_, grid(11, 7)); }
+  // Well-struck drives on a close grid: where the limits are met.
+  std::vector<Point> survey() const { return model_.centred(club_, grid(128, 32)); }
+
+  // The best place of ever closer grids around `from`.
+  template <class Order>
+  Point close_in(const Point& from, Order ranks_before) const {
+    constexpr int kTimes = 6, kNodes = 9;
+    const double share = free() == 2 ? 1.0 / 31.0 : 1.0 / 127.0;
+    double half[2] = {share * (high(0) - low(0)), share * (high(1) - low(1))};
+    Point best = from;
+    for (int i = 0; i < kTimes; ++i) {
+      const auto end = [&](int axis, double sign) { return std::clamp((axis == 0 ? best.loft : best.attack) + sign * half[axis], low(axis), high(axis)); };
+      for (const Point& p : model_.centred(club_, grid_between(end(0, -1.0), end(0, 1.0), end(1, -1.0), end(1, 1.0), kNodes))) {
+        if (ranks_before(p, best)) best = p;
+      }
+      for (double& h : half) h *= 0.35;
     }
-    return points;
+    return best;
   }
 
   // Longest goal under all limits, from `start`.
@@ -55,7 +88,7 @@ class Box {
     return run(start, method, [](const Point& p, std::span<double> g, std::span<const int> axes) {
       for (std::size_t k = 0; k < g.size(); ++k) g[k] = -kDegree * p.d_goal[axes[k]];
       return -p.goal;
-    }, better, std::nullopt);
+    }, better_point, std::nullopt);
   }
 
   // Least excess of one end under all the others.
@@ -66,18 +99,18 @@ class Box {
     }, [end](const Point& a, const Point& b) { return gives_less(a, b, end); }, end);
   }
 
-  // The corner farthest from a point, for a start from elsewhere.
-  Point far_corner(const Point& from) const {
-    const double loft = from.loft - club_.low > club_.high - from.loft ? club_.low : club_.high;
-    const double attack = from.attack - attack_.low > attack_.high - from.attack ? attack_.low : attack_.high;
-    return {loft, attack, 0.0, {}, {}, {}};
-  }
-
  private:
   double low(int axis) const { return axis == 0 ? club_.low : attack_.low; }
   double high(int axis) const { return axis == 0 ? club_.high : attack_.high; }
-  double part(int axis, int i, int count) const {
-    return count == 1 ? low(axis) : low(axis) + (high(axis) - low(axis)) * i / (count - 1);
+  std::vector<DriveModel::Place> grid_between(double loft_low, double loft_high, double attack_low, double attack_high, int nodes) const {
+    const auto nodes_of = [nodes](double low, double high) { return high > low ? nodes : 1; };
+    const auto part = [](double low, double high, int i, int count) { return count == 1 ? low : low + (high - low) * i / (count - 1); };
+    const int lofts = nodes_of(loft_low, loft_high), attacks = nodes_of(attack_low, attack_high);
+    std::vector<DriveModel::Place> places;
+    for (int i = 0; i < lofts; ++i) {
+      for (int j = 0; j < attacks; ++j) places.push_back({part(loft_low, loft_high, i, lofts), part(attack_low, attack_high, j, attacks)});
+    }
+    return places;
   }
 
   // The best place NLopt asks for on its way, by `ranks_before`.
@@ -127,125 +160,131 @@ class Box {
     return best;
   }
 
+  static constexpr std::size_t kRoughShots = 16;
+
   const DriveModel& model_;
+  DriveModel rough_;
   LoftChoice club_;
   Interval attack_;
+  double price_;
   const AdviseOptions& options_;
   std::vector<int> axes_;
 };
 
-// How far apart two starts must be to be worth both.
-bool apart(const Point& a, const Point& b) { return std::hypot(a.loft - b.loft, a.attack - b.attack) > 1.0 * kDegree; }
-
+// The run has a kink (a bounce that grips or slides): a search that needs no slopes finishes what hangs on it.
 bool smooth(const DriveModel& model) {
   const auto& limits = model.pupil().limits;
-  return model.pupil().goal == Goal::carry &&
-         std::none_of(limits.begin(), limits.end(), [](const Limit& l) { return l.quantity == Limited::side; });
+  return std::none_of(limits.begin(), limits.end(), [](const Limit& l) { return l.quantity == Limited::side; });
 }
 
-Point best_in(const DriveModel& model, const Box& box) {
-  std::vector<Point> looks = box.scan();
-  std::stable_sort(looks.begin(), looks.end(), better);
-  Point best = looks.front();
-  if (box.free() == 0) return best;
-  std::vector<Point> starts{looks.front()};
-  for (const Point& p : looks) {
-    if (starts.size() < 2 && apart(p, starts.front())) starts.push_back(p);
+// A box looked at: the places to climb from, best first, and how far the best would go.
+struct Looked {
+  Box box;
+  std::vector<Point> starts;
+  bool feasible;
+  double net;  // [m] roughly
+};
+
+Looked look_at(const DriveModel& model, Box box) {
+  constexpr std::size_t kStarts = 2, kPlaces = 3;
+  std::vector<Point> looks = box.look();
+  if (!model.ends().empty()) {
+    // Where limits are met may be narrow: of a close grid the best places that meet them, or that break them least, closed in on.
+    std::vector<Point> survey = box.survey();
+    std::ranges::stable_sort(survey, better_point);
+    std::vector<Point> places = spread_out(survey, kPlaces);
+    if (!met(places.front())) {
+      for (Point& p : places) p = box.close_in(p, better_point);
+    }
+    for (const Point& p : places) {
+      looks.push_back(model.value(box.club(), p.loft, p.attack));
+    }
   }
-  for (const Point& start : starts) {
-    const Point p = box.climb(start, Method::gradient);
-    if (better(p, best)) best = p;
+  std::ranges::stable_sort(looks, better_point);
+  std::vector<Point> starts = spread_out(looks, kStarts);
+  const bool feasible = met(starts.front());
+  const double net = starts.front().goal - box.price();
+  return {std::move(box), std::move(starts), feasible, net};
+}
+
+Found best_in(const DriveModel& model, const Looked& looked) {
+  const Box& box = looked.box;
+  Found best{looked.starts.front(), box.club(), box.price(), 0.0, {}};
+  if (box.free() == 0) {
+    best.point = model.value(box.club(), best.point.loft, best.point.attack);
+    return best;
   }
-  // The run has kinks (a bounce that grips or slides): a search that needs no slopes finishes what depends on it.
+  best.point = box.climb(looked.starts.front(), Method::gradient);
+  for (std::size_t i = 1; i < looked.starts.size(); ++i) {
+    const Point p = box.climb(looked.starts[i], Method::gradient);
+    const double change = met(p) && met(best.point) ? p.goal - best.point.goal : 0.0;
+    best.restart_change = i == 1 ? change : std::max(best.restart_change, change);
+    if (better_point(p, best.point)) best.point = p;
+  }
   if (!smooth(model)) {
-    const Point p = box.climb(best, Method::derivative_free);
-    if (better(p, best)) best = p;
+    const Point p = box.climb(best.point, Method::derivative_free);
+    if (better_point(p, best.point)) best.point = p;
   }
   return best;
+}
+
+// No point meets every limit. Which single end, let go as little as possible, would make the rest possible? And if none: which
+// together, where the worst of them gives least?
+Found least_broken(const DriveModel& model, const std::vector<Looked>& looked) {
+  std::optional<Found> least;
+  for (std::size_t end = 0; end < model.ends().size(); ++end) {
+    const auto less = [end](const Point& a, const Point& b) { return gives_less(a, b, end); };
+    for (const Looked& l : looked) {
+      std::vector<Point> survey = l.box.survey();
+      std::ranges::stable_sort(survey, less);
+      constexpr std::size_t kStarts = 3;
+      Point best = survey.front();
+      for (const Point& start : spread_out(survey, kStarts)) {
+        const Point close = l.box.close_in(start, less), p = l.box.relax(close, end);
+        if (less(close, best)) best = close;
+        if (less(p, best)) best = p;
+      }
+      if (worst_but(best, end) <= kLimitSlack && (!least || best.excess[end] < least->point.excess[least->must_give.front()])) {
+        least = Found{best, l.box.club(), l.box.price(), 0.0, {end}};
+      }
+    }
+  }
+  if (!least) {
+    for (const Looked& l : looked) {
+      const Point p = l.box.close_in(l.starts.front(), better_point);
+      if (!least || p.worst() < least->point.worst()) least = Found{p, l.box.club(), l.box.price(), 0.0, {}};
+    }
+    for (std::size_t end = 0; end < model.ends().size(); ++end) {
+      if (least->point.excess[end] > kLimitSlack) least->must_give.push_back(end);
+    }
+  }
+  least->point = model.value(least->club, least->point.loft, least->point.attack);
+  return *least;
 }
 
 }  // namespace
 
-bool better(const Point& a, const Point& b) {
-  const double over_a = a.worst(), over_b = b.worst();
-  if (over_a <= kLimitSlack && over_b <= kLimitSlack) return a.goal > b.goal;
-  return over_a < over_b;
+bool better(const Found& a, const Found& b) {
+  if (met(a.point) && met(b.point)) return a.net() > b.net();
+  return a.point.worst() < b.point.worst();
 }
 
-Found search(const DriveModel& model, const Freedom& freedom, const AdviseOptions& options) {
+Found search(const DriveModel& model, std::span<const Way> ways, const AdviseOptions& options) {
+  std::vector<Looked> looked;
+  for (const Way& way : ways) looked.push_back(look_at(model, Box(model, way, options)));
+  double best_net = -std::numeric_limits<double>::infinity();
+  for (const Looked& l : looked) {
+    if (l.feasible) best_net = std::max(best_net, l.net);
+  }
+  constexpr double kWorthClimbing = 3.0;  // [m] behind the best as roughly seen: not overtaken by a climb
   std::optional<Found> found;
-  std::vector<Box> boxes;
-  for (const LoftChoice& club : freedom.clubs) boxes.emplace_back(model, club, freedom.attack, options);
-  std::size_t winner = 0;
-  for (std::size_t i = 0; i < boxes.size(); ++i) {
-    const Point p = best_in(model, boxes[i]);
-    if (!found || better(p, found->point)) {
-      found = Found{p, boxes[i].club(), 0.0, {}};
-      winner = i;
-    }
+  for (const Looked& l : looked) {
+    if (l.feasible && l.net < best_net - kWorthClimbing) continue;
+    const Found f = best_in(model, l);
+    if (!found || better(f, *found)) found = f;
   }
-  if (found->point.worst() <= kLimitSlack) {
-    if (boxes[winner].free() > 0) {
-      const Point again = boxes[winner].climb(boxes[winner].far_corner(found->point), Method::gradient);
-      if (again.worst() <= kLimitSlack) found->restart_change = again.goal - found->point.goal;
-      if (better(again, found->point)) found->point = again;
-    }
-    return *found;
-  }
-
-  // No point meets every limit. Which single end, let go as little as possible, would make the rest possible? Sought from the
-  // best places of a coarse look at each club: this landscape is less kind than the goal's.
-  std::optional<Found> least;
-  for (std::size_t end = 0; end < model.ends().size(); ++end) {
-    const auto less = [end](const Point& a, const Point& b) { return gives_less(a, b, end); };
-    for (const Box& box : boxes) {
-      std::vector<Point> starts = box.scan();
-      std::stable_sort(starts.begin(), starts.end(), less);
-      constexpr std::size_t kStarts = 3;
-      if (starts.size() > kStarts) starts.resize(kStarts);
-      Point best = starts.front();
-      for (const Point& start : starts) {
-        const Point p = box.relax(start, end);
-        if (less(p, best)) best = p;
-      }
-      if (worst_but(best, end) <= kLimitSlack && (!least || best.excess[end] < least->point.excess[*least->must_give])) {
-        least = Found{best, box.club(), 0.0, end};
-      }
-    }
-  }
-  if (least) return *least;
-  found->must_give = furthest_passed(found->point);  // more than one must give
-  return *found;
-}
-
-Found refine(const DriveModel& model, const Freedom& freedom, const Found& near_by, const AdviseOptions& options) {
-  const double at = near_by.point.loft;
-  const auto distance = [&](const LoftChoice& c) { return std::max({c.low - at, at - c.high, 0.0}); };
-  double below = -1.0, above = -1.0;  // distance of the nearest club either side that does not hold this loft; none: -1
-  for (const LoftChoice& c : freedom.clubs) {
-    double& side = c.low > at ? above : below;
-    const double d = distance(c);
-    if (d > 0.0 && (side < 0.0 || d < side)) side = d;
-  }
-  Found best = near_by;
-  best.must_give.reset();
-  bool first = true;
-  for (const LoftChoice& c : freedom.clubs) {
-    const double d = distance(c);
-    if (d > 0.0 && d != (c.low > at ? above : below)) continue;
-    const Box box(model, c, freedom.attack, options);
-    const Point start{std::clamp(at, c.low, c.high), near_by.point.attack, 0.0, {}, {}, {}};
-    const Point p = box.climb(start, Method::gradient);
-    if (first || better(p, best.point)) {
-      best.point = p;
-      best.club = c;
-      first = false;
-    }
-  }
-  if (best.point.worst() > kLimitSlack) {
-    best.must_give = furthest_passed(best.point);
-  }
-  return best;
+  if (met(found->point)) return *found;
+  return least_broken(model, looked);
 }
 
 }  // namespace loftwright

@@ -1,34 +1,34 @@
-// The best loft and attack within what a strategy may change: a coarse look everywhere, then NLopt from the best places.
+// The best loft and attack within what a strategy may change: a grid everywhere first, then NLopt from the best places.
 #pragma once
 
-#include <optional>
 #include <span>
 
 #include "advise/model.hpp"
 
 namespace loftwright {
 
-// What a strategy may change: which clubs (each a loft or a range), and the attack between two ends (equal: held).
-struct Freedom {
-  std::vector<LoftChoice> clubs;
+// One thing that may be done: a club (a loft or a range), the attack between two ends (equal: held), and what that costs.
+struct Way {
+  LoftChoice club;
   Interval attack;
+  double price = 0.0;  // [m]
 };
 
 struct Found {
   Point point;
   LoftChoice club;
-  double restart_change = 0.0;  // [m] goal found from elsewhere minus the goal found first
-  std::optional<std::size_t> must_give;  // infeasible: index of the end (DriveModel::ends) that must give
-  bool feasible() const { return !must_give; }
+  double price = 0.0;                  // [m]
+  double restart_change = 0.0;         // [m] goal found from other starts minus the best one's; zero where there was one start
+  std::vector<std::size_t> must_give;  // infeasible: the ends (DriveModel::ends) that must give together; at this point the rest is met
+  bool feasible() const { return must_give.empty(); }
+  double net() const { return point.goal - price; }
 };
 
-// Longest goal under every limit; when that is impossible, the point where the one limit that must give gives least.
-Found search(const DriveModel& model, const Freedom& freedom, const AdviseOptions& options);
+// Longest average drive less its price under every limit; when that is impossible, the point where the one limit that must
+// give gives least, or where all that must give together give least. At least one way.
+Found search(const DriveModel& model, std::span<const Way> ways, const AdviseOptions& options);
 
-// The same from a solution near by: only its club's neighbours in loft are tried, by a climb from where it stood.
-Found refine(const DriveModel& model, const Freedom& freedom, const Found& near_by, const AdviseOptions& options);
-
-// A better of two points: limits first, then the goal.
-bool better(const Point& a, const Point& b);
+// A better of two places: limits first, then the goal less the price.
+bool better(const Found& a, const Found& b);
 
 }  // namespace loftwright

@@ -39,17 +39,14 @@ struct ErrorWidths {
 };
 
 struct AdviseOptions {
-  double tolerance = kFlightTolerance;              // [-] of the flights the optimiser spends
-  double tight_tolerance = kTightFlightTolerance;   // [-] of the flights an optimum is verified with
-  double stop = 1e-6;                               // [rad] how closely loft and attack are found
-  double draw_tolerance = 6e-5;                     // [-] of the flights draws spend: a centimetre, where yards are doubted
+  double tolerance = kFlightTolerance;              // [-] of the flights the optimiser spends on limits
+  double tight_tolerance = kTightFlightTolerance;   // [-] of the flights a well-struck drive is shown with
+  double stop = 1e-5;                               // [rad] how closely loft and attack are found
+  double draw_tolerance = 6e-5;                     // [-] of the flights averages and draws spend: a centimetre, where yards are doubted
   int threads = 1;                                  // [-] for the draws; the answer is the same for any number
   ErrorWidths widths;
-  int draws = 4000;             // [-] of everything uncertain together; 0: no confidence is computed. A power of two is best
-  int part_draws = 512;         // [-] of shots alone and of knowledge alone
-  int expected_draws = 32;      // [-] shots the expected value is averaged over when the optimum is sought for it
-  int influence_draws = 256;    // [-] see Influence; it costs twice as many drives as draws times factors
-  int measuring_draws = 64;     // [-] see Measuring
+  int shots = 64;               // [-] drives of the player's scatter that decisions are averaged over; a power of two is best
+  int draws = 32768;            // [-] of everything uncertain and one drive each; rounded up to whole 256s. 0: no confidence
   std::uint64_t seed = 1;       // the same seed gives the same bytes
 };
 
@@ -75,20 +72,31 @@ struct Verification {
   double restart_change = 0.0;  // [m] best goal found from other starts minus this one: positive would be a miss
 };
 
+// The average of many drives: the player's scatter and, where there are draws, all that is uncertain.
+struct AverageDrive {
+  double carry = 0.0;          // [m]
+  double total = 0.0;          // [m]
+  double side = 0.0;           // [m] at rest, right of the target line
+  double fairway_share = 0.0;  // [-] of the drives that come to rest within Pupil::fairway, aimed so that its middle is their mean side
+};
+
 struct Strategy {
   StrategyKind kind = StrategyKind::as_is;
-  bool feasible = true;             // every limit met
+  bool feasible = true;             // every limit met, at the mean delivery
   double loft = 0.0;                // [rad] of the club
   double attack = 0.0;              // [rad]
-  Delivery delivery;                // as the player's hand has it
-  Drive drive;                      // verified, at tight tolerance
-  double goal = 0.0;                // [m] carry or total
+  Delivery delivery;                // the mean, as the player's hand has it
+  Drive drive;                      // well struck: the mean delivery's, at tight tolerance
+  AverageDrive average;
+  double goal = 0.0;                // [m] carry or total of the average drive
   double gain = 0.0;                // [m] goal minus as-is goal
+  double centred_gain = 0.0;        // [m] the same of the well-struck drive
+  double price = 0.0;               // [m] what the pupil wants back for it (Prices)
   std::vector<LimitState> limits;
   bool at_loft_end = false;         // held by the lofts on offer
   bool at_reach_end = false;        // held by the player's reach
-  // Infeasible only: the limit that must give, and by how much, at the point that breaks the limits least.
-  std::optional<LimitState> must_give;
+  // Infeasible only: the limits that must give together, and by how much (their slack): at this loft and attack the rest is met.
+  std::vector<LimitState> must_give;
   Verification verification;
 };
 
@@ -111,37 +119,31 @@ struct ExchangeRates {
 inline constexpr std::array<double, 3> kTradeShares{0.50, 0.80, 0.95};
 struct TradeRow {
   double loft;                                               // [rad]
-  double gain_at_present_attack;                             // [m]
+  double gain_at_present_attack;                             // [m] of the average drive
+  bool breaks_limit;                                         // as it stands, with the present attack
   std::array<std::optional<double>, kTradeShares.size()> attack_change;  // [rad]; none: out of reach with this loft
 };
 
 enum class Lever { technique, loft, either, both, leave };
 std::string_view key_of(Lever lever);
 
-// 80 % of the draws lie between low and high.
+// Eight of ten lie between low and high.
 struct Interval80 {
-  double low;   // [m] 10 % of the draws are below
+  double low;   // [m] one of ten is below
   double mean;  // [m]
-  double high;  // [m] 10 % are above
+  double high;  // [m] one of ten is above
 };
 
-// A strategy's decision (loft and attack) is fixed first and then judged over the draws, as it will be in life. Every draw
-// serves all strategies, so that what they share cancels and differences are sharp.
+// Two kinds of uncertainty, never mixed: what is not known (measured means, model, lesson) makes advice uncertain; the player's
+// scatter makes drives differ. How: docs/verdict.md.
 struct StrategyConfidence {
-  Interval80 gain;                 // over everything: the gain of one drive over the same drive as is
-  Interval80 gain_shots;           // over the player's own scatter alone: what practice can shrink
-  Interval80 gain_knowledge;       // over model error, measurement and what the literature leaves open: what measuring can shrink
-  double worthwhile_probability;   // [-] of a gain of at least the smallest worthwhile one
-  // The best loft and attack for the mean of scattered drives rather than the perfect strike, and what they gain on average.
-  double expected_loft;            // [rad]
-  double expected_attack;          // [rad]
-  double expected_gain;            // [m] mean gain of that decision over the shots
-  double expected_advantage;       // [m] mean goal of that decision minus that of the perfect strike's decision
+  Interval80 gain;         // of the average drive, over what is not known
+  Interval80 drive_gain;   // of single drives, over everything: further than the same swing would have sent them before
+  double drives_gaining;   // [-] share of single drives that gain at all
 };
 
-// What the verdict leans on.
+// What the gains lean on.
 enum class Assumption {
-  shots,                   // the player's scatter, drive by drive
   measured_club_speed,     // means of few shots
   measured_attack,
   measured_dynamic_loft,
@@ -155,50 +157,84 @@ enum class Assumption {
   follow,
   speed_cost,
 };
-inline constexpr std::size_t kAssumptions = 13;
+inline constexpr std::size_t kAssumptions = 12;
 std::string_view key_of(Assumption assumption);
 
-// Share of the variance of (technique gain - loft gain), and where the verdict would turn.
+// Share of the variance of (leader's gain - runner-up's), and where the verdict would turn.
 struct Influence {
   Assumption assumption;
-  double first;                    // [-] alone
+  double first;                    // [-] alone; these add up to at most 1
   double total;                    // [-] with all it acts together with
-  double taken;                    // [SI] the value assumed (shots: 0)
+  double taken;                    // [SI] the value assumed (several at once: 0)
   std::optional<double> flips_at;  // [SI] the nearest value within two standard deviations (follow: its range) that turns the verdict
   Lever becomes = Lever::leave;    // what the verdict turns to there
 };
 
-// What it would be worth to know better before deciding: the mean gain of deciding again over keeping the decision of
-// `both`, over the draws of what would then be known. [m]
+// What it would be worth to know better before choosing: the mean net gain of choosing again among the same choices, over the
+// draws of what would then be known. [m]
+enum class Measure { ten_more_shots, tuned_ball, trial_lesson, measured_run };
+inline constexpr std::size_t kMeasures = 4;
+std::string_view key_of(Measure measure);
 struct Measuring {
-  double ten_more_shots;  // the delivery
-  double tuned_ball;      // drag, lift, restitution, spin
-  double trial_lesson;    // follow and what speed the change costs
-  double everything;
+  std::array<double, kMeasures> worth{};  // the delivery; drag, lift, restitution, spin; follow and speed cost; the turf
+  double everything = 0.0;
+  double of(Measure m) const { return worth[static_cast<std::size_t>(m)]; }
 };
 
 struct Confidence {
   int draws = 0;
   std::uint64_t seed = 0;
-  std::array<std::optional<StrategyConfidence>, 4> strategies;  // none for as is and for what is infeasible
-  std::optional<double> technique_over_loft;  // [-] probability of the longer drive; none when either is infeasible
+  std::array<std::optional<StrategyConfidence>, 4> strategies;  // none for as is and for what is infeasible or does not move
+  std::optional<double> technique_over_loft;  // [-] chance of the longer average drive; none when either is not to be had
   std::optional<double> both_over_technique;
   std::optional<double> both_over_loft;
-  double verdict_probability = 0.0;           // [-] of what the verdict says; see docs/verdict.md
-  std::vector<Influence> influences;          // most influential first; empty unless both levers are feasible
+  double misfit = 0.0;                        // [m] of the surface gains are read off, where it misfits most
+  std::vector<Influence> influences;          // most influential first; empty where there is no second choice
   Measuring measuring{};
   const std::optional<StrategyConfidence>& at(StrategyKind kind) const { return strategies[static_cast<std::size_t>(kind)]; }
 };
 
-// One draw's gains, and the verdict over many: see docs/verdict.md. Infeasible: minus infinity.
-struct Gains {
-  double loft, technique, both;  // [m]
+// One thing the pupil could do. `leave` costs and gains nothing; it is feasible only when the swing as is meets every limit.
+struct Choice {
+  Lever lever;                   // leave, loft, technique or both
+  bool feasible;
+  double loft, attack;           // [rad]
+  double price;                  // [m]
+  double gain = 0.0;             // [m] of the average drive, mean over what is not known
+  double net_gain = 0.0;         // [m] gain - price
+  double best_probability = 0.0;  // [-] chance that no other feasible choice has as much net gain; ties go to the cheaper
 };
-struct Ruling {
+
+enum class Certainty { sure, likely, close };
+std::string_view key_of(Certainty certainty);  // "sure", ...
+
+// The rule of docs/verdict.md.
+struct Verdict {
+  Lever lever = Lever::leave;
+  Lever leader = Lever::leave;        // the choice with the most mean net gain: of `either`, the one named first
+  Certainty certainty = Certainty::close;
+  double probability = 0.0;           // [-] that no other feasible choice has over kEqual more net gain than the leader
+  double regret = 0.0;                // [m] what choosing the leader costs on average against knowing all
+  std::optional<Lever> runner_up;     // none: nothing else is feasible
+  std::optional<Lever> first_step;    // with `both`: which to do first, the one with more net gain alone
+  std::optional<Measure> measure_first;  // of the most worth, when that is kLeastWorth or more
+};
+inline constexpr double kEqual = 0.9144;               // [m] a yard: less is no difference between choices
+inline constexpr double kLeastWorth = 0.1 * 0.9144;    // [m] (estimate)
+
+// Net gains of the feasible choices, draw by draw: one list for each lever, all as long, leave's (all zero) among them when it
+// is feasible. `moves` of a lever not among them is ignored. Empty: nothing is feasible.
+struct NetGains {
   Lever lever;
-  double probability;  // [-]
+  std::vector<float> net;  // [m]
+  double mean;             // [m]
 };
-Ruling rule(const std::vector<Gains>& draws, double worthwhile);
+Verdict rule(const std::vector<NetGains>& choices);
+// The first two steps of the rule alone, on means.
+struct Leaders {
+  Lever lever, leader;
+};
+std::optional<Leaders> leaders(const std::vector<std::pair<Lever, double>>& mean_net_gains);
 
 // Where a verdict turns as one assumption moves along its quantile (0.5: as assumed), two standard deviations either way;
 // the nearer of the two sides. None: it holds.
@@ -231,7 +267,8 @@ struct Advice {
   bool feasible = true;                 // `both`, the widest, meets every limit
   ExchangeRates rates;
   std::vector<TradeRow> trade;
-  Lever verdict = Lever::leave;         // with confidence where there is one, else on the gains as they stand
+  std::vector<Choice> choices;          // most mean net gain first, the infeasible last; a lever that does not move is left out
+  Verdict verdict;                      // without draws on the gains as they stand
   std::optional<Confidence> confidence;
   std::vector<EffortPoint> effort_front;  // least effort first; empty unless the pupil's reach lists options
   std::optional<SetUp> set_up;          // none when technique is not part of the answer, or the plane is too flat
@@ -240,6 +277,9 @@ struct Advice {
 
   const Strategy& at(StrategyKind kind) const { return strategies[static_cast<std::size_t>(kind)]; }
 };
+
+// The strategy that does what a lever says; of leave, as is.
+StrategyKind strategy_of(Lever lever);
 
 // Throws InputError when the pupil's own numbers are out of range; an infeasible problem is an answer, not an error.
 Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& options = {});

@@ -23,7 +23,7 @@ enum class ClaimKind {
   technique_gain,    // another attack alone: `attack`, gains `distance`
   technique_no_gain,
   both_gain,         // both: `loft`, `attack`, gain `distance`
-  sure,              // with what the verdict names, `loft` and `attack`, eight drives of ten gain between `low` and `high`
+  sure,              // with what the verdict names, `loft` and `attack`, a `share` of drives gains, eight of ten between `low` and `high`
 };
 
 struct Claim {
@@ -35,6 +35,7 @@ struct Claim {
   double attack = 0.0;    // [rad]
   double low = 0.0;       // [m]
   double high = 0.0;      // [m]
+  double share = 0.0;     // [-]
 };
 
 std::vector<Claim> explain(const Advice& advice);

@@ -110,7 +110,15 @@ struct ArcEstimate {
   double radius = 1.6;                // [m] estimate
 };
 
-inline constexpr double kMostWorthwhile = 50.0;  // [m] a gain this large is always worth a change
+// What a pupil wants back before a change is worth the bother. [m]
+struct Prices {
+  double driver = 3.0 * 0.9144;  // another driver
+  double sleeve = 0.5 * 0.9144;  // a turn of the sleeve on the driver in hand
+  double swing = 3.0 * 0.9144;   // another attack
+};
+inline constexpr double kLeastPrice = 0.5 * 0.9144;  // [m] nothing is free
+inline constexpr double kMostPrice = 50.0;           // [m] a gain this large is always worth a change
+inline constexpr double kTwoAtOnce = 0.9144;         // [m] what both at once cost beside their own prices
 
 // What a model can be tuned in to a player's measured shots (tune/tune.hpp).
 enum class Tunable { restitution, tangential_restitution, drag_scale, lift_scale };
@@ -131,7 +139,8 @@ struct Tuning {
 
 struct Pupil {
   std::string name;
-  std::string notes;
+  std::string notes;       // the coach's own: on no page
+  std::string for_pupil;   // printed on the pupil's page
   Handed handed = Handed::right;
   Goal goal = Goal::carry;
   Delivery delivery;                       // as the player's hand has it (a left-hander's is not mirrored yet)
@@ -150,7 +159,8 @@ struct Pupil {
   std::string ball = "reference";          // a data file's id or path
   std::optional<Tuning> tuned;             // none: head and ball as modelled
   ArcEstimate arc;
-  double worthwhile = 3.0 * 0.9144;        // [m] the smallest gain that matters to this player, 0 .. kMostWorthwhile
+  Prices prices;                           // kLeastPrice .. kMostPrice each
+  double fairway = 35.0 * 0.9144;          // [m] its width, 5 .. 150 (common practice)
   std::vector<std::string> assumed;        // sentences: what the file left open and what was taken instead
 };
 

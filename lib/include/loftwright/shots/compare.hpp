@@ -13,7 +13,7 @@ namespace loftwright {
 
 struct CompareOptions {
   Goal goal = Goal::carry;           // what the verdict is about
-  double worthwhile = 3.0 * 0.9144;  // [m] the smallest change of it that matters to this player, 0 .. kMostWorthwhile
+  double worthwhile = 3.0 * 0.9144;  // [m] the smallest change of it that matters to this player, 0 .. kMostPrice
   double confidence = 0.95;          // [-] of intervals; a difference is real when its interval leaves out zero
   double power = 0.8;                // [-] with which more shots would find a difference
   OddShots odd = OddShots::keep;

@@ -1,0 +1,109 @@
+#include "advise/uncertainty.hpp"
+
+#include <cmath>
+
+namespace loftwright {
+
+namespace {
+
+Group range(std::size_t first, std::size_t count) {
+  Group g(count);
+  for (std::size_t i = 0; i < count; ++i) g[i] = first + i;
+  return g;
+}
+
+constexpr ByTunable<std::size_t> kTunableCoordinates{kRestitution, kTangential, kDrag, kLift};
+
+// The widths of what can be tuned, in the parts of ModelErrorOf: added to the head's, relative to the setting's scales.
+ByTunable<double> tunable_widths(const Pupil& pupil, const ErrorWidths& w) {
+  if (!pupil.tuned) return {w.restitution, w.tangential_restitution, w.drag_scale, w.lift_scale};
+  const Tuning& t = *pupil.tuned;
+  return {t.sd[0], t.sd[1], t.sd[2] / t.value[2], t.sd[3] / t.value[3]};
+}
+
+// How far something lies from what is taken: as likely below as above, falling to nothing at either end.
+double between(double z, double below, double above) {
+  const double tail = std::erfc(std::abs(z) / std::sqrt(2.0));  // chance of a larger |z|
+  return (z < 0.0 ? -below : above) * (1.0 - std::sqrt(tail));
+}
+
+}  // namespace
+
+Group coordinates_of(Assumption a) {
+  switch (a) {
+    case Assumption::measured_club_speed: return {kMeasured + 0};
+    case Assumption::measured_attack: return {kMeasured + 1};
+    case Assumption::measured_strike: return {kMeasured + 2, kMeasured + 3, kMeasured + 5, kMeasured + 6};
+    case Assumption::measured_dynamic_loft: return {kMeasured + 4};
+    case Assumption::drag: return {kDrag};
+    case Assumption::lift: return {kLift};
+    case Assumption::restitution: return {kRestitution};
+    case Assumption::tangential_restitution: return {kTangential};
+    case Assumption::turf_bounce: return range(kTurfTilt, 5);
+    case Assumption::turf_roll: return {kTurfRolling, kTurfGrass};
+    case Assumption::follow: return {kFollow};
+    case Assumption::speed_cost: return {kSpeedCost};
+  }
+  return {};
+}
+
+bool has_value(Assumption a) {
+  return a != Assumption::measured_strike && a != Assumption::turf_bounce && a != Assumption::turf_roll;
+}
+
+Uncertainty::Uncertainty(const Pupil& pupil, const Turf& turf, const ErrorWidths& widths)
+    : pupil_(pupil), turf_(turf), widths_(widths), scatter_(pupil) {
+  using Correlations = std::vector<Spread::Correlation>;
+  tunable_root_ = root_of(tunable_widths(pupil, widths), pupil.tuned ? pupil.tuned->correlations : Correlations{}, "tuned");
+}
+
+Circumstances Uncertainty::at(const Deviates& z, const Scatter::Deviates& shot) const {
+  Circumstances c;
+  const ErrorWidths& w = widths_;
+  const double few = 1.0 / std::sqrt(static_cast<double>(pupil_.measured_shots));
+  Scatter::Deviates off_mean = shot;
+  for (std::size_t j = 0; j < off_mean.size(); ++j) off_mean[j] += few * z[kMeasured + j];
+  c.deviation = scatter_.at(off_mean);
+  ByTunable<double> off{};
+  for (std::size_t i = 0; i < kTunables; ++i) {
+    for (std::size_t j = 0; j <= i; ++j) off[i] += tunable_root_[i][j] * z[kTunableCoordinates[j]];
+  }
+  c.error = {1.0 + off[2], 1.0 + off[3], off[0], off[1], turf_at(z)};
+  const double follow = pupil_.reach.follow;
+  c.follow = follow + between(z[kFollow], std::min(w.follow_below, follow), std::min(w.follow_above, kMostFollow - follow));
+  c.speed_per_attack = pupil_.reach.speed_per_attack + w.speed_per_attack * z[kSpeedCost];
+  return c;
+}
+
+TurfErrorOf<double> Uncertainty::turf_at(const Deviates& z) const {
+  const ErrorWidths& w = widths_;
+  const double wide = turf_.width;
+  const auto times = [wide](double share, double by) { return std::exp(std::log1p(share) * wide * by); };
+  return {.tilt = wide * w.turf_tilt * z[kTurfTilt],
+          .restitution = times(w.turf_restitution, z[kTurfRestitution]),
+          .rolling = times(w.turf_rolling, z[kTurfRolling]),
+          .grass = times(w.turf_grass, z[kTurfGrass]),
+          .tilt_speed = times(w.turf_tilt_speed, z[kTurfTiltSpeed]),
+          .rise = wide * between(z[kTurfRise], w.turf_rise_below, w.turf_rise_above),
+          .friction = wide * between(z[kTurfFriction], w.turf_friction_below, 0.0)};
+}
+
+double Uncertainty::value_of(Assumption a, const Circumstances& c) const {
+  switch (a) {
+    case Assumption::measured_club_speed: return pupil_.delivery.club_speed + c.deviation.club_speed;
+    case Assumption::measured_attack: return pupil_.delivery.attack + c.deviation.attack;
+    case Assumption::measured_dynamic_loft: return pupil_.delivery.dynamic_loft + c.deviation.dynamic_loft;
+    case Assumption::drag: return c.error.drag_scale;
+    case Assumption::lift: return c.error.lift_scale;
+    case Assumption::restitution: return c.error.restitution;
+    case Assumption::tangential_restitution: return c.error.tangential_restitution;
+    case Assumption::follow: return c.follow;
+    case Assumption::speed_cost: return c.speed_per_attack;
+    case Assumption::measured_strike:
+    case Assumption::turf_bounce:
+    case Assumption::turf_roll: return 0.0;
+  }
+  return 0.0;
+}
+
+}  // namespace loftwright
