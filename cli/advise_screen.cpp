@@ -24,22 +24,27 @@ std::string list(std::string_view title, const std::vector<std::string>& items) 
   return section(title, lines(items));
 }
 
+std::string drives_line(const Advice& advice, UnitSystem units) {
+  const std::string drives = drives_sentence(advice, units);
+  return drives.empty() ? "" : wrapped(drives);
+}
+
 }  // namespace
 
 std::string cautions_text(UnitSystem units) { return list("Cautions", cautions(units)); }
 
-std::string explanation_text(const Advice& advice, const Pupil& pupil, UnitSystem units) {
+std::string explanation_text(const Advice& advice, UnitSystem units) {
   std::string text;
   for (const std::string& sentence : explanation(advice, units)) text += (text.empty() ? "" : " ") + sentence;
-  return wrapped(text) + "\n" + wrapped(verdict_sentence(advice, pupil, units), "Verdict: ") + "\n" + cautions_text(units);
+  return wrapped(text) + "\n" + wrapped(verdict_sentence(advice, units), "Verdict: ") + "\n" + cautions_text(units);
 }
 
 std::string advise_screen(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units) {
   const std::string parts[] = {heading(pupil, setting, units),
                                laid_out(strategies_table(advice, units), "", "  "),
-                               wrapped(verdict_sentence(advice, pupil, units), "Verdict: "),
-                               laid_out(confidence_table(advice, pupil, units), lines(odds_sentences(advice)), "  "),
-                               list("What technique against loft leans on", leaning_sentences(advice, units)),
+                               wrapped(verdict_sentence(advice, units), "Verdict: ") + drives_line(advice, units),
+                               laid_out(confidence_table(advice, units), lines(odds_sentences(advice)), "  "),
+                               list("What the choice leans on", leaning_sentences(advice, units)),
                                list("What knowing more first would be worth, on average", measuring_sentences(advice, units)),
                                laid_out(rates_table(advice, units)),
                                laid_out(trade_table(advice, units)),

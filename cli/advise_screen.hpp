@@ -10,7 +10,7 @@ namespace loftwright::cli {
 std::string cautions_text(UnitSystem units);
 
 // Why, at a pupil's level, as one paragraph; the verdict; the cautions.
-std::string explanation_text(const Advice& advice, const Pupil& pupil, UnitSystem units);
+std::string explanation_text(const Advice& advice, UnitSystem units);
 
 std::string advise_screen(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
 

@@ -43,7 +43,7 @@ int give_advice(const Session& session, const Pupil& pupil, std::string_view tex
   if (session.json) {
     session.out << advise_json(advice, pupil, setting, session.units);
   } else if (session.values.given("explain")) {
-    session.out << explanation_text(advice, pupil, session.units);
+    session.out << explanation_text(advice, session.units);
   } else {
     session.out << advise_screen(advice, pupil, setting, session.units);
   }

@@ -38,7 +38,7 @@ CompareOptions options_from(const Values& values, const std::optional<Pupil>& gi
   CompareOptions options;
   if (given) {
     options.goal = given->goal;
-    options.worthwhile = given->worthwhile;
+    options.worthwhile = given->prices.swing;
   }
   options.goal = goal_from(values, options.goal);
   if (values.given("worthwhile")) options.worthwhile = values.quantity("worthwhile");

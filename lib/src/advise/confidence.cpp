@@ -134,7 +134,7 @@ double chance(const std::vector<float>& a, const std::vector<float>& b) {
 struct Contender {
   Lever lever;
   double price;
-  const Surface* gain;  // null: leave
+  const GainSurface* gain;  // null: leave
 
   double net_given(const Group& group, std::span<const double> at, double shrink = 1.0) const {
     return gain ? gain->given(group, at, shrink) - price : 0.0;
@@ -194,12 +194,12 @@ std::vector<Influence> influences(const std::vector<Contender>& contenders, cons
   const auto of = [&](Lever lever) -> const Contender& { return *std::ranges::find(contenders, lever, &Contender::lever); };
   const Contender &leader = of(verdict.leader), &other = of(*verdict.runner_up);
   if (!leader.gain && !other.gain) return {};
-  const Surface difference = !leader.gain ? *other.gain : !other.gain ? *leader.gain : leader.gain->minus(*other.gain);
+  const GainSurface difference = !leader.gain ? *other.gain : !other.gain ? *leader.gain : leader.gain->minus(*other.gain);
   const Circumstances nominal = uncertainty.at({});
   std::vector<Influence> ranked;
   for (std::size_t i = 0; i < kAssumptions; ++i) {
     const auto a = static_cast<Assumption>(i);
-    const Surface::Share share = difference.share(within(coordinates_of(a), dimensions));
+    const GainSurface::Share share = difference.share(within(coordinates_of(a), dimensions));
     ranked.push_back({a, share.alone, share.total, uncertainty.value_of(a, nominal), std::nullopt, verdict.lever});
   }
   std::ranges::stable_sort(ranked, std::ranges::greater(), &Influence::total);
@@ -313,7 +313,7 @@ Judged judge(const DriveModel& model, const Found& as_is, bool as_is_feasible, c
   const Uncertainty uncertainty(pupil, model.setting().turf, options.widths);
   Draws draws = draw(model, as_is, decisions, uncertainty, options);
   std::vector<std::vector<float>> gains;  // [m] of the average drive at each draw, for each tried
-  const std::vector<Surface> surfaces = Surface::fit(draws.unknown, draws.gains, options.threads, gains);
+  const std::vector<GainSurface> surfaces = GainSurface::fit(draws.unknown, draws.gains, options.threads, gains);
 
   Judged out;
   out.averages = draws.averages;

@@ -170,10 +170,10 @@ double misfit_of(const std::vector<float>& values, const std::vector<float>& fit
 
 }  // namespace
 
-std::vector<Surface> Surface::fit(const SurfacePoints& points, std::span<const std::vector<float>> values, int threads,
+std::vector<GainSurface> GainSurface::fit(const SurfacePoints& points, std::span<const std::vector<float>> values, int threads,
                                   std::vector<std::vector<float>>& at_points) {
   const std::size_t surfaces = values.size(), d = points.dimensions();
-  std::vector<Surface> out(surfaces, Surface(d));
+  std::vector<GainSurface> out(surfaces, GainSurface(d));
   const std::size_t size = out.empty() ? 0 : out[0].terms_.size();
   // Conjugate gradients on the normal equations, whose matrix is nearly one: the points are even, the terms orthonormal.
   constexpr int kSteps = 4;
@@ -235,19 +235,19 @@ std::vector<Surface> Surface::fit(const SurfacePoints& points, std::span<const s
   return out;
 }
 
-Surface Surface::minus(const Surface& other) const {
-  Surface difference = *this;
+GainSurface GainSurface::minus(const GainSurface& other) const {
+  GainSurface difference = *this;
   for (std::size_t i = 0; i < terms_.size(); ++i) difference.terms_[i] -= other.terms_[i];
   return difference;
 }
 
-double Surface::variance() const {
+double GainSurface::variance() const {
   double all = 0.0;
   for (std::size_t i = 1; i < terms_.size(); ++i) all += terms_[i] * terms_[i];
   return all;
 }
 
-Surface::Share Surface::share(std::span<const std::size_t> group) const {
+GainSurface::Share GainSurface::share(std::span<const std::size_t> group) const {
   const double all = variance();
   if (!(all > 0.0)) return {0.0, 0.0};
   std::vector<bool> in(dimensions_, false);
@@ -265,7 +265,7 @@ Surface::Share Surface::share(std::span<const std::size_t> group) const {
   return {alone / all, any / all};
 }
 
-double Surface::given(std::span<const std::size_t> group, std::span<const double> at, double shrink) const {
+double GainSurface::given(std::span<const std::size_t> group, std::span<const double> at, double shrink) const {
   double value = mean();
   const double second = shrink * shrink;
   for (std::size_t a = 0; a < group.size(); ++a) {

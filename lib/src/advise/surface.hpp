@@ -30,12 +30,12 @@ class SurfacePoints {
   std::vector<float> values_;
 };
 
-class Surface {
+class GainSurface {
  public:
   // One surface for each row of `values` (each with points.count() of them), by least squares; terms of second order that
   // are not told from scatter are left out. `at_points` then holds what the surfaces give at the points, bent along their own
   // value by a cubic where the quadratic misfits. The same for any number of threads.
-  static std::vector<Surface> fit(const SurfacePoints& points, std::span<const std::vector<float>> values, int threads,
+  static std::vector<GainSurface> fit(const SurfacePoints& points, std::span<const std::vector<float>> values, int threads,
                                   std::vector<std::vector<float>>& at_points);
 
   std::size_t dimensions() const { return dimensions_; }
@@ -47,7 +47,7 @@ class Surface {
   double product(std::size_t i, std::size_t j) const { return terms_[pair(i, j)]; }  // i < j
 
   // This surface less another, of the same points.
-  Surface minus(const Surface& other) const;
+  GainSurface minus(const GainSurface& other) const;
 
   // Shares of the variance: of terms in `group` alone, and of all that hold any of it. Zero for a surface without variance.
   struct Share {
@@ -61,7 +61,7 @@ class Surface {
   double given(std::span<const std::size_t> group, std::span<const double> at, double shrink = 1.0) const;
 
  private:
-  explicit Surface(std::size_t dimensions) : dimensions_(dimensions), terms_(pair(dimensions - 1, dimensions)) {}
+  explicit GainSurface(std::size_t dimensions) : dimensions_(dimensions), terms_(pair(dimensions - 1, dimensions)) {}
   std::size_t pair(std::size_t i, std::size_t j) const {
     return 1 + 2 * dimensions_ + i * dimensions_ - i * (i + 1) / 2 + j - i - 1;
   }

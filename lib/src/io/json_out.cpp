@@ -84,6 +84,8 @@ Json limit_of(const LimitState& limit) {
 Json strategy_of(const Strategy& s) {
   Json limits = Json::array();
   for (const LimitState& limit : s.limits) limits.push_back(limit_of(limit));
+  Json must_give = Json::array();
+  for (const LimitState& limit : s.must_give) must_give.push_back(limit_of(limit));
   return {{"loft_deg", in("deg", s.loft)},
           {"attack_deg", in("deg", s.attack)},
           {"dynamic_loft_deg", in("deg", s.delivery.dynamic_loft)},
@@ -91,10 +93,16 @@ Json strategy_of(const Strategy& s) {
           {"club_speed_mps", in("m/s", s.delivery.club_speed)},
           {"launch", launch_of(s.drive.launch)},
           {"flight", flight_of(s.drive)},
+          {"average", {{"carry_m", in("m", s.average.carry)},
+                       {"total_m", in("m", s.average.total)},
+                       {"side_m", in("m", s.average.side)},
+                       {"fairway_share", in("", s.average.fairway_share)}}},
           {"gain_m", in("m", s.gain)},
+          {"centred_gain_m", in("m", s.centred_gain)},
+          {"price_m", in("m", s.price)},
           {"limits", limits},
           {"feasible", s.feasible},
-          {"must_give", s.must_give ? limit_of(*s.must_give) : Json(nullptr)},
+          {"must_give", must_give},
           {"at_loft_end", s.at_loft_end},
           {"at_reach_end", s.at_reach_end},
           {"smash", in("", s.drive.smash)},
@@ -134,6 +142,7 @@ Json trade_of(const std::vector<TradeRow>& rows) {
     }
     out.push_back({{"loft_deg", in("deg", row.loft)},
                    {"gain_at_present_attack_m", in("m", row.gain_at_present_attack)},
+                   {"breaks_limit", row.breaks_limit},
                    {"needed", needed}});
   }
   return out;
@@ -144,13 +153,46 @@ Json interval_of(const Interval80& i) { return {{"low_m", in("m", i.low)}, {"mea
 Json judged_of(const std::optional<StrategyConfidence>& judged) {
   if (!judged) return nullptr;
   return {{"gain", interval_of(judged->gain)},
-          {"gain_shots", interval_of(judged->gain_shots)},
-          {"gain_knowledge", interval_of(judged->gain_knowledge)},
-          {"worthwhile_probability", in("", judged->worthwhile_probability)},
-          {"expected", {{"loft_deg", in("deg", judged->expected_loft)},
-                        {"attack_deg", in("deg", judged->expected_attack)},
-                        {"gain_m", in("m", judged->expected_gain)},
-                        {"advantage_m", in("m", judged->expected_advantage)}}}};
+          {"drive_gain", interval_of(judged->drive_gain)},
+          {"drives_gaining", in("", judged->drives_gaining)}};
+}
+
+Json choices_of(const Advice& advice) {
+  Json out = Json::array();
+  const std::optional<StrategyConfidence> none;
+  for (const Choice& c : advice.choices) {
+    const auto& judged = advice.confidence ? advice.confidence->at(strategy_of(c.lever)) : none;
+    const auto number_if = [](bool there, std::string_view unit, double value) { return there ? in(unit, value) : Json(nullptr); };
+    const bool leave = c.lever == Lever::leave;
+    const auto of = [&](auto value) { return judged ? in("m", value(*judged)) : number_if(leave && c.feasible, "m", 0.0); };
+    out.push_back({{"lever", key_of(c.lever)},
+                   {"feasible", c.feasible},
+                   {"loft_deg", in("deg", c.loft)},
+                   {"attack_deg", in("deg", c.attack)},
+                   {"gain_m", number_if(c.feasible, "m", c.gain)},
+                   {"gain_low_m", of([](const StrategyConfidence& j) { return j.gain.low; })},
+                   {"gain_high_m", of([](const StrategyConfidence& j) { return j.gain.high; })},
+                   {"price_m", in("m", c.price)},
+                   {"net_gain_m", number_if(c.feasible, "m", c.net_gain)},
+                   {"best_probability", number_if(c.feasible, "", c.best_probability)},
+                   {"drives_gaining", judged ? in("", judged->drives_gaining) : number_if(leave && c.feasible, "", 0.0)},
+                   {"drive_gain_low_m", of([](const StrategyConfidence& j) { return j.drive_gain.low; })},
+                   {"drive_gain_high_m", of([](const StrategyConfidence& j) { return j.drive_gain.high; })},
+                   {"fairway_share", number_if(c.feasible, "", advice.at(strategy_of(c.lever)).average.fairway_share)}});
+  }
+  return out;
+}
+
+Json verdict_of(const Advice& advice, UnitSystem units) {
+  const Verdict& v = advice.verdict;
+  return {{"lever", key_of(v.lever)},
+          {"certainty", key_of(v.certainty)},
+          {"probability", in("", v.probability)},
+          {"regret_m", in("m", v.regret)},
+          {"runner_up", v.runner_up ? Json(key_of(*v.runner_up)) : Json(nullptr)},
+          {"first_step", v.first_step ? Json(key_of(*v.first_step)) : Json(nullptr)},
+          {"measure_first", v.measure_first ? Json(key_of(*v.measure_first)) : Json(nullptr)},
+          {"sentence", verdict_sentence(advice, units)}};
 }
 
 // The unit an assumption's value is told in, and how many SI units that is.
@@ -184,16 +226,16 @@ Json confidence_of(const std::optional<Confidence>& confidence) {
     strategies[std::string(key_of(kind))] = judged_of(c.at(kind));
   }
   for (const Influence& i : c.influences) influences.push_back(influence_of(i));
-  return {{"verdict_probability", in("", c.verdict_probability)},
-          {"technique_over_loft", chance(c.technique_over_loft)},
+  Json measuring;
+  for (std::size_t i = 0; i < kMeasures; ++i) measuring[fmt::format("{}_m", key_of(static_cast<Measure>(i)))] = in("m", c.measuring.worth[i]);
+  measuring["everything_m"] = in("m", c.measuring.everything);
+  return {{"technique_over_loft", chance(c.technique_over_loft)},
           {"both_over_technique", chance(c.both_over_technique)},
           {"both_over_loft", chance(c.both_over_loft)},
           {"strategies", strategies},
+          {"misfit_m", in("m", c.misfit)},
           {"influences", influences},
-          {"measuring", {{"ten_more_shots_m", in("m", c.measuring.ten_more_shots)},
-                         {"tuned_ball_m", in("m", c.measuring.tuned_ball)},
-                         {"trial_lesson_m", in("m", c.measuring.trial_lesson)},
-                         {"everything_m", in("m", c.measuring.everything)}}},
+          {"measuring", measuring},
           {"draws", c.draws},
           {"seed", c.seed}};
 }
@@ -270,10 +312,11 @@ std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& s
 std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units) {
   Json strategies;
   for (const Strategy& s : advice.strategies) strategies[std::string(key_of(s.kind))] = strategy_of(s);
-  Json out{{"format", "loftwright-advise/1"},
+  Json out{{"format", "loftwright-advise/2"},
            {"goal", key_of(advice.goal)},
            {"strategies", strategies},
-           {"verdict", {{"lever", key_of(advice.verdict)}, {"sentence", verdict_sentence(advice, pupil, units)}}},
+           {"choices", choices_of(advice)},
+           {"verdict", verdict_of(advice, units)},
            {"exchange_rates", exchange_rates_of(advice.rates, advice.goal)},
            {"explanation", explanation(advice, units)},
            {"confidence", confidence_of(advice.confidence)},
@@ -289,7 +332,10 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
                       {"delivery", delivery_of(pupil.delivery)},
                       {"delivery_inferred", pupil.delivery_inferred},
                       {"tuned", pupil.tuned.has_value()},
-                      {"worthwhile_m", in("m", pupil.worthwhile)}}}};
+                      {"fairway_m", in("m", pupil.fairway)},
+                      {"prices", {{"driver_m", in("m", pupil.prices.driver)},
+                                  {"sleeve_m", in("m", pupil.prices.sleeve)},
+                                  {"swing_m", in("m", pupil.prices.swing)}}}}}};
   add_circumstances(out, pupil, setting);
   return text_of(out);
 }

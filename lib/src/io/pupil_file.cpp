@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "io/fields.hpp"
+#include "io/json_values.hpp"
 #include "io/pupil_reader.hpp"
 
 namespace loftwright {
@@ -118,10 +119,32 @@ void read_arc(ObjectReader& top, PupilReading& r) {
   if (!taken.empty()) r.assume("The arc was not given in full: {} taken for set-up targets (estimate).", listed(taken));
 }
 
+// What is wanted back for a change: one gain for driver and swing together, or each alone. Nothing is free.
+void read_prices(ObjectReader& top, PupilReading& r) {
+  Prices& p = r.pupil.prices;
+  const auto worthwhile = top.quantity("worthwhile", Dimension::length, {0.0, kMostPrice, "m"}, Need::optional);
+  if (worthwhile) p.driver = p.swing = std::max(kLeastPrice, worthwhile->si);
+  bool driver = worthwhile.has_value(), swing = driver, sleeve = false;
+  top.object("prices", Need::optional, [&](ObjectReader& prices) {
+    const auto price = [&](std::string_view key, double& into, bool& given) {
+      const auto found = prices.quantity(key, Dimension::length, {kLeastPrice, kMostPrice, "m"}, Need::optional);
+      if (found) into = found->si;
+      given = given || prices.has(key);
+    };
+    price("driver", p.driver, driver);
+    price("sleeve", p.sleeve, sleeve);
+    price("swing", p.swing, swing);
+  });
+  if (!driver || !swing) {
+    r.assume("What a change must gain to be worth it was not given{}: 3 yd taken.", driver ? " for the swing" : swing ? " for a driver" : "");
+  }
+}
+
 void read_sections(ObjectReader& top, PupilReading& r) {
   top.member("format", Need::required);  // looked at already
   r.pupil.name = top.text("name", Need::optional).value_or("");
   r.pupil.notes = top.text("notes", Need::optional).value_or("");
+  r.pupil.for_pupil = top.text("for_pupil", Need::optional).value_or("");
   read_handed_and_goal(top, r);
   read_ball(top, r);
   read_clubs(top, r);
@@ -130,9 +153,10 @@ void read_sections(ObjectReader& top, PupilReading& r) {
   top.object("limits", Need::optional, [&](ObjectReader& limits) { read_limits(limits, r); });
   read_conditions(top, r);
   read_arc(top, r);
-  const auto worthwhile = top.quantity("worthwhile", Dimension::length, {0.0, kMostWorthwhile, "m"}, Need::optional);
-  if (worthwhile) r.pupil.worthwhile = worthwhile->si;
-  if (!top.has("worthwhile")) r.assume("The smallest gain worth having was not given: 3 yd taken.");
+  read_prices(top, r);
+  const auto fairway = top.quantity("fairway", Dimension::length, {5.0, 150.0, "m"}, Need::optional);
+  if (fairway) r.pupil.fairway = fairway->si;
+  if (!top.has("fairway")) r.assume("The fairway's width was not given: 35 yd taken (common practice).");
 }
 
 }  // namespace
@@ -159,6 +183,12 @@ std::optional<Pupil> pupil_from(const Json& document, const fs::path& folder, co
 std::optional<Pupil> read_pupil(std::string_view text, const fs::path& folder, const Catalogue& catalogue,
                                 Findings& findings) {
   return read_document(text, findings, [&](const Json& document, Findings& mine) { return pupil_from(document, folder, catalogue, mine); });
+}
+
+std::string without_notes(std::string_view text) {
+  OrderedJson document = OrderedJson::parse(text);
+  if (!document.is_object() || document.erase("notes") == 0) return std::string(text);
+  return document.dump(2) + "\n";
 }
 
 Pupil load_pupil(const fs::path& file, const Catalogue& catalogue, Findings* warnings) {

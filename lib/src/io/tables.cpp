@@ -6,50 +6,68 @@
 
 namespace loftwright {
 
+namespace {
+
+bool reads_as_zero(Shown what, double si, UnitSystem units) { return number(what, si, units).find_first_not_of("0.") == std::string::npos; }
+
+}  // namespace
+
 TextTable strategies_table(const Advice& advice, UnitSystem units) {
   const auto head = [&](Shown what) { return std::string(unit_shown(what, units)); };
   TextTable table;
   table.heads = 2;
-  table.rows = {{"", "loft", "attack", "launch", "spin", "carry", "total", "gain"},
+  table.rows = {{"", "loft", "attack", "launch", "spin", "carry", "total", "fairways", "gain"},
                 {"", head(Shown::angle), head(Shown::angle), head(Shown::angle), head(Shown::spin), head(Shown::distance), head(Shown::distance),
-                 head(Shown::gain)}};
+                 "held", head(Shown::gain)}};
   const bool judging = advice.confidence && advice.feasible;
   if (judging) {
     table.rows[0].emplace_back("8 in 10");
     table.rows[1].emplace_back("gain");
   }
   bool broken = false;
+  std::string well_struck;
   for (const Strategy& s : advice.strategies) {
     broken = broken || !s.feasible;
     table.rows.push_back({std::string(title_of(s.kind)) + (s.feasible ? "" : " *"), number(Shown::angle, s.loft, units),
                           number(Shown::angle, s.attack, units, Sign::always), number(Shown::angle, s.drive.launch.launch, units),
-                          number(Shown::spin, s.drive.launch.spin, units), number(Shown::distance, s.drive.flight.carry, units),
-                          number(Shown::distance, s.drive.total, units),
+                          number(Shown::spin, s.drive.launch.spin, units), number(Shown::distance, s.average.carry, units),
+                          number(Shown::distance, s.average.total, units), probability_words(s.average.fairway_share),
                           s.kind == StrategyKind::as_is || !s.feasible ? "" : number(Shown::gain, s.gain, units, Sign::always)});
+    well_struck += fmt::format("{}{} {} and {}", well_struck.empty() ? "" : ", ", title_of(s.kind), number(Shown::distance, s.drive.flight.carry, units),
+                               number(Shown::distance, s.drive.total, units));
     if (!judging) continue;
     const auto& judged = advice.confidence->at(s.kind);
     table.rows.back().push_back(judged ? interval_numbers(judged->gain, units) : "");
   }
   if (broken) table.notes.emplace_back("* breaks a limit; see below");
+  table.notes.push_back(fmt::format("Carry, total and gain are the average drive's, mishits and all. Well struck, carry and total: {} {}.", well_struck,
+                                    unit_shown(Shown::distance, units)));
   return table;
 }
 
-TextTable confidence_table(const Advice& advice, const Pupil& pupil, UnitSystem units) {
+TextTable confidence_table(const Advice& advice, UnitSystem units) {
   TextTable table{"How sure", {}, 2, {}};
   if (!advice.confidence || !advice.feasible) return table;
-  const std::string unit_text(unit_shown(Shown::distance, units));
-  table.rows = {{"8 drives in 10 gain", "in all", "by scatter", "by the rest", fmt::format("{} or more", quantity(Shown::gain, pupil.worthwhile, units))},
-                {"", unit_text, unit_text, unit_text, "in"}};
-  for (const Strategy& s : advice.strategies) {
-    const auto& judged = advice.confidence->at(s.kind);
-    if (!judged) continue;
-    table.rows.push_back({std::string(title_of(s.kind)), interval_numbers(judged->gain, units), interval_numbers(judged->gain_shots, units),
-                          interval_numbers(judged->gain_knowledge, units), probability_words(judged->worthwhile_probability)});
+  const std::string far(unit_shown(Shown::distance, units)), fine(unit_shown(Shown::gain, units));
+  table.rows = {{"", "gain", "8 in 10", "price", "left", "best", "drives", "8 of 10"}, {"", fine, far, fine, fine, "choice", "gaining", "drives"}};
+  for (const Choice& c : advice.choices) {
+    if (!c.feasible) continue;
+    const StrategyKind kind = strategy_of(c.lever);
+    const auto& judged = advice.confidence->at(kind);
+    std::vector<std::string> row{c.lever == Lever::leave ? std::string("leave") : std::string(title_of(kind)), number(Shown::gain, c.gain, units, Sign::always),
+                                 judged ? interval_numbers(judged->gain, units) : "", number(Shown::gain, c.price, units),
+                                 number(Shown::gain, c.net_gain, units, Sign::always), probability_words(c.best_probability)};
+    row.push_back(judged ? probability_words(judged->drives_gaining) : "");
+    row.push_back(judged ? interval_numbers(judged->drive_gain, units) : "");
+    table.rows.push_back(std::move(row));
   }
   table.notes.push_back(
-      fmt::format("{} draws, seed {}. Scatter is the player's own, from drive to drive: practice shrinks it. The rest is what "
-                  "the model and a few measured shots leave open: measuring shrinks it.",
-                  advice.confidence->draws, advice.confidence->seed));
+      fmt::format("Gain: of the average drive, and between which gains it lies eight times in ten as far as is known. Price: what the pupil wants back "
+                  "for it; left: gain less price. Drives: single ones, further than the same swing would have sent them before. {} draws, seed {}{}.",
+                  advice.confidence->draws, advice.confidence->seed,
+                  reads_as_zero(Shown::distance, advice.confidence->misfit, units)
+                      ? std::string()
+                      : fmt::format("; read off a surface that misfits by up to {}", quantity(Shown::gain, advice.confidence->misfit, units))));
   return table;
 }
 
@@ -61,7 +79,7 @@ TextTable rates_table(const Advice& advice, UnitSystem units) {
     return {std::move(what), quantity(Shown::gain, rate.carry * step, units, Sign::always),
             quantity(Shown::gain, rate.total * step, units, Sign::always)};
   };
-  TextTable table{"What one step buys now, all else held",
+  TextTable table{"What one step buys a well-struck drive now",
               {{"", "carry", "total"},
                row("attack 1 deg higher", r.attack, degree),
                row("1 deg more loft", r.loft, degree),
@@ -80,12 +98,15 @@ TextTable trade_table(const Advice& advice, UnitSystem units) {
   if (advice.trade.empty()) return table;
   table.rows = {{"loft", "gain, swing as is"}};
   for (const double share : kTradeShares) table.rows.front().push_back(fmt::format("for {:.0f} %", 100.0 * share));
+  bool broken = false;
   for (const TradeRow& r : advice.trade) {
-    table.rows.push_back({quantity(Shown::angle, r.loft, units), quantity(Shown::gain, r.gain_at_present_attack, units, Sign::always)});
+    broken = broken || r.breaks_limit;
+    table.rows.push_back({quantity(Shown::angle, r.loft, units) + (r.breaks_limit ? " *" : ""), quantity(Shown::gain, r.gain_at_present_attack, units, Sign::always)});
     for (const auto& change : r.attack_change) {
       table.rows.back().push_back(change ? quantity(Shown::angle, *change, units, Sign::always) : "out of reach");
     }
   }
+  if (broken) table.notes.emplace_back("* breaks a limit with the swing as it is");
   return table;
 }
 

@@ -81,31 +81,86 @@ std::string swing_alone(const Strategy& s, const Strategy& as_is, UnitSystem uni
   return fmt::format("the best swing alone (attack {}) adds {}", degrees(s.attack, Sign::always), gain_words(s, units));
 }
 
-// Nothing gains what is worth a change, or nothing is sure to.
-std::string leave_sentence(const Advice& advice, const Pupil& pupil, const std::string& sure, UnitSystem units) {
-  const Strategy& both = advice.at(StrategyKind::both);
-  const std::string worth = quantity(Shown::gain, pupil.worthwhile, units);
-  if (!advice.confidence || both.gain < pupil.worthwhile) {
-    return fmt::format("Leave club and swing alone{}: the most that any loft and swing within reach add is {} {}, and less than {} is "
-                       "not worth a change here.",
-                       sure, gain_words(both, units), goal_words(advice.goal), worth);
+// "adds 13.1 yd of carry to the average drive (8 to 18)"
+std::string adds_words(const Advice& advice, const Strategy& s, UnitSystem units) {
+  std::string out = fmt::format("adds {} {} to the average drive", gain_words(s, units), goal_words(advice.goal));
+  const auto judged = advice.confidence ? advice.confidence->at(s.kind) : std::nullopt;
+  if (!judged) return out;
+  out += fmt::format(" ({})", interval_numbers(judged->gain, units));
+  if (s.gain < judged->gain.low || s.gain > judged->gain.high) out += ", a mean that few large gains lift out of its own interval";
+  return out;
+}
+
+// " (sure)", " (likely, 78 %)", " (a close call, 62 %)"
+std::string certainty_words(const Advice& advice) {
+  if (!advice.confidence) return "";
+  const Verdict& v = advice.verdict;
+  switch (v.certainty) {
+    case Certainty::sure: return fmt::format(" (sure, {})", probability_words(v.probability));
+    case Certainty::likely: return fmt::format(" (likely, {})", probability_words(v.probability));
+    case Certainty::close: return fmt::format(" (a close call, {})", probability_words(v.probability));
   }
-  // Which change is likeliest to be worth it: how far that falls short is what the reader needs, not how sure it is that
-  // nothing at all would help.
-  StrategyKind likeliest = StrategyKind::both;
-  double chance = 0.0;
-  for (const StrategyKind kind : {StrategyKind::both, StrategyKind::technique_only, StrategyKind::loft_only}) {
-    const auto& judged = advice.confidence->at(kind);
-    if (judged && judged->worthwhile_probability > chance) {
-      likeliest = kind;
-      chance = judged->worthwhile_probability;
-    }
+  return "";
+}
+
+std::string_view lever_words(Lever lever) {
+  switch (lever) {
+    case Lever::technique: return "the swing alone";
+    case Lever::loft: return "the loft alone";
+    case Lever::both: return "both";
+    case Lever::leave: return "leaving both alone";
+    case Lever::either: return "either";
   }
-  const bool rounds_up = chance >= 0.895;  // to what is asked for
-  return fmt::format("Leave club and swing alone for now: the likeliest change ({}) adds {} {}, but {} or more come in only {} of drives, "
-                     "where 90 % are asked for.",
-                     title_of(likeliest), gain_words(advice.at(likeliest), units), goal_words(advice.goal), worth,
-                     rounds_up ? fmt::format("{:.1f} %", 100.0 * std::min(chance, 0.899)) : probability_words(chance));
+  return "";
+}
+
+std::string_view measure_words(Measure measure) {
+  switch (measure) {
+    case Measure::ten_more_shots: return "ten more shots";
+    case Measure::tuned_ball: return "a ball and head tuned to the player's shots";
+    case Measure::trial_lesson: return "a trial lesson";
+    case Measure::measured_run: return "the run on this turf";
+  }
+  return "";
+}
+
+// What a close call asks for: the next best, what choosing wrongly costs, and what to measure first.
+std::string close_words(const Advice& advice, UnitSystem units) {
+  const Verdict& v = advice.verdict;
+  if (!advice.confidence || v.certainty != Certainty::close) return "";
+  std::string out;
+  if (v.runner_up) {
+    out += fmt::format(" Next best is {}; choosing wrongly costs {} on average.", lever_words(*v.runner_up), quantity(Shown::gain, v.regret, units));
+  }
+  if (v.measure_first) {
+    out += fmt::format(" Measure first: {}, worth {}.", measure_words(*v.measure_first),
+                       quantity(Shown::gain, advice.confidence->measuring.of(*v.measure_first), units));
+  }
+  return out;
+}
+
+// A lever that loses a third of the fairways says so.
+std::string fairway_words(const Advice& advice) {
+  constexpr double kKept = 2.0 / 3.0;
+  const double before = advice.at(StrategyKind::as_is).average.fairway_share;
+  const double after = advice.at(strategy_of(advice.verdict.leader)).average.fairway_share;
+  if (after > kKept * before) return "";
+  return fmt::format(" It holds {} of fairways instead of {}.", probability_words(after), probability_words(before));
+}
+
+std::string leave_sentence(const Advice& advice, const std::string& sure, UnitSystem units) {
+  const auto best = std::find_if(advice.choices.begin(), advice.choices.end(), [](const Choice& c) { return c.feasible && c.lever != Lever::leave; });
+  if (best == advice.choices.end()) return fmt::format("Leave club and swing alone{}: nothing else that is within reach adds anything.", sure);
+  return fmt::format("Leave club and swing alone{}: the best change, {}, adds {} {} to the average drive and would have to add more than {} to be "
+                     "worth it.",
+                     sure, lever_words(best->lever), quantity(Shown::gain, best->gain, units), goal_words(advice.goal),
+                     quantity(Shown::gain, best->price, units));
+}
+
+std::string must_give_words(const Strategy& s, UnitSystem units) {
+  std::vector<std::string> all;
+  for (const LimitState& l : s.must_give) all.push_back(fmt::format("{} would have to give by {}", limit_of(l, units), give_of(l, units)));
+  return listed(all);
 }
 
 // How an assumption is named and its value told.
@@ -118,7 +173,6 @@ struct AssumptionName {
 const AssumptionName& name_of(Assumption assumption) {
   using Told = AssumptionName::Told;
   static constexpr std::array<AssumptionName, kAssumptions> kNames{{
-      {Assumption::shots, "the player's scatter", Told::not_at_all},
       {Assumption::measured_club_speed, "the measured club speed", Told::speed},
       {Assumption::measured_attack, "the measured attack", Told::angle},
       {Assumption::measured_dynamic_loft, "the measured dynamic loft", Told::angle},
@@ -289,40 +343,50 @@ std::string worth_sentence(const Advice& advice, UnitSystem units) {
   return fmt::format("For {}, one degree higher attack does {}; one degree more loft does {}.", key_of(advice.goal), attack, loft);
 }
 
-std::string verdict_sentence(const Advice& advice, const Pupil& pupil, UnitSystem units) {
+std::string verdict_sentence(const Advice& advice, UnitSystem units) {
   const Strategy& as_is = advice.at(StrategyKind::as_is);
   const Strategy& loft = advice.at(StrategyKind::loft_only);
   const Strategy& swing = advice.at(StrategyKind::technique_only);
   const Strategy& both = advice.at(StrategyKind::both);
-  const std::string goal = goal_words(advice.goal);
   if (!advice.feasible) {
-    if (!both.must_give) return "No loft and swing within reach meet every limit.";
-    return fmt::format("No loft and swing within reach meet every limit: {} would have to give by {}.",
-                       limit_of(*both.must_give, units), give_of(*both.must_give, units));
+    return fmt::format("No loft and swing within reach meet every limit{}.", both.must_give.empty() ? "" : ": " + must_give_words(both, units));
   }
-  const std::string sure =
-      advice.confidence ? fmt::format(" ({} sure)", probability_words(advice.confidence->verdict_probability)) : "";
-  switch (advice.verdict) {
+  const std::string sure = certainty_words(advice), after = fairway_words(advice) + close_words(advice, units);
+  switch (advice.verdict.lever) {
     case Lever::technique:
-      return fmt::format("Change the swing, not the club{}: an attack of {} instead of {} with the {} driver in hand adds {} {}; {}.",
-                         sure, degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), degrees(as_is.loft),
-                         gain_words(swing, units), goal, loft_alone(loft, as_is, units));
+      return fmt::format("Change the swing, not the club{}: an attack of {} instead of {} with the {} driver in hand {}; {}.{}", sure,
+                         degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), degrees(as_is.loft),
+                         adds_words(advice, swing, units), loft_alone(loft, as_is, units), after);
     case Lever::loft:
-      return fmt::format("Change the loft, not the swing{}: {} instead of {} adds {} {}; {}.", sure, degrees(loft.loft),
-                         degrees(as_is.loft), gain_words(loft, units), goal, swing_alone(swing, as_is, units));
-    case Lever::either:
-      return fmt::format("Either will do{}: {} of loft instead of {} adds {} {}, an attack of {} instead of {} adds {}, and both "
-                         "together add {}.",
-                         sure, degrees(loft.loft), degrees(as_is.loft), gain_words(loft, units), goal,
-                         degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), gain_words(swing, units),
-                         gain_words(both, units));
-    case Lever::both:
-      return fmt::format("Change both{}: {} of loft with an attack of {} adds {} {}; {}, and {}.", sure, degrees(both.loft),
-                         degrees(both.attack, Sign::always), gain_words(both, units), goal, loft_alone(loft, as_is, units),
-                         swing_alone(swing, as_is, units));
-    case Lever::leave: return leave_sentence(advice, pupil, sure, units);
+      return fmt::format("Change the loft, not the swing{}: {} instead of {} {}; {}.{}", sure, degrees(loft.loft), degrees(as_is.loft),
+                         adds_words(advice, loft, units), swing_alone(swing, as_is, units), after);
+    case Lever::either: {
+      const std::string of_loft = fmt::format("{} of loft instead of {} {}", degrees(loft.loft), degrees(as_is.loft), adds_words(advice, loft, units));
+      const std::string of_swing =
+          fmt::format("an attack of {} instead of {} {}", degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), adds_words(advice, swing, units));
+      const bool loft_first = advice.verdict.leader == Lever::loft;
+      return fmt::format("Either will do{}: {}, or {}.{}", sure, loft_first ? of_loft : of_swing, loft_first ? of_swing : of_loft, after);
+    }
+    case Lever::both: {
+      const std::string first = !advice.verdict.first_step ? ""
+                                : *advice.verdict.first_step == Lever::loft
+                                    ? fmt::format(" Start with the loft: {}.", loft_alone(loft, as_is, units))
+                                    : fmt::format(" Start with the swing: {}.", swing_alone(swing, as_is, units));
+      return fmt::format("Change both{}: {} of loft with an attack of {} {}.{}{}", sure, degrees(both.loft), degrees(both.attack, Sign::always),
+                         adds_words(advice, both, units), first, after);
+    }
+    case Lever::leave: return leave_sentence(advice, sure, units) + close_words(advice, units);
   }
   throw std::logic_error("a verdict without a sentence");
+}
+
+std::string drives_sentence(const Advice& advice, UnitSystem units) {
+  if (!advice.confidence || advice.verdict.leader == Lever::leave) return "";
+  const auto& judged = advice.confidence->at(strategy_of(advice.verdict.leader));
+  if (!judged) return "";
+  return fmt::format("Of ten drives, {:.0f} go further than the same swing would have sent them before; eight of ten gain between {} and {}.",
+                     10.0 * judged->drives_gaining, number(Shown::distance, judged->drive_gain.low, units, Sign::always),
+                     quantity(Shown::distance, judged->drive_gain.high, units, Sign::always));
 }
 
 std::string probability_words(double probability) {
@@ -340,7 +404,8 @@ std::vector<std::string> odds_sentences(const Advice& advice) {
   if (!advice.confidence) return out;
   const auto beats = [&](StrategyKind better, StrategyKind other, const std::optional<double>& probability) {
     if (probability) {
-      out.push_back(fmt::format("{} goes further than {} in {} of drives", title_of(better), title_of(other), probability_words(*probability)));
+      out.push_back(fmt::format("the average drive goes further with {} than with {}: {} sure", title_of(better), title_of(other),
+                                probability_words(*probability)));
     }
   };
   beats(StrategyKind::technique_only, StrategyKind::loft_only, advice.confidence->technique_over_loft);
@@ -362,7 +427,9 @@ std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem unit
     } else if (name.told != AssumptionName::Told::not_at_all) {
       turns = "; no likely value turns the verdict";
     }
-    out.push_back(fmt::format("{}: {} of the doubt{}", name.title, probability_words(i.total), turns));
+    constexpr double kTold = 0.01;  // [-] less is no share
+    if (i.first < kTold) continue;
+    out.push_back(fmt::format("{}: {} of what is uncertain{}", name.title, probability_words(i.first), turns));
   }
   return out;
 }
@@ -374,16 +441,9 @@ std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem un
     if (!reads_as_zero(Shown::gain, metres, units)) out.push_back(fmt::format("{}: {}", what, quantity(Shown::gain, metres, units)));
   };
   const Measuring& m = advice.confidence->measuring;
-  add("ten more shots", m.ten_more_shots);
-  add("a ball and head tuned to the player's shots", m.tuned_ball);
-  add("a trial lesson", m.trial_lesson);
-  add("all of it", m.everything);
+  for (std::size_t i = 0; i < kMeasures; ++i) add(measure_words(static_cast<Measure>(i)), m.worth[i]);
+  add("all there is to know", m.everything);
   if (out.empty()) out.emplace_back("nothing: no measurement would change the choice");
-  if (const auto& both = advice.confidence->at(StrategyKind::both)) {
-    add(fmt::format("no measuring, but aiming for the average drive ({} of loft, attack {}) instead of the perfect strike",
-                    degrees(both->expected_loft), degrees(both->expected_attack, Sign::always)),
-        both->expected_advantage);
-  }
   return out;
 }
 
@@ -402,8 +462,8 @@ std::string claim_sentence(const Claim& c, Goal goal, UnitSystem units) {
   constexpr std::string_view kAttack = "Attack is how steeply the head rises through the ball; below zero it falls. ";
   switch (c.kind) {
     case ClaimKind::now:
-      return fmt::format("Your ball now starts at {} degrees with {} backward turns a minute and {} {} {} {}.", degrees(c.launch), turns(c.spin),
-                         goal == Goal::carry ? "carries" : "comes to rest after", number(Shown::distance, c.distance, units), unit_words,
+      return fmt::format("Your ball now starts at {} degrees with {} backward turns a minute, and on average {} {} {} {}.", degrees(c.launch),
+                         turns(c.spin), goal == Goal::carry ? "carries" : "comes to rest after", number(Shown::distance, c.distance, units), unit_words,
                          goal == Goal::carry ? "through the air" : "in all");
     case ClaimKind::too_low:
       return fmt::format("That is low: with the same spin a higher start would go further. Your best drive here starts {} degrees higher.",
@@ -431,8 +491,8 @@ std::string claim_sentence(const Claim& c, Goal goal, UnitSystem units) {
       return fmt::format("Together, {} degrees of loft and {} of attack buy {}.", degrees(c.loft),
                          number(Shown::angle, c.attack, units, Sign::always), distance(c.distance));
     case ClaimKind::sure:
-      return fmt::format("Of ten drives with {} degrees of loft and {} of attack, about eight should gain between {} and {} {}.", degrees(c.loft),
-                         number(Shown::angle, c.attack, units, Sign::always), number(Shown::distance, c.low, units),
+      return fmt::format("Of ten drives with {} degrees of loft and {} of attack, {:.0f} go further than before; eight of ten gain between {} and {} {}.",
+                         degrees(c.loft), number(Shown::angle, c.attack, units, Sign::always), 10.0 * c.share, number(Shown::distance, c.low, units),
                          number(Shown::distance, c.high, units), unit_words);
   }
   return "";
@@ -448,17 +508,14 @@ std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem unit
   std::vector<std::string> out;
   for (const Strategy& s : advice.strategies) {
     const std::string_view who = title_of(s.kind);
-    if (s.must_give) {
-      out.push_back(fmt::format("{}: nothing meets every limit; {} would have to give by {}", who, limit_of(*s.must_give, units),
-                                give_of(*s.must_give, units)));
-    }
+    if (!s.must_give.empty()) out.push_back(fmt::format("{}: nothing meets every limit; {}", who, must_give_words(s, units)));
     for (const LimitState& limit : s.limits) {
       const std::string value = quantity(shown_as(limit.quantity), limit.value, units);
-      const bool told = s.must_give && s.must_give->quantity == limit.quantity;
+      const bool told = std::ranges::any_of(s.must_give, [&](const LimitState& l) { return l.quantity == limit.quantity; });
       if (limit.broken && !told) out.push_back(fmt::format("{}: breaks a limit, {} (it is {})", who, limit_of(limit, units), value));
       if (limit.active && !limit.broken) out.push_back(fmt::format("{}: held by {}", who, limit_of(limit, units)));
     }
-    if (s.must_give) continue;  // held by its limits, whatever else
+    if (!s.must_give.empty()) continue;  // held by its limits, whatever else
     if (s.at_loft_end) out.push_back(fmt::format("{}: held by the lofts on offer, which end at {}", who, degrees(s.loft)));
     if (s.at_reach_end) {
       out.push_back(fmt::format("{}: held by the reach, which ends at attack {}", who, degrees(s.attack, Sign::always)));

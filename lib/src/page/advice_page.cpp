@@ -7,6 +7,7 @@
 
 #include "loftwright/core/units.hpp"
 #include "loftwright/io/json_out.hpp"
+#include "loftwright/io/pupil_file.hpp"
 #include "page/drive_grid.hpp"
 #include "page/html.hpp"
 #include "page/pictures.hpp"
@@ -23,7 +24,7 @@ std::string figure(const std::string& picture) {
 std::string big_numbers(const Advice& advice, UnitSystem units) {
   const std::string far(unit_shown(Shown::distance, units)), goal(key_of(advice.goal));
   const auto drive = [&](const Strategy& s, std::string_view when) {
-    return big_number(fmt::format("{}{} {}", key_picture(s.kind), goal, when), number(Shown::distance, s.goal, units), far,
+    return big_number(fmt::format("{}average {} {}", key_picture(s.kind), goal, when), number(Shown::distance, s.goal, units), far,
                       fmt::format("{} driver, attack {}", quantity(Shown::angle, s.loft, units), quantity(Shown::angle, s.attack, units, Sign::always)));
   };
   std::string out = drive(advice.at(StrategyKind::as_is), "now");
@@ -31,10 +32,10 @@ std::string big_numbers(const Advice& advice, UnitSystem units) {
   for (const StrategyKind kind : kinds) {
     const Strategy& s = advice.at(kind);
     if (!s.feasible) continue;
-    out += drive(s, fmt::format("with {}", advice.verdict == Lever::leave ? "the most in reach" : title_of(kind)));
+    out += drive(s, fmt::format("with {}", advice.verdict.lever == Lever::leave ? "the most in reach" : title_of(kind)));
     const auto judged = advice.confidence ? advice.confidence->at(kind) : std::nullopt;
     out += big_number(kinds.size() > 1 ? fmt::format("gain with {}", title_of(kind)) : "gain", number(Shown::gain, s.gain, units, Sign::always), far,
-                      judged ? fmt::format("eight drives in ten: {} {}", interval_numbers(judged->gain, units), far) : "");
+                      judged ? fmt::format("eight times in ten: {} {}", interval_numbers(judged->gain, units), far) : "");
   }
   return big_numbers_of(out);
 }
@@ -43,7 +44,10 @@ std::string answer_part(const Advice& advice, const Pupil& pupil, UnitSystem uni
   std::string out = "<header>\n<h1>Where your yards are</h1>\n";
   if (units == UnitSystem::metres) out = "<header>\n<h1>Where your metres are</h1>\n";
   out += fmt::format("<p class=\"who\">{}, {}</p>\n</header>\n", pupil.name.empty() ? "A pupil" : typed(pupil.name), pupil_words(pupil));
-  out += paragraph(verdict_sentence(advice, pupil, units), "verdict");
+  out += paragraph(verdict_sentence(advice, units), "verdict");
+  const std::string drives = drives_sentence(advice, units);
+  if (!drives.empty()) out += paragraph(drives);
+  if (!pupil.for_pupil.empty()) out += fmt::format("<p class=\"for-pupil\">{}</p>\n", typed(pupil.for_pupil));
   return out + big_numbers(advice, units);
 }
 
@@ -130,13 +134,12 @@ std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& 
   TextTable answers = strategies_table(advice, units);
   answers.title = "The four answers";
   std::string out = paragraph(delivery_words(pupil, units)) + paragraph(conditions_words(pupil, setting, units));
-  if (!pupil.notes.empty()) out += fmt::format("<p>Notes: {}</p>\n", typed(pupil.notes));
   out += html_table(answers) + "<div class=\"columns\">\n";
   const auto block = [&](const std::string& content) { out += content.empty() ? "" : "<div class=\"block\">\n" + content + "</div>\n"; };
-  block(html_table(confidence_table(advice, pupil, units)) + bullets(odds_sentences(advice)));
+  block(html_table(confidence_table(advice, units)) + bullets(odds_sentences(advice)));
   block(html_table(rates_table(advice, units)));
   block(html_table(trade_table(advice, units)));
-  block(under("What technique against loft leans on", bullets(leaning_sentences(advice, units))));
+  block(under("What the choice leans on", bullets(leaning_sentences(advice, units))));
   block(under("What knowing more first would be worth, on average", bullets(measuring_sentences(advice, units))));
   block(under("Most gain for each effort", bullets(effort_sentences(advice, pupil, units))));
   block(under("What holds each answer", bullets(holding_sentences(advice, units))));
@@ -153,14 +156,14 @@ std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting&
   Sheet sheet;
   sheet.title = fmt::format("Where the {} are{}", units == UnitSystem::yards ? "yards" : "metres", pupil.name.empty() ? "" : ": " + pupil.name);
   sheet.body = "<div class=\"pupil\">\n" + answer_part(advice, pupil, units);
-  sheet.body += "<div class=\"parts\">\n<div class=\"pair\">\n<div>\n" + part("flights-part", "Your drives from the side", figure(flights_picture(advice, setting, units))) +
-                part("gains-part", "What each change adds", figure(gains_picture(advice, units))) + "</div>\n<div>\n" +
+  sheet.body += "<div class=\"parts\">\n<div class=\"pair\">\n<div>\n" + part("flights-part", "Your drives from the side, well struck", figure(flights_picture(advice, setting, units))) +
+                part("gains-part", "What each change adds to the average drive", figure(gains_picture(advice, units))) + "</div>\n<div>\n" +
                 part("why-part", "Why", bullets(explanation(advice, units))) + to_do_part(advice, units) + "</div>\n</div>\n";
   if (grid) sheet.body += fmt::format("<div id=\"try-part\" hidden>\n{}</div>\n", part("try", "Try it", try_part(*grid, advice, pupil, units)));
   sheet.body += "<div class=\"pair\">\n" +
                 part("map-part", "Where you stand, and where you could", figure(map_picture(advice, pupil, setting, units))) +
                 part("finish-part", "Where your drives finish", figure(finish_picture(advice, pupil, setting, units))) + "</div>\n</div>\n</div>\n";
-  sheet.body += part("coach", "For the coach", coach_part(advice, pupil, setting, catalogue, units) + input_again(input, "pupil.json", "loftwright advise pupil.json --html page.html"), "coach");
+  sheet.body += part("coach", "For the coach", coach_part(advice, pupil, setting, catalogue, units) + input_again(without_notes(input), "pupil.json", "loftwright advise pupil.json --html page.html"), "coach");
   sheet.data = data_element("answer", advise_json(advice, pupil, setting, units));
   if (grid) sheet.data += data_element("grid", grid->json(pupil, advice, units));
   sheet.scripts = grid.has_value();

@@ -67,7 +67,8 @@ class Map {
     AdviseOptions options;
     options.tolerance = options.draw_tolerance;
     std::atomic<int> flights{0};
-    const DriveModel model(pupil_, setting, options, flights);
+    constexpr std::size_t kShots = 16;  // lines of equal averages need no more
+    const DriveModel model = DriveModel(pupil_, setting, options, flights).with_shots(kShots);
     const LoftChoice any{4.0 * kDegree, 30.0 * kDegree, pupil_.club_loft, 0.0, false};
     const Unit& far = unit(unit_shown(Shown::distance, units_));
     const auto node = [](const Axis& axis, std::size_t n) {

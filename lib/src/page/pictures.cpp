@@ -7,10 +7,12 @@
 namespace loftwright {
 
 std::vector<StrategyKind> advised(const Advice& advice) {
-  switch (advice.verdict) {
+  switch (advice.verdict.lever) {
     case Lever::loft: return {StrategyKind::loft_only};
     case Lever::technique: return {StrategyKind::technique_only};
-    case Lever::either: return {StrategyKind::loft_only, StrategyKind::technique_only};
+    case Lever::either:
+      if (advice.verdict.leader == Lever::loft) return {StrategyKind::loft_only, StrategyKind::technique_only};
+      return {StrategyKind::technique_only, StrategyKind::loft_only};
     case Lever::both:
     case Lever::leave: break;
   }
@@ -60,7 +62,7 @@ std::string gains_picture(const Advice& advice, UnitSystem units) {
     rows.push_back(std::move(bar));
   }
   const Drawing d = bars("gains", fmt::format("What each change adds to {}", key_of(advice.goal)), told + ".", rows, units);
-  return d.text() + (advice.confidence ? "<p class=\"note\">Bars: a perfect strike. Lines: between their ends lie eight drives in ten.</p>\n" : "");
+  return d.text() + (advice.confidence ? "<p class=\"note\">Bars: the average drive. Lines: between their ends its gain lies eight times in ten, as far as is known.</p>\n" : "");
 }
 
 }  // namespace loftwright

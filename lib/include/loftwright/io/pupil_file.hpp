@@ -28,6 +28,9 @@ std::string tuned_block(std::string_view text, const Tuning& tuning);
 // laid out anew.
 std::string with_tuned(std::string_view text, const Tuning& tuning);
 
+// A pupil file's text without the coach's private notes, for a page that is handed over. Without any, as it is.
+std::string without_notes(std::string_view text);
+
 // Text of a file, at most `limit` bytes. Throws InputError when it cannot be read, is a folder, is empty or is larger.
 std::string read_text(const std::filesystem::path& file, std::size_t limit = 8u << 20);
 

@@ -20,7 +20,7 @@ struct TextTable {
 TextTable strategies_table(const Advice& advice, UnitSystem units);
 
 // How sure each gain is. Empty without confidence or when nothing is feasible.
-TextTable confidence_table(const Advice& advice, const Pupil& pupil, UnitSystem units);
+TextTable confidence_table(const Advice& advice, UnitSystem units);
 
 // What one step of each lever buys.
 TextTable rates_table(const Advice& advice, UnitSystem units);

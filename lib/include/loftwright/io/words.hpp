@@ -79,8 +79,12 @@ std::optional<double> worth_in_club_speed(const Rate& lever, const Rate& club_sp
 // A degree of attack and of loft in terms of club speed, in one sentence. Empty when speed buys nothing.
 std::string worth_sentence(const Advice& advice, UnitSystem units);
 
-// The answer to "technique or loft?" in one sentence, with its probability where there is one; for an infeasible problem, what must give.
-std::string verdict_sentence(const Advice& advice, const Pupil& pupil, UnitSystem units);
+// The answer to "technique or loft?": what to do, how sure, what it adds to the average drive; for an infeasible problem, what
+// must give.
+std::string verdict_sentence(const Advice& advice, UnitSystem units);
+
+// Of ten drives with what the verdict names, how many gain, and what eight of ten gain. Empty without confidence, or to leave.
+std::string drives_sentence(const Advice& advice, UnitSystem units);
 
 // "93 %", never "0 %" or "100 %": no count of draws proves that.
 std::string probability_words(double probability);
