@@ -143,8 +143,8 @@ constexpr std::array kPage{
 
 constexpr std::array kAdvise{
     Option{.name = "draws", .value = "NUMBER",
-           .help = "how many drives the doubt is drawn over; 0: no probabilities, an answer at once", .group = "How sure",
-           .kind = Kind::integer, .low = "0", .high = "1000000", .fallback = "4000"},
+           .help = "how many draws of everything uncertain, each with a drive of its own, the gains are taken over (in whole 256s); 0: no probabilities, an answer at once", .group = "How sure",
+           .kind = Kind::integer, .low = "0", .high = "1000000", .fallback = "32768"},
     Option{.name = "explain", .help = "only why, in plain words for the pupil, the verdict and the cautions", .group = "What is shown",
            .kind = Kind::flag},
 };
