@@ -86,10 +86,11 @@ Ways ways_of(const Pupil& pupil, const LoftChoice& own) {
 // What a single lever does: the best of its ways, or nothing where none gains.
 Decision decide(const DriveModel& model, const std::vector<Way>& ways, const Found& as_is, const AdviseOptions& options) {
   if (ways.empty()) return {as_is, false, {}};
-  const Found found = search(model, ways, options);
+  Found found = search(model, ways, options);
   const bool as_is_met = as_is.point.worst() <= kLimitSlack;
   if (as_is_met && (!found.feasible() || found.point.goal <= as_is.point.goal)) return {as_is, false, {}};
   const bool moves = !same(found.point.loft, as_is.point.loft) || !same(found.point.attack, as_is.point.attack);
+  if (!moves) found.price = 0.0;
   return {found, moves, {}};
 }
 
