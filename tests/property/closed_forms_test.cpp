@@ -83,7 +83,7 @@ TEST_CASE("a ball dropped in constant drag falls as ln cosh and tends to its ter
 }
 
 TEST_CASE("terminal speed of every aerodynamic model balances drag and weight", "[flight]") {
-  for (const AeroModel& aero : {reference_aero(), smits_smith_aero(), linear_aero()}) {
+  for (const AeroModel& aero : {reference_aero(), smits_smith_aero(), linear_aero(), ballistic_range_aero()}) {
     const Air air{1.2, 1.81e-5};
     const FlightSetting in{&kBall, &aero, air, Wind{}};
     const auto& curve = std::get<AeroCurve>(aero.form);
