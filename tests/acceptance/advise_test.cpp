@@ -288,7 +288,7 @@ TEST_CASE("a pupil out of range is refused", "[advise]") {
     CHECK_THROWS_WITH(advise(pupil, setting, without_confidence()), message);
   };
   refused_with("club loft is 31 deg; allowed: 4 to 30 deg", [](Pupil& p) { p.club_loft = 31 * kDeg; });
-  refused_with("follow is 1.5; allowed: 0 to 1", [](Pupil& p) { p.reach.follow = 1.5; });
+  refused_with("follow is 1.5; allowed: 0 to 1.3", [](Pupil& p) { p.reach.follow = 1.5; });
   refused_with("reach attack, low is 0 deg; allowed: -20 to -4 deg", [](Pupil& p) { p.reach.attack = {0.0, 0.1}; });
   refused_with("reach attack, high is 21 deg; allowed: -4 to 20 deg", [](Pupil& p) { p.reach.attack.high = 21 * kDeg; });
   refused_with("measured shots is 0; allowed: 1 to 10000", [](Pupil& p) { p.measured_shots = 0; });

@@ -20,12 +20,22 @@ Truth draw_truth(const Pupil& p, const ErrorWidths& w, std::mt19937& random) {
   Truth t{};
   for (double& x : t.mean_off) x = z(random) / std::sqrt(p.measured_shots);
   for (double& x : t.shot) x = z(random);
-  t.error = {1 + w.drag_scale * z(random),           1 + w.lift_scale * z(random),      w.restitution * z(random),
-             w.tangential_restitution * z(random),   1 + w.turf_tilt_scale * z(random), 1 + w.turf_restitution_scale * z(random)};
-  // Two half triangles of equal weight, back to back at the pupil's own follow.
-  const double follow = p.reach.follow, from_end = std::sqrt(uniform(random, 0, 1));
-  t.follow = uniform(random, 0, 1) < 0.5 ? follow - std::min(w.follow_below, follow) * (1 - from_end)
-                                         : follow + std::min(w.follow_above, 1 - follow) * (1 - from_end);
+  // Two half triangles of equal weight, back to back.
+  const auto between = [&](double below, double above) {
+    const double from_end = std::sqrt(uniform(random, 0, 1));
+    return (uniform(random, 0, 1) < 0.5 ? -below : above) * (1 - from_end);
+  };
+  const auto times = [&](double share) { return std::exp(std::log(1.0 + share) * z(random)); };
+  t.error = {1 + w.drag_scale * z(random), 1 + w.lift_scale * z(random), w.restitution * z(random), w.tangential_restitution * z(random), {}};
+  t.error.turf.tilt = w.turf_tilt * z(random);
+  t.error.turf.restitution = times(w.turf_restitution);
+  t.error.turf.rolling = times(w.turf_rolling);
+  t.error.turf.grass = times(w.turf_grass);
+  t.error.turf.tilt_speed = times(w.turf_tilt_speed);
+  t.error.turf.rise = between(w.turf_rise_below, w.turf_rise_above);
+  t.error.turf.friction = between(w.turf_friction_below, 0.0);
+  const double follow = p.reach.follow;
+  t.follow = follow + between(std::min(w.follow_below, follow), std::min(w.follow_above, kMostFollow - follow));
   t.speed_per_attack = p.reach.speed_per_attack + w.speed_per_attack * z(random);
   return t;
 }
@@ -125,7 +135,9 @@ TEST_CASE("what both levers share does not lead the assumptions", "[confidence]"
   Pupil pupil = plain_pupil();
   pupil.spread = Spread{};
   AdviseOptions options;
-  options.widths = {0.03, 0, 0, 0, 0, 0, 0.3, 0.4, 0};  // drag moves every drive, follow technique's alone
+  options.widths = kNothing;  // drag moves every drive, follow technique's alone
+  options.widths.drag_scale = 0.03;
+  options.widths.follow_below = options.widths.follow_above = 0.4;
   const Advice a = advise(pupil, default_setting(), options);
   const auto& influences = a.confidence->influences;
   CHECK(influences[0].assumption == Assumption::follow);
@@ -142,7 +154,8 @@ TEST_CASE("a verdict on the edge turns with the three assumptions that matter mo
   int named = 0;
   for (const Influence& i : a.confidence->influences) {
     CAPTURE(key_of(i.assumption), key_of(a.verdict), named);
-    const bool can_turn = i.assumption != Assumption::shots && i.assumption != Assumption::measured_strike;
+    const bool can_turn = i.assumption != Assumption::shots && i.assumption != Assumption::measured_strike &&
+                          i.assumption != Assumption::turf_bounce && i.assumption != Assumption::turf_roll;
     if (can_turn && ++named <= 3) {
       REQUIRE(i.flips_at);
       CHECK(*i.flips_at != i.taken);
@@ -157,7 +170,7 @@ TEST_CASE("nothing uncertain, nothing wide", "[confidence]") {
   Pupil pupil = plain_pupil();
   pupil.spread = Spread{};
   AdviseOptions options;
-  options.widths = {0, 0, 0, 0, 0, 0, 0, 0, 0};
+  options.widths = kNothing;
   options.draws = options.part_draws = 64;
   const Advice a = advise(pupil, default_setting(), options);
   for (std::size_t k = 1; k < 4; ++k) {
@@ -175,9 +188,15 @@ TEST_CASE("the widths are those docs/verdict.md gives", "[confidence]") {
   CHECK(w.lift_scale == Approx(0.06));
   CHECK(w.restitution == Approx(0.010));
   CHECK(w.tangential_restitution == Approx(0.05));
-  CHECK(w.turf_tilt_scale == Approx(0.10));
-  CHECK(w.turf_restitution_scale == Approx(0.20));
-  CHECK(w.follow_below == Approx(0.3));
+  CHECK(w.turf_tilt == Approx(2.5 * kDeg));
+  CHECK(w.turf_restitution == Approx(0.20));
+  CHECK(w.turf_rolling == Approx(0.35));
+  CHECK(w.turf_grass == Approx(0.65));
+  CHECK(w.turf_tilt_speed == Approx(0.5));
+  CHECK(w.turf_rise_below == Approx(0.3));
+  CHECK(w.turf_rise_above == Approx(0.2));
+  CHECK(w.turf_friction_below == Approx(0.5));
+  CHECK(w.follow_below == Approx(0.4));
   CHECK(w.follow_above == Approx(0.4));
   CHECK(w.speed_per_attack == Approx(0.15 * kMph / kDeg));
 }
@@ -187,7 +206,7 @@ TEST_CASE("with one thing uncertain, intervals end at that thing's own quantiles
   constexpr double kEnd = 1.2815515655;
   const Setting setting = default_setting();
   AdviseOptions certain;
-  certain.widths = {0, 0, 0, 0, 0, 0, 0, 0, 0};
+  certain.widths = kNothing;
   certain.draws = certain.part_draws = 1024;
   certain.influence_draws = certain.measuring_draws = 0;
   Pupil plain = plain_pupil();
@@ -234,10 +253,11 @@ TEST_CASE("with one thing uncertain, intervals end at that thing's own quantiles
   unknown("restitution", &ErrorWidths::restitution, 0.03, Goal::carry, [](Truth& t, double z) { t.error.restitution += 0.03 * z; });
   unknown("tangential", &ErrorWidths::tangential_restitution, 0.2, Goal::carry,
           [](Truth& t, double z) { t.error.tangential_restitution += 0.2 * z; });
-  // Little tilt: with more, bounces that slide begin to grip, and the gain turns back.
-  unknown("turf's tilt", &ErrorWidths::turf_tilt_scale, 0.02, Goal::total, [](Truth& t, double z) { t.error.turf_tilt_scale += 0.02 * z; });
-  unknown("turf", &ErrorWidths::turf_restitution_scale, 0.2, Goal::total,
-          [](Truth& t, double z) { t.error.turf_restitution_scale += 0.2 * z; });
+  unknown("tilt", &ErrorWidths::turf_tilt, 0.02, Goal::total, [](Truth& t, double z) { t.error.turf.tilt += 0.02 * z; });
+  unknown("bounce", &ErrorWidths::turf_restitution, 0.2, Goal::total, [](Truth& t, double z) { t.error.turf.restitution *= std::pow(1.2, z); });
+  unknown("rolling", &ErrorWidths::turf_rolling, 0.35, Goal::total, [](Truth& t, double z) { t.error.turf.rolling *= std::pow(1.35, z); });
+  unknown("grass", &ErrorWidths::turf_grass, 0.65, Goal::total, [](Truth& t, double z) { t.error.turf.grass *= std::pow(1.65, z); });
+  unknown("fading", &ErrorWidths::turf_tilt_speed, 0.5, Goal::total, [](Truth& t, double z) { t.error.turf.tilt_speed *= std::pow(1.5, z); });
   unknown("speed", &ErrorWidths::speed_per_attack, 10.0, Goal::carry, [](Truth& t, double z) { t.speed_per_attack += 10.0 * z; });
   // Half a triangle: a tenth of all draws lies beyond where its height and width are sqrt(0.2) of the whole.
   const auto follow_off = [](double reach) {
@@ -247,8 +267,8 @@ TEST_CASE("with one thing uncertain, intervals end at that thing's own quantiles
   follow.follow_below = 0.3;
   follow.follow_above = 0.2;
   held("follow", plain, follow, 1.0, 0.0, 1.0, follow_off(0.2));
-  follow.follow_above = 0.9;  // no further than 1
-  held("follow to its end", plain, follow, 1.0, 0.0, 1.0, follow_off(1.0 - plain.reach.follow));
+  follow.follow_above = 0.9;  // no further than kMostFollow
+  held("follow to its end", plain, follow, 1.0, 0.0, 1.0, follow_off(kMostFollow - plain.reach.follow));
 
   // The means of four shots are known to half a standard deviation.
   const auto scattered = [&](const std::string& what, double Spread::*which, double sd, std::size_t i) {

@@ -95,11 +95,11 @@ void impact(benchmark::State& state) {
 BENCHMARK(impact);
 
 void run(benchmark::State& state) {
-  const Turf turf = medium();
+  const Setting in = default_setting();
   double speed = 27.0;
   for (auto _ : state) {
     benchmark::DoNotOptimize(speed);
-    benchmark::DoNotOptimize(run_out(speed, 38.0 * kDeg, 230.0, turf, Ball{}.radius).roll);
+    benchmark::DoNotOptimize(run_out(Landing{speed, 38.0 * kDeg, 230.0}, run_setting(in)).roll);
   }
 }
 BENCHMARK(run);

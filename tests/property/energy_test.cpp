@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "draws.hpp"
+#include "ground/bounce.hpp"
 #include "march.hpp"
 
 using namespace loftwright;
@@ -135,12 +136,12 @@ TEST_CASE("a ball lands slower than it left, and spins less", "[flight]") {
 TEST_CASE("a bounce makes no energy", "[ground]") {
   Draws draws(65);
   for (int i = 0; i < 5000; ++i) {
-    const Turf turf{draws.between(0.0, 2.0), draws.between(0.0, 1.2), draws.between(0.05, 1.0), 0.2};
+    const Turf turf = draws.turf();
     const double speed = draws.between(0.1, 80.0), below = draws.between(0.0, 89.0) * kDeg, spin = draws.between(-900.0, 900.0);
-    const auto out = bounce_at(speed, below, spin, turf, kBall.radius);
+    const auto out = detail::bounce_once(speed * std::cos(below), speed * std::sin(below), spin, turf, kBall.radius);
     auto energy = [](double v2, double w) { return 0.5 * v2 + 0.2 * kBall.radius * kBall.radius * w * w; };  // per kg
-    INFO("in " << speed << " m/s, " << below / kDeg << " deg, " << spin / kRpm << " rpm; tilt scale " << turf.tilt_scale
-               << ", e scale " << turf.restitution_scale << ", mu " << turf.friction);
+    INFO("in " << speed << " m/s, " << below / kDeg << " deg, " << spin / kRpm << " rpm; tilt " << turf.tilt / kDeg
+               << " deg, e " << turf.restitution << ", mu " << turf.friction);
     CHECK(energy(out.forward * out.forward + out.upward * out.upward, out.backspin) <=
           energy(speed * speed, spin) * (1.0 + 1e-12));
   }

@@ -39,7 +39,7 @@ Setting any_setting(Draws& draws) {
              draws.between(-1.0, 1.0), draws.between(0.05, 2.0)};
   in.ball = {draws.between(0.02, 0.06), draws.between(0.018, 0.025), draws.between(0.3, 0.5), draws.between(0.0, 1e-3)};
   in.aero = models[static_cast<int>(draws.between(0.0, 4.0))];
-  in.turf = {draws.between(0.0, 2.0), draws.between(0.0, 1.2), draws.between(0.05, 1.0), draws.between(0.02, 1.0)};
+  in.turf = draws.turf();
   in.air = air_from(Weather{draws.between(233.15, 328.15), draws.between(5e4, 1.1e5), draws.between(0.0, 1.0)});
   in.wind = draws.wind(static_cast<WindProfile>(draws.between(0.0, 3.0)), 30.0);
   in.drag_scale = draws.between(0.5, 2.0);

@@ -35,6 +35,11 @@ class Draws {
     return {between(55.0, 125.0) * kMph, between(-9.0, 8.0) * kDeg, between(-10.0, 10.0) * kDeg,
             between(-8.0, 8.0) * kDeg, between(5.0, 24.0) * kDeg, between(-0.025, 0.025), between(-0.015, 0.015)};
   }
+  // Any that Turf allows.
+  Turf turf() {
+    return {between(0.0, 40.0) * kDeg, between(0.05, 0.95), between(0.02, 1.0), between(0.0005, 0.2),
+            between(0.5, 10.0),        between(0.3, 1.2),   between(0.05, 1.0), between(0.0, 3.0)};
+  }
   Air air() { return {between(0.95, 1.30), between(1.70e-5, 1.90e-5)}; }
   Wind wind(WindProfile profile, double fastest = 12.0) {
     return {between(0.0, fastest), between(-kPi, kPi), between(2.0, 15.0), profile};

@@ -23,18 +23,16 @@ inline AeroModel ballistic_range_aero() {
   return {"ballistic-range", "", "", AeroCurve{.drag = 0.192, .drag_spin = 0.373, .drag_reynolds = -0.021, .lift_power = 0.460,
           .lift_exponent = 0.45, .crisis = DragCrisis{6e4, 4.5e3, 0.27, 1.6}}, 4e4, 2.5e5, 0.02, 0.5};
 }
-inline Turf firm() { return {1.00, 1.00, 0.40, 0.10}; }
-inline Turf medium() { return {1.10, 0.80, 0.40, 0.18}; }
-inline Turf soft() { return {1.20, 0.60, 0.45, 0.28}; }
+inline Turf firm() { return {18.0 * kDeg, 0.60, 0.15, 0.010, 2.5, 0.9, 1.0, 1.0}; }
+inline Turf medium() { return {21.4 * kDeg, 0.53, 0.23, 0.012, 2.5, 0.9, 1.0, 1.0}; }
+inline Turf soft() { return {25.0 * kDeg, 0.40, 0.33, 0.016, 2.5, 0.9, 1.0, 1.5}; }
 
 // 20 degC, sea level, 50 % RH, calm, medium turf.
 inline Setting default_setting() {
   return {Head{}, Ball{}, reference_aero(), medium(), air_from(Weather{}), Wind{}};
 }
 
-// A bounce of a ball that comes in at `speed`, `below` the horizontal.
-inline Bounce<double> bounce_at(double speed, double below, double backspin, const Turf& turf, double radius) {
-  return bounce_once(speed * std::cos(below), speed * std::sin(below), backspin, turf, radius);
-}
+// What a run needs of a setting.
+inline RunSetting run_setting(const Setting& in) { return {in.turf, &in.ball, &in.aero, in.air, in.drag_scale, in.lift_scale}; }
 
 }  // namespace loftwright::test

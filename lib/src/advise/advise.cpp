@@ -17,7 +17,7 @@ namespace {
 void check(const Pupil& pupil) {
   validate(pupil.delivery);
   check_range("club loft", pupil.club_loft / kDegree, 4.0, 30.0, "deg");
-  check_range("follow", pupil.reach.follow, 0.0, 1.0, "");
+  check_range("follow", pupil.reach.follow, 0.0, kMostFollow, "");
   check_range("reach attack, low", pupil.reach.attack.low / kDegree, -20.0, pupil.delivery.attack / kDegree, "deg");
   check_range("reach attack, high", pupil.reach.attack.high / kDegree, pupil.delivery.attack / kDegree, 20.0, "deg");
   check_range("measured shots", pupil.measured_shots, 1.0, 10000.0, "");

@@ -28,7 +28,12 @@ enum Coordinate : std::size_t {
   kRestitution,
   kTangential,
   kTurfTilt,
+  kTurfTiltSpeed,
   kTurfRestitution,
+  kTurfRise,
+  kTurfFriction,
+  kTurfRolling,
+  kTurfGrass,
   kFollow,
   kSpeedCost,
   kCoordinates,
@@ -52,11 +57,17 @@ Group coordinates_of(Assumption a) {
     case Assumption::lift: return {kLift};
     case Assumption::restitution: return {kRestitution};
     case Assumption::tangential_restitution: return {kTangential};
-    case Assumption::turf: return {kTurfTilt, kTurfRestitution};
+    case Assumption::turf_bounce: return range(kTurfTilt, 5);
+    case Assumption::turf_roll: return {kTurfRolling, kTurfGrass};
     case Assumption::follow: return {kFollow};
     case Assumption::speed_cost: return {kSpeedCost};
   }
   return {};
+}
+
+// A scatter has no value to turn at; a strike and a turf are several at once.
+bool has_value(Assumption a) {
+  return a != Assumption::shots && a != Assumption::measured_strike && a != Assumption::turf_bounce && a != Assumption::turf_roll;
 }
 
 using Deviates = std::array<double, kCoordinates>;
@@ -72,7 +83,8 @@ ByTunable<double> tunable_widths(const Pupil& pupil, const ErrorWidths& w) {
 // Turns deviates into circumstances.
 class Uncertainty {
  public:
-  Uncertainty(const Pupil& pupil, const ErrorWidths& widths) : pupil_(pupil), widths_(widths), scatter_(pupil) {
+  Uncertainty(const Pupil& pupil, const Turf& turf, const ErrorWidths& widths)
+      : pupil_(pupil), turf_(turf), widths_(widths), scatter_(pupil) {
     using Correlations = std::vector<Spread::Correlation>;
     tunable_root_ = root_of(tunable_widths(pupil, widths), pupil.tuned ? pupil.tuned->correlations : Correlations{}, "tuned");
   }
@@ -87,13 +99,10 @@ class Uncertainty {
     for (std::size_t i = 0; i < kTunables; ++i) {
       for (std::size_t j = 0; j <= i; ++j) off[i] += tunable_root_[i][j] * z[kTunableCoordinates[j]];
     }
-    c.error = {1.0 + off[2],
-               1.0 + off[3],
-               off[0],
-               off[1],
-               1.0 + widths_.turf_tilt_scale * z[kTurfTilt],
-               1.0 + widths_.turf_restitution_scale * z[kTurfRestitution]};
-    c.follow = follow_at(z[kFollow]);
+    c.error = {1.0 + off[2], 1.0 + off[3], off[0], off[1], turf_at(z)};
+    const ErrorWidths& w = widths_;
+    const double follow = pupil_.reach.follow;
+    c.follow = follow + between(z[kFollow], std::min(w.follow_below, follow), std::min(w.follow_above, kMostFollow - follow));
     c.speed_per_attack = pupil_.reach.speed_per_attack + widths_.speed_per_attack * z[kSpeedCost];
     return c;
   }
@@ -108,24 +117,38 @@ class Uncertainty {
       case Assumption::lift: return c.error.lift_scale;
       case Assumption::restitution: return c.error.restitution;
       case Assumption::tangential_restitution: return c.error.tangential_restitution;
-      case Assumption::turf: return c.error.turf_restitution_scale;
       case Assumption::follow: return c.follow;
       case Assumption::speed_cost: return c.speed_per_attack;
       case Assumption::shots:
-      case Assumption::measured_strike: return 0.0;
+      case Assumption::measured_strike:
+      case Assumption::turf_bounce:
+      case Assumption::turf_roll: return 0.0;
     }
     return 0.0;
   }
 
  private:
-  // As likely below the pupil's as above, falling to nothing at either end.
-  double follow_at(double z) const {
-    const double follow = pupil_.reach.follow, tail = std::erfc(std::abs(z) / std::sqrt(2.0));  // chance of a larger |z|
-    const double reach = z < 0.0 ? -std::min(widths_.follow_below, follow) : std::min(widths_.follow_above, 1.0 - follow);
-    return follow + reach * (1.0 - std::sqrt(tail));
+  // How far something lies from what is taken: as likely below as above, falling to nothing at either end.
+  static double between(double z, double below, double above) {
+    const double tail = std::erfc(std::abs(z) / std::sqrt(2.0));  // chance of a larger |z|
+    return (z < 0.0 ? -below : above) * (1.0 - std::sqrt(tail));
+  }
+
+  TurfErrorOf<double> turf_at(const Deviates& z) const {
+    const ErrorWidths& w = widths_;
+    const double wide = turf_.width;
+    const auto times = [wide](double share, double by) { return std::pow(1.0 + share, wide * by); };
+    return {.tilt = wide * w.turf_tilt * z[kTurfTilt],
+            .restitution = times(w.turf_restitution, z[kTurfRestitution]),
+            .rolling = times(w.turf_rolling, z[kTurfRolling]),
+            .grass = times(w.turf_grass, z[kTurfGrass]),
+            .tilt_speed = times(w.turf_tilt_speed, z[kTurfTiltSpeed]),
+            .rise = wide * between(z[kTurfRise], w.turf_rise_below, w.turf_rise_above),
+            .friction = wide * between(z[kTurfFriction], w.turf_friction_below, 0.0)};
   }
 
   const Pupil& pupil_;
+  const Turf& turf_;
   const ErrorWidths& widths_;
   Scatter scatter_;
   ByTunable<ByTunable<double>> tunable_root_;
@@ -292,8 +315,7 @@ std::vector<Influence> influences(const Trial& trial, const Uncertainty& uncerta
   std::stable_sort(ranked.begin(), ranked.end(), [](const Influence& a, const Influence& b) { return a.total > b.total; });
   int named = 0;
   for (Influence& i : ranked) {
-    // A scatter has no value to turn at, and a strike is four at once.
-    if (i.assumption == Assumption::shots || i.assumption == Assumption::measured_strike) continue;
+    if (!has_value(i.assumption)) continue;
     if (++named > 3) break;
     find_flip(i, trial, uncertainty, draws, now, worthwhile);
   }
@@ -335,7 +357,7 @@ Measuring measuring(const Trial& trial, const Freedom& freedom, const Found& dec
 std::string_view key_of(Assumption assumption) {
   constexpr std::string_view keys[kAssumptions] = {
       "shots", "measured_club_speed", "measured_attack", "measured_dynamic_loft", "measured_strike", "drag", "lift", "restitution",
-      "tangential_restitution", "turf", "follow", "speed_cost"};
+      "tangential_restitution", "turf_bounce", "turf_roll", "follow", "speed_cost"};
   return keys[static_cast<std::size_t>(assumption)];
 }
 
@@ -388,7 +410,7 @@ Ruling rule(const std::vector<Gains>& draws, double worthwhile) {
 Confidence judge(const DriveModel& nominal, const Found& as_is, const std::array<Freedom, 3>& freedoms,
                  const std::array<Found, 3>& found, const AdviseOptions& options, Lever& verdict) {
   const Pupil& pupil = nominal.pupil();
-  const Uncertainty uncertainty(pupil, options.widths);
+  const Uncertainty uncertainty(pupil, nominal.setting().turf, options.widths);
   const Trial trial{nominal, as_is, found};
 
   Confidence c;

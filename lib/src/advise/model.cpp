@@ -67,9 +67,7 @@ DriveModel DriveModel::over(std::vector<Circumstances> sample) const {
 template <class T>
 DriveOf<T> DriveModel::drive(const DeliveryOf<T>& delivery, const ModelErrorOf<double>& e, double tolerance) const {
   flights_->fetch_add(1, std::memory_order_relaxed);
-  const ModelErrorOf<T> error{T(e.drag_scale),  T(e.lift_scale),      T(e.restitution), T(e.tangential_restitution),
-                              T(e.turf_tilt_scale), T(e.turf_restitution_scale)};
-  return drive_from(delivery, pupil_.handed, setting_, tolerance, error);
+  return drive_from(delivery, pupil_.handed, setting_, tolerance, error_in<T>(e));
 }
 
 template <class T>

@@ -27,7 +27,7 @@ struct Point {
 struct Circumstances {
   Delivery deviation{};  // added to the delivery, the player's own hand
   ModelErrorOf<double> error{};
-  double follow = 0.6;
+  double follow = kUsualFollow;
   double speed_per_attack = 0.0;  // [m/s per rad]
 };
 
@@ -49,6 +49,7 @@ class DriveModel {
   };
 
   const Pupil& pupil() const { return pupil_; }
+  const Setting& setting() const { return setting_; }
   const std::vector<End>& ends() const { return ends_; }
   const Circumstances& circumstances() const { return circumstances_; }
 

@@ -43,7 +43,7 @@ void check_document(const Json& document, const fs::path& folder, const Catalogu
     check_ball(document, folder, catalogue, findings);
   } else if (is("loftwright-head/1")) {
     read_head(document, findings);
-  } else if (is("loftwright-turf/1")) {
+  } else if (is("loftwright-turf/2")) {
     read_turf(document, findings);
   } else if (is("loftwright-aero/1")) {
     read_aero(document, findings);

@@ -310,13 +310,13 @@ Lanes<N> log2(const Lanes<N>& x) {
 }
 
 template <std::size_t N>
-Lanes<N> log(const Lanes<N>& x) {
+Lanes<N> logarithm(const Lanes<N>& x) {
   return 0.69314718055994531 * log2(x);
 }
 
-// 2^x, with x held within -126 .. 127; within 1e-7, relative, before rounding.
+// 2^x, held within 2^-126 .. 2^127; within 1e-7, relative, before rounding.
 template <std::size_t N>
-Lanes<N> exp2(const Lanes<N>& x) {
+Lanes<N> power_of_two(const Lanes<N>& x) {
   const Lanes<N> exact = min_of(max_of(x, Lanes<N>(-126.0)), Lanes<N>(127.0));
   const Lanes<N> rounded = exact + kRound;
   const Lanes<N> f = exact - (rounded - kRound), f2 = f * f;
@@ -324,17 +324,15 @@ Lanes<N> exp2(const Lanes<N>& x) {
                             (f2 * f2) * (0.009676031918 + 0.001339086336 * f);
   return from_bits(bits_of(two_to_f) + (bits_of(rounded) << 23));
 }
-
-// Rounding of x log2(e): 1.2e-7 for each unit of x, relative.
 template <std::size_t N>
-Lanes<N> exp(const Lanes<N>& x) {
-  return exp2(1.4426950408889634 * x);
+Lanes<N> exponential(const Lanes<N>& x) {
+  return power_of_two(1.4426950408889634 * x);
 }
 
-// x^exponent for x > 0: 2^(n log2 x). Rounding of the logarithm: 1e-7 for each unit of it (tests/unit/core).
+// x^exponent for x > 0. Rounding of the logarithm: 1e-7 for each unit of it (tests/unit/core).
 template <std::size_t N>
 Lanes<N> power(const Lanes<N>& x, double exponent) {
-  return exp2(exponent * log2(x));
+  return power_of_two(exponent * log2(x));
 }
 template <std::size_t N>
 Lanes<N> pow(const Lanes<N>& x, double exponent) {

@@ -80,6 +80,10 @@ bool format_is(const Json& document, std::string_view format, Findings& findings
     return fail("/format", fmt::format("{} is newer than this program can read (\"{}\"): use a newer loftwright",
                                        in_quotes(found), format));
   }
+  if (version) {
+    return fail("/format", fmt::format("{} is an older format that is read no longer; \"{}\" is expected (docs/CHANGES.md says what moved)",
+                                       in_quotes(found), format));
+  }
   return fail("/format", fmt::format("is {}; \"{}\" is expected", in_quotes(found), format));
 }
 

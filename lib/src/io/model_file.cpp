@@ -12,7 +12,7 @@ namespace {
 constexpr std::array kKinds{
     KindOfModel{ModelKind::ball, "balls", "loftwright-ball/1", "ball"},
     KindOfModel{ModelKind::head, "heads", "loftwright-head/1", "head"},
-    KindOfModel{ModelKind::turf, "turf", "loftwright-turf/1", "turf"},
+    KindOfModel{ModelKind::turf, "turf", "loftwright-turf/2", "turf"},
     KindOfModel{ModelKind::aero, "aero", "loftwright-aero/1", "aerodynamic model"},
 };
 
@@ -40,10 +40,14 @@ constexpr std::array kHeadFields{
 };
 
 constexpr std::array kTurfFields{
-    Field<Turf>{"tilt_scale", std::nullopt, &Turf::tilt_scale, {0.0, 2.0}},
-    Field<Turf>{"restitution_scale", std::nullopt, &Turf::restitution_scale, {0.0, 1.2}},
-    Field<Turf>{"friction", std::nullopt, &Turf::friction, {0.05, 1.0}},
+    Field<Turf>{"tilt", Dimension::angle, &Turf::tilt, {0.0, 40.0, "deg"}},
+    Field<Turf>{"restitution", std::nullopt, &Turf::restitution, {0.05, 0.95}},
     Field<Turf>{"rolling", std::nullopt, &Turf::rolling, {0.02, 1.0}},
+    Field<Turf>{"grass_per_m", std::nullopt, &Turf::grass, {0.0005, 0.2}},
+    Field<Turf>{"tilt_speed", Dimension::speed, &Turf::tilt_speed, {0.5, 10.0, "m/s"}, Need::optional},
+    Field<Turf>{"rise", std::nullopt, &Turf::rise, {0.3, 1.2}, Need::optional},
+    Field<Turf>{"friction", std::nullopt, &Turf::friction, {0.05, 1.0}, Need::optional},
+    Field<Turf>{"width", std::nullopt, &Turf::width, {0.0, 3.0}, Need::optional},
 };
 
 constexpr Range kCoefficient{-10.0, 10.0};

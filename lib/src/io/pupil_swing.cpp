@@ -354,7 +354,7 @@ void read_reach(ObjectReader& top, PupilReading& r) {
     const auto attack = reach.interval("attack", Dimension::angle, kAttackRange, Ends::closed, Need::optional);
     if (attack) r.pupil.reach.attack = attack->si;
     if (attack && r.delivery_known) check_reach_holds_attack(reach, *attack, r);
-    r.pupil.reach.follow = reach.number("follow", {0.0, 1.0}, Need::optional).value_or(r.pupil.reach.follow);
+    r.pupil.reach.follow = reach.number("follow", {0.0, kMostFollow}, Need::optional).value_or(r.pupil.reach.follow);
     speed = reach.quantity("speed_per_attack_deg", Dimension::speed, {-2.0, 2.0, "m/s"}, Need::optional);
     if (speed) r.pupil.reach.speed_per_attack = speed->si / kDegree;
     const auto effort = reach.number("effort_per_attack_deg", {0.0, 100.0}, Need::optional);

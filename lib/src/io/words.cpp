@@ -127,7 +127,8 @@ const AssumptionName& name_of(Assumption assumption) {
       {Assumption::lift, "the ball's lift", Told::times},
       {Assumption::restitution, "the spring of the face", Told::added},
       {Assumption::tangential_restitution, "the grip of the face", Told::added},
-      {Assumption::turf, "the bounce of the turf", Told::times},
+      {Assumption::turf_bounce, "the bounce of the turf", Told::not_at_all},
+      {Assumption::turf_roll, "the roll on the turf", Told::not_at_all},
       {Assumption::follow, "how far loft follows a change of attack", Told::plain},
       {Assumption::speed_cost, "the speed that a higher attack brings", Told::speed_a_degree},
   }};

@@ -94,8 +94,8 @@ std::vector<Drive> drives_at(const std::vector<GridPoint>& points, const Pupil& 
   return drive_many(inputs, pupil.handed, setting, kFlightTolerance);
 }
 
-double run_on(const Turf& turf, double speed, double angle, double backspin, const Ball& ball) {
-  const Run run = run_out(speed, angle, backspin, turf, ball.radius);
+double run_on(const Turf& turf, const Landing& landing, const Setting& setting) {
+  const Run run = run_out(landing, {turf, &setting.ball, &setting.aero, setting.air, setting.drag_scale, setting.lift_scale});
   return run.bounce + run.roll;
 }
 
@@ -195,8 +195,8 @@ std::optional<DriveGrid> DriveGrid::over(const GridAxes& range, const Pupil& pup
   const GridAxes close = with_counts(range, counts);
   std::vector<std::vector<double>> run(turfs.size());
   for_each_node(close, [&](const GridPoint& point) {
-    const double speed = land[0].at(point), angle = land[1].at(point), backspin = land[2].at(point);
-    for (std::size_t t = 0; t < turfs.size(); ++t) run[t].push_back(run_on(turfs[t], speed, angle, backspin, setting.ball));
+    const Landing ball{land[0].at(point), land[1].at(point), land[2].at(point)};
+    for (std::size_t t = 0; t < turfs.size(); ++t) run[t].push_back(run_on(turfs[t], ball, setting));
   });
   for (const auto& values : run) grid.run_.emplace_back(close, kRunQuantum, values);
   grid.measure(pupil, setting, turfs);
@@ -219,7 +219,7 @@ void DriveGrid::measure(const Pupil& pupil, const Setting& setting, const std::v
     const double carry = at(GridQuantity::carry, p);
     worst(error_.distance, carry - d.flight.carry);
     for (std::size_t t = 0; t < turfs.size(); ++t) {
-      const double exact = run_on(turfs[t], d.flight.landing_speed, d.flight.landing_angle, landing_backspin(d.launch, d.flight), setting.ball);
+      const double exact = run_on(turfs[t], landing_of(d.launch, d.flight), setting);
       worst(error_.distance, carry + run(t, p) - d.flight.carry - exact);
     }
     worst(error_.apex, at(GridQuantity::apex, p) - d.flight.apex);

@@ -2,6 +2,7 @@
 // function that other files could share: compiled for the newer machine, it would run on the older. .ci/check_lanes looks.
 #include "core/lanes.hpp"
 #include "flight/integrate.hpp"
+#include "ground/bounce.hpp"
 #include "shot/lane_drives.hpp"
 
 namespace loftwright {
@@ -11,6 +12,11 @@ template <>
 FlightOf<Lanes<LOFTWRIGHT_LANES>> fly(const LaunchOf<Lanes<LOFTWRIGHT_LANES>>& launch,
                                       const FlightSettingOf<Lanes<LOFTWRIGHT_LANES>>& setting, double tolerance) {
   return detail::integrate(launch, setting, *std::get_if<AeroCurve>(&setting.aero->form), tolerance, [](const auto&) {});
+}
+template <>
+RunOf<Lanes<LOFTWRIGHT_LANES>> run_out(const LandingOf<Lanes<LOFTWRIGHT_LANES>>& landing,
+                                       const RunSettingOf<Lanes<LOFTWRIGHT_LANES>>& setting) {
+  return detail::run_on(landing, setting, *std::get_if<AeroCurve>(&setting.aero->form));
 }
 
 namespace detail {
@@ -58,6 +64,7 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
   using L = Lanes<N>;
   using D = Delivery;
   using E = ModelErrorOf<double>;
+  using R = TurfErrorOf<double>;
   for (std::size_t start = 0; start < inputs.size(); start += kBlock) {
     const std::span<const DriveInput> in = inputs.subspan(start, std::min(kBlock, inputs.size() - start));
     const std::span<Drive> out = drives.subspan(start, in.size());
@@ -66,8 +73,10 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
     const auto gather = [&which](const auto& of) { return lanes_of<N>([&](std::size_t i) { return of(which[i]); }); };
     const auto errors = [&] {
       const auto erring = [&](double E::*q) { return gather([&in, q](std::size_t i) { return in[i].error.*q; }); };
-      return ModelErrorOf<L>{erring(&E::drag_scale), erring(&E::lift_scale), erring(&E::restitution),
-                             erring(&E::tangential_restitution), erring(&E::turf_tilt_scale), erring(&E::turf_restitution_scale)};
+      const auto on_turf = [&](double R::*q) { return gather([&in, q](std::size_t i) { return in[i].error.turf.*q; }); };
+      return ModelErrorOf<L>{erring(&E::drag_scale), erring(&E::lift_scale), erring(&E::restitution), erring(&E::tangential_restitution),
+                             {on_turf(&R::tilt), on_turf(&R::restitution), on_turf(&R::rolling), on_turf(&R::grass),
+                              on_turf(&R::tilt_speed), on_turf(&R::rise), on_turf(&R::friction)}};
     };
 
     for (std::size_t first = 0; first < in.size(); first += N) {

@@ -362,7 +362,7 @@ TEST_CASE("a pupil's numbers are refused at either end of what is allowed", "[ad
     CHECK_THROWS_WITH(advise(pupil, default_setting(), without_confidence()), message);
   };
   refused_with("club loft is 3 deg; allowed: 4 to 30 deg", [](Pupil& p) { p.club_loft = 3 * kDeg; });
-  refused_with("follow is -0.5; allowed: 0 to 1", [](Pupil& p) { p.reach.follow = -0.5; });
+  refused_with("follow is -0.5; allowed: 0 to 1.3", [](Pupil& p) { p.reach.follow = -0.5; });
   refused_with("reach attack, low is 2 deg; allowed: -20 to -4 deg", [](Pupil& p) { p.reach.attack.low = 2 * kDeg; });
   refused_with("reach attack, low is -21 deg; allowed: -20 to -4 deg", [](Pupil& p) { p.reach.attack.low = -21 * kDeg; });
   refused_with("reach attack, high is -5 deg; allowed: -4 to 20 deg", [](Pupil& p) { p.reach.attack = {-6 * kDeg, -5 * kDeg}; });

@@ -14,8 +14,6 @@ using namespace loftwright::test;
 
 namespace {
 
-constexpr ErrorWidths kNothing{0, 0, 0, 0, 0, 0, 0, 0, 0};
-
 // Everything but what a test asks for.
 AdviseOptions little(const ErrorWidths& widths) {
   AdviseOptions options;
@@ -72,11 +70,6 @@ TEST_CASE("a verdict turns where moving one assumption uses up what the low end 
       {Assumption::restitution, &ErrorWidths::restitution, 0.03, Goal::carry, [](Truth& t, double z) { return t.error.restitution += 0.03 * z; }},
       {Assumption::tangential_restitution, &ErrorWidths::tangential_restitution, 0.2, Goal::carry,
        [](Truth& t, double z) { return t.error.tangential_restitution += 0.2 * z; }},
-      {Assumption::turf, &ErrorWidths::turf_restitution_scale, 0.15, Goal::total,
-       [](Truth& t, double z) {
-         t.error.turf_tilt_scale += 0.03 * z;
-         return t.error.turf_restitution_scale += 0.15 * z;
-       }},
       {Assumption::follow, &ErrorWidths::follow_below, 0.3, Goal::carry, follow_at},
       {Assumption::speed_cost, &ErrorWidths::speed_per_attack, 8.0, Goal::carry, [](Truth& t, double z) { return t.speed_per_attack += 8.0 * z; }}};
   // Of a mean of four shots half a standard deviation is open.
@@ -125,7 +118,6 @@ TEST_CASE("a verdict turns where moving one assumption uses up what the low end 
   for (const Case& c : cases) {
     ErrorWidths widths = kNothing;
     widths.*c.width = c.sd;
-    if (c.assumption == Assumption::turf) widths.turf_tilt_scale = 0.03;
     if (c.assumption == Assumption::follow) widths.follow_above = 0.25;
     Pupil p = steady_pupil();
     p.goal = c.goal;

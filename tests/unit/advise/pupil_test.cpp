@@ -18,7 +18,7 @@ TEST_CASE("what nobody says of a pupil is what docs/pupil-file.md takes", "[advi
   CHECK(p.measured_shots == 10);
   CHECK(p.skill == Skill::mid_handicap);
   CHECK(p.worthwhile == Approx(3.0 * kYard));
-  CHECK(p.reach.follow == 0.6);
+  CHECK(p.reach.follow == 0.85);
   CHECK(p.reach.speed_per_attack == 0.0);
   CHECK(p.reach.effort_per_attack == Approx(1.0 / kDeg));  // 1 a degree
   CHECK(p.arc.plane == Approx(50.0 * kDeg));

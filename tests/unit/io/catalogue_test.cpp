@@ -26,10 +26,14 @@ void check_same(const Ball& a, const Ball& b) {
 }
 
 void check_same(const Turf& a, const Turf& b) {
-  CHECK(a.tilt_scale == b.tilt_scale);
-  CHECK(a.restitution_scale == b.restitution_scale);
-  CHECK(a.friction == b.friction);
+  CHECK(same(a.tilt, b.tilt));
+  CHECK(a.restitution == b.restitution);
   CHECK(a.rolling == b.rolling);
+  CHECK(a.grass == b.grass);
+  CHECK(a.tilt_speed == b.tilt_speed);
+  CHECK(a.rise == b.rise);
+  CHECK(a.friction == b.friction);
+  CHECK(a.width == b.width);
 }
 
 void check_same(const AeroModel& a, const AeroModel& b) {
@@ -58,9 +62,9 @@ void check_same(const AeroModel& a, const AeroModel& b) {
   CHECK(a.spin_ratio_high == b.spin_ratio_high);
 }
 
-const std::string kTurfText = R"~({"format": "loftwright-turf/1", "id": "links", "title": "Links in August (invented)",
+const std::string kTurfText = R"~({"format": "loftwright-turf/2", "id": "links", "title": "Links in August (invented)",
   "source": "invented", "status": "estimate", "note": "for a test",
-  "tilt_scale": 1, "restitution_scale": 1.1, "friction": 0.4, "rolling": 0.08})~";
+  "tilt_deg": 16, "restitution": 0.65, "friction": 0.4, "rolling": 0.08, "grass_per_m": 0.008})~";
 
 std::string replaced(std::string text, const std::string& from, const std::string& to) {
   const std::size_t at = text.find(from);
@@ -231,7 +235,7 @@ TEST_CASE("a model file's mistakes are all told, with their places") {
   };
   CHECK(tells(turf("\"friction\": 0.4", "\"friction\": 4"), Severity::error, "/friction",
               "4 is out of range; allowed: 0.05 to 1"));
-  CHECK(tells(turf("\"friction\": 0.4, ", ""), Severity::error, "", "friction is missing"));
+  CHECK(tells(turf("\"rolling\": 0.08, ", ""), Severity::error, "", "rolling is missing"));
   CHECK(tells(turf("friction", "fricton"), Severity::error, "/fricton",
               "unknown key \"fricton\"; the nearest known key is \"friction\""));
   CHECK(tells(turf("\"estimate\"", "\"guess\""), Severity::error, "/status",
@@ -240,8 +244,11 @@ TEST_CASE("a model file's mistakes are all told, with their places") {
               "\"My Links\" is no id: small letters, digits and hyphens are allowed"));
   CHECK(tells(turf("\"invented\"", "\"\""), Severity::error, "/source", "is empty"));
   CHECK(tells(
-      turf("turf/1", "turf/2"), Severity::error, "/format",
-      "\"loftwright-turf/2\" is newer than this program can read (\"loftwright-turf/1\"): use a newer loftwright"));
+      turf("turf/2", "turf/3"), Severity::error, "/format",
+      "\"loftwright-turf/3\" is newer than this program can read (\"loftwright-turf/2\"): use a newer loftwright"));
+  CHECK(tells(
+      turf("turf/2", "turf/1"), Severity::error, "/format",
+      "\"loftwright-turf/1\" is an older format that is read no longer; \"loftwright-turf/2\" is expected (docs/CHANGES.md says what moved)"));
 
   const auto aero = [&](const std::string& from, const std::string& to) {
     const std::string text(Catalogue::built_in("aero/example-table.json"));
@@ -341,9 +348,9 @@ TEST_CASE("the readers of models allow exactly what the structs allow") {
                       {"friction", "friction", &Head::friction, 0.05, 2.0}},
                      [&](const std::string& file) { catalogue.head(file); });
   check_bounds<Turf>("turf/firm.json",
-                     {{"tilt_scale", "tilt_scale", &Turf::tilt_scale, 0.0, 2.0},
-                      {"restitution_scale", "restitution_scale", &Turf::restitution_scale, 0.0, 1.2},
-                      {"friction", "friction", &Turf::friction, 0.05, 1.0},
-                      {"rolling", "rolling", &Turf::rolling, 0.02, 1.0}},
+                     {{"tilt_deg", "tilt_rad", &Turf::tilt, 0.0, 40.0 * kDeg},
+                      {"restitution", "restitution", &Turf::restitution, 0.05, 0.95},
+                      {"rolling", "rolling", &Turf::rolling, 0.02, 1.0},
+                      {"grass_per_m", "grass_per_m", &Turf::grass, 0.0005, 0.2}},
                      [&](const std::string& file) { catalogue.turf(file); });
 }

@@ -94,7 +94,7 @@ TEST_CASE("the demonstration's pupil is read as written") {
   CHECK(p.head == "modern-driver");
   CHECK(near(p.reach.attack.low, -5.0 * kDeg));
   CHECK(near(p.reach.attack.high, 3.0 * kDeg));
-  CHECK(p.reach.follow == 0.6);
+  CHECK(p.reach.follow == 0.85);
   CHECK(p.reach.speed_per_attack == 0.0);
   REQUIRE(p.limits.size() == 2);
   CHECK(p.limits[0].quantity == Limited::spin);
@@ -154,7 +154,7 @@ TEST_CASE("what a short file leaves open is taken and said, a sentence each") {
       assumes(p,
               "The attack angles within reach were not given: -6 to 1 deg taken (2 below to 5 above the measured one, "
               "estimate)."));
-  CHECK(assumes(p, "How far dynamic loft follows the attack was not given: 0.6 taken (estimate)."));
+  CHECK(assumes(p, "How far dynamic loft follows the attack was not given: 0.85 taken (estimate)."));
   CHECK(assumes(p, "What a change of attack costs in club speed was not given: nothing taken."));
   CHECK(assumes(p, "Conditions were not given: sea level, 20 C, 50 % humidity, calm, medium turf taken."));
   CHECK(assumes(p,
@@ -294,7 +294,7 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
        "the ends are crossed: 3 is above -5 (low comes first)"},
       {with(demo(), "/reach/attack_deg", {-3, 5}), "/reach/attack_deg",
        "-3 to 5 deg does not hold the measured attack of -4 deg"},
-      {with(demo(), "/reach/follow", 1.2), "/reach/follow", "1.2 is out of range; allowed: 0 to 1"},
+      {with(demo(), "/reach/follow", 1.4), "/reach/follow", "1.4 is out of range; allowed: 0 to 1.3"},
       {with(with(demo(), "/delivery/club_speed_mph", 30), "/reach/speed_per_attack_deg_mph", -2),
        "/reach/speed_per_attack_deg_mph",
        "takes the club speed to 16 mph at an attack of 3 deg; allowed: 20.13 mph to 161.1 mph"},
@@ -739,7 +739,7 @@ TEST_CASE("check knows each of our files by its format") {
     std::string text, place, message;
   };
   const std::string known =
-      "known formats: loftwright-pupil/1, loftwright-ball/1, loftwright-head/1, loftwright-turf/1, "
+      "known formats: loftwright-pupil/1, loftwright-ball/1, loftwright-head/1, loftwright-turf/2, "
       "loftwright-aero/1, loftwright-columns/1, loftwright-book/1";
   std::string ball(Catalogue::built_in("balls/reference.json"));
   ball.replace(ball.rfind("\"reference\""), 11, "\"refrence\"");

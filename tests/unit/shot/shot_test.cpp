@@ -51,9 +51,16 @@ TEST_CASE("each model error moves what it should", "[shot]") {
   CHECK(with([](auto& e) { e.lift_scale = 1.06; }).flight.apex > as_is.flight.apex);
   CHECK(with([](auto& e) { e.restitution = 0.01; }).smash > as_is.smash);
   CHECK(with([](auto& e) { e.tangential_restitution = 0.05; }).launch.spin > as_is.launch.spin);
-  CHECK(with([](auto& e) { e.turf_tilt_scale = 1.1; }).run.bounce < as_is.run.bounce);
-  CHECK(with([](auto& e) { e.turf_restitution_scale = 1.1; }).run.bounce != as_is.run.bounce);
-  CHECK(with([](auto& e) { e.turf_restitution_scale = 1.1; }).flight.carry == as_is.flight.carry);
+  const auto run = [](const Drive& d) { return d.run.bounce + d.run.roll; };
+  CHECK(run(with([](auto& e) { e.turf.tilt = 2.0 * kDeg; })) < run(as_is));
+  CHECK(run(with([](auto& e) { e.turf.tilt_speed = 1.5; })) > run(as_is));
+  CHECK(with([](auto& e) { e.turf.restitution = 1.1; }).run.bounce > as_is.run.bounce);
+  CHECK(with([](auto& e) { e.turf.restitution = 1.1; }).flight.carry == as_is.flight.carry);
+  CHECK(with([](auto& e) { e.turf.rise = -0.3; }).run.bounce < as_is.run.bounce);
+  CHECK(with([](auto& e) { e.turf.friction = -0.5; }).run.bounce != as_is.run.bounce);
+  CHECK(with([](auto& e) { e.turf.rolling = 1.3; }).run.roll < as_is.run.roll);
+  CHECK(with([](auto& e) { e.turf.grass = 1.6; }).run.roll < as_is.run.roll);
+  CHECK(with([](auto& e) { e.turf.grass = 1.6; }).run.bounce == as_is.run.bounce);
 }
 
 TEST_CASE("only spin about the axis across the run is backspin on landing", "[shot]") {
@@ -72,8 +79,8 @@ TEST_CASE("only spin about the axis across the run is backspin on landing", "[sh
   CHECK(std::abs(run(-60.0) - tilted) < 1e-12);
   // Half the spin stays in the plane of the run when the axis is tilted by 60 deg.
   const Drive plain = drive_from(Launch{60.0, 12.0 * kDeg, 0.0, 3000.0 * kRpm, 0.0}, in, kFlightTolerance, no_lift);
-  const Run half = run_out(plain.flight.landing_speed, plain.flight.landing_angle, 0.5 * plain.flight.landing_spin, in.turf,
-                           in.ball.radius);
+  in.lift_scale = 0.0;
+  const Run half = run_out(Landing{plain.flight.landing_speed, plain.flight.landing_angle, 0.5 * plain.flight.landing_spin}, run_setting(in));
   CHECK(std::abs(tilted - (half.bounce + half.roll)) < 1e-9);
 }
 

@@ -68,6 +68,6 @@ TEST_CASE("a technique's delivery carries the derivatives of the chain", "[techn
 TEST_CASE("a technique of which nothing was said changes no speed and knows no club", "[technique]") {
   const Technique t{};
   CHECK(t.club_loft == 0.0);
-  CHECK(t.follow == 0.6);  // docs/pupil-file.md
+  CHECK(t.follow == 0.85);  // docs/pupil-file.md
   CHECK(t.speed_per_attack == 0.0);
 }

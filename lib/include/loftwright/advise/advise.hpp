@@ -22,10 +22,19 @@ struct ErrorWidths {
   double lift_scale = 0.06;              // [-]
   double restitution = 0.010;            // [-]
   double tangential_restitution = 0.05;  // [-]
-  double turf_tilt_scale = 0.10;         // [-] run is the least certain part (Biber et al., Sports Eng. 26 (2023))
-  double turf_restitution_scale = 0.20;  // [-]
-  double follow_below = 0.3;             // [-] follow lies at most this far below the pupil's ...
-  double follow_above = 0.4;             // [-] ... or above it, never outside 0..1; as likely below as above, rarely near an end
+  // Of the turf, all times TurfOf::width. A share s: times or over 1 + s.
+  double turf_tilt = 2.5 * kDegree;      // [rad]
+  double turf_restitution = 0.20;        // [-] share
+  double turf_rolling = 0.35;            // [-] share
+  double turf_grass = 0.65;              // [-] share
+  double turf_tilt_speed = 0.5;          // [-] share
+  double turf_rise_below = 0.3;          // [-] the greatest rise lies at most this far below the turf's ...
+  double turf_rise_above = 0.2;          // [-] ... or above it, as follow does
+  double turf_friction_below = 0.5;      // [-] friction is the turf's or, in half of all draws, up to this much less
+  // Level tees and fairways sloping 5 deg moved delivered loft by 0.85 and 1.23 deg a degree of attack (Suzuki et al., Open
+  // Sports Sci. J. 14 (2021) 137; second-hand).
+  double follow_below = 0.4;             // [-] follow lies at most this far below the pupil's ...
+  double follow_above = 0.4;             // [-] ... or above it, never outside 0..kMostFollow; as likely below as above, rarely near an end
   double speed_per_attack = 0.15 * 0.44704 / kDegree;  // [m/s per rad] 0.15 mph a degree
 };
 
@@ -141,11 +150,12 @@ enum class Assumption {
   lift,
   restitution,
   tangential_restitution,
-  turf,
+  turf_bounce,             // tilt, restitution, friction and rise together
+  turf_roll,               // rolling resistance and grass together
   follow,
   speed_cost,
 };
-inline constexpr std::size_t kAssumptions = 12;
+inline constexpr std::size_t kAssumptions = 13;
 std::string_view key_of(Assumption assumption);
 
 // Share of the variance of (technique gain - loft gain), and where the verdict would turn.

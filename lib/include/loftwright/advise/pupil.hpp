@@ -85,7 +85,7 @@ struct TechniqueOption {
 // What the player can do about the swing.
 struct Reach {
   Interval attack;                // [rad] holds the measured attack
-  double follow = 0.6;            // [-] see swing/technique.hpp
+  double follow = kUsualFollow;   // [-] 0 .. kMostFollow, see swing/technique.hpp
   double speed_per_attack = 0.0;  // [m/s per rad] club speed gained as the attack rises (estimate)
   double effort_per_attack = 1.0 / kDegree;  // [1/rad] of changing the attack, on the options' scale: 1 a degree
   std::vector<TechniqueOption> options;            // at most kMostOptions

@@ -6,7 +6,6 @@
 #pragma once
 
 #include <array>
-#include <cmath>
 #include <optional>
 #include <string>
 #include <type_traits>
@@ -41,8 +40,7 @@ struct DragCrisis {
   // How much of it is there. From 30 widths off it is all or nothing to 1e-13: held, so that no Re overflows.
   template <class T>
   T share(const T& re) const {
-    using std::exp;
-    return 1.0 / (1.0 + exp(max_of(T(-30.0), min_of(T(30.0), (re - reynolds) * (1.0 / width)))));
+    return 1.0 / (1.0 + exponential(max_of(T(-30.0), min_of(T(30.0), (re - reynolds) * (1.0 / width)))));
   }
 };
 

@@ -33,7 +33,7 @@ class WindField {
     if (wind.calm()) return;
     const double measured = rounded(wind.height);
     if (profile_ == WindProfile::logarithmic) {
-      scale_ = 1.0 / std::log(measured / kRoughness);
+      scale_ = 1.0 / logarithm(measured / kRoughness);
     } else if (profile_ == WindProfile::power) {
       scale_ = std::pow(measured, -kExponent);
     }
@@ -45,10 +45,10 @@ class WindField {
   // At height y [m] above the ground. [m/s]
   template <class T>
   Vec3<T> at(const T& y) const {
-    using std::log, std::pow;
+    using std::pow;
     T factor(1.0);
     if (profile_ == WindProfile::logarithmic) {
-      factor = scale_ * log(rounded(y) * (1.0 / kRoughness));
+      factor = scale_ * logarithm(rounded(y) * (1.0 / kRoughness));
     } else if (profile_ == WindProfile::power) {
       factor = scale_ * pow(rounded(y), kExponent);
     }

@@ -10,7 +10,7 @@
 #include <cstdint>
 #include <type_traits>
 
-#include "loftwright/core/trig.hpp"
+#include "loftwright/core/elementary.hpp"
 
 namespace loftwright {
 
@@ -128,8 +128,11 @@ struct Dual {
     const double r = std::sqrt(a.v);
     return chain(a, r, 0.5 / r);
   }
-  friend Dual exp(const Dual& a) { const double e = std::exp(a.v); return chain(a, e, e); }
-  friend Dual log(const Dual& a) { return chain(a, std::log(a.v), 1.0 / a.v); }
+  friend Dual exponential(const Dual& a) {
+    const double e = exponential(a.v);
+    return chain(a, e, e);
+  }
+  friend Dual logarithm(const Dual& a) { return chain(a, logarithm(a.v), 1.0 / a.v); }
   friend SinCos<Dual> sin_cos(const Dual& a) {
     const auto [s, c] = sin_cos(a.v);
     return {chain(a, s, c), chain(a, c, -s)};

@@ -26,9 +26,16 @@ struct ModelErrorOf {
   T lift_scale = T(1.0);              // [-] likewise
   T restitution = T(0.0);             // [-] added to the head's
   T tangential_restitution = T(0.0);  // [-] added to the head's
-  T turf_tilt_scale = T(1.0);         // [-] multiplies the turf's
-  T turf_restitution_scale = T(1.0);  // [-]
+  TurfErrorOf<T> turf{};
 };
+
+// The same error in another scalar.
+template <class T>
+ModelErrorOf<T> error_in(const ModelErrorOf<double>& e) {
+  const TurfErrorOf<double>& t = e.turf;
+  return {T(e.drag_scale), T(e.lift_scale), T(e.restitution), T(e.tangential_restitution),
+          {T(t.tilt), T(t.restitution), T(t.rolling), T(t.grass), T(t.tilt_speed), T(t.rise), T(t.friction)}};
+}
 
 template <class T>
 struct DriveOf {
@@ -51,6 +58,11 @@ T landing_backspin(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
   return flight.landing_spin * (tilt.cos * turn.cos - tilt.sin * sin_cos(launch.launch).sin * turn.sin);
 }
 
+template <class T>
+LandingOf<T> landing_of(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
+  return {flight.landing_speed, flight.landing_angle, landing_backspin(launch, flight)};
+}
+
 // From a launch on. T: double or Dual of a width instantiated in flight.cpp.
 template <class T>
 DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double tolerance = kFlightTolerance,
@@ -60,11 +72,8 @@ DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double 
   DriveOf<T> drive;
   drive.launch = launch;
   drive.flight = fly(launch, in, tolerance);
-  const TurfOf<T> turf{setting.turf.tilt_scale * error.turf_tilt_scale,
-                       setting.turf.restitution_scale * error.turf_restitution_scale, T(setting.turf.friction),
-                       T(setting.turf.rolling)};
-  drive.run = run_out(drive.flight.landing_speed, drive.flight.landing_angle, landing_backspin(launch, drive.flight), turf,
-                      setting.ball.radius);
+  drive.run = run_out(landing_of(launch, drive.flight),
+                      RunSettingOf<T>{turf_under(setting.turf, error.turf), in.ball, in.aero, in.air, in.drag_scale, in.lift_scale});
   const T run = drive.run.bounce + drive.run.roll;
   drive.total = drive.flight.carry + run;
   drive.side_at_rest = drive.flight.side + run * sin_cos(drive.flight.landing_heading).sin;

@@ -1,4 +1,4 @@
-#include "loftwright/core/trig.hpp"
+#include "loftwright/core/elementary.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
