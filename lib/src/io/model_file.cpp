@@ -231,6 +231,7 @@ std::vector<std::string> read_head_numbers(ObjectReader& reader, Need need, Head
     read_fields<Head>(reader, std::span(&field, 1), head);
     if (!reader.has(field.key)) absent.emplace_back(field.key);
   }
+  head.width = reader.number("width", {0.0, 3.0}, Need::optional).value_or(head.width);
   return absent;
 }
 

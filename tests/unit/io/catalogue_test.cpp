@@ -140,6 +140,7 @@ TEST_CASE("the data hold the model's own numbers") {
   CHECK(head.restitution_slope == own.restitution_slope);
   CHECK(head.tangential_restitution == own.tangential_restitution);
   CHECK(head.friction == own.friction);
+  CHECK(head.width == own.width);
 }
 
 // MDPI Proceedings 49(1) 47, 2020, table 1.
@@ -152,6 +153,7 @@ TEST_CASE("the measured head holds the published numbers") {
   CHECK(same(head.inertia_heel_toe, 4085e-7));
   CHECK(same(head.bulge, 0.305));
   CHECK(head.restitution == 0.83);
+  CHECK(head.width == 0.0);
 }
 
 TEST_CASE("the example table is the reference formula at its points, and flies like it") {
@@ -345,7 +347,8 @@ TEST_CASE("the readers of models allow exactly what the structs allow") {
                       {"restitution_speed_mps", "restitution_speed_mps", &Head::restitution_speed, 10.0, 80.0},
                       {"restitution_slope_s_per_m", "restitution_slope_s_per_m", &Head::restitution_slope, 0.0, 0.01},
                       {"tangential_restitution", "tangential_restitution", &Head::tangential_restitution, -1.0, 1.0},
-                      {"friction", "friction", &Head::friction, 0.05, 2.0}},
+                      {"friction", "friction", &Head::friction, 0.05, 2.0},
+                      {"width", "width", &Head::width, 0.0, 3.0}},
                      [&](const std::string& file) { catalogue.head(file); });
   check_bounds<Turf>("turf/firm.json",
                      {{"tilt_deg", "tilt_rad", &Turf::tilt, 0.0, 40.0 * kDeg},

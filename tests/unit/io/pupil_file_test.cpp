@@ -652,6 +652,8 @@ TEST_CASE("a head of the pupil's own: its numbers, the rest from the default") {
   CHECK(near(p.head_numbers->mass, 0.198));
   CHECK(near(p.head_numbers->depth, 0.038));
   CHECK(p.head_numbers->friction == Head{}.friction);
+  CHECK(p.head_numbers->width == 1.0);
+  CHECK(good(with(demo(), "/club/head", {{"mass_g", 198}, {"width", 0}})).head_numbers->width == 0.0);
   CHECK(assumes(
       p,
       "Of the head, inertia_normal, inertia_up, inertia_heel_toe, bulge, roll, restitution, restitution_speed, "
