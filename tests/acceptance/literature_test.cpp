@@ -10,9 +10,10 @@ using namespace loftwright::test;
 namespace {
 
 std::vector<Setting> every_aero() {
-  std::vector<Setting> settings(3, default_setting());
+  std::vector<Setting> settings(4, default_setting());
   settings[1].aero = smits_smith_aero();
   settings[2].aero = linear_aero();
+  settings[3].aero = ballistic_range_aero();
   return settings;
 }
 

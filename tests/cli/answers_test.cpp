@@ -57,6 +57,25 @@ struct HostilePunctuation : std::numpunct<char> {
 
 }  // namespace
 
+TEST_CASE("below 10 C every answer says that the ball's own temperature is not in it, and no warmer one does") {
+  const ScratchFolder folder;
+  const std::string fly = "fly --ball-speed 118mph --launch 11deg --spin 2700rpm --temperature ",
+                    strike = "strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --temperature ", page = (folder.path() / "page.html").string();
+  for (const auto& [temperature, cold] : {std::pair{"9", true}, {"9.99", true}, {"10", false}, {"20", false}}) {
+    Json pupil = Json::parse(file_contents(LOFTWRIGHT_SOURCE_DIR "/data/pupils/demo.json"));
+    pupil["conditions"]["temperature_c"] = std::stod(temperature);
+    const std::string advise = "advise " + folder.write("pupil.json", pupil.dump()).string() + " --draws 0";
+    INFO(temperature);
+    const auto said_in = [](const std::string& text) { return text.find("Below 10 C (50 F) a ball as cold as the air") != std::string::npos; };
+    for (const std::string& line : {fly + temperature + "C", strike + temperature + "C", advise}) {
+      CHECK(said_in(run_line(line).out) == cold);
+      CHECK(answer(line)["conditions"]["notes"].size() == (cold ? 1u : 0u));
+    }
+    REQUIRE(run_line(advise + " --html " + page).code == 0);
+    CHECK(said_in(file_contents(page)) == cold);
+  }
+}
+
 TEST_CASE("a quantity means the same in every unit") {
   const Json mph = answer("fly --ball-speed 118mph --launch 11deg --spin 2700rpm --altitude 1000m --temperature 59F --wind 10mph --wind-from 45deg");
   for (const char* line : {"fly --ball-speed 52.75072m/s --launch 0.19198621771937624rad --spin 45rev/s --altitude 3280.839895013123ft --temperature 15C --wind 4.4704m/s --wind-from 45deg",

@@ -20,7 +20,7 @@ except ImportError:
 ANSWERS = {
     "fly": ["fly --ball-speed 118mph --launch 11deg --spin 2700rpm",
             "fly --ball-speed 118mph --launch -3deg --spin 2700rpm",
-            "fly --ball-speed 5mph --launch 70deg --spin 12000rpm --pressure 900hPa --wind 9mph --wind-from left"],
+            "fly --ball-speed 5mph --launch 70deg --spin 12000rpm --pressure 900hPa --wind 9mph --wind-from left --temperature 3C"],
     "strike": ["strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg",
                "strike --club-speed 82mph --attack 5deg --dynamic-loft 18deg --toe 20mm --handed left --units metres",
                "strike --club-speed 98 --attack -8 --dynamic-loft 6 --versus 'club-speed=103 attack=3.2 turf=firm altitude=800m'"],

@@ -126,6 +126,38 @@ TEST_CASE("drives side by side are the drives one by one", "[drives]") {
   CHECK(most.other_range < 0.001 * most.drives);  // on the edge, where a rounding decides
 }
 
+// The width of a drag crisis is a metre and a half a second, and single precision has all of it.
+TEST_CASE("slow drives through a drag crisis, side by side, are the drives one by one", "[drives]") {
+  Draws draws(88);
+  std::vector<double> off;
+  int other_calls = 0;
+  for (int i = 0; i < 20; ++i) {
+    Setting setting = default_setting();
+    setting.aero = ballistic_range_aero();
+    setting.air = draws.air();
+    setting.wind = draws.wind(static_cast<WindProfile>(i % 3));
+    std::vector<DriveInput> inputs = some_inputs(draws, 300);
+    for (DriveInput& in : inputs) in.delivery.club_speed = draws.between(50.0, 85.0) * kMph;
+    std::vector<Drive> many(inputs.size());
+    drive_many(inputs, Handed::right, setting, kFlightTolerance, many);
+    for (std::size_t k = 0; k < inputs.size(); ++k) {
+      const Drive one = drive_from(inputs[k].delivery, Handed::right, setting, kFlightTolerance, inputs[k].error);
+      INFO(text(setting.wind) << ": " << text(inputs[k].delivery));
+      CHECK(many[k].flight.end == one.flight.end);
+      other_calls += many[k].flight.calls != one.flight.calls;
+      if (one.launch.spin < 60.0 || greatest_spin_ratio(one, setting, inputs[k].error) > 0.9 * kGreatestSpinRatio) continue;
+      off.push_back(std::max({std::abs(many[k].flight.carry - one.flight.carry), std::abs(many[k].flight.side - one.flight.side),
+                              std::abs(many[k].flight.apex - one.flight.apex)}));
+    }
+  }
+  INFO(off.size() << " drives, " << other_calls << " in other steps: median " << quantile(off, 0.5) << " m, 99.9 % " << quantile(off, 0.999)
+                  << " m, most " << quantile(off, 1.0) << " m");
+  CHECK(off.size() > 3000);
+  CHECK(quantile(off, 0.5) < 6e-5);
+  CHECK(quantile(off, 0.999) < 5e-4);
+  CHECK(quantile(off, 1.0) < 1e-3);
+}
+
 // The promise of flight.hpp for drives (tests/property/flight_cost_test), kept in single precision.
 TEST_CASE("drives side by side are within a millimetre of the equations", "[drives]") {
   Draws draws(87);

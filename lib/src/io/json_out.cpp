@@ -66,6 +66,7 @@ Json conditions_of(const Conditions& c, const Air& air) {
   out["wind_from_deg"] = in("deg", c.wind.from);
   out["wind_height_m"] = in("m", c.wind.height);
   out["wind_profile"] = key_of(c.wind.profile);
+  out["notes"] = condition_notes(c);
   return out;
 }
 

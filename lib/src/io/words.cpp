@@ -558,6 +558,13 @@ std::vector<std::string> drive_notes(const Drive& drive, const AeroModel& aero, 
   return out;
 }
 
+std::vector<std::string> condition_notes(const Conditions& conditions) {
+  constexpr double kCold = 283.149;  // [K] 10 C, but for the rounding of what was typed in F (estimate: from there on players speak of it)
+  if (conditions.temperature >= kCold) return {};
+  return {"Below 10 C (50 F) a ball as cold as the air leaves the face slower and flies shorter than this: the ball's own temperature is not in "
+          "the numbers."};
+}
+
 std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSystem units) {
   const Conditions& c = pupil.conditions;
   const std::string air = c.pressure ? fmt::format("{:.0f} hPa", unit("hPa").from_si(*c.pressure))
@@ -574,8 +581,10 @@ std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSys
     wind = fmt::format("wind {} from {}", quantity(Shown::speed, c.wind.speed, units), from);
   }
   const std::string tuned = pupil.tuned ? " Head and ball tuned to the player's shots." : "";
-  return fmt::format("Ball {}, air resistance {}, turf {}; {}, {}, humidity {:.0f} %, {}.{}", pupil.ball, setting.aero.id, c.turf, air,
-                     quantity(Shown::temperature, c.temperature, units), 100.0 * c.humidity, wind, tuned);
+  std::string out = fmt::format("Ball {}, air resistance {}, turf {}; {}, {}, humidity {:.0f} %, {}.{}", pupil.ball, setting.aero.id, c.turf, air,
+                                quantity(Shown::temperature, c.temperature, units), 100.0 * c.humidity, wind, tuned);
+  for (const std::string& note : condition_notes(c)) out += " " + note;
+  return out;
 }
 
 std::vector<std::string> cautions(UnitSystem units) {

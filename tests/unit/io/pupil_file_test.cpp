@@ -347,8 +347,8 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
        "there is no turf \"frim\"; the nearest is \"firm\"; there are: firm, medium, soft; or name a file that ends in "
        ".json"},
       {with(demo(), "/ball", "refrence"), "/ball",
-       "there is no ball \"refrence\"; the nearest is \"reference\"; there are: example-table, linear, reference, "
-       "smits-smith-1994; or name a file that ends in .json"},
+       "there is no ball \"refrence\"; the nearest is \"reference\"; there are: ballistic-range, example-table, "
+       "linear, reference, smits-smith-1994; or name a file that ends in .json"},
       {with(demo(), "/ball", "mine.json"), "/ball", "mine.json: there is no such file"},
       {with(demo(), "/club/head", 3), "/club/head", "is 3; text in double quotes is expected"},
       {with(demo(), "/club/head", {{"mass_g", 500}}), "/club/head/mass_g",
@@ -652,6 +652,8 @@ TEST_CASE("a head of the pupil's own: its numbers, the rest from the default") {
   CHECK(near(p.head_numbers->mass, 0.198));
   CHECK(near(p.head_numbers->depth, 0.038));
   CHECK(p.head_numbers->friction == Head{}.friction);
+  CHECK(p.head_numbers->width == 1.0);
+  CHECK(good(with(demo(), "/club/head", {{"mass_g", 198}, {"width", 0}})).head_numbers->width == 0.0);
   CHECK(assumes(
       p,
       "Of the head, inertia_normal, inertia_up, inertia_heel_toe, bulge, roll, restitution, restitution_speed, "
@@ -751,9 +753,8 @@ TEST_CASE("check knows each of our files by its format") {
        "\"loftwright-head/9\" is newer than this program can read (\"loftwright-head/1\"): use a newer loftwright"},
       {"{", "line 1, column 2", "the file ends too soon: a closing '}' or ']' is missing"},
       {ball, "/aero",
-       "there is no aerodynamic model \"refrence\"; the nearest is \"reference\"; there are: example-table, linear, "
-       "reference, "
-       "smits-smith-1994; or name a file that ends in .json"},
+       "there is no aerodynamic model \"refrence\"; the nearest is \"reference\"; there are: ballistic-range, example-table, "
+       "linear, reference, smits-smith-1994; or name a file that ends in .json"},
       {with(demo(), "/goal", "far").dump(), "/goal", "\"far\" is not one of the words allowed here: carry or total"},
   };
   for (const FileCase& c : cases) {

@@ -116,7 +116,10 @@ std::vector<std::string> set_up_sentences(const Advice& advice, UnitSystem units
 // beyond the model's data, the doubt about run.
 std::vector<std::string> drive_notes(const Drive& drive, const AeroModel& aero, UnitSystem units);
 
-// Ball, turf and weather in one line: what the numbers hold for.
+// What the conditions ask for that is not in the numbers: a cold ball. A sentence each.
+std::vector<std::string> condition_notes(const Conditions& conditions);
+
+// Ball, turf and weather in one line: what the numbers hold for, and what is not in them.
 std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSystem units);
 
 // Whether tuning is worth having: how the tuned model predicts shots it was not fitted to.
