@@ -230,7 +230,7 @@ constexpr std::array kCompare{
            .group = "Question", .kind = Kind::text},
 };
 
-constexpr std::array kChartWords{Word{"all"}, Word{"loft"}, Word{"launch"}, Word{"spin"}, Word{"carry"}, Word{"total"}};
+constexpr std::array kChartWords{Word{"all"}, Word{"loft"}, Word{"best-carry"}, Word{"best-total"}, Word{"window"}, Word{"launch"}, Word{"spin"}, Word{"carry"}, Word{"total"}};
 
 constexpr std::array kChart{
     Option{.name = "speed-low", .value = "SPEED", .help = "slowest club speed of the table", .group = "Table",
@@ -255,7 +255,7 @@ constexpr std::array kChart{
     Option{.name = "pupil", .value = "PUPIL",
            .help = "a pupil's file: its goal, limits, head, ball and weather hold for the whole table", .group = "Question",
            .kind = Kind::file},
-    Option{.name = "show", .value = "WHAT", .help = "all, or one of loft, launch, spin, carry and total", .group = "What is shown",
+    Option{.name = "show", .value = "WHAT", .help = "all, or one of loft, best-carry, best-total, window (lofts within 2 yd of the best), launch, spin, carry and total", .group = "What is shown",
            .kind = Kind::word, .fallback = "all", .words = kChartWords},
     Option{.name = "csv", .help = "a row a cell, comma-separated, for a spreadsheet", .group = "What is shown", .kind = Kind::flag,
            .excludes = "json"},

@@ -41,7 +41,7 @@ Delivery delivery_at(const Pupil& pupil, double loft, double attack) {
 
 // What a place costs with a driver whose sleeve makes every loft.
 double price_at(const Pupil& pupil, double loft, double attack) {
-  const bool turned = std::abs(loft - pupil.club_loft) >= 0.05 * kDeg, swung = std::abs(attack - pupil.delivery.attack) >= 0.05 * kDeg;
+  const bool turned = loft != pupil.club_loft, swung = attack != pupil.delivery.attack;
   return (turned ? 0.5 * kYard : 0.0) + (swung ? 3.0 * kYard : 0.0) + (turned && swung ? kYard : 0.0);
 }
 
@@ -54,10 +54,11 @@ GridBest brute_force(const Pupil& pupil, const Setting& setting, int lofts, int 
   std::vector<DriveInput> inputs;
   std::vector<std::array<double, 2>> places;
   const double low = pupil.lofts[0].low, high = pupil.lofts[0].high;
-  for (int i = 0; i < lofts; ++i) {
-    for (int j = 0; j < attacks; ++j) {
-      const double loft = low + (high - low) * i / (lofts - 1);
-      const double attack = pupil.reach.attack.low + (pupil.reach.attack.high - pupil.reach.attack.low) * j / (attacks - 1);
+  for (int i = -1; i < lofts; ++i) {  // the loft and the attack there are, too
+    for (int j = -1; j < attacks; ++j) {
+      const double loft = i < 0 ? pupil.club_loft : low + (high - low) * i / (lofts - 1);
+      const double attack = j < 0 ? pupil.delivery.attack
+                                  : pupil.reach.attack.low + (pupil.reach.attack.high - pupil.reach.attack.low) * j / (attacks - 1);
       inputs.push_back({delivery_at(pupil, loft, attack), {}});
       places.push_back({loft, attack});
     }
@@ -74,6 +75,15 @@ GridBest brute_force(const Pupil& pupil, const Setting& setting, int lofts, int 
     if (allowed && net > best.net) best = {net, loft, attack};
   }
   return best;
+}
+
+// The most that is left of any strategy's goal when it is paid for.
+double best_net(const Advice& a) {
+  double most = -std::numeric_limits<double>::infinity();
+  for (const Strategy& s : a.strategies) {
+    if (s.feasible) most = std::max(most, s.goal - s.price);
+  }
+  return most;
 }
 
 // A player who does not scatter: the average drive is the one drive there is.
@@ -112,15 +122,15 @@ TEST_CASE("no point of a fine grid beats the optimiser by 5 cm", "[advise]") {
       ++infeasible;
       continue;
     }
-    const double missed = grid.net - (both.goal - both.price);
+    const double missed = grid.net - best_net(advice);
     worst = std::max(worst, missed);
     worst_restart = std::max(worst_restart, both.verification.restart_change);
     CHECK(missed < 0.05);
     CHECK(std::abs(both.verification.tight_change) < 1e-3);  // limits are held to the millimetre that flights are exact to
     for (const LimitState& limit : both.limits) CHECK_FALSE(limit.broken);
-    // More freedom never costs yards.
+    // More freedom never costs yards: what a sleeve saves is all that both may give away.
     for (const auto kind : {StrategyKind::loft_only, StrategyKind::technique_only}) {
-      if (advice.at(kind).feasible) CHECK(both.goal > advice.at(kind).goal - 0.05);
+      if (advice.at(kind).feasible) CHECK(both.goal > advice.at(kind).goal - 1e-3);
     }
   }
   CHECK(limited_pupils > 25);
@@ -157,10 +167,10 @@ TEST_CASE("the search misses nothing that a finer grid finds", "[advise]") {
     if (grid.net > -1e9) REQUIRE(both.feasible);
     if (both.feasible) {
       ++feasible;
-      worst = std::max(worst, grid.net - (both.goal - both.price));
-      CHECK(grid.net - (both.goal - both.price) < 0.1);
+      worst = std::max(worst, grid.net - best_net(a));
+      CHECK(grid.net - best_net(a) < 0.1);
       for (const auto kind : {StrategyKind::loft_only, StrategyKind::technique_only}) {
-        if (a.at(kind).feasible) CHECK(both.goal > a.at(kind).goal - 0.02);
+        if (a.at(kind).feasible) CHECK(both.goal > a.at(kind).goal - 1e-3);
       }
     } else {
       // What is said to have to give, given, makes it possible.
@@ -205,9 +215,7 @@ TEST_CASE("wider reach, more lofts or looser limits never lower an answer, and t
     p.lofts = {loft_range(9, 13, p.club_loft / kDeg)};
     p.limits = {{Limited::spin, {1200 * kRpm, 3200 * kRpm}}, {Limited::landing_angle, {20 * kDeg}}};
     const auto net_of = [&](const Pupil& pupil) {
-      const Advice a = advise(pupil, setting, without_confidence());
-      const Strategy& both = a.at(StrategyKind::both);
-      return both.feasible ? both.goal - both.price : -1e9;
+      return best_net(advise(pupil, setting, without_confidence()));
     };
     const double before = net_of(p);
     Pupil wider = p, more = p, looser = p, total = p;
@@ -222,8 +230,9 @@ TEST_CASE("wider reach, more lofts or looser limits never lower an answer, and t
     CHECK(net_of(looser) > before - kFound);
     total.goal = Goal::total;
     const Advice for_carry = advise(p, setting, without_confidence()), for_total = advise(total, setting, without_confidence());
-    const Strategy &c = for_carry.at(StrategyKind::both), &t = for_total.at(StrategyKind::both);
-    if (c.feasible) CHECK(t.average.total - t.price > c.average.total - c.price - kFound);
+    for (const Strategy& c : for_carry.strategies) {
+      if (c.feasible) CHECK(best_net(for_total) > c.average.total - c.price - kFound);
+    }
   }
 }
 
@@ -378,7 +387,7 @@ TEST_CASE("more freedom never needs more of the limit that must give", "[advise]
 }
 
 TEST_CASE("a sleeve turns the face with the loft, and mirrors for a left-hander", "[advise]") {
-  Pupil right = plain_pupil();
+  Pupil right = steady(plain_pupil());
   right.delivery.path = 1.0 * kDeg;
   right.lofts = {{8 * kDeg, 12 * kDeg, 9.5 * kDeg, -1.0, true}};
   Pupil left = right;

@@ -260,7 +260,6 @@ TEST_CASE("nothing uncertain, nothing wide", "[confidence]") {
   Pupil pupil = plain_pupil();
   AdviseOptions options;
   options.widths = kNothing;
-  options.draws = 1024;
   pupil.measured_shots = 10000;  // the means are known
   const Advice a = advise(pupil, default_setting(), options);
   for (std::size_t k = 1; k < 4; ++k) {

@@ -15,7 +15,7 @@ struct Truth {
 };
 
 // Nothing uncertain.
-inline constexpr ErrorWidths kNothing{0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0};
+inline constexpr ErrorWidths kNothing{0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, {0, 0, 0}, 0, 0, 0};
 
 // As measured and modelled.
 inline Truth nominal_truth(const Pupil& p) { return {{}, {}, {}, p.reach.follow, p.reach.speed_per_attack}; }

@@ -252,6 +252,16 @@ Json effort_front_of(const std::vector<EffortPoint>& front, const Pupil& pupil) 
   return out;
 }
 
+Json window_of(const std::optional<LoftWindow>& w) {
+  if (!w) return nullptr;
+  return {{"attack_deg", in("deg", w->attack)}, {"low_deg", in("deg", w->low)}, {"best_deg", in("deg", w->best)}, {"high_deg", in("deg", w->high)}};
+}
+
+Json second_of(const std::optional<SecondOpinion>& s) {
+  if (!s) return nullptr;
+  return {{"aero", s->aero}, {"lever", key_of(s->lever)}, {"loft_deg", in("deg", s->loft)}, {"attack_deg", in("deg", s->attack)}, {"differs", s->differs}};
+}
+
 Json set_up_of(const std::optional<SetUp>& set_up) {
   if (!set_up) return nullptr;
   return {{"low_point_now_m", in("m", set_up->low_point_now)},
@@ -323,6 +333,8 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
            {"confidence", confidence_of(advice.confidence)},
            {"trade", trade_of(advice.trade)},
            {"effort_front", effort_front_of(advice.effort_front, pupil)},
+           {"loft_window", window_of(advice.window)},
+           {"second_opinion", second_of(advice.second)},
            {"set_up", set_up_of(advice.set_up)},
            {"feasible", advice.feasible},
            {"assumed", pupil.assumed},
@@ -347,6 +359,11 @@ std::string chart_json(const Chart& chart, const Pupil& pupil, const Setting& se
     cells.push_back({{"club_speed_mps", in("m/s", c.club_speed)},
                      {"attack_deg", in("deg", c.attack)},
                      {"loft_deg", in("deg", c.loft)},
+                     {"loft_for_carry_deg", in("deg", c.loft_for_carry)},
+                     {"loft_for_total_deg", in("deg", c.loft_for_total)},
+                     {"window_low_deg", in("deg", c.window.low)},
+                     {"window_high_deg", in("deg", c.window.high)},
+                     {"second_loft_deg", c.second_loft ? in("deg", *c.second_loft) : Json(nullptr)},
                      {"ball_speed_mps", in("m/s", c.drive.launch.ball_speed)},
                      {"launch_deg", in("deg", c.drive.launch.launch)},
                      {"spin_rpm", in("rpm", c.drive.launch.spin)},

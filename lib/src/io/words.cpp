@@ -380,6 +380,21 @@ std::string verdict_sentence(const Advice& advice, UnitSystem units) {
   throw std::logic_error("a verdict without a sentence");
 }
 
+std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units) {
+  std::vector<std::string> out;
+  if (const auto& w = advice.window) {
+    out.push_back(fmt::format("{} to {} deg of loft: within {} of the best, {}, at an attack of {}", number(Shown::angle, w->low, units),
+                              number(Shown::angle, w->high, units), quantity(Shown::gain, kWindowLoss, units), degrees(w->best),
+                              degrees(w->attack, Sign::always)));
+  }
+  if (advice.second && advice.second->differs) {
+    const SecondOpinion& s = *advice.second;
+    out.push_back(fmt::format("another ball, '{}', would say '{}', with {} of loft and an attack of {}: the answer leans on the model of air", s.aero,
+                              key_of(s.lever), degrees(s.loft), degrees(s.attack, Sign::always)));
+  }
+  return out;
+}
+
 std::string drives_sentence(const Advice& advice, UnitSystem units) {
   if (!advice.confidence || advice.verdict.leader == Lever::leave) return "";
   const auto& judged = advice.confidence->at(strategy_of(advice.verdict.leader));

@@ -139,6 +139,7 @@ std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& 
   block(html_table(confidence_table(advice, units)) + bullets(odds_sentences(advice)));
   block(html_table(rates_table(advice, units)));
   block(html_table(trade_table(advice, units)));
+  block(under("Which lofts", bullets(loft_sentences(advice, units))));
   block(under("What the choice leans on", bullets(leaning_sentences(advice, units))));
   block(under("What knowing more first would be worth, on average", bullets(measuring_sentences(advice, units))));
   block(under("Most gain for each effort", bullets(effort_sentences(advice, pupil, units))));

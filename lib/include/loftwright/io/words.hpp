@@ -83,6 +83,9 @@ std::string worth_sentence(const Advice& advice, UnitSystem units);
 // must give.
 std::string verdict_sentence(const Advice& advice, UnitSystem units);
 
+// The lofts that are as good as the best, and what another ball would say where it differs. A sentence each.
+std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units);
+
 // Of ten drives with what the verdict names, how many gain, and what eight of ten gain. Empty without confidence, or to leave.
 std::string drives_sentence(const Advice& advice, UnitSystem units);
 
