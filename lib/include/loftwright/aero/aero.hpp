@@ -37,9 +37,10 @@ struct DragCrisis {
   double drag = 0.0;       // [-] added to Cd far below
   double lift_loss = 0.0;  // [-] share of Cl lost far below; above 1 it is turned round
 
-  // How much of it is there. From 30 widths off it is all or nothing to 1e-13: held, so that no Re overflows.
+  // How much of it is there. From 30 widths off it is all or nothing to 1e-13: held, so that no Re overflows. A call, so that
+  // flights without a crisis have their registers to themselves.
   template <class T>
-  T share(const T& re) const {
+  [[gnu::noinline]] T share(const T& re) const {
     return 1.0 / (1.0 + exponential(max_of(T(-30.0), min_of(T(30.0), (re - reynolds) * (1.0 / width)))));
   }
 };
