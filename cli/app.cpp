@@ -1,9 +1,11 @@
 #include "app.hpp"
 
 #include <cstdlib>
+#include <filesystem>
 #include <fmt/format.h>
 #include <istream>
 #include <ostream>
+#include <sstream>
 #include <thread>
 
 #include "commands.hpp"
@@ -21,7 +23,7 @@ Catalogue catalogue_for(const Values& values) {
   return folder && *folder ? Catalogue(folder) : Catalogue();
 }
 
-int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& err) {
+int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& err, std::string& kept) {
   if (line.typed.contains("version")) {
     out << "loftwright " LOFTWRIGHT_VERSION "\n";
     return kDone;
@@ -46,7 +48,8 @@ int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& 
                         values.given("quiet"),
                         in,
                         out,
-                        err};
+                        err,
+                        kept};
   return line.command->run(session);
 }
 
@@ -60,6 +63,22 @@ std::string from_pipe(const Session& session, std::string_view expected) {
   if (text.empty()) throw InputError(fmt::format("standard input is empty; {} is expected", expected));
   if (text.size() > kMost) throw InputError(fmt::format("standard input is too large; allowed: at most {} bytes", kMost));
   return text;
+}
+
+void check_is_no_input(const Session& session, std::string_view name, std::string_view file) {
+  const auto check = [&](const std::string& input, std::string_view what) {
+    std::error_code none;  // what is not there is no input
+    if (!std::filesystem::equivalent(file, input, none)) return;
+    throw InputError(fmt::format("--{}: {} is {} itself and would be lost; choose another name", name, file, what));
+  };
+  const Command& command = session.values.command();
+  for (std::size_t i = 0; i < command.positionals.size(); ++i) {
+    check(session.values.positional(i), fmt::format("the {} of this command", command.positionals[i].value));
+  }
+  for (const Option* option : options_of(command)) {
+    const bool read = option->kind == Kind::file && option->name != name && session.values.given(option->name);
+    if (read) check(session.values.text(option->name), fmt::format("the file of --{}", option->name));
+  }
 }
 
 int threads_given(const Session& session) {
@@ -79,8 +98,12 @@ int run(const std::vector<std::string>& args, std::istream& in, std::ostream& ou
   };
   try {
     LineParser().parse(args, line);
-    const int code = answer(line, in, out, err);
-    if (!out.flush()) throw Error(std::string(kNotWritten));
+    std::ostringstream whole;  // all of the answer or nothing: what fails on the way has printed none of it
+    std::string kept;
+    const int code = answer(line, in, whole, err, kept);
+    if (!(out << whole.view()).flush()) {
+      throw Error(kept.empty() ? std::string(kNotWritten) : fmt::format("{}, but {}", kept, kNotWritten));
+    }
     return code;
   } catch (const UsageError& error) {
     err << who() << ": " << printable(error.what()) << "\nTry '" << who() << " --help'.\n";

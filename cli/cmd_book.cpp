@@ -102,7 +102,7 @@ void warn_all(const Session& session, const Sentences& sentences) {
 int answer_change(const Session& session, const LoadedBook& kept, const std::string& text) {
   warn_all(session, kept.warnings);
   session.out << (session.json ? book_text(kept.book) : text);
-  if (!session.out.flush()) throw Error(fmt::format("the change is kept, but {}", kNotWritten));
+  session.kept = "the change is kept";
   return kDone;
 }
 
@@ -170,8 +170,10 @@ int cmd_book_remove(const Session& session) {
 
 int cmd_book_undo(const Session& session) {
   const LoadedBook kept = undo_change(session.values.positional());
-  return answer_change(session, kept,
-                       "The last change is taken back; undoing again would bring it back.\n" + title(kept.book));
+  const std::string done =
+      kept.restored ? wrapped("Nothing was taken back: the file was damaged or missing, and the book is now as it was before its last change.")
+                    : "The last change is taken back; undoing again would bring it back.\n";
+  return answer_change(session, kept, done + title(kept.book));
 }
 
 int cmd_book_export(const Session& session) {

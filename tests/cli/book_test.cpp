@@ -174,10 +174,55 @@ TEST_CASE("a damaged book is read in its previous version, with a warning on the
   CHECK(book.json("list")["sessions"].size() == 2);
 }
 
+TEST_CASE("undo on a damaged book says what it found and did, and the second time that there is nothing to take back") {
+  const OneBook book;
+  for (const char* day : {"2026-01-10", "2026-01-11", "2026-01-12"}) REQUIRE(book.add(std::string("--date ") + day).code == 0);
+  const std::string cut = file_contents(book.file).substr(0, 700);
+  std::ofstream(book.file, std::ios::binary) << cut;
+  const Ran undone = book.run("undo");
+  CHECK(undone.code == 0);
+  CHECK(undone.out.find("Nothing was taken back") != std::string::npos);
+  CHECK(undone.out.find("2 sessions") != std::string::npos);
+  CHECK(undone.out.find("is taken back") == std::string::npos);
+  CHECK(undone.err.find("is damaged") != std::string::npos);
+  CHECK(file_contents(book.file + ".damaged") == cut);
+  const Ran again = book.run("undo");
+  CHECK(again.code == 3);
+  CHECK(again.err.find("nothing can be undone") != std::string::npos);
+  CHECK(book.json("list")["sessions"].size() == 2);
+  CHECK(Json::parse(book.add("--date 2026-01-12 --json").out)["sessions"][2]["session"] == 5);  // 3 was lost, 4 brought 2 back
+}
+
+TEST_CASE("a refused session leaves no file behind") {
+  for (const char* more : {"--shots no-such.csv", "--club-speed 82 --attack 0 --dynamic-loft 12 --head no-such-head"}) {
+    const OneBook book;
+    CHECK(book.run("add", more).code == 3);
+    CHECK(std::filesystem::is_empty(book.folder.path()));
+  }
+}
+
+TEST_CASE("the page of a book stays small whatever its notes are, and the latest notes stand on it") {
+  const OneBook book;
+  const std::string loud(9990, '"');
+  for (int day = 0; day < 45; ++day) {
+    const Ran ran = run_args({"book", "add", book.file, "--club-speed", "82", "--attack", "-4", "--dynamic-loft", "10", "--date",
+                              fmt::format("2026-0{}-{:02}", 1 + day / 25, 1 + day % 25), "--notes", fmt::format("note {} ", day + 1) + loud});
+    REQUIRE(ran.code == 0);
+  }
+  const std::string page = (book.folder.path() / "page.html").string();
+  REQUIRE(book.run("history", "--html " + page).code == 0);
+  const std::string html = file_contents(page);
+  CHECK(html.size() < 400'000);
+  CHECK(html.find("note 45 ") != std::string::npos);
+  CHECK(html.find("note 41 ") != std::string::npos);
+  CHECK(html.find("sessions before these are too long to stand here") != std::string::npos);
+  CHECK(html.find("The input of this page is too long to stand here") != std::string::npos);
+}
+
 TEST_CASE("another program that writes is named, and a reader does not mind it") {
   const OneBook book;
   REQUIRE(book.add("--date 2026-01-10").code == 0);
-  const int lock = open((book.file + ".lock").c_str(), O_RDONLY);
+  const int lock = open((book.file + ".lock").c_str(), O_RDONLY | O_CREAT, 0600);
   REQUIRE(flock(lock, LOCK_EX) == 0);
   const Ran ran = run_process({"book", "remove", book.file, "--session", "1"});
   CHECK(ran.code == 3);

@@ -12,10 +12,9 @@ namespace loftwright {
 namespace fs = std::filesystem;
 
 std::string read_text(const fs::path& file, std::size_t limit) {
-  std::error_code status;
-  if (fs::is_directory(file, status))
+  if (!is_there(file)) throw InputError(fmt::format("{}: there is no such file", file.string()));
+  if (std::error_code none; fs::is_directory(file, none))
     throw InputError(fmt::format("{} is a folder; a file is expected", file.string()));
-  if (!fs::exists(file, status)) throw InputError(fmt::format("{}: there is no such file", file.string()));
   std::ifstream in(file, std::ios::binary);
   if (!in) {
     throw InputError(fmt::format("{} cannot be opened: {}", file.string(), std::generic_category().message(errno)));
@@ -37,6 +36,10 @@ std::string read_text(const fs::path& file, std::size_t limit) {
   return text;
 }
 
-void write_text(const fs::path& file, std::string_view text, const fs::path& like) { replace_file(through_links(file), text, like, {}); }
+void check_may_write(const fs::path& file) { check_replaceable(through_links(file)); }
+
+void write_text(const fs::path& file, std::string_view text, const fs::path& like) {
+  replace_file(through_links(file), text, like, {});
+}
 
 }  // namespace loftwright

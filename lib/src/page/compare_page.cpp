@@ -149,15 +149,8 @@ std::string coach_part(const CompareAnswer& a, UnitSystem units, const std::vect
                     after = conditions_words(a.after.pupil, a.after.hitting.setting, units);
   out += paragraph("The model: " + before);
   if (after != before) out += paragraph("After: " + after);
-  constexpr std::size_t kMostBytes = 60000;  // of both together
-  std::string texts, names;
-  std::size_t bytes = 0;
-  for (const auto& [name, text] : inputs) {
-    bytes += text.size();
-    names += fmt::format("{}{}", names.empty() ? "" : " and ", name);
-    texts += fmt::format("# {}\n{}{}", name, text, text.ends_with('\n') ? "\n" : "\n\n");
-  }
-  if (bytes > kMostBytes) return out + fmt::format("<p class=\"note\">Made from {}, too long to stand here.</p>\n", typed(names));
+  std::string texts;
+  for (const auto& [name, text] : inputs) texts += fmt::format("# {}\n{}{}", name, text, text.ends_with('\n') ? "\n" : "\n\n");
   return out + input_again(texts, "before.csv and after.csv", "loftwright compare before.csv after.csv --html page.html");
 }
 
@@ -172,7 +165,7 @@ std::string compare_page(const CompareAnswer& a, UnitSystem units, const std::ve
                 part("change-part", "What made the change", change_picture(a, units)) + "</div>\n";
   sheet.body += part("care", "Take care", bullets(cautions(units)));
   sheet.body += part("coach", "For the coach", coach_part(a, units, inputs), "coach");
-  sheet.data = data_element("answer", compare_json(a, units));
+  sheet.data = answer_element(compare_json(a, units));
   return whole_page(sheet);
 }
 

@@ -17,8 +17,7 @@ namespace loftwright {
 namespace {
 
 constexpr double kLeft = 40.0, kRight = kPictureWidth - 14.0;
-constexpr std::size_t kMostMarks = 80;      // more would touch
-constexpr std::size_t kMostBytes = 60000;  // of the book or the answer inside the page
+constexpr std::size_t kMostMarks = 80;  // more would touch
 
 Axis over_sessions(const Book& book) {
   return {0.5, static_cast<double>(book.sessions.size()) + 0.5, kLeft, kRight};
@@ -155,20 +154,31 @@ std::string big_numbers(const Book& book, UnitSystem units) {
   return big_numbers_of(out);
 }
 
+// As many as a page has room for, the latest first to have it.
+std::string notes_of(const std::vector<BookedSession>& sessions) {
+  constexpr std::size_t kMostMarkup = 60'000;  // [bytes]
+  std::vector<std::string> shown;
+  std::size_t used = 0, left_out = 0;
+  for (auto s = sessions.rbegin(); s != sessions.rend(); ++s) {
+    if (s->notes.empty()) continue;
+    std::string note = fmt::format("{}, {}: {}", s->number, text_of(s->date), s->notes);
+    used += typed(note).size();
+    used <= kMostMarkup ? shown.push_back(std::move(note)) : void(++left_out);
+  }
+  std::reverse(shown.begin(), shown.end());
+  if (left_out == 0) return bullets(shown);
+  return bullets(shown) + paragraph(fmt::format("The notes of {} before these are too long to stand here; 'loftwright book list' shows them.",
+                                                counted_sessions(left_out)), "note");
+}
+
 std::string coach_part(const Book& book, const Catalogue& catalogue, UnitSystem units) {
   constexpr std::size_t kListed = 40;
   const std::size_t listed = std::min(kListed, book.sessions.size());
   const std::vector<BookedSession> latest(book.sessions.end() - static_cast<std::ptrdiff_t>(listed), book.sessions.end());
   TextTable table = sessions_table(latest, units);
   table.title = listed == book.sessions.size() ? "Every session" : fmt::format("The latest {} of {} sessions", listed, book.sessions.size());
-  std::vector<std::string> notes;
-  for (const BookedSession& s : latest) {
-    if (!s.notes.empty()) notes.push_back(fmt::format("{}, {}: {}", s.number, text_of(s.date), s.notes));
-  }
-  std::string out = html_table(table) + under("Notes", bullets(notes)) + paragraph(same_conditions_words(catalogue, units));
-  const std::string text = book_text(book);
-  if (text.size() > kMostBytes) return out + paragraph("The book itself is too long to stand here: keep it beside this page.", "note");
-  return out + input_again(text, "book.json", "loftwright book history book.json --html page.html");
+  return html_table(table) + under("Notes", notes_of(latest)) + paragraph(same_conditions_words(catalogue, units)) +
+         input_again(book_text(book), "book.json", "loftwright book history book.json --html page.html");
 }
 
 }  // namespace
@@ -187,8 +197,7 @@ std::string history_page(const Book& book, const Catalogue& catalogue, UnitSyste
     sheet.body += part("care", "Take care", bullets(cautions(units)));
     sheet.body += part("coach", "For the coach", coach_part(book, catalogue, units), "coach");
   }
-  const std::string answer = history_json(book, units);
-  if (answer.size() <= kMostBytes) sheet.data = data_element("answer", answer);
+  sheet.data = answer_element(history_json(book, units));
   return whole_page(sheet);
 }
 
