@@ -265,6 +265,12 @@ constexpr std::array kShots{
     Option{.name = "paste", .help = "only the lines for a pupil's file, ready to paste", .group = "What is shown", .kind = Kind::flag},
 };
 
+constexpr std::array kLearn{
+    Option{.name = "learn", .value = "FILE",
+           .help = "keep the pairs of --map with all other words in this file: from then on --columns FILE reads such lists without them",
+           .group = "Shot list", .kind = Kind::file, .needs = "map"},
+};
+
 constexpr std::array kRemove{
     Option{.name = "session", .value = "NUMBER", .help = "number of the session, as 'book list' shows it", .group = "Which",
            .kind = Kind::integer, .low = "1", .high = "1000000000", .required = true},
@@ -293,7 +299,7 @@ constexpr std::array<Options, 1> kArcOptions{kArc};
 constexpr std::array<Options, 2> kAdviseOptions{kAdvise, kPage};
 
 constexpr std::array<Options, 4> kChartOptions{kChart, kPage, kPlayer, kCourse};
-constexpr std::array<Options, 4> kShotsOptions{kShots, kShotList, kPlayer, kCourse};
+constexpr std::array<Options, 5> kShotsOptions{kShots, kShotList, kLearn, kPlayer, kCourse};
 constexpr std::array<Options, 5> kCompareOptions{kCompare, kPage, kShotList, kPlayer, kCourse};
 constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, kSessionDelivery, kCourse};
 constexpr std::array<Options, 1> kBookHistoryOptions{kPage};
