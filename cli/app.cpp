@@ -12,6 +12,7 @@
 #include "help.hpp"
 #include "layout.hpp"
 #include "line.hpp"
+#include "loftwright/core/text.hpp"
 
 namespace loftwright::cli {
 
@@ -53,6 +54,20 @@ int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& 
   return line.command->run(session);
 }
 
+// What a tablet or a word processor made of quotes and hyphens on the command line, when that may be why it failed.
+std::string typing_words(const std::vector<std::string>& args) {
+  for (const std::string& arg : args) {
+    const std::string_view first = std::string_view(arg).substr(0, 3), curly = curly_quote(arg);
+    if (!curly.empty()) {
+      return printable(fmt::format("\n({} in '{:.60}' is a curly quotation mark, as tablets make them; straight ones, \" or ', are needed)", curly, arg));
+    }
+    if (first == "—" || first == "–") {
+      return printable(fmt::format("\n('{:.60}' begins with a dash, as tablets make of hyphens; options begin with two hyphens, --)", arg));
+    }
+  }
+  return "";
+}
+
 }  // namespace
 
 std::string from_pipe(const Session& session, std::string_view expected) {
@@ -92,6 +107,7 @@ void warn(const Session& session, std::string_view sentence) {
 
 int run(const std::vector<std::string>& args, std::istream& in, std::ostream& out, std::ostream& err) {
   Line line;
+  const auto say = [&](std::string_view who, std::string_view what) { err << who << ": " << printable(what) << typing_words(args) << "\n"; };
   const auto who = [&] {
     const std::string_view name = line.command ? line.command->name : std::string_view(line.group);
     return fmt::format("loftwright{}{}", name.empty() ? "" : " ", name);
@@ -106,10 +122,11 @@ int run(const std::vector<std::string>& args, std::istream& in, std::ostream& ou
     }
     return code;
   } catch (const UsageError& error) {
-    err << who() << ": " << printable(error.what()) << "\nTry '" << who() << " --help'.\n";
+    say(who(), error.what());
+    err << "Try '" << who() << " --help'.\n";
     return kUsage;
   } catch (const InputError& error) {
-    err << who() << ": " << printable(error.what()) << "\n";
+    say(who(), error.what());
     return kInput;
   } catch (const Error& error) {  // not what was asked, but the machine: a full disk
     err << who() << ": " << printable(error.what()) << "\n";

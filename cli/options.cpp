@@ -10,6 +10,8 @@
 
 #include "commands.hpp"
 #include "loftwright/core/nearest.hpp"
+#include "loftwright/io/columns_file.hpp"
+#include "loftwright/shots/cells.hpp"
 
 namespace loftwright::cli {
 
@@ -359,7 +361,7 @@ constexpr std::array kBook{Positional{"BOOK", "the pupil's book (JSON), a file i
 constexpr std::array kList{Positional{"LIST", "a shot list (CSV); - reads it from standard input"}};
 constexpr std::array kTwoLists{Positional{"BEFORE", "the shot list (CSV) from before; - reads it from standard input"},
                                Positional{"AFTER", "the shot list from after; or this one may be -"}};
-constexpr std::array kFile{Positional{"FILE", "a pupil's file, or a model's: ball, head, turf, air resistance"}};
+constexpr std::array kFile{Positional{"FILE", "a pupil's file, a book, a model's (ball, head, turf, air resistance), words for columns, or a shot list (CSV)"}};
 
 constexpr std::string_view kDeliverySigns =
     "Attack is positive upwards. Path and face are positive to the right of the target, for either hand; so is every side. "
@@ -464,11 +466,47 @@ std::string list_of(std::span<const Word> words) {
   return out;
 }
 
+double quantity_of(const Option& option, std::string_view text);
+
+bool is_allowed(const Option& option, double value) {
+  const bool low = option.low.empty() || value >= quantity_of(option, option.low);
+  return low && (option.high.empty() || value <= quantity_of(option, option.high));
+}
+
+// What a cell of a shot list would mean by it, with either sign for the decimals: "3 D", "82,5", "2 650". Throws UsageError when
+// both are allowed and differ. Empty: it is no such number.
+std::optional<double> as_in_lists(const Option& option, std::string_view text) {
+  std::string key(option.name);
+  std::replace(key.begin(), key.end(), '-', '_');
+  static const ColumnMap words = built_in_columns();
+  const auto reading = find_reading(key);
+  const ReadingWords none, &own = reading ? words.readings[index_of(*reading)] : none;
+  const auto read = [&](Decimal decimal) -> std::optional<double> {
+    const Cell cell = read_cell(text, own, option.dimension, decimal);
+    if (!cell.value) return std::nullopt;
+    return (cell.unit ? *cell.unit : unit(option.unit)).to_si(*cell.value);
+  };
+  const auto point = read(Decimal::point), comma = read(Decimal::comma);
+  const bool points = point && is_allowed(option, *point), commas = comma && is_allowed(option, *comma);
+  if (points && commas && *point != *comma) {
+    const auto shown = [&](double si) { return fmt::format("{:.10g} {}", unit(option.unit).from_si(si), option.unit); };
+    throw UsageError(option_error(option, fmt::format("'{}' may be {} with decimal point or {} with decimal comma; write it without the sign that "
+                                                      "groups thousands", text, shown(*point), shown(*comma))));
+  }
+  return points ? point : commas ? comma : point ? point : comma;
+}
+
 double quantity_of(const Option& option, std::string_view text) {
   if (const auto meaning = meaning_of(option, text)) text = *meaning;
+  const bool ambiguous = decimal_sign(text) == DecimalSign::either_point;
   try {
-    return parse_quantity(fmt::format("--{}", option.name), text, option.dimension, option.unit);
+    const double value = parse_quantity(fmt::format("--{}", option.name), text, option.dimension, option.unit);
+    if (ambiguous) as_in_lists(option, text);
+    return value;
   } catch (const InputError& error) {
+    if (const auto value = as_in_lists(option, text)) return *value;
+    const bool has_sign = text.starts_with('-') || text.starts_with('+');
+    if (has_sign && as_in_lists(option, text.substr(1))) throw UsageError(option_error(option, fmt::format("'{}' has both a sign and a side", text)));
     const std::string words = option.words.empty() ? "" : fmt::format("; or one of {}", list_of(option.words));
     throw UsageError(error.what() + words);
   }

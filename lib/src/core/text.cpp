@@ -18,4 +18,13 @@ std::string without_direction_marks(std::string_view text) {
   return out;
 }
 
+std::string_view curly_quote(std::string_view text) {
+  static constexpr std::array<std::string_view, 10> kMarks{"“", "”", "„", "‟", "‘", "’", "‚", "‛", "«", "»"};
+  for (; !text.empty(); text.remove_prefix(1)) {
+    const auto mark = std::find_if(kMarks.begin(), kMarks.end(), [&](std::string_view m) { return text.starts_with(m); });
+    if (mark != kMarks.end()) return *mark;
+  }
+  return {};
+}
+
 }  // namespace loftwright

@@ -1,8 +1,10 @@
-#include "shots/cells.hpp"
+#include "loftwright/shots/cells.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+
+#include "loftwright/core/text.hpp"
 
 namespace loftwright {
 
@@ -147,6 +149,7 @@ Cell read_cell(std::string_view cell, const ReadingWords& words, Dimension dimen
   const auto problem = [&](std::string_view what) {
     return Cell{std::nullopt, nullptr, fmt::format("'{:.60}' {}", cell, what)};
   };
+  if (!curly_quote(text).empty()) return problem("has a curly quotation mark, as tablets make them; straight ones (\") are needed");
   if (number.empty()) return problem("is not a number");
   const auto digits = normal(number, decimal);
   const auto value = digits ? parse_number(*digits) : std::nullopt;

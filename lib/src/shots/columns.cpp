@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "shots/cells.hpp"
+#include "loftwright/shots/cells.hpp"
 
 namespace loftwright {
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "loftwright/core/text.hpp"
 #include "loftwright/stats/summary.hpp"
 
 namespace loftwright {
@@ -13,6 +14,12 @@ namespace {
 
 constexpr std::size_t kMostRows = 20000;  // keeps memory in the tens of megabytes
 constexpr std::size_t kHeadsWithin = 20;  // rows: what a device may print above its table
+
+// Why heads between curly quotation marks are not known; "" when there are none.
+std::string curly_words(std::string_view heads) {
+  const std::string_view mark = curly_quote(heads);
+  return mark.empty() ? "" : fmt::format("; {} is a curly quotation mark, as tablets make them: straight ones (\") are needed", mark);
+}
 
 // Which delimiter, and which row holds the heads: whatever gives the most recognised heads.
 Table find_table(std::string_view text, const ColumnMap& map, const ReadOptions& options) {
@@ -41,8 +48,8 @@ Table find_table(std::string_view text, const ColumnMap& map, const ReadOptions&
   if (readable == 0) throw InputError(problem.empty() ? "the shot list holds nothing but comments" : problem);
   throw InputError(
       fmt::format("no column is recognised in the first {} rows (the first reads: {:.200}); name columns with "
-                  "--map, as in --map club_speed_mph=\"Head\"",
-                  kHeadsWithin, first_row));
+                  "--map, as in --map club_speed_mph=\"Head\"{}",
+                  kHeadsWithin, first_row, curly_words(first_row)));
 }
 
 // The rows below the heads. Throws beyond kMostRows.
@@ -250,6 +257,9 @@ Table read_table(std::string_view text, const ColumnMap& map, const ReadOptions&
   }
   table.decimal = find_decimal(table, columns, map, options);
   complete_units(table, map, table.columns, options, notes);
+  for (const std::string& head : table.columns.unused) {
+    if (!curly_quote(head).empty()) notes.push_back({table.heads.line, fmt::format("column '{}' is not read{}", head, curly_words(head))});
+  }
   for (const FoundColumn& column : columns) {
     if (!column.second) continue;
     notes.push_back({0, fmt::format("column '{}' is taken as {}, for want of a better one", column.head, info(column.reading).title)});
