@@ -120,6 +120,10 @@ int cmd_book_add(const Session& session) {
   const LoadedBook kept = change_book(session.values.positional(), WhenMissing::begin, [&](Book& book) {
     settle_pupil(session.values, book);
     added = add_session(book, session_given(session, book.handed, said));
+    if (const BookedSession* twin = same_session(book, added)) {
+      said.push_back(fmt::format("session {} has the very same numbers as session {} of {}: if it is the same one again, 'loftwright book undo {}' takes "
+                                 "it out", added.number, twin->number, text_of(twin->date), session.values.positional()));
+    }
   });
   warn_all(session, said);
   return answer_change(session, kept,
@@ -178,7 +182,7 @@ int cmd_book_undo(const Session& session) {
 
 int cmd_book_export(const Session& session) {
   const Book book = book_given(session).book;
-  session.out << (session.json ? book_text(book) : book_csv(book));
+  session.out << (session.json ? book_text(book) : book_csv(book, session.values.given("units") ? session.units : UnitSystem::metres));
   return kDone;
 }
 

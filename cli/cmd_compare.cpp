@@ -45,7 +45,7 @@ CompareOptions options_from(const Values& values, const std::optional<Pupil>& gi
   if (values.given("worthwhile")) options.worthwhile = values.quantity("worthwhile");
   options.confidence = values.quantity("confidence");
   options.odd = odd_from(values);
-  options.bootstrap.seed = static_cast<std::uint64_t>(values.integer("seed"));
+  options.bootstrap.seed = values.seed("seed");
   return options;
 }
 

@@ -117,7 +117,7 @@ int cmd_tune(const Session& session) {
   TuneOptions options;
   options.odd = odd_from(values);
   options.folds = static_cast<int>(values.integer("folds"));
-  options.seed = static_cast<std::uint64_t>(values.integer("seed"));
+  options.seed = values.seed("seed");
   options.threads = threads_given(session);
   const TuneResult result = tune(list, *pupil, setting, options);
   for (const Note& note : result.notes) warn(session, fmt::format("{}, line {} not fitted to: {}", list_file, note.line, note.message));

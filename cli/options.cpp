@@ -36,7 +36,7 @@ constexpr std::array kCommon{
            .group = "Common", .kind = Kind::folder},
     Option{.name = "seed", .value = "NUMBER",
            .help = "where random draws start, in commands that draw: the same seed gives the same answer",
-           .group = "Common", .kind = Kind::integer, .low = "0", .fallback = "1"},
+           .group = "Common", .kind = Kind::seed, .low = "0", .high = "18446744073709551615", .fallback = "1"},
     Option{.name = "threads", .value = "NUMBER", .help = "cores to use, in commands that can share their work; 0: all",
            .group = "Common", .kind = Kind::integer, .low = "0", .high = "1024", .fallback = "0"},
     Option{.name = "help", .help = "this text", .group = "Common", .kind = Kind::flag},
@@ -440,7 +440,7 @@ constexpr std::array kCommands{
             .signs = "", .positionals = kBook, .options = {}, .examples = kBookUndoExamples, .run = cmd_book_undo},
     Command{.name = "book export", .summary = "a book as a table (CSV)",
             .description = "Writes a row a session to standard output, comma-separated with a row of heads (RFC 4180); each head "
-                           "names its unit.",
+                           "names its unit: those of the book's file, or with --units yards yards, miles an hour, feet and degrees F.",
             .signs = "", .positionals = kBook, .options = {}, .examples = kBookExportExamples, .run = cmd_book_export},
     Command{.name = "check", .summary = "mistakes in a file, each with its place",
             .description = "Reads any of the program's own files and lists what is wrong or doubtful, each with its place and what is "
@@ -469,8 +469,7 @@ std::string list_of(std::span<const Word> words) {
 double quantity_of(const Option& option, std::string_view text);
 
 bool is_allowed(const Option& option, double value) {
-  const bool low = option.low.empty() || value >= quantity_of(option, option.low);
-  return low && (option.high.empty() || value <= quantity_of(option, option.high));
+  return option.low.empty() || (value >= quantity_of(option, option.low) && value <= quantity_of(option, option.high));
 }
 
 // What a cell of a shot list would mean by it, with either sign for the decimals: "3 D", "82,5", "2 650". Throws UsageError when
@@ -521,6 +520,17 @@ long integer_of(const Option& option, std::string_view text) {
   return value;
 }
 
+std::uint64_t seed_of(const Option& option, std::string_view text) {
+  std::uint64_t value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error == std::errc{} && end == text.data() + text.size()) return value;
+  const std::string_view digits = text.starts_with('-') ? text.substr(1) : text;
+  if (digits.empty() || digits.find_first_not_of("0123456789") != std::string_view::npos) {
+    throw UsageError(option_error(option, fmt::format("'{}' is not a whole number", text)));
+  }
+  throw InputError(option_error(option, fmt::format("'{}' is out of range; allowed: {}", text, range_words(option))));
+}
+
 Day day_of(const Option& option, std::string_view text) {
   std::optional<Day> day;
   try {
@@ -556,12 +566,14 @@ void check_value(const Option& option, const std::string& text) {
     case Kind::day:
       day_of(option, text);
       return;
+    case Kind::seed:
+      seed_of(option, text);
+      return;
     case Kind::integer:
     case Kind::quantity: {
       const double value = scale_of(option, text);
-      const bool low = option.low.empty() || value >= scale_of(option, option.low);
-      const bool high = option.high.empty() || value <= scale_of(option, option.high);
-      if (!low || !high) {
+      const bool bounded = !option.low.empty();
+      if (bounded && (value < scale_of(option, option.low) || value > scale_of(option, option.high))) {
         throw InputError(option_error(option, fmt::format("'{}' is out of range; allowed: {}", text, range_words(option))));
       }
     }
@@ -570,7 +582,7 @@ void check_value(const Option& option, const std::string& text) {
 
 // Three digits, rounded into the range so that what is printed is allowed. `up`: a lower bound.
 std::string bound_words(const Option& option, std::string_view text, bool up) {
-  if (option.kind == Kind::integer) return std::string(text);
+  if (option.kind == Kind::integer || option.kind == Kind::seed) return std::string(text);
   const double value = unit(option.unit).from_si(quantity_of(option, text));
   if (value == 0.0) return "0";
   const int decimals = std::max(0, 2 - static_cast<int>(std::floor(std::log10(std::abs(value)))));
@@ -601,8 +613,7 @@ std::vector<const Option*> options_of(const Command& command) {
 std::string range_words(const Option& option) {
   if (option.low.empty()) return "";
   const std::string low = bound_words(option, option.low, true);
-  const std::string ends = option.high.empty() ? fmt::format("{} or more", low)
-                                               : fmt::format("{} to {}", low, bound_words(option, option.high, false));
+  const std::string ends = fmt::format("{} to {}", low, bound_words(option, option.high, false));
   return option.unit.empty() ? ends : fmt::format("{} {}", ends, option.unit);
 }
 
@@ -677,6 +688,8 @@ double Values::quantity(std::string_view name) const {
 }
 
 long Values::integer(std::string_view name) const { return integer_of(find(name), typed_or_default(name)); }
+
+std::uint64_t Values::seed(std::string_view name) const { return seed_of(find(name), typed_or_default(name)); }
 
 Day Values::day(std::string_view name) const { return day_of(find(name), typed_or_default(name)); }
 

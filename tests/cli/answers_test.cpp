@@ -324,3 +324,16 @@ TEST_CASE("words for columns are learnt once, kept in a file, and never over ano
   CHECK(file_contents(words).find("\"reversed\"") != std::string::npos);
   CHECK(run_line("shots " + list + " --learn " + words).code == 2);
 }
+
+TEST_CASE("the page of a comparison carries the pupil's name, and lists that cannot be compared are said") {
+  const ScratchFolder folder;
+  const std::string data = LOFTWRIGHT_SOURCE_DIR "/data/academy/", page = (folder.path() / "page.html").string();
+  run_line(kCompareSuvi + " --quiet --pupil " + data + "suvi.json --html " + page);
+  CHECK(file_contents(page).find("<p class=\"who\"><bdi>Suvi Aldane") != std::string::npos);
+  const Ran twice = run_line("compare " + data + "suvi-before.csv " + data + "suvi-before.csv --quiet --html " + page);
+  CHECK(twice.code == 1);
+  CHECK(twice.out.find("both lists hold the very same shots") != std::string::npos);
+  CHECK(file_contents(page).find("both lists hold the very same shots") != std::string::npos);
+  const Ran others = run_line("compare " + data + "tamsin-before.csv " + data + "suvi-before.csv --quiet");
+  CHECK(others.out.find("club speed 65 and 100 mph: no player changes so much between two lists") != std::string::npos);
+}

@@ -282,3 +282,37 @@ TEST_CASE("a book from which every session was taken out is still one") {
   CHECK(book.run("undo").code == 0);
   CHECK(book.json("list")["sessions"].size() == 1);
 }
+
+TEST_CASE("a session added twice is noticed, and kept all the same") {
+  const OneBook book;
+  CHECK(book.add("--date 2026-01-10").err.empty());
+  const Ran again = book.add("--date 2026-01-10");
+  CHECK(again.code == 0);
+  CHECK(again.err.find("session 2 has the very same numbers as session 1 of 2026-01-10") != std::string::npos);
+  const std::string list = " --shots " LOFTWRIGHT_SOURCE_DIR "/data/shots/lesson.csv --date ";
+  CHECK(run_line("book add " + book.file + list + "2026-01-17").err.find("very same") == std::string::npos);
+  CHECK(run_line("book add " + book.file + list + "2026-01-24").err.find("session 4 has the very same numbers as session 3 of 2026-01-17") != std::string::npos);
+  CHECK(book.json("list")["sessions"].size() == 4);
+}
+
+TEST_CASE("days are to scale in the pictures of a book, and another driver is marked") {
+  const OneBook book;
+  for (const char* more : {"--date 2026-01-01 --loft 10.5deg", "--date 2026-01-11 --loft 10.5deg", "--date 2026-03-02 --loft 12deg", "--date 2026-04-11 --loft 12deg"}) {
+    REQUIRE(book.add(more).code == 0);
+  }
+  const std::string page = (book.folder.path() / "page.html").string();
+  REQUIRE(book.run("history", "--html " + page).code == 0);
+  const std::string html = file_contents(page);
+  const std::size_t picture = html.find("id=\"progress\"");
+  REQUIRE(picture != std::string::npos);
+  const auto number_after = [&](std::string_view what, std::size_t& at) {
+    at = html.find(what, at);
+    REQUIRE(at != std::string::npos);
+    at += what.size();
+    return std::stod(html.substr(at, 20));
+  };
+  std::size_t at = picture;
+  const double x0 = number_after("data-x0=\"", at), per_day = number_after("data-x-per-day=\"", at);
+  for (const int days : {0, 10, 60, 100}) CHECK(std::abs(number_after("cx=\"", at) - x0 - per_day * days) < 0.02);  // two decimals are drawn
+  CHECK(html.find(">other driver</text>") != std::string::npos);
+}

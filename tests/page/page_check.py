@@ -5,6 +5,7 @@
 WORK_DIR is for pages made here. With --pictures the page is also photographed there at three widths, light and dark.
 """
 import concurrent.futures
+import datetime
 import itertools
 import json
 import math
@@ -158,8 +159,9 @@ def progress_geometry(browser, name, page):
     if not marks:
         line = browser.run("return document.querySelector('#progress .s-as_is.way').getAttribute('d')")
         marks = [[float(v) for v in spot.split()] for spot in re.split("[ML]", line)[1:]]
-    for i, (session, (x, y)) in enumerate(zip(sessions, marks, strict=True), 1):
-        expect(abs(x - scale["x0"] - scale["xPerSession"] * i) < 0.02, f"{name}: session {session['session']} stands at {x}")
+    days = [datetime.date.fromisoformat(session["date"]) for session in sessions]
+    for day, session, (x, y) in zip(days, sessions, marks, strict=True):
+        expect(abs(x - scale["x0"] - scale["xPerDay"] * (day - days[0]).days) < 0.02, f"{name}: session {session['session']} stands at {x}")
         expect(abs(y - scale["y0"] + scale["yPerM"] * session["carry_m"]) < 0.02, f"{name}: carry of session {session['session']} drawn at {y}")
 
 

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 
@@ -57,7 +59,7 @@ bool would_run(const std::string& text) {
 
 std::string cell(const OrderedJson& value) {
   if (value.is_null()) return "";
-  if (!value.is_string()) return value.dump();
+  if (!value.is_string()) return dumped(value);
   const std::string& written = value.get_ref<const std::string&>();
   const std::string text = would_run(written) ? "'" + written : written;
   if (text.find_first_of(",;\t\"\r\n") == std::string::npos) return text;
@@ -66,11 +68,31 @@ std::string cell(const OrderedJson& value) {
   return quoted + "\"";
 }
 
+// What a unit of the file is to who counts in yards: by the ends of heads.
+constexpr std::pair<std::string_view, std::string_view> kInYards[] = {{"altitude_m", "ft"}, {"wind_height_m", "ft"}, {"_mps", "mph"}, {"_m", "yd"}, {"_c", "F"}};
+
+// The two units of such a column; none where both systems have one.
+std::optional<std::pair<const Unit*, const Unit*>> converted(std::string_view head, UnitSystem units) {
+  const auto at = std::find_if(std::begin(kInYards), std::end(kInYards), [&](const auto& pair) { return head.ends_with(pair.first); });
+  if (units == UnitSystem::metres || at == std::end(kInYards)) return std::nullopt;
+  return std::pair{find_suffix(head.substr(head.rfind('_') + 1)), &unit(at->second)};
+}
+
+std::string head_in(std::string_view head, UnitSystem units) {
+  const auto change = converted(head, units);
+  return change ? fmt::format("{}_{}", head.substr(0, head.rfind('_')), change->second->suffix) : std::string(head);
+}
+
+OrderedJson value_in(const OrderedJson& value, std::string_view head, UnitSystem units) {
+  const auto change = converted(head, units);
+  return change && value.is_number() ? in(change->second->symbol, change->first->to_si(value.get<double>())) : value;
+}
+
 }  // namespace
 
-std::string book_csv(const Book& book) {
+std::string book_csv(const Book& book, UnitSystem units) {
   std::string out;
-  for (const Column& c : kColumns) (out += &c == kColumns.data() ? "" : ",") += c.head;
+  for (const Column& c : kColumns) (out += &c == kColumns.data() ? "" : ",") += head_in(c.head, units);
   out += "\r\n";
   for (const BookedSession& s : book.sessions) {
     const OrderedJson session = session_json(s);
@@ -78,7 +100,7 @@ std::string book_csv(const Book& book) {
       const OrderedJson::json_pointer place(c.place);
       // A part that is null has no members.
       const bool has = session.contains(place);
-      (out += &c == kColumns.data() ? "" : ",") += has ? cell(session.at(place)) : "";
+      (out += &c == kColumns.data() ? "" : ",") += has ? cell(value_in(session.at(place), c.head, units)) : "";
     }
     out += "\r\n";
   }

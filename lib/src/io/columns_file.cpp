@@ -133,7 +133,7 @@ std::string columns_text(const ColumnMap& map) {
   }
   std::string text;
   try {
-    text = document.dump(2) + "\n";
+    text = dumped(document, 2) + "\n";
   } catch (const OrderedJson::type_error&) {
     throw InputError("a column's head is not UTF-8 text");
   }

@@ -158,8 +158,10 @@ std::string coach_part(const CompareAnswer& a, UnitSystem units, const std::vect
 
 std::string compare_page(const CompareAnswer& a, UnitSystem units, const std::vector<std::pair<std::string, std::string>>& inputs) {
   Sheet sheet;
-  sheet.title = "Before and after: " + a.before.file + ", " + a.after.file;
-  sheet.body = fmt::format("<header>\n<h1>Before and after</h1>\n<p class=\"who\">{}, then {}</p>\n</header>\n", typed(a.before.file), typed(a.after.file));
+  const std::string& name = a.before.pupil.name;
+  sheet.title = fmt::format("Before and after: {}{}, {}", name.empty() ? "" : name + ": ", a.before.file, a.after.file);
+  sheet.body = fmt::format("<header>\n<h1>Before and after</h1>\n<p class=\"who\">{}{}, then {}</p>\n</header>\n", name.empty() ? "" : typed(name) + ": ",
+                           typed(a.before.file), typed(a.after.file));
   sheet.body += paragraph(verdict_sentence(a.comparison, a.options, a.change, units), "verdict") + big_numbers(a, units);
   sheet.body += "<div class=\"pair\">\n" + part("shots-part", "Every shot", shots_picture(a, units)) +
                 part("change-part", "What made the change", change_picture(a, units)) + "</div>\n";

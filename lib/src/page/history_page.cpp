@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <chrono>
 #include <vector>
 
 #include "loftwright/book/book_file.hpp"
@@ -19,8 +20,14 @@ namespace {
 constexpr double kLeft = 40.0, kRight = kPictureWidth - 14.0;
 constexpr std::size_t kMostMarks = 80;  // more would touch
 
-Axis over_sessions(const Book& book) {
-  return {0.5, static_cast<double>(book.sessions.size()) + 0.5, kLeft, kRight};
+double day_of(const BookedSession& session, const Book& book) {  // [days] since the first session
+  return static_cast<double>((std::chrono::sys_days(session.date) - std::chrono::sys_days(book.sessions.front().date)).count());
+}
+
+// Days to scale, with some room before the first and after the last.
+Axis over_days(const Book& book) {
+  const double days = day_of(book.sessions.back(), book), room = std::max(0.06 * days, 0.5);
+  return {-room, days + room, kLeft, kRight};
 }
 
 // Days beneath the first, the last and as many between as there is room for.
@@ -29,7 +36,7 @@ void label_days(Drawing& d, const Book& book, const Axis& across, double y) {
   const std::size_t every = std::max<std::size_t>(1, (count + 3) / 4);
   const auto label = [&](std::size_t i) {
     const Align align = count > 1 && i == 0 ? Align::start : count > 1 && i + 1 == count ? Align::end : Align::middle;
-    const double x = i == 0 && count > 1 ? kLeft : i + 1 == count && count > 1 ? kRight : across.at(static_cast<double>(i) + 1.0);
+    const double x = i == 0 && count > 1 ? kLeft : i + 1 == count && count > 1 ? kRight : across.at(day_of(book.sessions[i], book));
     d.label_if_free({x, y}, text_of(book.sessions[i].date), "small", align);
   };
   label(0);
@@ -52,7 +59,7 @@ void draw_row(Drawing& d, const Book& book, const Axis& across, double top, doub
     d.label({kLeft - 5.0, up.at(t) + 4.0}, short_number(t), "small", Align::end);
   }
   std::vector<Spot> spots;
-  for (std::size_t i = 0; i < values.size(); ++i) spots.push_back({across.at(static_cast<double>(i) + 1.0), up.at(values[i])});
+  for (std::size_t i = 0; i < values.size(); ++i) spots.push_back({across.at(day_of(book.sessions[i], book)), up.at(values[i])});
   if (spots.size() > kMostMarks) {
     d.polyline(spots, "s-as_is way thin");
     return;
@@ -61,9 +68,32 @@ void draw_row(Drawing& d, const Book& book, const Axis& across, double top, doub
   for (const Spot& s : spots) d.mark(mark, s, fmt::format("{} mark", look));
 }
 
+bool few_drivers(const History& history) {
+  constexpr std::size_t kMost = 20;  // more would be a thicket
+  return history.carry && history.carry->intercepts.size() <= kMost;
+}
+
+// What the trend says of every session, a line a driver. `spots`: the sessions themselves.
+void draw_fit(Drawing& d, const History& history, const std::vector<Spot>& spots, const Axis& up) {
+  if (!few_drivers(history)) return;
+  constexpr std::size_t kMostSpots = 200;
+  const std::size_t every = (spots.size() + kMostSpots - 1) / kMostSpots;
+  for (std::size_t driver = 0; driver < history.carry->intercepts.size(); ++driver) {
+    std::vector<Spot> fit;
+    Spot last{};
+    for (std::size_t i = 0; i < spots.size(); ++i) {
+      if (history.driver[i] != driver) continue;
+      last = {spots[i].x, up.at(history.carry->intercepts[driver] + history.carry->slope * static_cast<double>(i + 1))};
+      if (fit.empty() || i % every == 0) fit.push_back(last);
+    }
+    if (fit.back().x != last.x) fit.push_back(last);
+    if (fit.size() > 1) d.polyline(fit, "s-loft_only way");
+  }
+}
+
 std::string progress_picture(const Book& book, UnitSystem units) {
   constexpr double kTop = 14.0, kBottom = 210.0;
-  const Axis across = over_sessions(book);
+  const Axis across = over_days(book);
   const History h = history(book);
   const std::string far(unit_shown(Shown::distance, units));
   std::string told;
@@ -79,7 +109,7 @@ std::string progress_picture(const Book& book, UnitSystem units) {
   const double margin = std::max(0.12 * (high - low), unit(far).to_si(2.0));
   const Axis up{low - margin, high + margin, kBottom, kTop};
   d.datum("x0", across.at(0.0));
-  d.datum("x-per-session", across.per_unit());
+  d.datum("x-per-day", across.per_unit());
   d.datum("y0", up.at(0.0));
   d.datum("y-per-m", -up.per_unit());
   for (const double t : even_ticks(unit(far).from_si(up.low), unit(far).from_si(up.high), 6)) {
@@ -92,17 +122,21 @@ std::string progress_picture(const Book& book, UnitSystem units) {
   label_days(d, book, across, kBottom + 16.0);
   const std::size_t count = book.sessions.size();
   std::vector<Spot> spots;
-  for (std::size_t i = 0; i < count; ++i) spots.push_back({across.at(static_cast<double>(i) + 1.0), up.at(book.sessions[i].reference.carry)});
+  for (std::size_t i = 0; i < count; ++i) spots.push_back({across.at(day_of(book.sessions[i], book)), up.at(book.sessions[i].reference.carry)});
   const bool many = count > kMostMarks;
   if (many) d.polyline(spots, "s-as_is way thin");
-  if (h.carry) {
-    const auto on_line = [&](double at) { return Spot{across.at(at), up.at(h.carry->intercept + h.carry->slope * at)}; };
-    d.line(on_line(1.0), on_line(static_cast<double>(count)), "s-loft_only way");
-  }
+  draw_fit(d, h, spots, up);
   for (const Spot& s : spots) {
     if (many) break;
     d.mark(Mark::circle, s, "s-both mark");
     d.keep_clear(s, 7.0, 7.0);
+  }
+  for (std::size_t i = 1; i < count && few_drivers(h); ++i) {
+    if (!changes_driver(h, i)) continue;
+    const double x = 0.5 * (spots[i - 1].x + spots[i].x);
+    d.line({x, kTop}, {x, kBottom}, "grid");
+    const bool right = x < 0.5 * (kLeft + kRight);
+    d.label_if_free({x + (right ? 4.0 : -4.0), kBottom - 6.0}, "other driver", "small", right ? Align::start : Align::end);
   }
   // The latest, the best and the first have their number; of a few sessions each one that finds room.
   constexpr std::size_t kFew = 16;
@@ -115,12 +149,14 @@ std::string progress_picture(const Book& book, UnitSystem units) {
     d.label_if_free({spots[i].x, spots[i].y - 11.0}, number(Shown::distance, book.sessions[i].reference.carry, units), "on-paper", Align::middle);
   }
   return "<figure>\n" + d.text() + "<p class=\"note\">Carry in " + far +
-         ", the model's for each session's delivery under the same conditions. Dashed: the straight line nearest to all of them.</p>\n</figure>\n";
+         ", the model's for each session's delivery under the same conditions; days are to scale. Dashed: the same gain from each session to the next, as "
+         "near to all of them as can be" + (h.driver.empty() || *std::max_element(h.driver.begin(), h.driver.end()) == 0 ? "" : ", a line for each driver") +
+         ".</p>\n</figure>\n";
 }
 
 std::string delivery_picture(const Book& book, UnitSystem units) {
   constexpr double kRow = 84.0;
-  const Axis across = over_sessions(book);
+  const Axis across = over_days(book);
   Drawing d("delivery", kPictureWidth, 3.0 * kRow + 24.0, "Club speed, attack and loft delivered, session by session",
             fmt::format("From {}, {} and {} to {}, {} and {}.", quantity(Shown::speed, book.sessions.front().delivery.club_speed, units),
                         quantity(Shown::angle, book.sessions.front().delivery.attack, units, Sign::always),

@@ -17,6 +17,7 @@
 
 #include "loftwright/book/book.hpp"
 #include "loftwright/io/findings.hpp"
+#include "loftwright/io/words.hpp"
 
 namespace loftwright {
 
@@ -26,8 +27,9 @@ std::optional<Book> read_book(std::string_view text, Findings& findings);
 // The text of the file, which read_book reads: what cannot be kept as it is throws InputError.
 std::string book_text(const Book& book);
 
-// A table with a row a session and a row of heads above, RFC 4180.
-std::string book_csv(const Book& book);
+// A table with a row a session and a row of heads above, RFC 4180. Each head names its unit: those of the book's own file, or
+// yards, miles an hour, feet and degrees F.
+std::string book_csv(const Book& book, UnitSystem units = UnitSystem::metres);
 
 struct LoadedBook {
   Book book;
