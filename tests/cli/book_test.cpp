@@ -219,6 +219,28 @@ TEST_CASE("the page of a book stays small whatever its notes are, and the latest
   CHECK(html.find("The input of this page is too long to stand here") != std::string::npos);
 }
 
+TEST_CASE("the page of the longest book stays small") {
+  const OneBook book;
+  REQUIRE(book.add("--date 1990-01-01 --loft 9deg").code == 0);
+  Json whole = Json::parse(file_contents(book.file));
+  const Json first = whole["sessions"][0];
+  whole["sessions"] = Json::array();
+  for (int i = 0; i < 5000; ++i) {
+    Json s = first;
+    s["session"] = i + 1;
+    s["date"] = fmt::format("{}-{:02}-{:02}", 1990 + i / 336, 1 + i / 28 % 12, 1 + i % 28);
+    s["club"]["loft_deg"] = 9 + i % 7;
+    s["reference"]["carry_m"] = 130.0 + i % 41;
+    s["delivery"]["attack_deg"] = -4.0 + i % 13;
+    whole["sessions"].push_back(s);
+  }
+  whole["version"] = 5000;
+  std::ofstream(book.file, std::ios::binary) << whole.dump();
+  const std::string page = (book.folder.path() / "page.html").string();
+  REQUIRE(book.run("history", "--html " + page).code == 0);
+  CHECK(file_contents(page).size() < 400'000);
+}
+
 TEST_CASE("another program that writes is named, and a reader does not mind it") {
   const OneBook book;
   REQUIRE(book.add("--date 2026-01-10").code == 0);

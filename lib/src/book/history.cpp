@@ -36,6 +36,20 @@ std::string driver_words(const BookedSession& s) {
   return s.loft ? fmt::format("{}, {}", s.head, quantity(Shown::angle, *s.loft, UnitSystem::yards)) : s.head;
 }
 
+std::vector<std::string> driver_sentences(const Book& book, const History& h) {
+  constexpr std::size_t kMost = 3;  // told one by one
+  std::vector<std::string> out;
+  std::size_t changes = 0;
+  for (std::size_t i = 1; i < book.sessions.size(); ++i) {
+    if (!changes_driver(h, i) || ++changes > kMost) continue;
+    const BookedSession &s = book.sessions[i], &before = book.sessions[i - 1];
+    out.push_back(fmt::format("From session {} of {} on another driver ({}; before: {}): the step to it is left out of what a session brings.", s.number,
+                              text_of(s.date), driver_words(s), driver_words(before)));
+  }
+  if (changes <= kMost) return out;
+  return {fmt::format("The driver was changed {} times: the steps between drivers are left out of what a session brings.", changes)};
+}
+
 }  // namespace
 
 bool changes_driver(const History& history, std::size_t index) { return index > 0 && history.driver[index] != history.driver[index - 1]; }
@@ -84,11 +98,7 @@ std::vector<std::string> history_sentences(const Book& book, UnitSystem units) {
   const BookedSession& best = book.sessions[*h.best];
   out.push_back(fmt::format("Best so far: session {} of {}, carry {}.", best.number, text_of(best.date),
                             quantity(Shown::distance, best.reference.carry, units)));
-  for (std::size_t i = 1; i < book.sessions.size(); ++i) {
-    if (!changes_driver(h, i)) continue;
-    out.push_back(fmt::format("From session {} of {} on another driver ({}; before: {}): the step to it is left out of what a session brings.",
-                              book.sessions[i].number, text_of(book.sessions[i].date), driver_words(book.sessions[i]), driver_words(book.sessions[i - 1])));
-  }
+  for (std::string& sentence : driver_sentences(book, h)) out.push_back(std::move(sentence));
   if (!h.one_program) {
     out.emplace_back("Not every carry was computed by the same version of this program: part of a difference may be the program's.");
   }

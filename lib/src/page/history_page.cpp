@@ -68,14 +68,19 @@ void draw_row(Drawing& d, const Book& book, const Axis& across, double top, doub
   for (const Spot& s : spots) d.mark(mark, s, fmt::format("{} mark", look));
 }
 
-bool few_drivers(const History& history) {
-  constexpr std::size_t kMost = 20;  // more would be a thicket
-  return history.carry && history.carry->intercepts.size() <= kMost;
+constexpr std::size_t kMostDrivers = 20;  // and changes of them: more would be a thicket
+
+std::vector<std::size_t> changes_of(const History& history) {
+  std::vector<std::size_t> out;
+  for (std::size_t i = 1; i < history.driver.size(); ++i) {
+    if (changes_driver(history, i)) out.push_back(i);
+  }
+  return out.size() <= kMostDrivers ? out : std::vector<std::size_t>{};
 }
 
 // What the trend says of every session, a line a driver. `spots`: the sessions themselves.
 void draw_fit(Drawing& d, const History& history, const std::vector<Spot>& spots, const Axis& up) {
-  if (!few_drivers(history)) return;
+  if (!history.carry || history.carry->intercepts.size() > kMostDrivers) return;
   constexpr std::size_t kMostSpots = 200;
   const std::size_t every = (spots.size() + kMostSpots - 1) / kMostSpots;
   for (std::size_t driver = 0; driver < history.carry->intercepts.size(); ++driver) {
@@ -131,8 +136,7 @@ std::string progress_picture(const Book& book, UnitSystem units) {
     d.mark(Mark::circle, s, "s-both mark");
     d.keep_clear(s, 7.0, 7.0);
   }
-  for (std::size_t i = 1; i < count && few_drivers(h); ++i) {
-    if (!changes_driver(h, i)) continue;
+  for (const std::size_t i : changes_of(h)) {
     const double x = 0.5 * (spots[i - 1].x + spots[i].x);
     d.line({x, kTop}, {x, kBottom}, "grid");
     const bool right = x < 0.5 * (kLeft + kRight);

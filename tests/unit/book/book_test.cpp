@@ -222,6 +222,12 @@ TEST_CASE("a change of driver is marked and is no progress") {
   CHECK(history(book_of({with("2026-01-10", 150, 10.5), with("2026-01-31", 164, 12), with("2026-02-21", 154, 10.5), with("2026-03-14", 155, 10.5, "other")})).driver ==
         std::vector<std::size_t>{0, 1, 0, 2});
   CHECK(history(book_of({with("2026-01-10", 150, 0), with("2026-01-31", 152, 10.5), with("2026-02-21", 164, 12)})).driver == std::vector<std::size_t>{0, 0, 1});
+  // Many changes are counted, not told one by one.
+  std::vector<BookedSession> many;
+  for (int i = 0; i < 20; ++i) many.push_back(with(fmt::format("2026-03-{:02}", i + 1), 150 + i, 9 + i % 4));
+  const auto few_words = history_sentences(book_of(many), UnitSystem::metres);
+  CHECK(few_words.size() == 3);
+  CHECK(few_words[2] == "The driver was changed 19 times: the steps between drivers are left out of what a session brings.");
   // Nothing to hold against each other.
   const Book all_new = book_of({with("2026-01-10", 150, 9), with("2026-01-31", 164, 10.5), with("2026-02-21", 164, 12)});
   CHECK_FALSE(history(all_new).carry);
