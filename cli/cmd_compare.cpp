@@ -13,6 +13,7 @@
 #include "loftwright/io/shot_words.hpp"
 #include "loftwright/io/shots_file.hpp"
 #include "loftwright/page/compare_page.hpp"
+#include "loftwright/shots/csv.hpp"
 #include "page_file.hpp"
 #include "shot_lists.hpp"
 
@@ -44,7 +45,7 @@ CompareOptions options_from(const Values& values, const std::optional<Pupil>& gi
   if (values.given("worthwhile")) options.worthwhile = values.quantity("worthwhile");
   options.confidence = values.quantity("confidence");
   options.odd = odd_from(values);
-  options.bootstrap.seed = static_cast<std::uint64_t>(values.integer("seed"));
+  options.bootstrap.seed = values.seed("seed");
   return options;
 }
 
@@ -108,7 +109,7 @@ std::string why_not_compared(const CompareAnswer& a, Reading goal) {
 // The files as text, for the page; what came through a pipe cannot be read twice.
 std::vector<std::pair<std::string, std::string>> inputs_of(const CompareAnswer& a) {
   std::vector<std::pair<std::string, std::string>> out;
-  for (const std::string& file : {a.before.file, a.after.file}) out.emplace_back(name_of(file), file == "-" ? "" : read_text(file));
+  for (const std::string& file : {a.before.file, a.after.file}) out.emplace_back(name_of(file), file == "-" ? "" : csv_text(read_text(file)));
   return out;
 }
 

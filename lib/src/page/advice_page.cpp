@@ -165,7 +165,7 @@ std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting&
                 part("map-part", "Where you stand, and where you could", figure(map_picture(advice, pupil, setting, units))) +
                 part("finish-part", "Where your drives finish", figure(finish_picture(advice, pupil, setting, units))) + "</div>\n</div>\n</div>\n";
   sheet.body += part("coach", "For the coach", coach_part(advice, pupil, setting, catalogue, units) + input_again(without_notes(input), "pupil.json", "loftwright advise pupil.json --html page.html"), "coach");
-  sheet.data = data_element("answer", advise_json(advice, pupil, setting, units));
+  sheet.data = answer_element(advise_json(advice, pupil, setting, units));
   if (grid) sheet.data += data_element("grid", grid->json(pupil, advice, units));
   sheet.scripts = grid.has_value();
   return whole_page(sheet);
