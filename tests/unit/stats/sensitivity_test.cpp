@@ -1,9 +1,11 @@
 #include "loftwright/stats/sensitivity.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <limits>
 #include <numeric>
+#include <stdexcept>
 
 #include "loftwright/core/constants.hpp"
 #include "loftwright/stats/quasi.hpp"
@@ -109,6 +111,48 @@ TEST_CASE("Shapley shares of games solved in the literature", "[stats]") {
     const auto shares = shapley_shares(6, [](unsigned s) { return std::sqrt(double(s & 31)) + (s & 3) * 0.7; });
     CHECK(std::accumulate(shares.begin(), shares.end(), 0.0) == Approx(std::sqrt(31.0) + 2.1).epsilon(1e-14));
     CHECK(shares[5] == 0.0);
+  }
+}
+
+TEST_CASE("shares where one factor waits for another", "[stats]") {
+  SECTION("by hand: 1 waits for 0, so the orders are 012, 021 and 201") {
+    const auto needs = [](unsigned team) { return [team](unsigned s) { return (s & team) == team ? 1.0 : 0.0; }; };
+    // Who comes last of the team brings it all.
+    CHECK(shapley_shares(3, needs(0b011), {{0, 1}}) == std::vector{0.0, 1.0, 0.0});
+    const auto shares = shapley_shares(3, needs(0b101), {{0, 1}});
+    CHECK(shares[0] == Approx(1.0 / 3));
+    CHECK(shares[1] == 0.0);
+    CHECK(shares[2] == Approx(2.0 / 3));
+    CHECK(shapley_shares(3, needs(0b110), {{0, 1}})[1] == Approx(2.0 / 3));
+  }
+  SECTION("against every order written out") {
+    const auto worth = [](unsigned s) { return std::sqrt(double(s)) + ((s & 9) == 9 ? 3.0 : 0.0) - (s & 6) * 0.3; };
+    constexpr int kCount = 6;
+    std::vector<int> order(kCount);
+    std::iota(order.begin(), order.end(), 0);
+    std::vector<double> sum(kCount, 0.0);
+    int orders = 0;
+    do {
+      const auto place = [&](int i) { return std::find(order.begin(), order.end(), i) - order.begin(); };
+      if (place(4) < place(1) || place(3) < place(4) || place(5) < place(0)) continue;  // 1, 4, 3 in turn, and 5 after 0
+      ++orders;
+      unsigned s = 0;
+      for (const int i : order) {
+        sum[static_cast<std::size_t>(i)] += worth(s | 1u << i) - worth(s);
+        s |= 1u << i;
+      }
+    } while (std::next_permutation(order.begin(), order.end()));
+    CHECK(orders == 60);  // of 720: one in six for the three, one in two for the two
+    std::vector<unsigned> asked;
+    const auto shares = shapley_shares(kCount, [&](unsigned s) { asked.push_back(s); return worth(s); }, {{1, 4}, {4, 3}, {0, 5}});
+    for (std::size_t i = 0; i < kCount; ++i) CHECK(shares[i] == Approx(sum[i] / orders).margin(1e-12));
+    CHECK(asked.size() == 24);  // 4 of the chain, 3 of the pair, 2 of the free one
+  }
+  SECTION("what cannot be is refused") {
+    const auto none = [](unsigned) { return 0.0; };
+    CHECK_THROWS_AS(shapley_shares(3, none, {{0, 1}, {1, 0}}), std::invalid_argument);
+    CHECK_THROWS_AS(shapley_shares(3, none, {{0, 0}}), std::invalid_argument);
+    CHECK_THROWS_AS(shapley_shares(3, none, {{0, 3}}), std::invalid_argument);
   }
 }
 
