@@ -78,12 +78,19 @@ constexpr std::array kDelivery{
            .fallback = "right", .words = kHandWords},
     Option{.name = "head", .value = "HEAD", .help = "id of the driver head, or a file that ends in .json",
            .group = "Delivery", .kind = Kind::head, .fallback = "modern-driver"},
+    Option{.name = "club-loft", .value = "ANGLE",
+           .help = "loft on the club itself; known of two strikes, it tells what the club did from what the hands did", .group = "Delivery",
+           .dimension = Dimension::angle, .unit = "deg", .low = "4deg", .high = "30deg"},
 };
 
 constexpr std::array kVersus{
     Option{.name = "versus", .value = "CHANGES",
-           .help = "a second strike that differs by these options, as in \"attack=2deg dynamic-loft=13deg turf=firm\": both are shown, and which "
-                   "change made how many of the yards", .group = "Second strike", .kind = Kind::text},
+           .help = "a second strike that differs by these options, as in \"attack=2deg dynamic-loft=13deg turf=firm\": both are shown, and who "
+                   "did what: how many of the yards came of speed, swing, club and hands", .group = "Second strike", .kind = Kind::text},
+    Option{.name = "follow", .value = "ANGLE",
+           .help = "how much the delivered loft rises for each degree that the attack rises: that loft is the swing's, the rest the hands'",
+           .group = "Second strike", .dimension = Dimension::angle, .unit = "deg", .low = "0deg", .high = "1.3deg", .fallback = "0.85deg",
+           .needs = "versus"},
 };
 
 constexpr std::array kCourse{
@@ -228,8 +235,16 @@ constexpr std::array kCompare{
     Option{.name = "predicted", .value = "LENGTH", .help = "a gain that was predicted, of which is said what was reached",
            .group = "Question", .unit = "yd", .low = "0.1m", .high = "200m"},
     Option{.name = "changed", .value = "CHANGES",
-           .help = "what else was different after, as in \"temperature=9C turf=firm head=old.json\": its share is that of the conditions",
+           .help = "what else was different after, as in \"club-loft=12deg temperature=9C turf=firm head=old.json\": the loft on the club has "
+                   "a share of its own, the rest that of the conditions",
            .group = "Question", .kind = Kind::text},
+};
+
+constexpr std::array kClubLoft{
+    Option{.name = "club-loft", .value = "ANGLE",
+           .help = "loft on the club, before and after unless --changed says otherwise; without it that of --pupil, before: it tells what the "
+                   "club did from what the hands did",
+           .group = kPlayerGroup, .dimension = Dimension::angle, .unit = "deg", .low = "4deg", .high = "30deg"},
 };
 
 constexpr std::array kChartWords{Word{"all"}, Word{"loft"}, Word{"best-carry"}, Word{"best-total"}, Word{"window"}, Word{"launch"}, Word{"spin"}, Word{"carry"}, Word{"total"}};
@@ -302,7 +317,7 @@ constexpr std::array<Options, 2> kAdviseOptions{kAdvise, kPage};
 
 constexpr std::array<Options, 4> kChartOptions{kChart, kPage, kPlayer, kCourse};
 constexpr std::array<Options, 5> kShotsOptions{kShots, kShotList, kLearn, kPlayer, kCourse};
-constexpr std::array<Options, 5> kCompareOptions{kCompare, kPage, kShotList, kPlayer, kCourse};
+constexpr std::array<Options, 6> kCompareOptions{kCompare, kPage, kShotList, kPlayer, kClubLoft, kCourse};
 constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, kSessionDelivery, kCourse};
 constexpr std::array<Options, 1> kBookHistoryOptions{kPage};
 constexpr std::array<Options, 3> kTuneOptions{kTuneList, kShotList, kTune};
@@ -316,8 +331,8 @@ constexpr std::array kFlyExamples{
 constexpr std::array kStrikeExamples{
     Example{"strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg", "hitting down with little loft"},
     Example{"strike --club-speed 82 --attack +3 --dynamic-loft 15 --toe 10mm", "hitting up, off the toe"},
-    Example{"strike --club-speed 98 --attack -8 --dynamic-loft 6 --versus \"club-speed=103 attack=3.2 dynamic-loft=15\"",
-            "which change made which yards"}};
+    Example{"strike --club-speed 98 --attack -8 --dynamic-loft 7 --club-loft 9 --versus \"club-speed=103 attack=3 dynamic-loft=13 club-loft=10.5\"",
+            "six lessons and a new driver: who did what"}};
 constexpr std::array kArcExamples{
     Example{"arc --low-point -4.7in --plane 50deg --radius 1.6m", "what a low point behind the ball delivers"},
     Example{"arc --attack +3deg --plane 50deg --radius 1.6m", "the low point an attack angle needs"},
@@ -651,12 +666,13 @@ Values::Values(const Command& command, Typed typed, std::vector<std::string> pos
 
 Values Values::with(std::string_view option, std::string_view changes, std::span<const std::string_view> groups) const {
   Typed typed = typed_;
-  typed.erase(std::string(option));
   std::vector<std::string> known;
   for (const auto& set : command_.options) {
     for (const Option& o : set) {
       const bool may = groups.empty() || std::find(groups.begin(), groups.end(), o.group) != groups.end();
-      if (o.name != option && may) known.emplace_back(o.name);
+      const bool its_own = o.name == option || o.needs == option;
+      if (its_own) typed.erase(std::string(o.name));
+      if (may && !its_own) known.emplace_back(o.name);
     }
   }
   std::vector<std::string> seen;

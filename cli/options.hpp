@@ -105,7 +105,7 @@ class Values {
   // Throws UsageError (not a quantity, wrong dimension, not a listed word, something missing) or InputError (out of range).
   Values(const Command& command, Typed typed, std::vector<std::string> positionals);
 
-  // The same command line without `option`, changed by its text: "name=value name=value". Only options of these groups may
+  // The same command line without `option` and what needs it, changed by its text: "name=value name=value". Only options of these groups may
   // change (none named: of any). Throws as the constructor does.
   Values with(std::string_view option, std::string_view changes, std::span<const std::string_view> groups = {}) const;
 

@@ -279,7 +279,7 @@ TEST_CASE("compare on the screen shows the numbers of the JSON") {
   const double yard = unit("yd").factor;
   const Json& change = json["change"];
   double sum = 0.0;
-  for (const Json& share : change["shares"]) sum += share["m"].get<double>();
+  for (const auto& [who, share] : change["shares"].items()) sum += share.is_null() ? 0.0 : share["m"].get<double>();
   CHECK(std::abs(sum - change["modelled"]["m"].get<double>()) < 1e-9);
   CHECK(std::abs(shown(screen.out, "all by the model") - sum / yard) <= 0.0501);
   CHECK(std::abs(shown(screen.out, "measured beyond that") - change["unexplained"]["m"].get<double>() / yard) <= 0.0501);

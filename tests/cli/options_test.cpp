@@ -153,6 +153,9 @@ TEST_CASE("the ranges in the table are the library's") {
   check_range_of(option("strike", "dynamic-loft"), delivery(&Delivery::dynamic_loft));
   check_range_of(option("strike", "toe"), delivery(&Delivery::toe));
   check_range_of(option("strike", "high"), delivery(&Delivery::high));
+  const cli::Option& follow = option("strike", "follow");
+  CHECK(si(follow, follow.high) / kDegree == Approx(kMostFollow));
+  CHECK(si(follow, follow.fallback) / kDegree == Approx(kUsualFollow));
   const auto launch = [](double Launch::*member) {
     return [member](double value) {
       Launch l{60, 0.2, 0, 250, 0};

@@ -185,7 +185,7 @@ def compare_geometry(browser, name, page):
         apart = min((math.dist(a[:2], b[:2]) for a, b in itertools.combinations(dots, 2)), default=9)
         expect(apart >= 2 * dots[0][2] - 0.02, f"{name}: dots {side} do not cover each other: {apart}")
     change, scale = answer["change"], data(browser, "change")
-    wanted = [e for e in [*change["shares"], change["modelled"], change["unexplained"]] if e and any(e[k] for k in ("m", "low_m", "high_m"))]
+    wanted = [e for e in [*change["shares"].values(), change["modelled"], change["unexplained"]] if e and any(e[k] for k in ("m", "low_m", "high_m"))]
     bars = browser.run("return [...document.querySelectorAll('#change .bar, #change .whisker')].map(b => { const x = b.getBBox(); return [x.x, x.x + x.width] })")
     drawn = [x for e in wanted for x in ((min(e["m"], 0), max(e["m"], 0)), (e["low_m"], e["high_m"]))]
     for bar, ends in zip(bars, drawn, strict=True):

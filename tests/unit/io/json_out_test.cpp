@@ -57,7 +57,7 @@ TEST_CASE("strike's keys, in order") {
   const Drive drive = drive_from(pupil.delivery, pupil.handed, setting);
   const Json json = Json::parse(strike_json(drive, pupil, setting, UnitSystem::yards));
   check_begins(json, {"format", "launch", "smash", "spin_loft_deg", "flight"});
-  CHECK(json["format"] == "loftwright-strike/1");
+  CHECK(json["format"] == "loftwright-strike/2");
   CHECK(keys(json["launch"]) == kLaunchKeys);
   check_begins(json["flight"], kFlightKeys);
   CHECK(json["delivery"]["toe_mm"] == 12.0);
