@@ -45,10 +45,17 @@ double where(Slope&& slope, double value, double low, double high) {
   return 0.5 * (low + high);
 }
 
+// Every drive the mean delivery's: then the average drive is one drive, and a test can fly it.
+Pupil steady_pupil() {
+  Pupil p = plain_pupil();
+  p.spread = Spread{};
+  return p;
+}
+
 // Rising attack costs speed: an attack is best within reach. No loft limits worth the name.
 Pupil costly_pupil() {
-  Pupil p = plain_pupil();
-  p.reach.speed_per_attack = -0.65 * kMph / kDeg;
+  Pupil p = steady_pupil();
+  p.reach.speed_per_attack = -0.8 * kMph / kDeg;
   p.reach.attack = {-8.0 * kDeg, 8.0 * kDeg};
   p.lofts = {loft_range(7, 22, 9.5)};
   return p;
@@ -113,8 +120,9 @@ TEST_CASE("a strategy is held by an end where another degree would be worth some
 TEST_CASE("an answer meets its limits, or says which must give, however exact the flights", "[advise]") {
   std::mt19937 random(62);
   int over = 0, held = 0;
-  for (int i = 0; i < 200; ++i) {
+  for (int i = 0; i < 80; ++i) {
     Pupil pupil = random_pupil(random);
+    pupil.spread = Spread{};
     pupil.delivery.dynamic_loft += 20 * kDeg;  // high shots take the longest steps
     pupil.limits = {{Limited::apex, {0.0, uniform(random, 15, 40)}}, {Limited::landing_angle, {0.0, uniform(random, 45, 60) * kDeg}}};
     const Setting setting = default_setting();
@@ -123,7 +131,7 @@ TEST_CASE("an answer meets its limits, or says which must give, however exact th
     options.tight_tolerance = 1e-6;
     const Advice a = advise(pupil, setting, options);
     for (const Strategy& s : a.strategies) {
-      if (s.kind != StrategyKind::as_is) CHECK(s.feasible != s.must_give.has_value());
+      if (s.kind != StrategyKind::as_is && s.attack != pupil.delivery.attack) CHECK(s.feasible == s.must_give.empty());
       for (const LimitState& l : s.limits) {
         if (s.feasible) CHECK_FALSE(l.broken);
         if (s.feasible && l.slack < -kLimitSlack * scale_of(l.quantity)) {
@@ -140,7 +148,7 @@ TEST_CASE("an answer meets its limits, or says which must give, however exact th
 }
 
 TEST_CASE("the trade table misses no smaller change, and none within reach", "[advise]") {
-  Pupil down = plain_pupil(), costly = costly_pupil(), up = plain_pupil();
+  Pupil down = steady_pupil(), costly = costly_pupil(), up = steady_pupil();
   down.limits = {{Limited::spin, {0.0, 2700 * kRpm}}};  // may forbid what would be long enough
   costly.lofts = {loft_range(8.5, 10.3, 9.5)};
   up.delivery.attack = 3.0 * kDeg;  // the way down is the longer one: a degree is 2 mph
@@ -153,6 +161,13 @@ TEST_CASE("the trade table misses no smaller change, and none within reach", "[a
     REQUIRE_FALSE(a.trade.empty());
     for (const TradeRow& row : a.trade) {
       CHECK(row.gain_at_present_attack == Approx(carry_with(p, row.loft, now) - as_is).margin(2e-3));
+      if (!p.limits.empty()) {
+        Delivery d = p.delivery;
+        d.dynamic_loft += row.loft - p.club_loft;
+        CHECK(row.breaks_limit == (drive_from(d, p.handed, default_setting()).launch.spin > p.limits[0].allowed.high));
+      } else {
+        CHECK_FALSE(row.breaks_limit);
+      }
       for (std::size_t k = 0; k < kTradeShares.size(); ++k) {
         const auto enough = [&](double attack) {
           Delivery d = p.delivery;
@@ -197,7 +212,7 @@ TEST_CASE("the trade table misses no smaller change, and none within reach", "[a
 }
 
 TEST_CASE("a gain of less than a metre has its trade too", "[advise]") {
-  Pupil p = plain_pupil();
+  Pupil p = steady_pupil();
   p.lofts = {loft_range(9.5, 9.6, 9.5)};
   p.reach.attack = {p.delivery.attack, p.delivery.attack};
   const Advice a = advise(p, default_setting(), without_confidence());
@@ -207,7 +222,7 @@ TEST_CASE("a gain of less than a metre has its trade too", "[advise]") {
 }
 
 TEST_CASE("the effort list is every set of changes, less what another betters for no more", "[advise]") {
-  Pupil p = plain_pupil();
+  Pupil p = steady_pupil();
   p.delivery.toe = 0.015;
   p.reach.effort_per_attack = 0.7 / kDeg;
   p.reach.options = {{"strike nearer the middle", 3.0, Delivery{.toe = -0.012}},
@@ -231,9 +246,10 @@ TEST_CASE("the effort list is every set of changes, less what another betters fo
     for (int quarter = 0; quarter <= 4; ++quarter) {
       const double attack = now + 0.25 * quarter * (target - now);
       Way way{effort + 0.7 * std::abs(attack - now) / kDeg, -1e9, 0.0, attack, set};
+      double net = -1e9;
       for (const LoftChoice& club : p.lofts) {
-        const double gain = carry_with(p, club.low, attack, more) - base;
-        if (gain > way.gain) way.gain = gain, way.loft = club.low;
+        const double gain = carry_with(p, club.low, attack, more) - base, price = club.in_hand ? 0.0 : p.prices.driver;
+        if (gain - price > net) net = gain - price, way.gain = gain, way.loft = club.low;  // a club must earn its price
       }
       ways.push_back(way);
     }
@@ -262,7 +278,7 @@ TEST_CASE("the effort list is every set of changes, less what another betters fo
 }
 
 TEST_CASE("for more effort 10 cm are no difference", "[advise]") {
-  const Pupil plain = plain_pupil();
+  const Pupil plain = steady_pupil();
   const double slope = carry_with(plain, 9.5 * kDeg, plain.delivery.attack, Delivery{.club_speed = 0.5}) -
                        carry_with(plain, 9.5 * kDeg, plain.delivery.attack, Delivery{.club_speed = -0.5});  // [m per m/s]
   for (const double more : {0.096, 0.104}) {
@@ -277,10 +293,11 @@ TEST_CASE("for more effort 10 cm are no difference", "[advise]") {
 
 TEST_CASE("the set-up is where a circle in the pupil's plane gives both attacks", "[advise]") {
   Pupil p = costly_pupil();
-  p.worthwhile = 0.0;  // so that both is the verdict, whose attack is not technique's
+  p.prices.swing = kLeastPrice;  // so that both is the verdict, whose attack is not technique's
+  p.lofts = {loft_range(7, 12, 9.5)};
   p.arc = {47.0 * kDeg, 1.45};
   const Advice a = advise(p, default_setting(), without_confidence());
-  REQUIRE(a.verdict == Lever::both);
+  REQUIRE(a.verdict.lever == Lever::both);
   const double attack = a.at(StrategyKind::both).attack;
   CHECK(std::abs(attack - a.at(StrategyKind::technique_only).attack) > 0.2 * kDeg);
   REQUIRE(a.set_up);
@@ -306,40 +323,38 @@ TEST_CASE("the set-up is where a circle in the pupil's plane gives both attacks"
 
 TEST_CASE("a set-up is told when the verdict changes the attack, by a tenth of a degree at least", "[advise]") {
   const Setting setting = default_setting();
-  const auto with_reach = [](double degrees) {
-    Pupil p = plain_pupil();
+  const auto with_reach = [](double degrees, double mph_a_degree) {
+    Pupil p = steady_pupil();
     p.lofts = {loft_range(9.5, 9.5, 9.5)};
-    p.worthwhile = 0.0;
+    p.prices.swing = kLeastPrice;
     p.reach.attack = {p.delivery.attack, p.delivery.attack + degrees * kDeg};
+    p.reach.speed_per_attack = mph_a_degree * kMph / kDeg;
     return p;
   };
   for (const double degrees : {0.095, 0.105}) {
-    const Advice a = advise(with_reach(degrees), setting, without_confidence());
+    const Advice a = advise(with_reach(degrees, 10.0), setting, without_confidence());  // a tenth of a degree is a mph
     CAPTURE(degrees);
     REQUIRE(a.at(StrategyKind::technique_only).attack == Approx(a.at(StrategyKind::as_is).attack + degrees * kDeg));
-    CHECK((a.verdict == Lever::technique || a.verdict == Lever::both));
+    CHECK(a.verdict.lever == Lever::technique);
     CHECK(a.set_up.has_value() == (degrees > 0.1));
   }
   // Not where nothing is worth it, nor where the club alone is.
-  Pupil p = with_reach(2.0);
-  p.worthwhile = 40.0;
+  Pupil p = with_reach(2.0, 0.0);
+  p.prices.swing = 40.0;
   Advice a = advise(p, setting, without_confidence());
-  CHECK(a.verdict == Lever::leave);
+  CHECK(a.verdict.lever == Lever::leave);
   CHECK_FALSE(a.set_up);
-  p = with_reach(0.3);
+  p = with_reach(0.3, 0.0);
   p.lofts = plain_pupil().lofts;
-  p.worthwhile = 2.0;
   a = advise(p, setting, without_confidence());
-  CHECK(a.verdict == Lever::loft);
-  CHECK(a.at(StrategyKind::both).attack > p.delivery.attack + 0.2 * kDeg);
+  CHECK(a.verdict.lever == Lever::loft);
   CHECK_FALSE(a.set_up);
 }
 
 TEST_CASE("no set-up where the plane is too flat or the low point out of any stance, and still an answer", "[advise]") {
   const auto set_up = [](double now_deg, double high_deg, double plane_deg, double radius = 1.6) {
-    Pupil p = plain_pupil();
+    Pupil p = steady_pupil();
     p.lofts = {loft_range(9.5, 9.5, 9.5)};
-    p.worthwhile = 0.0;
     p.delivery.attack = now_deg * kDeg;
     p.reach.attack = {now_deg * kDeg, high_deg * kDeg};
     p.arc = {plane_deg * kDeg, radius};
@@ -357,7 +372,7 @@ TEST_CASE("no set-up where the plane is too flat or the low point out of any sta
 TEST_CASE("a pupil's numbers are refused at either end of what is allowed", "[advise]") {
   const WithoutTraps here;
   const auto refused_with = [&](const std::string& message, auto&& spoil) {
-    Pupil pupil = plain_pupil();
+    Pupil pupil = steady_pupil();
     spoil(pupil);
     CHECK_THROWS_WITH(advise(pupil, default_setting(), without_confidence()), message);
   };
@@ -367,7 +382,11 @@ TEST_CASE("a pupil's numbers are refused at either end of what is allowed", "[ad
   refused_with("reach attack, low is -21 deg; allowed: -20 to -4 deg", [](Pupil& p) { p.reach.attack.low = -21 * kDeg; });
   refused_with("reach attack, high is -5 deg; allowed: -4 to 20 deg", [](Pupil& p) { p.reach.attack = {-6 * kDeg, -5 * kDeg}; });
   refused_with("measured shots is 10001; allowed: 1 to 10000", [](Pupil& p) { p.measured_shots = 10001; });
-  refused_with("smallest worthwhile gain is -1 m; allowed: 0 to 50 m", [](Pupil& p) { p.worthwhile = -1.0; });
+  refused_with("price of a driver is 0.45 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.driver = 0.45; });
+  refused_with("price of a turn of the sleeve is 50.5 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.sleeve = 50.5; });
+  refused_with("price of a change of swing is -1 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.swing = -1.0; });
+  refused_with("fairway is 4.5 m; allowed: 5 to 150 m", [](Pupil& p) { p.fairway = 4.5; });
+  refused_with("fairway is 151 m; allowed: 5 to 150 m", [](Pupil& p) { p.fairway = 151.0; });
   refused_with("loft on offer, high is 8 deg; allowed: 9 to 30 deg", [](Pupil& p) { p.lofts[0].high = 8 * kDeg; });
   refused_with("lofts: the club in hand must be among them", [](Pupil& p) {
     for (LoftChoice& c : p.lofts) c.in_hand = false;
@@ -390,22 +409,24 @@ TEST_CASE("a pupil's numbers are refused at either end of what is allowed", "[ad
 }
 
 TEST_CASE("numbers at the very ends are taken", "[advise]") {
-  Pupil p = plain_pupil();
-  p.worthwhile = 0.0;
+  Pupil p = steady_pupil();
+  p.prices = {kLeastPrice, kLeastPrice, kLeastPrice};
+  p.fairway = 5.0;
   p.measured_shots = 1;
   p.reach.follow = 0.0;
   p.lofts = {loft_range(4.0, 30.0, 9.5)};
   CHECK_NOTHROW(advise(p, default_setting(), without_confidence()));
-  p.worthwhile = 50.0;
+  p.prices = {kMostPrice, kMostPrice, kMostPrice};
+  p.fairway = 150.0;
   p.measured_shots = 10000;
-  p.reach.follow = 1.0;
+  p.reach.follow = kMostFollow;
   p.tuned = Tuning{{0.8, 0.1, 0.5, 2.0}, {0.0, 1.0, 0.0, 1.0}, {}, 0};
   CHECK_NOTHROW(advise(p, default_setting(), without_confidence()));
 }
 
 TEST_CASE("the club in hand is a choice once, whether listed or not", "[advise]") {
   // A range that does not hold the club in hand: the club itself is still there to keep.
-  Pupil p = plain_pupil();
+  Pupil p = steady_pupil();
   p.lofts = {loft_range(15, 18, 9.5)};
   p.delivery = {110 * kMph, 3 * kDeg, 0, 0, 22 * kDeg, 0, 0};
   p.reach.attack = {3 * kDeg, 3 * kDeg};
@@ -413,9 +434,114 @@ TEST_CASE("the club in hand is a choice once, whether listed or not", "[advise]"
   CHECK(kept.at(StrategyKind::loft_only).loft == p.club_loft);
   CHECK(kept.at(StrategyKind::loft_only).gain == Approx(0.0).margin(1e-6));
   // Listed already, it is not flown a second time.
-  Pupil listed = plain_pupil();
+  Pupil listed = steady_pupil();
   listed.reach.attack = {listed.delivery.attack, listed.delivery.attack};
   const Advice a = advise(listed, default_setting(), without_confidence());
-  // As is; a drive for each of five clubs, for the club in hand and for five again; four verified and three slopes.
-  CHECK(a.strategy_flights == 1 + (5 + 1 + 5) + 4 + 3);
+  // As is; a look at each of four other clubs, and a drive with those that are nearly as long as the longest.
+  double longest = 0.0;
+  std::vector<double> carries;
+  for (const LoftChoice& c : listed.lofts) {
+    if (c.in_hand) continue;
+    carries.push_back(carry_with(listed, c.low, listed.delivery.attack));
+    longest = std::max(longest, carries.back());
+  }
+  CHECK(a.strategy_flights == 1 + 4 + std::ranges::count_if(carries, [&](double carry) { return carry > longest - 3.0; }));
+}
+
+TEST_CASE("one loft and no reach: there is nothing to do but leave", "[advise]") {
+  for (const int draws : {0, 1024}) {
+    Pupil p = plain_pupil();
+    p.lofts = {loft_range(9.5, 9.5, 9.5)};
+    p.reach.attack = {p.delivery.attack, p.delivery.attack};
+    AdviseOptions options;
+    options.draws = draws;
+    Advice a = advise(p, default_setting(), options);
+    CAPTURE(draws);
+    REQUIRE(a.choices.size() == 1);
+    CHECK(a.choices[0].lever == Lever::leave);
+    CHECK(a.choices[0].best_probability == 1.0);
+    CHECK(a.verdict.lever == Lever::leave);
+    CHECK(a.verdict.probability == 1.0);
+    CHECK_FALSE(a.verdict.runner_up);
+    CHECK(a.feasible);
+    for (const Strategy& s : a.strategies) {
+      CHECK(s.loft == p.club_loft);
+      CHECK(s.attack == p.delivery.attack);
+      CHECK(s.gain == Approx(0.0).margin(1e-9));
+      CHECK(s.price == 0.0);
+    }
+    CHECK(a.trade.empty());
+    CHECK_FALSE(a.set_up);
+    // Nor when it breaks a limit: then nothing meets them all.
+    p.limits = {{Limited::spin, {0.0, 500 * kRpm}}};
+    a = advise(p, default_setting(), options);
+    REQUIRE(a.choices.size() == 1);
+    CHECK_FALSE(a.choices[0].feasible);
+    CHECK(a.choices[0].best_probability == 0.0);
+    CHECK_FALSE(a.feasible);
+    CHECK(a.verdict.lever == Lever::leave);
+    CHECK(a.verdict.probability == 0.0);
+  }
+}
+
+TEST_CASE("a driver, a turn of the sleeve, a swing and both at once have their prices", "[advise]") {
+  Pupil p = steady_pupil();
+  p.prices = {2.0, 0.6, 1.5};
+  const Advice bought = advise(p, default_setting(), without_confidence());
+  CHECK(bought.at(StrategyKind::as_is).price == 0.0);
+  CHECK(bought.at(StrategyKind::loft_only).price == 2.0);
+  CHECK(bought.at(StrategyKind::technique_only).price == 1.5);
+  p.lofts = {loft_range(8, 12, 9.5)};
+  const Advice turned = advise(p, default_setting(), without_confidence());
+  CHECK(turned.at(StrategyKind::loft_only).price == 0.6);
+  REQUIRE(turned.at(StrategyKind::both).loft != p.club_loft);
+  REQUIRE(turned.at(StrategyKind::both).attack != p.delivery.attack);
+  CHECK(turned.at(StrategyKind::both).price == Approx(0.6 + 1.5 + 0.9144));
+  for (const Choice& c : turned.choices) {
+    const Strategy& s = turned.at(strategy_of(c.lever));
+    CHECK(c.price == s.price);
+    CHECK(c.gain == Approx(s.gain).margin(1e-9));
+    CHECK(c.net_gain == Approx(c.gain - c.price).margin(1e-9));
+    CHECK(c.loft == s.loft);
+    CHECK(c.attack == s.attack);
+  }
+  // A turn of the sleeve that gains nearly as much as another driver is taken instead of it.
+  p.reach.attack = {p.delivery.attack, p.delivery.attack};
+  p.prices = {};
+  p.lofts = {loft_range(8, 11, 9.5), {11.3 * kDeg, 11.3 * kDeg, 11.3 * kDeg}};
+  const double by_sleeve = carry_with(p, 11 * kDeg, p.delivery.attack), by_driver = carry_with(p, 11.3 * kDeg, p.delivery.attack);
+  REQUIRE(by_driver > by_sleeve);
+  REQUIRE(by_driver - by_sleeve < p.prices.driver - p.prices.sleeve);
+  CHECK(advise(p, default_setting(), without_confidence()).at(StrategyKind::loft_only).loft == Approx(11 * kDeg));
+  p.prices.driver = kLeastPrice;
+  CHECK(advise(p, default_setting(), without_confidence()).at(StrategyKind::loft_only).loft == Approx(11.3 * kDeg));
+}
+
+TEST_CASE("both is never shorter than a single lever, and does one alone where that has more left", "[advise]") {
+  std::mt19937 random(65);
+  int alone = 0, together = 0;
+  for (int i = 0; i < 40; ++i) {
+    Pupil p = random_pupil(random);
+    p.prices = {uniform(random, 0.5, 6), uniform(random, 0.5, 6), uniform(random, 0.5, 8)};
+    if (i % 2) p.limits = {{Limited::apex, {0.0, uniform(random, 15, 35)}}};
+    AdviseOptions options = without_confidence();
+    options.shots = 16;
+    const Advice a = advise(p, default_setting(), options);
+    const Strategy& both = a.at(StrategyKind::both);
+    for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only}) {
+      const Strategy& s = a.at(kind);
+      if (!s.feasible) continue;
+      CAPTURE(i, key_of(kind), s.gain, s.price, both.gain, both.price);
+      REQUIRE(both.feasible);
+      CHECK(both.gain - both.price > s.gain - s.price - 0.02);  // the flights of draws
+      if (s.loft == both.loft && s.attack == both.attack) CHECK(both.price == s.price);
+    }
+    const bool listed = std::ranges::find(a.choices, Lever::both, &Choice::lever) != a.choices.end();
+    const bool two = both.loft != p.club_loft && both.attack != p.delivery.attack;
+    CHECK(listed == two);  // doing one alone it is no choice of its own
+    (two ? together : alone) += 1;
+  }
+  CAPTURE(alone, together);
+  CHECK(alone > 5);
+  CHECK(together > 5);
 }

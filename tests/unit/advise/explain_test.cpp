@@ -106,8 +106,9 @@ TEST_CASE("a launch is too low or too high when the best drive agrees by more th
   }
 }
 
-TEST_CASE("a gain is told from a yard on; that of both when it is a yard more than the better one's", "[advise]") {
+TEST_CASE("a gain is told from a yard on; that of both when it is the verdict and a yard more than the better one's", "[advise]") {
   Advice a = plain_advice();
+  a.verdict.lever = a.verdict.leader = Lever::both;
   Strategy &loft = a.strategies[1], &technique = a.strategies[2], &both = a.strategies[3];
   loft.gain = 0.99 * kYard;
   technique.gain = 1.01 * kYard;
@@ -123,6 +124,11 @@ TEST_CASE("a gain is told from a yard on; that of both when it is a yard more th
   both.gain = 2.02 * kYard;
   CHECK(claims(a, ClaimKind::both_gain));
   CHECK(claim(explain(a), ClaimKind::both_gain)->loft == both.loft);
+  for (const Lever other : {Lever::leave, Lever::loft, Lever::technique, Lever::either}) {  // what is not advised is not promised
+    a.verdict.lever = other;
+    CHECK_FALSE(claims(a, ClaimKind::both_gain));
+  }
+  a.verdict.lever = Lever::both;
   std::swap(loft.gain, technique.gain);
   CHECK(claims(a, ClaimKind::both_gain));
   CHECK(claim(explain(a), ClaimKind::loft_gain)->loft == loft.loft);
@@ -131,31 +137,42 @@ TEST_CASE("a gain is told from a yard on; that of both when it is a yard more th
   CHECK(explain(a).size() == 1);
 }
 
-TEST_CASE("how sure is told of the strategy the verdict names", "[advise]") {
+TEST_CASE("how many drives gain is told of what the verdict names first", "[advise]") {
   Advice a = plain_advice();
   a.confidence.emplace();
   for (std::size_t k = 1; k < 4; ++k) {
     StrategyConfidence& c = a.confidence->strategies[k].emplace();
-    c.gain = {static_cast<double>(k), 0.0, 10.0 + static_cast<double>(k)};
+    const auto n = static_cast<double>(k);
+    c = {{20.0 + n, 25.0, 30.0 + n}, {n, 5.0, 10.0 + n}, 0.1 * n};
   }
-  const std::pair<Lever, StrategyKind> named[] = {{Lever::loft, StrategyKind::loft_only},
-                                                  {Lever::either, StrategyKind::loft_only},
-                                                  {Lever::technique, StrategyKind::technique_only},
-                                                  {Lever::both, StrategyKind::both}};
-  for (const auto& [lever, kind] : named) {
-    a.verdict = lever;
+  struct Named {
+    Lever lever, leader;
+    StrategyKind kind;
+  };
+  const Named named[] = {{Lever::loft, Lever::loft, StrategyKind::loft_only},
+                         {Lever::either, Lever::loft, StrategyKind::loft_only},
+                         {Lever::either, Lever::technique, StrategyKind::technique_only},
+                         {Lever::technique, Lever::technique, StrategyKind::technique_only},
+                         {Lever::both, Lever::both, StrategyKind::both}};
+  for (const auto& [lever, leader, kind] : named) {
+    a.verdict.lever = lever;
+    a.verdict.leader = leader;
     const std::vector<Claim> told = explain(a);
     const Claim* sure = claim(told, ClaimKind::sure);
-    CAPTURE(key_of(lever));
+    CAPTURE(key_of(lever), key_of(leader));
     REQUIRE(sure);
-    CHECK(sure->low == static_cast<double>(kind));
+    CHECK(sure->low == static_cast<double>(kind));  // single drives: what the pupil will see
     CHECK(sure->high == 10.0 + static_cast<double>(kind));
+    CHECK(sure->share == Approx(0.1 * static_cast<double>(kind)));
     CHECK(sure->loft == a.at(kind).loft);
     CHECK(sure->attack == a.at(kind).attack);
   }
-  a.verdict = Lever::leave;
+  a.confidence->strategies[3].reset();  // does what a single lever does, or breaks a limit
   CHECK_FALSE(claims(a, ClaimKind::sure));
-  a.verdict = Lever::both;
+  a.verdict.lever = a.verdict.leader = Lever::leave;
+  CHECK_FALSE(claims(a, ClaimKind::sure));
+  a.verdict.lever = a.verdict.leader = Lever::technique;
+  CHECK(claims(a, ClaimKind::sure));
   a.confidence.reset();
   CHECK_FALSE(claims(a, ClaimKind::sure));
 }

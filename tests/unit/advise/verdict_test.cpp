@@ -1,8 +1,8 @@
-// The verdict's rules, and where a verdict turns, against docs/verdict.md applied by hand.
+// The rule of the verdict, and where a verdict turns, against docs/verdict.md applied by hand.
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <limits>
+#include <optional>
 #include <random>
 
 #include "loftwright/advise/advise.hpp"
@@ -10,8 +10,6 @@
 using namespace loftwright;
 
 namespace {
-
-constexpr double kNone = -std::numeric_limits<double>::infinity();
 
 // A steady step between two words at each of some quantiles: below the first, between, ..., above the last.
 struct Steps {
@@ -23,57 +21,193 @@ struct Steps {
   }
 };
 
-// docs/verdict.md, "The rules", word by word, on gains of each in turn.
-Ruling by_the_page(const std::vector<Gains>& draws, double w) {
-  const auto part = [&](auto&& holds) {
-    std::size_t n = 0;
-    for (const Gains& g : draws) n += holds(g) ? 1 : 0;
-    return static_cast<double>(n) / static_cast<double>(draws.size());
-  };
-  const double loft = part([&](const Gains& g) { return g.loft >= w; }), technique = part([&](const Gains& g) { return g.technique >= w; }),
-               both = part([&](const Gains& g) { return g.both >= w; });
-  const double beyond = part([&](const Gains& g) { return g.both >= w + g.loft && g.both >= w + g.technique; });
-  if (both >= 0.9 && beyond >= 0.8) return {Lever::both, beyond};
-  if (loft >= 0.9 && technique >= 0.9) {
-    const double longer = part([](const Gains& g) { return g.technique > g.loft; });
-    if (longer >= 0.8) return {Lever::technique, longer};
-    if (longer <= 0.2) return {Lever::loft, 1.0 - longer};
-    return {Lever::either, part([&](const Gains& g) { return g.loft >= w && g.technique >= w; })};
+double mean_of(const std::vector<float>& values) {
+  double sum = 0.0;
+  for (const float v : values) sum += v;
+  return sum / static_cast<double>(values.size());
+}
+
+NetGains choice(Lever lever, std::vector<float> net) {
+  const double mean = mean_of(net);
+  return {lever, std::move(net), mean};
+}
+
+// Always the same.
+NetGains steady(Lever lever, double net, std::size_t draws = 10) { return {lever, std::vector<float>(draws, static_cast<float>(net)), net}; }
+
+bool single(Lever lever) { return lever == Lever::loft || lever == Lever::technique; }
+
+// docs/verdict.md, "The rule", word by word.
+Verdict by_the_page(const std::vector<NetGains>& choices) {
+  Verdict v;
+  const NetGains* leader = nullptr;
+  const NetGains* next = nullptr;
+  for (const NetGains& c : choices) {
+    if (!leader || c.mean > leader->mean) leader = &c;
   }
-  if (technique >= 0.9) return {Lever::technique, technique};
-  if (loft >= 0.9) return {Lever::loft, loft};
-  if (both >= 0.9) return {Lever::both, both};
-  return {Lever::leave, part([&](const Gains& g) { return g.loft < w && g.technique < w && g.both < w; })};
+  for (const NetGains& c : choices) {
+    if (&c != leader && (!next || c.mean > next->mean)) next = &c;
+  }
+  v.lever = v.leader = leader->lever;
+  if (next) v.runner_up = next->lever;
+  for (const NetGains& c : choices) {
+    if (single(leader->lever) && single(c.lever) && &c != leader && c.mean > 0.0 && c.mean >= leader->mean - 0.9144) v.lever = Lever::either;
+  }
+  const std::size_t draws = leader->net.size();
+  std::size_t good = 0;
+  for (std::size_t i = 0; i < draws; ++i) {
+    double lost = 0.0;
+    for (const NetGains& c : choices) lost = std::max(lost, static_cast<double>(c.net[i]) - static_cast<double>(leader->net[i]));
+    good += lost <= 0.9144 ? 1 : 0;
+    v.regret += lost / static_cast<double>(draws);
+  }
+  v.probability = static_cast<double>(good) / static_cast<double>(draws);
+  v.certainty = v.probability >= 0.9 ? Certainty::sure : v.probability >= 0.7 ? Certainty::likely : Certainty::close;
+  if (v.lever == Lever::both) {
+    const NetGains* first = nullptr;
+    for (const NetGains& c : choices) {
+      if (single(c.lever) && (!first || c.mean > first->mean)) first = &c;
+    }
+    if (first) v.first_step = first->lever;
+  }
+  return v;
 }
 
 }  // namespace
 
-TEST_CASE("the rules rule as docs/verdict.md has them, whatever the draws", "[advise]") {
+TEST_CASE("the rule rules as docs/verdict.md has it, whatever the draws", "[advise]") {
   std::mt19937_64 random(8);
   std::normal_distribution<double> normal;
   std::uniform_real_distribution<double> uniform(0.0, 1.0);
-  int given[5] = {};
+  constexpr Lever kAll[] = {Lever::leave, Lever::loft, Lever::technique, Lever::both};
+  int given[5] = {}, called[3] = {};
   for (int i = 0; i < 4000; ++i) {
-    const double w = 0.5 * static_cast<double>(i % 8);
-    // Middles near what would clear, so that every rule is met from both sides.
-    const double loft = w + 2.5 * uniform(random), technique = w + 2.5 * uniform(random),
-                 both = std::max(loft, technique) + w * uniform(random) + 2.0 * uniform(random) - 1.0;
-    std::vector<Gains> draws;
-    for (int k = 0; k < 50; ++k) {
-      const double shared = normal(random);
-      draws.push_back({i % 7 == 1 ? kNone : loft + shared + 0.3 * normal(random), i % 7 == 2 ? kNone : technique + shared + 0.3 * normal(random),
-                       i % 7 == 3 ? kNone : both + shared + 0.3 * normal(random)});
+    // Middles near each other and near nothing, so that every step is met from both sides.
+    const double shared_sd = 2.0 * uniform(random), own_sd = 1.5 * uniform(random);
+    std::vector<NetGains> choices;
+    std::vector<double> shared;
+    for (int k = 0; k < 50; ++k) shared.push_back(shared_sd * normal(random));
+    for (std::size_t which = 0; which < 4; ++which) {
+      if (i % 9 == static_cast<int>(which)) continue;  // not to be had
+      const double middle = 3.0 * uniform(random) - 1.0;
+      std::vector<float> net;
+      for (const double s : shared) net.push_back(which == 0 ? 0.0f : static_cast<float>(middle + s + own_sd * normal(random)));
+      choices.push_back(choice(kAll[which], std::move(net)));
     }
-    const Ruling said = rule(draws, w), right = by_the_page(draws, w);
-    CAPTURE(i, w, loft, technique, both, key_of(said.lever), key_of(right.lever));
+    const Verdict said = rule(choices), right = by_the_page(choices);
+    CAPTURE(i, key_of(said.lever), key_of(right.lever), said.probability, right.probability);
     CHECK(said.lever == right.lever);
+    CHECK(said.leader == right.leader);
+    CHECK(said.runner_up == right.runner_up);
+    CHECK(said.first_step == right.first_step);
+    CHECK(said.certainty == right.certainty);
     CHECK(said.probability == Approx(right.probability).margin(1e-12));
+    CHECK(said.regret == Approx(right.regret).margin(1e-6));  // sums of floats of a few metres
     ++given[static_cast<int>(right.lever)];
+    ++called[static_cast<int>(right.certainty)];
   }
   for (int k = 0; k < 5; ++k) {
     CAPTURE(k);
     CHECK(given[k] > 50);
   }
+  for (int k = 0; k < 3; ++k) {
+    CAPTURE(k);
+    CHECK(called[k] > 50);
+  }
+}
+
+TEST_CASE("either: a single lever leads and the other is within a yard, worth something", "[advise]") {
+  const auto lever = [](double loft, double technique) {
+    return leaders({{Lever::leave, 0.0}, {Lever::loft, loft}, {Lever::technique, technique}})->lever;
+  };
+  const double yard = kEqual;
+  CHECK(yard == 0.9144);
+  CHECK(lever(2.0 * yard, yard) == Lever::either);  // a yard to the last bit: twice a number less itself is exact
+  CHECK(lever(yard, 2.0 * yard) == Lever::either);
+  CHECK(lever(2.0 * yard + 1e-9, yard) == Lever::loft);
+  CHECK(lever(yard, 2.0 * yard + 1e-9) == Lever::technique);
+  CHECK(lever(0.5, 1e-9) == Lever::either);
+  CHECK(lever(0.5, 0.0) == Lever::loft);  // nothing to gain is no choice
+  CHECK(lever(0.5, -0.1) == Lever::loft);
+  CHECK(lever(-0.1, -0.2) == Lever::leave);
+  // The leader is named first, whichever stands first in the list.
+  CHECK(leaders({{Lever::loft, 2.0}, {Lever::technique, 2.5}})->leader == Lever::technique);
+  CHECK(leaders({{Lever::technique, 2.0}, {Lever::loft, 2.5}})->leader == Lever::loft);
+  // Only single levers are as good as each other.
+  CHECK(leaders({{Lever::leave, 0.0}, {Lever::loft, 2.0}, {Lever::both, 2.1}})->lever == Lever::both);
+  CHECK(leaders({{Lever::leave, 0.0}, {Lever::loft, 2.1}, {Lever::both, 2.0}})->lever == Lever::loft);
+  CHECK(leaders({{Lever::leave, 0.0}, {Lever::loft, 2.0}, {Lever::technique, 1.9}, {Lever::both, 2.1}})->lever == Lever::both);
+}
+
+TEST_CASE("what is not feasible is not chosen: without leaving, the least loss is", "[advise]") {
+  CHECK_FALSE(leaders({}));
+  CHECK(leaders({{Lever::loft, -3.0}, {Lever::technique, -2.5}})->lever == Lever::technique);  // a loss is not "either"
+  CHECK(leaders({{Lever::leave, 0.0}, {Lever::loft, -3.0}})->lever == Lever::leave);
+  CHECK(leaders({{Lever::both, -1.0}})->lever == Lever::both);
+  const Verdict none = rule({});
+  CHECK(none.lever == Lever::leave);
+  CHECK(none.probability == 0.0);
+  CHECK(none.certainty == Certainty::close);
+  CHECK_FALSE(none.runner_up);
+  const Verdict alone = rule({steady(Lever::both, -1.0)});
+  CHECK(alone.lever == Lever::both);
+  CHECK(alone.probability == 1.0);
+  CHECK(alone.regret == 0.0);
+  CHECK_FALSE(alone.runner_up);
+  CHECK_FALSE(alone.first_step);
+}
+
+TEST_CASE("a tie goes to the one that stands first", "[advise]") {
+  CHECK(leaders({{Lever::leave, 0.0}, {Lever::loft, 0.0}})->lever == Lever::leave);
+  CHECK(leaders({{Lever::loft, 2.0}, {Lever::technique, 2.0}})->leader == Lever::loft);
+  const Verdict v = rule({steady(Lever::leave, 0.0), steady(Lever::loft, 2.0), steady(Lever::technique, 2.0), steady(Lever::both, 2.0)});
+  CHECK(v.lever == Lever::either);
+  CHECK(v.leader == Lever::loft);
+  CHECK(*v.runner_up == Lever::technique);
+}
+
+TEST_CASE("sure from nine draws in ten, likely from seven: where nothing else has over a yard more", "[advise]") {
+  // Loft gains 2 m; technique the same, and much more in so many of a thousand draws.
+  const auto certainty = [](std::size_t more_in, double more) {
+    std::vector<float> technique(1000, 2.0f);
+    for (std::size_t i = 0; i < more_in; ++i) technique[i] = static_cast<float>(2.0 + more);
+    NetGains other{Lever::technique, technique, 1.0};  // behind on average, whatever these draws say
+    return rule({steady(Lever::leave, 0.0, 1000), steady(Lever::loft, 2.0, 1000), other});
+  };
+  CHECK(certainty(0, 5.0).certainty == Certainty::sure);
+  CHECK(certainty(100, 5.0).certainty == Certainty::sure);
+  CHECK(certainty(100, 5.0).probability == 0.9);
+  CHECK(certainty(101, 5.0).certainty == Certainty::likely);
+  CHECK(certainty(300, 5.0).certainty == Certainty::likely);
+  CHECK(certainty(301, 5.0).certainty == Certainty::close);
+  CHECK(certainty(301, 5.0).probability == Approx(0.699));
+  // A yard more is no difference; a hair over it is.
+  CHECK(certainty(1000, 0.914).probability == 1.0);
+  CHECK(certainty(1000, 0.915).probability == 0.0);
+  CHECK(key_of(Certainty::sure) == "sure");
+  CHECK(key_of(Certainty::likely) == "likely");
+  CHECK(key_of(Certainty::close) == "close");
+}
+
+TEST_CASE("regret is what the best at each draw has over the leader, on average", "[advise]") {
+  const Verdict v = rule({choice(Lever::leave, {0, 0, 0, 0}), choice(Lever::loft, {4, 2, -3, 1}), choice(Lever::technique, {1, 3, -6, 1.5f})});
+  CHECK(v.lever == Lever::loft);     // means 1 and -0.125
+  CHECK(*v.runner_up == Lever::leave);
+  CHECK(v.regret == Approx((0.0 + 1.0 + 3.0 + 0.5) / 4.0));
+  CHECK(v.probability == 0.5);  // a metre and three are over a yard
+  CHECK(v.certainty == Certainty::close);
+}
+
+TEST_CASE("with both, the step with more net gain alone comes first", "[advise]") {
+  const auto first = [](std::vector<NetGains> choices) { return rule(choices).first_step; };
+  const NetGains leave = steady(Lever::leave, 0.0), both = steady(Lever::both, 9.0);
+  CHECK(*first({leave, steady(Lever::loft, 1.0), steady(Lever::technique, 2.0), both}) == Lever::technique);
+  CHECK(*first({leave, steady(Lever::loft, 2.0), steady(Lever::technique, 1.0), both}) == Lever::loft);
+  CHECK(*first({leave, steady(Lever::loft, 2.0), steady(Lever::technique, 2.0), both}) == Lever::loft);
+  CHECK(*first({leave, steady(Lever::technique, -2.0), both}) == Lever::technique);
+  CHECK(*first({leave, steady(Lever::loft, -2.0), both}) == Lever::loft);
+  CHECK_FALSE(first({leave, both}));
+  CHECK_FALSE(first({leave, steady(Lever::loft, 9.5), steady(Lever::technique, 1.0), both}));
 }
 
 TEST_CASE("a turn is found to 0.002 wherever it is within two standard deviations, and not beyond", "[advise]") {

@@ -70,21 +70,32 @@ TEST_CASE("advise's keys, in order") {
   options.draws = 256;
   const Advice advice = advise(pupil, setting, options);
   const Json json = Json::parse(advise_json(advice, pupil, setting, UnitSystem::yards));
-  check_begins(json, {"format", "goal", "strategies", "verdict", "exchange_rates"});
-  CHECK(json["format"] == "loftwright-advise/1");
+  check_begins(json, {"format", "goal", "strategies", "choices", "verdict", "exchange_rates"});
+  CHECK(json["format"] == "loftwright-advise/2");
   CHECK(json["goal"] == "carry");
   CHECK(keys(json["strategies"]) == std::vector<std::string>{"as_is", "loft_only", "technique_only", "both"});
   for (const auto& [name, strategy] : json["strategies"].items()) {
     INFO(name);
     check_begins(strategy, {"loft_deg", "attack_deg", "dynamic_loft_deg", "spin_loft_deg", "club_speed_mps", "launch", "flight",
-                            "gain_m", "limits"});
+                            "average", "gain_m", "centred_gain_m", "price_m", "limits", "feasible", "must_give"});
+    CHECK(keys(strategy["average"]) == std::vector<std::string>{"carry_m", "total_m", "side_m", "fairway_share"});
+    CHECK(strategy["must_give"] == Json::array());
     CHECK(keys(strategy["launch"]) == kLaunchKeys);
     check_begins(strategy["flight"], kFlightKeys);
   }
   CHECK(json["strategies"]["as_is"]["gain_m"] == 0.0);
   CHECK(json["strategies"]["as_is"]["loft_deg"] == 9.5);
-  CHECK(keys(json["verdict"]) == std::vector<std::string>{"lever", "sentence"});
-  CHECK(json["verdict"]["sentence"] == verdict_sentence(advice, pupil, UnitSystem::yards));
+  const Strategy& technique = advice.at(StrategyKind::technique_only);
+  const Json& its = json["strategies"]["technique_only"];
+  const auto same = [](const Json& number, double value) { return std::abs(number.get<double>() - value) < 1e-9; };
+  CHECK(same(its["average"]["carry_m"], technique.average.carry));
+  CHECK(same(its["average"]["side_m"], technique.average.side));
+  CHECK(same(its["average"]["fairway_share"], technique.average.fairway_share));
+  CHECK(same(its["gain_m"], its["average"]["carry_m"].get<double>() - json["strategies"]["as_is"]["average"]["carry_m"].get<double>()));
+  CHECK(same(its["centred_gain_m"], its["flight"]["carry_m"].get<double>() - json["strategies"]["as_is"]["flight"]["carry_m"].get<double>()));
+  CHECK(same(its["price_m"], 3.0 * kYard));
+  CHECK(same(json["pupil"]["fairway_m"], 35.0 * kYard));
+  CHECK(same(json["pupil"]["prices"]["sleeve_m"], 0.5 * kYard));
   check_begins(json["exchange_rates"],
                {"carry_m_per_attack_deg", "carry_m_per_loft_deg", "carry_m_per_club_speed_mps", "carry_m_per_100rpm",
                 "total_m_per_attack_deg", "total_m_per_loft_deg", "total_m_per_club_speed_mps", "total_m_per_100rpm",
@@ -101,7 +112,10 @@ TEST_CASE("advise's keys, in order") {
   const auto& both = advice.confidence->at(StrategyKind::both);
   REQUIRE(both);
   CHECK(std::abs(sure["strategies"]["both"]["gain"]["low_m"].get<double>() - both->gain.low) < 1e-9);
-  CHECK(std::abs(sure["strategies"]["both"]["gain_shots"]["high_m"].get<double>() - both->gain_shots.high) < 1e-9);
+  CHECK(std::abs(sure["strategies"]["both"]["drive_gain"]["high_m"].get<double>() - both->drive_gain.high) < 1e-9);
+  CHECK(std::abs(sure["strategies"]["both"]["drives_gaining"].get<double>() - both->drives_gaining) < 1e-9);
+  CHECK(keys(sure["measuring"]) ==
+        std::vector<std::string>{"ten_more_shots_m", "tuned_ball_m", "trial_lesson_m", "measured_run_m", "everything_m"});
   CHECK(sure["influences"].size() == advice.confidence->influences.size());
 }
 
@@ -125,7 +139,98 @@ TEST_CASE("a limit is written in its unit, an open end as null") {
   CHECK(both["limits"][1]["quantity"] == "landing");
   CHECK(both["limits"][1]["low"] == 50.0);
   CHECK(both["limits"][1]["high"].is_null());
-  CHECK(both["must_give"]["slack"].get<double>() < 0.0);
+  REQUIRE(both["must_give"].size() >= 1);
+  for (const Json& limit : both["must_give"]) {
+    CHECK(limit["slack"].get<double>() < 0.0);
+    CHECK(keys(limit) == keys(both["limits"][0]));
+  }
+  // What cannot be had has a loft, an attack and a price, and no gain.
+  REQUIRE(json["choices"].size() == advice.choices.size());
+  for (const Json& c : json["choices"]) {
+    CHECK(c["feasible"] == false);
+    for (const char* key : {"gain_m", "gain_low_m", "gain_high_m", "net_gain_m", "best_probability", "drives_gaining", "drive_gain_low_m",
+                            "drive_gain_high_m", "fairway_share"}) {
+      INFO(key);
+      CHECK(c[key].is_null());
+    }
+    for (const char* key : {"loft_deg", "attack_deg", "price_m"}) CHECK(c[key].is_number());
+  }
+  CHECK(json["verdict"]["runner_up"].is_null());
+}
+
+TEST_CASE("choices and verdict, key by key") {
+  const Pupil pupil = plain_pupil();
+  const Setting setting = default_setting();
+  AdviseOptions options;
+  options.draws = 1024;
+  Advice advice = loftwright::advise(pupil, setting, options);
+  const auto written = [&] { return Json::parse(advise_json(advice, pupil, setting, UnitSystem::yards)); };
+  Json json = written();
+  REQUIRE(json["choices"].size() == 4);
+  for (std::size_t i = 0; i < 4; ++i) {
+    const Json& c = json["choices"][i];
+    const Choice& told = advice.choices[i];
+    CHECK(keys(c) == std::vector<std::string>{"lever", "feasible", "loft_deg", "attack_deg", "gain_m", "gain_low_m", "gain_high_m", "price_m",
+                                              "net_gain_m", "best_probability", "drives_gaining", "drive_gain_low_m", "drive_gain_high_m",
+                                              "fairway_share"});
+    INFO(c.dump());
+    const auto near = [&](const char* key, double value) { CHECK(c[key].get<double>() == Approx(value).margin(1e-9)); };
+    CHECK(c["lever"] == std::string(key_of(told.lever)));
+    CHECK(c["feasible"] == true);
+    near("loft_deg", told.loft / kDeg);
+    near("attack_deg", told.attack / kDeg);
+    near("gain_m", told.gain);
+    near("price_m", told.price);
+    near("net_gain_m", told.net_gain);
+    near("net_gain_m", c["gain_m"].get<double>() - c["price_m"].get<double>());
+    near("best_probability", told.best_probability);
+    const Strategy& s = advice.at(strategy_of(told.lever));
+    near("fairway_share", s.average.fairway_share);
+    near("gain_m", s.gain);
+    if (i > 0) CHECK(json["choices"][i - 1]["net_gain_m"].get<double>() >= c["net_gain_m"].get<double>());
+    if (told.lever == Lever::leave) {
+      for (const char* key : {"gain_m", "gain_low_m", "gain_high_m", "price_m", "net_gain_m", "drives_gaining", "drive_gain_low_m", "drive_gain_high_m"}) {
+        near(key, 0.0);
+      }
+      continue;
+    }
+    const StrategyConfidence& judged = *advice.confidence->at(s.kind);
+    near("gain_low_m", judged.gain.low);
+    near("gain_high_m", judged.gain.high);
+    near("drives_gaining", judged.drives_gaining);
+    near("drive_gain_low_m", judged.drive_gain.low);
+    near("drive_gain_high_m", judged.drive_gain.high);
+  }
+
+  const Json& v = json["verdict"];
+  CHECK(keys(v) == std::vector<std::string>{"lever", "certainty", "probability", "regret_m", "runner_up", "first_step", "measure_first", "sentence"});
+  CHECK(v["lever"] == std::string(key_of(advice.verdict.lever)));
+  CHECK(v["certainty"] == std::string(key_of(advice.verdict.certainty)));
+  CHECK(v["probability"].get<double>() == Approx(advice.verdict.probability));
+  CHECK(v["regret_m"].get<double>() == Approx(advice.verdict.regret).margin(1e-9));
+  CHECK(v["sentence"] == verdict_sentence(advice, UnitSystem::yards));
+  advice.verdict.runner_up = Lever::leave;
+  advice.verdict.first_step = Lever::technique;
+  advice.verdict.measure_first = Measure::measured_run;
+  json = written();
+  CHECK(json["verdict"]["runner_up"] == "leave");
+  CHECK(json["verdict"]["first_step"] == "technique");
+  CHECK(json["verdict"]["measure_first"] == "measured_run");
+  advice.verdict.runner_up.reset();
+  advice.verdict.first_step.reset();
+  advice.verdict.measure_first.reset();
+  json = written();
+  for (const char* key : {"runner_up", "first_step", "measure_first"}) CHECK(json["verdict"][key].is_null());
+
+  // Without draws nothing is said of how sure.
+  options.draws = 0;
+  advice = loftwright::advise(pupil, setting, options);
+  json = written();
+  for (const Json& c : json["choices"]) {
+    if (c["lever"] == "leave") continue;
+    CHECK(c["gain_m"].is_number());
+    for (const char* key : {"gain_low_m", "drives_gaining", "drive_gain_high_m"}) CHECK(c[key].is_null());
+  }
 }
 
 TEST_CASE("an assumption is written in its unit") {

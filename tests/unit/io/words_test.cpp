@@ -4,6 +4,7 @@
 #include <limits>
 #include <random>
 
+#include "answers.hpp"
 #include "pupils.hpp"
 
 using namespace loftwright;
@@ -14,24 +15,6 @@ namespace {
 constexpr UnitSystem kYards = UnitSystem::yards, kMetres = UnitSystem::metres;
 
 bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
-
-// An answer with numbers of our choosing: as is 9.5 deg at -4, loft only 12 deg, technique only +2, both 12 deg and +2.
-Advice answer(Lever verdict, double loft_gain_yd, double technique_gain_yd, double both_gain_yd) {
-  Advice a;
-  const auto set = [&](StrategyKind kind, double loft_deg, double attack_deg, double gain_yd) {
-    Strategy& s = a.strategies[static_cast<std::size_t>(kind)];
-    s.kind = kind;
-    s.loft = loft_deg * kDeg;
-    s.attack = attack_deg * kDeg;
-    s.gain = gain_yd * kYard;
-  };
-  set(StrategyKind::as_is, 9.5, -4, 0);
-  set(StrategyKind::loft_only, 12, -4, loft_gain_yd);
-  set(StrategyKind::technique_only, 9.5, 2, technique_gain_yd);
-  set(StrategyKind::both, 12, 2, both_gain_yd);
-  a.verdict = verdict;
-  return a;
-}
 
 }  // namespace
 
@@ -85,55 +68,143 @@ TEST_CASE("a limit reads with whichever ends it has") {
 }
 
 TEST_CASE("every verdict has its own plain sentence") {
-  Pupil pupil = plain_pupil();
-  CHECK(verdict_sentence(answer(Lever::technique, 5, 17, 18), pupil, kYards) ==
+  CHECK(verdict_sentence(answer(Lever::technique, 5, 17, 18), kYards) ==
         "Change the swing, not the club: an attack of +2.0 deg instead of -4.0 deg with the 9.5 deg driver in hand adds 17.0 yd "
-        "of carry; the best loft alone (12.0 deg) adds 5.0 yd.");
-  CHECK(verdict_sentence(answer(Lever::loft, 17, 5, 18), pupil, kYards) ==
-        "Change the loft, not the swing: 12.0 deg instead of 9.5 deg adds 17.0 yd of carry; the best swing alone (attack +2.0 "
-        "deg) adds 5.0 yd.");
-  CHECK(verdict_sentence(answer(Lever::either, 17, 16, 18), pupil, kYards) ==
-        "Either will do: 12.0 deg of loft instead of 9.5 deg adds 17.0 yd of carry, an attack of +2.0 deg instead of -4.0 deg "
-        "adds 16.0 yd, and both together add 18.0 yd.");
-  CHECK(verdict_sentence(answer(Lever::both, 17, 16, 30), pupil, kYards) ==
-        "Change both: 12.0 deg of loft with an attack of +2.0 deg adds 30.0 yd of carry; the best loft alone (12.0 deg) adds "
-        "17.0 yd, and the best swing alone (attack +2.0 deg) adds 16.0 yd.");
-  CHECK(verdict_sentence(answer(Lever::leave, 1, 0.5, 1.2), pupil, kYards) ==
-        "Leave club and swing alone: the most that any loft and swing within reach add is 1.2 yd of carry, and less than 3.0 yd "
-        "is not worth a change here.");
+        "of carry to the average drive; the best loft alone (12.0 deg) adds 5.0 yd.");
+  CHECK(verdict_sentence(answer(Lever::loft, 17, 5, 18), kYards) ==
+        "Change the loft, not the swing: 12.0 deg instead of 9.5 deg adds 17.0 yd of carry to the average drive; the best swing "
+        "alone (attack +2.0 deg) adds 5.0 yd.");
+  CHECK(verdict_sentence(answer(Lever::either, 17, 16, 18), kYards) ==
+        "Either will do: 12.0 deg of loft instead of 9.5 deg adds 17.0 yd of carry to the average drive, or an attack of +2.0 deg "
+        "instead of -4.0 deg adds 16.0 yd of carry to the average drive.");
+  Advice both = answer(Lever::both, 17, 16, 30);
+  both.verdict.first_step = Lever::loft;
+  CHECK(verdict_sentence(both, kYards) ==
+        "Change both: 12.0 deg of loft with an attack of +2.0 deg adds 30.0 yd of carry to the average drive. Start with the loft: "
+        "the best loft alone (12.0 deg) adds 17.0 yd.");
+  both.verdict.first_step = Lever::technique;
+  CHECK(contains(verdict_sentence(both, kYards), " Start with the swing: the best swing alone (attack +2.0 deg) adds 16.0 yd."));
+  both.verdict.first_step.reset();
+  CHECK_FALSE(contains(verdict_sentence(both, kYards), "Start"));
+  CHECK(verdict_sentence(answer(Lever::leave, 1, 0.5, 1.2), kYards) ==
+        "Leave club and swing alone: the best change, the loft alone, adds 1.0 yd of carry to the average drive and would have to add "
+        "more than 3.0 yd to be worth it.");
   Advice total = answer(Lever::loft, 17, 5, 18);
   total.goal = Goal::total;
-  CHECK(contains(verdict_sentence(total, pupil, kMetres), "adds 15.5 m of total distance"));
+  CHECK(contains(verdict_sentence(total, kMetres), "adds 15.5 m of total distance to the average drive"));
+}
+
+TEST_CASE("of either, the leader is named first") {
+  const std::string text = verdict_sentence(answer(Lever::either, 16, 17, 18), kYards);
+  INFO(text);
+  CHECK(contains(text, "Either will do: an attack of +2.0 deg"));
+  CHECK(text.find("an attack of") < text.find(", or 12.0 deg of loft"));
+}
+
+TEST_CASE("leaving says which change comes nearest, or that there is none") {
+  Advice a = answer(Lever::leave, 1, 2.5, 5);  // left over: -2, -0.5 and -2 yd
+  CHECK(contains(verdict_sentence(a, kYards), "the best change, the swing alone, adds 2.5 yd"));
+  CHECK(contains(verdict_sentence(answer(Lever::leave, 1, 1, 6.5), kYards),
+                 "the best change, both, adds 6.5 yd of carry to the average drive and would have to add more than 7.0 yd"));
+  // What breaks a limit is no change that could be made.
+  for (Choice& c : a.choices) c.feasible = c.lever != Lever::technique;
+  CHECK_FALSE(contains(verdict_sentence(a, kYards), "the swing alone"));
+  std::erase_if(a.choices, [](const Choice& c) { return c.lever != Lever::leave; });
+  CHECK(verdict_sentence(a, kYards) == "Leave club and swing alone: nothing else that is within reach adds anything.");
 }
 
 TEST_CASE("the verdict does not compare with a strategy that breaks a limit or changes nothing") {
   Advice a = answer(Lever::technique, 5, 17, 18);
   a.strategies[1].feasible = false;
-  CHECK(contains(verdict_sentence(a, plain_pupil(), kYards), "no loft alone meets every limit."));
+  CHECK(contains(verdict_sentence(a, kYards), "no loft alone meets every limit."));
+  a = answer(Lever::technique, 0, 17, 17);
+  a.strategies[1].loft = a.strategies[0].loft;
+  CHECK(contains(verdict_sentence(a, kYards), "no other loft alone adds anything."));
   a = answer(Lever::loft, 17, 0, 17);
   a.strategies[2].attack = a.strategies[0].attack;
-  CHECK(contains(verdict_sentence(a, plain_pupil(), kYards), "no other attack alone adds anything."));
+  CHECK(contains(verdict_sentence(a, kYards), "no other attack alone adds anything."));
+  a.strategies[2].feasible = false;
+  CHECK(contains(verdict_sentence(a, kYards), "no change of swing alone meets every limit."));
 }
 
-TEST_CASE("how sure stands in the sentence, and doubt has a sentence of its own") {
+TEST_CASE("how sure stands in the sentence, and between which gains") {
   Advice a = answer(Lever::loft, 17, 5, 18);
-  a.confidence.emplace();
-  a.confidence->verdict_probability = 0.934;
-  CHECK(contains(verdict_sentence(a, plain_pupil(), kYards), "Change the loft, not the swing (93 % sure): 12.0 deg"));
-  // A gain worth having that comes too seldom: the sentence must not call it small.
-  a = answer(Lever::leave, 4, 5, 6);
-  a.confidence.emplace();
-  a.confidence->verdict_probability = 0.21;
-  a.confidence->strategies[3].emplace();
-  a.confidence->strategies[3]->worthwhile_probability = 0.79;
-  CHECK(verdict_sentence(a, plain_pupil(), kYards) ==
-        "Leave club and swing alone for now: the likeliest change (both) adds 6.0 yd of carry, but 3.0 yd or more come in only 79 % "
-        "of drives, where 90 % are asked for.");
-  a.confidence->strategies[2].emplace();
-  a.confidence->strategies[2]->worthwhile_probability = 0.8997;  // never "90 %, where 90 % are asked for"
-  CHECK(verdict_sentence(a, plain_pupil(), kYards) ==
-        "Leave club and swing alone for now: the likeliest change (technique only) adds 5.0 yd of carry, but 3.0 yd or more come in "
-        "only 89.9 % of drives, where 90 % are asked for.");
+  judge(a, Certainty::sure, 0.934);
+  CHECK(contains(verdict_sentence(a, kYards),
+                 "Change the loft, not the swing (sure, 93 %): 12.0 deg instead of 9.5 deg adds 17.0 yd of carry to the average drive "
+                 "(+13 to +21); the best"));
+  judge(a, Certainty::likely, 0.78);
+  CHECK(contains(verdict_sentence(a, kYards), "(likely, 78 %)"));
+  CHECK_FALSE(contains(verdict_sentence(a, kYards), "Next best"));
+  for (const Lever lever : {Lever::technique, Lever::either, Lever::both, Lever::leave}) {
+    a = answer(lever, 17, 5, 18);
+    judge(a, Certainty::sure, 1.0);
+    CHECK(contains(verdict_sentence(a, kYards), " (sure, over 99 %): "));
+  }
+  // A mean outside its own interval is said to be so.
+  a = answer(Lever::loft, 17, 5, 18);
+  judge(a, Certainty::sure, 0.934);
+  a.confidence->strategies[1]->gain = {1 * kYard, 17 * kYard, 16 * kYard};
+  CHECK(contains(verdict_sentence(a, kYards), "(+1 to +16), a mean that few large gains lift out of its own interval; "));
+}
+
+TEST_CASE("a close call names the next best, what choosing wrongly costs, and what to measure first") {
+  Advice a = answer(Lever::loft, 17, 16, 18);
+  judge(a, Certainty::close, 0.62);
+  a.verdict.runner_up = Lever::technique;
+  a.verdict.regret = 1.3 * kYard;
+  CHECK(contains(verdict_sentence(a, kYards), "(a close call, 62 %)"));
+  CHECK(contains(verdict_sentence(a, kYards), " Next best is the swing alone; choosing wrongly costs 1.3 yd on average."));
+  CHECK_FALSE(contains(verdict_sentence(a, kYards), "Measure first"));
+  const std::pair<Measure, std::string> measures[] = {{Measure::ten_more_shots, "ten more shots"},
+                                                      {Measure::tuned_ball, "a ball and head tuned to the player's shots"},
+                                                      {Measure::trial_lesson, "a trial lesson"},
+                                                      {Measure::measured_run, "the run on this turf"}};
+  for (const auto& [measure, words] : measures) {
+    a.verdict.measure_first = measure;
+    a.confidence->measuring.worth = {};
+    a.confidence->measuring.worth[static_cast<std::size_t>(measure)] = 0.7 * kYard;
+    CHECK(contains(verdict_sentence(a, kYards), " Measure first: " + words + ", worth 0.7 yd."));
+  }
+  const std::pair<Lever, std::string> next[] = {{Lever::leave, "leaving both alone"}, {Lever::both, "both"}, {Lever::loft, "the loft alone"}};
+  for (const auto& [lever, words] : next) {
+    a.verdict.runner_up = lever;
+    CHECK(contains(verdict_sentence(a, kYards), " Next best is " + words + ";"));
+  }
+  a.verdict.lever = a.verdict.leader = Lever::leave;
+  CHECK(contains(verdict_sentence(a, kYards), "Next best is the loft alone"));
+  a.verdict.certainty = Certainty::likely;
+  CHECK_FALSE(contains(verdict_sentence(a, kYards), "Next best"));
+  CHECK_FALSE(contains(verdict_sentence(a, kYards), "Measure first"));
+}
+
+TEST_CASE("a lever that loses a third of the fairways says so") {
+  for (const double after : {0.51, 0.49, 0.3}) {
+    Advice a = answer(Lever::technique, 5, 17, 18);
+    a.strategies[2].average.fairway_share = after;
+    const std::string text = verdict_sentence(a, kYards);
+    CAPTURE(after, text);
+    CHECK(contains(text, "of fairways instead of 75 %.") == (after < 0.5));
+    if (after == 0.3) CHECK(contains(text, " It holds 30 % of fairways instead of 75 %."));
+  }
+  Advice a = answer(Lever::leave, 1, 1, 1);
+  a.strategies[1].average.fairway_share = 0.1;  // not what is advised
+  CHECK_FALSE(contains(verdict_sentence(a, kYards), "fairways"));
+}
+
+TEST_CASE("what ten drives do is told of what the verdict names, apart from how sure it is") {
+  Advice a = answer(Lever::either, 17, 16, 18);
+  CHECK(drives_sentence(a, kYards).empty());
+  judge(a, Certainty::sure, 0.95);
+  CHECK(drives_sentence(a, kYards) ==
+        "Of ten drives, 8 go further than the same swing would have sent them before; eight of ten gain between +5 and +29 yd.");
+  a.verdict.leader = Lever::technique;
+  CHECK(contains(drives_sentence(a, kYards), "between +4 and +28 yd."));
+  a.verdict.lever = a.verdict.leader = Lever::leave;
+  CHECK(drives_sentence(a, kYards).empty());
+  a = answer(Lever::both, 17, 16, 30);
+  judge(a, Certainty::sure, 0.95);
+  CHECK(contains(drives_sentence(a, kMetres), "between +16 and +38 m."));
 }
 
 TEST_CASE("a count of draws proves neither never nor always") {
@@ -144,63 +215,119 @@ TEST_CASE("a count of draws proves neither never nor always") {
   CHECK(probability_words(0.5) == "50 %");
 }
 
-TEST_CASE("what the verdict leans on is told in units people use") {
+TEST_CASE("what the choice leans on is told in units people use") {
   Advice a = answer(Lever::loft, 17, 5, 18);
   CHECK(leaning_sentences(a, kYards).empty());
   CHECK(odds_sentences(a).empty());
   CHECK(measuring_sentences(a, kYards).empty());
   a.confidence.emplace();
-  a.confidence->influences = {{Assumption::follow, 0.3, 0.41, 0.6, 0.35, Lever::either},
-                              {Assumption::shots, 0.2, 0.3, 0.0, std::nullopt, Lever::loft},
+  a.confidence->influences = {{Assumption::follow, 0.38, 0.41, 0.85, 0.6, Lever::either},
+                              {Assumption::measured_strike, 0.3, 0.31, 0.0, std::nullopt, Lever::loft},
+                              {Assumption::lift, 0.009, 0.28, 1.0, std::nullopt, Lever::loft},  // hardly any alone
                               {Assumption::speed_cost, 0.1, 0.1, 0.0, -0.3 * kMph / kDeg, Lever::leave},
-                              {Assumption::drag, 0.1, 0.05, 1.0, std::nullopt, Lever::loft}};
-  const auto lines = leaning_sentences(a, kYards);
+                              {Assumption::drag, 0.05, 0.05, 1.0, std::nullopt, Lever::loft}};
+  auto lines = leaning_sentences(a, kYards);
   REQUIRE(lines.size() == 3);
-  CHECK(lines[0] == "how far loft follows a change of attack: 41 % of the doubt; at 0.35 instead of 0.60 the verdict would be 'either'");
-  CHECK(lines[1] == "the player's scatter: 30 % of the doubt");
+  CHECK(lines[0] == "how far loft follows a change of attack: 38 % of what is uncertain; at 0.60 instead of 0.85 the verdict would be 'either'");
+  CHECK(lines[1] == "the measured path, face and strike point: 30 % of what is uncertain");
   CHECK(lines[2] ==
-        "the speed that a higher attack brings: 10 % of the doubt; at -0.30 mph instead of 0.00 mph a degree the verdict would be "
+        "the speed that a higher attack brings: 10 % of what is uncertain; at -0.30 mph instead of 0.00 mph a degree the verdict would be "
         "'leave'");
+  a.confidence->influences.erase(a.confidence->influences.begin());
+  CHECK(leaning_sentences(a, kYards).back() == "the ball's drag: 5 % of what is uncertain; no likely value turns the verdict");
   a.confidence->technique_over_loft = 0.48;
   a.confidence->both_over_loft = 0.97;
   REQUIRE(odds_sentences(a).size() == 2);
-  CHECK(odds_sentences(a)[0] == "technique only goes further than loft only in 48 % of drives");
-  CHECK(measuring_sentences(a, kYards).front() == "nothing: no measurement would change the choice");
-  a.confidence->measuring = {0.5 * kYard, 0.0, 1.2 * kYard, 2.0 * kYard};
-  const auto worth = measuring_sentences(a, kYards);
-  REQUIRE(worth.size() == 3);
-  CHECK(worth[0] == "ten more shots: 0.5 yd");
-  CHECK(worth[1] == "a trial lesson: 1.2 yd");
+  CHECK(odds_sentences(a)[0] == "the average drive goes further with technique only than with loft only: 48 % sure");
+  CHECK(odds_sentences(a)[1] == "the average drive goes further with both than with loft only: 97 % sure");
 }
 
-TEST_CASE("an infeasible problem names the limit that must give, and by how much") {
+TEST_CASE("every assumption has a name of its own and a value people use") {
+  const std::pair<Assumption, std::string> names[] = {
+      {Assumption::measured_club_speed, "the measured club speed: 40 % of what is uncertain; at 80.0 mph instead of 82.0 mph"},
+      {Assumption::measured_attack, "the measured attack: 40 % of what is uncertain; at -2.5 deg instead of -4.0 deg"},
+      {Assumption::measured_dynamic_loft, "the measured dynamic loft: 40 % of what is uncertain; at 11.0 deg instead of 9.5 deg"},
+      {Assumption::drag, "the ball's drag: 40 % of what is uncertain; at 0.95 times the model's"},
+      {Assumption::lift, "the ball's lift: 40 % of what is uncertain; at 0.95 times the model's"},
+      {Assumption::restitution, "the spring of the face: 40 % of what is uncertain; at -0.012 beside the model's"},
+      {Assumption::tangential_restitution, "the grip of the face: 40 % of what is uncertain; at -0.012 beside the model's"},
+      {Assumption::turf_bounce, "the bounce of the turf: 40 % of what is uncertain"},
+      {Assumption::turf_roll, "the roll on the turf: 40 % of what is uncertain"}};
+  const double values[][2] = {{82 * kMph, 80 * kMph}, {-4 * kDeg, -2.5 * kDeg}, {9.5 * kDeg, 11 * kDeg}, {1, 0.95}, {1, 0.95}, {0, -0.012}, {0, -0.012}};
+  Advice a = answer(Lever::loft, 17, 5, 18);
+  a.confidence.emplace();
+  for (std::size_t i = 0; i < std::size(names); ++i) {
+    Influence f{names[i].first, 0.4, 0.4, 0.0, std::nullopt, Lever::loft};
+    if (i < std::size(values)) f = {names[i].first, 0.4, 0.4, values[i][0], values[i][1], Lever::both};
+    a.confidence->influences = {f};
+    CHECK(leaning_sentences(a, kYards) == std::vector<std::string>{names[i].second + (i < std::size(values) ? " the verdict would be 'both'" : "")});
+  }
+}
+
+TEST_CASE("what measuring first is worth is told, or that nothing is") {
+  Advice a = answer(Lever::loft, 17, 5, 18);
+  judge(a, Certainty::likely, 0.8);
+  CHECK(measuring_sentences(a, kYards) == std::vector<std::string>{"nothing: no measurement would change the choice"});
+  a.confidence->measuring = {{0.5 * kYard, 0.0, 1.2 * kYard, 0.04 * kYard}, 2.0 * kYard};
+  CHECK(measuring_sentences(a, kYards) == std::vector<std::string>{"ten more shots: 0.5 yd", "a trial lesson: 1.2 yd", "all there is to know: 2.0 yd"});
+  a.feasible = false;
+  CHECK(measuring_sentences(a, kYards).empty());
+}
+
+TEST_CASE("an infeasible problem names every limit that must give, and by how much") {
   Advice a = answer(Lever::leave, 0, 0, 0);
   a.feasible = false;
   const double open = std::numeric_limits<double>::infinity();
-  a.strategies[3].feasible = false;
-  a.strategies[3].must_give = LimitState{Limited::spin, 2350 * kRpm, {-open, 2000 * kRpm}, -350 * kRpm, false, true};
-  CHECK(verdict_sentence(a, plain_pupil(), kYards) ==
+  const LimitState spin{Limited::spin, 2350 * kRpm, {-open, 2000 * kRpm}, -350 * kRpm, false, true},
+      landing{Limited::landing_angle, 24 * kDeg, {30 * kDeg, open}, -6 * kDeg, false, true},
+      apex{Limited::apex, 20, {-open, 18}, -2, false, true};
+  Strategy& both = a.strategies[3];
+  both.feasible = false;
+  both.limits = {spin, landing, apex};
+  both.must_give = {spin};
+  CHECK(verdict_sentence(a, kYards) ==
         "No loft and swing within reach meet every limit: spin at most 2000 rpm would have to give by 350 rpm.");
-  CHECK(contains(holding_sentences(a, kYards).back(), "both: nothing meets every limit"));
+  // The others are broken there too: told as such, not as what must give.
+  std::vector<std::string> held = holding_sentences(a, kYards);
+  REQUIRE(held.size() == 3);
+  CHECK(held[0] == "both: nothing meets every limit; spin at most 2000 rpm would have to give by 350 rpm");
+  CHECK(held[1] == "both: breaks a limit, landing angle at least 30.0 deg (it is 24.0 deg)");
+  both.must_give = {spin, landing, apex};
+  CHECK(verdict_sentence(a, kMetres) ==
+        "No loft and swing within reach meet every limit: spin at most 2000 rpm would have to give by 350 rpm, landing angle at least "
+        "30.0 deg would have to give by 6.0 deg and apex at most 18 m would have to give by 2 m.");
+  held = holding_sentences(a, kYards);
+  CHECK(held.size() == 1);
+  both.must_give.clear();
+  CHECK(verdict_sentence(a, kYards) == "No loft and swing within reach meet every limit.");
 }
 
 TEST_CASE("the verdict's numbers are the strategies' numbers") {
   std::mt19937 random(7);
+  int left = 0;
   for (int i = 0; i < 12; ++i) {
-    const Pupil pupil = random_pupil(random);
+    Pupil pupil = random_pupil(random);
+    if (i % 4 == 0) pupil.prices = {kMostPrice, kMostPrice, kMostPrice};
     AdviseOptions options;
-    options.draws = i == 0 ? 256 : 0;
+    options.shots = 16;
+    options.draws = i % 3 == 0 ? 512 : 0;
     const Advice a = advise(pupil, default_setting(), options);
-    const std::string text = verdict_sentence(a, pupil, kYards);
+    const std::string text = verdict_sentence(a, kYards), drives = drives_sentence(a, kYards);
     INFO(text);
-    const Strategy& named = a.verdict == Lever::technique ? a.at(StrategyKind::technique_only)
-                            : a.verdict == Lever::loft    ? a.at(StrategyKind::loft_only)
-                                                          : a.at(StrategyKind::both);
-    CHECK(contains(text, quantity(Shown::gain, named.gain, kYards)));
+    const auto named = std::ranges::find(a.choices, a.verdict.leader, &Choice::lever);
+    REQUIRE(named != a.choices.end());
+    const Choice& told = a.verdict.lever == Lever::leave ? a.choices.at(1) : *named;
+    CHECK(contains(text, quantity(Shown::gain, told.gain, kYards)));
+    left += a.verdict.lever == Lever::leave;
+    CHECK(drives.empty() == (a.verdict.lever == Lever::leave || !a.confidence));
+    if (a.confidence) CHECK(contains(text, probability_words(a.verdict.probability)));
     CHECK(!contains(text, "-0.0"));
-    CHECK(text.find('.') != std::string::npos);
+    CHECK(text.back() == '.');
     CHECK(text.find('\n') == std::string::npos);
+    CHECK(text.find("..") == std::string::npos);
   }
+  CHECK(left > 0);
+  CHECK(left < 12);
 }
 
 TEST_CASE("one lever in terms of another keeps its sign") {

@@ -1,0 +1,247 @@
+// What is not known: each unknown moves what it should, by how much it should, and nothing else.
+#include "advise/uncertainty.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <set>
+
+#include "loftwright/stats/quasi.hpp"
+#include "pupils.hpp"
+
+using namespace loftwright;
+using namespace loftwright::test;
+
+namespace {
+
+Uncertainty::Deviates only(std::size_t unknown, double z) {
+  Uncertainty::Deviates all{};
+  all[unknown] = z;
+  return all;
+}
+
+constexpr double Delivery::*kDelivered[] = {&Delivery::club_speed, &Delivery::attack, &Delivery::path, &Delivery::face,
+                                            &Delivery::dynamic_loft, &Delivery::toe, &Delivery::high};
+
+// All numbers of how things are, in one row.
+std::vector<double> row(const Circumstances& c) {
+  std::vector<double> all;
+  for (const auto field : kDelivered) all.push_back(c.deviation.*field);
+  const auto& e = c.error;
+  for (const double x : {e.drag_scale, e.lift_scale, e.restitution, e.tangential_restitution, c.follow, c.speed_per_attack, e.turf.tilt,
+                         e.turf.tilt_speed, e.turf.restitution, e.turf.rise, e.turf.friction, e.turf.rolling, e.turf.grass}) {
+    all.push_back(x);
+  }
+  return all;
+}
+
+Pupil pupil_of_nine() {
+  Pupil p = plain_pupil();
+  p.spread = Spread{.club_speed = 1.0, .attack = 2.0 * kDeg, .path = 3.0 * kDeg, .face = 4.0 * kDeg, .dynamic_loft = 2.5 * kDeg, .toe = 0.010,
+                    .high = 0.006, .correlations = {}};
+  p.measured_shots = 9;
+  p.reach.speed_per_attack = -0.1 * kMph / kDeg;
+  return p;
+}
+
+}  // namespace
+
+TEST_CASE("where nothing is off, all is as measured and modelled", "[advise]") {
+  const Pupil p = pupil_of_nine();
+  const Turf turf = medium();
+  const ErrorWidths widths;
+  const Circumstances c = Uncertainty(p, turf, widths).at({});
+  const ModelErrorOf<double> none{};
+  CHECK(row(c) == row({{}, none, p.reach.follow, p.reach.speed_per_attack}));
+}
+
+TEST_CASE("each unknown moves one number, and each number is moved by one", "[advise]") {
+  const Pupil p = pupil_of_nine();
+  const Turf turf = medium();
+  const ErrorWidths widths;
+  const Uncertainty u(p, turf, widths);
+  const std::vector<double> now = row(u.at({}));
+  REQUIRE(now.size() == kUnknowns);
+  for (std::size_t i = 0; i < kUnknowns; ++i) {
+    const std::vector<double> down = row(u.at(only(i, -1.0))), up = row(u.at(only(i, 1.0)));
+    for (std::size_t k = 0; k < kUnknowns; ++k) {
+      CAPTURE(i, k);
+      const bool own = i == k;
+      CHECK((down[k] != now[k]) == own);
+      // Friction is never more than the turf's.
+      CHECK((up[k] != now[k]) == (own && i != kTurfFriction));
+    }
+  }
+  // Carry is over before the turf has a say.
+  for (std::size_t i = kUnknownsOfCarry; i < kUnknowns; ++i) {
+    const Circumstances c = u.at(only(i, 1.0));
+    CHECK(c.error.drag_scale == 1.0);
+    CHECK(c.follow == p.reach.follow);
+  }
+  CHECK(kUnknownsOfCarry == 13);
+}
+
+TEST_CASE("a mean of nine is off by a third of the scatter, a drive by all of it", "[advise]") {
+  const Pupil p = pupil_of_nine();
+  const Turf turf = medium();
+  const ErrorWidths widths;
+  const Uncertainty u(p, turf, widths);
+  const double sd[] = {1.0, 2.0 * kDeg, 3.0 * kDeg, 4.0 * kDeg, 2.5 * kDeg, 0.010, 0.006};
+  for (std::size_t j = 0; j < 7; ++j) {
+    CAPTURE(j);
+    CHECK(u.at(only(kMeasured + j, 1.5)).deviation.*kDelivered[j] == Approx(0.5 * sd[j]));
+    Scatter::Deviates shot{};
+    shot[j] = -2.0;
+    CHECK(u.at({}, shot).deviation.*kDelivered[j] == Approx(-2.0 * sd[j]));
+    CHECK(u.at(only(kMeasured + j, 1.5), shot).deviation.*kDelivered[j] == Approx(-1.5 * sd[j]));
+  }
+  // What scatters together is measured together.
+  Pupil together = p;
+  together.spread->correlations = {{1, 4, 0.6}};
+  const Circumstances c = Uncertainty(together, turf, widths).at(only(kMeasured + 1, 3.0));
+  CHECK(c.deviation.attack == Approx(2.0 * kDeg));
+  CHECK(c.deviation.dynamic_loft == Approx(0.6 * 2.5 * kDeg));
+  CHECK(c.deviation.face == 0.0);
+}
+
+TEST_CASE("drag, lift, restitutions and the cost of speed are as wide as the widths say", "[advise]") {
+  const Pupil p = pupil_of_nine();
+  const Turf turf = medium();
+  ErrorWidths w;
+  w.drag_scale = 0.04;
+  w.lift_scale = 0.07;
+  w.restitution = 0.02;
+  w.tangential_restitution = 0.06;
+  w.speed_per_attack = 0.2 * kMph / kDeg;
+  const Uncertainty u(p, turf, w);
+  for (const double z : {-2.0, 0.5}) {
+    CHECK(u.at(only(kDrag, z)).error.drag_scale == Approx(1.0 + 0.04 * z));
+    CHECK(u.at(only(kLift, z)).error.lift_scale == Approx(1.0 + 0.07 * z));
+    CHECK(u.at(only(kRestitution, z)).error.restitution == Approx(0.02 * z));
+    CHECK(u.at(only(kTangential, z)).error.tangential_restitution == Approx(0.06 * z));
+    CHECK(u.at(only(kSpeedCost, z)).speed_per_attack == Approx((-0.1 + 0.2 * z) * kMph / kDeg));
+  }
+}
+
+TEST_CASE("a tuned head and ball are as uncertain as the tuning was, together", "[advise]") {
+  Pupil p = pupil_of_nine();
+  const Turf turf = medium();
+  const ErrorWidths widths;
+  p.tuned = Tuning{{0.82, 0.1, 0.8, 1.2}, {0.01, 0.04, 0.04, 0.06}, {{0, 2, 0.8}}, 30};
+  const Uncertainty u(p, turf, widths);
+  const Circumstances head = u.at(only(kRestitution, 1.0)), ball = u.at(only(kDrag, 1.0));
+  CHECK(head.error.restitution == Approx(0.01));
+  CHECK(head.error.drag_scale == Approx(1.0 + 0.8 * 0.05));  // 0.04 of 0.8, eight tenths of it together with the head's
+  CHECK(ball.error.drag_scale == Approx(1.0 + 0.6 * 0.05));
+  CHECK(ball.error.restitution == 0.0);
+  CHECK(u.at(only(kTangential, 1.0)).error.tangential_restitution == Approx(0.04));
+  CHECK(u.at(only(kLift, 1.0)).error.lift_scale == Approx(1.0 + 0.06 / 1.2));
+}
+
+TEST_CASE("follow stays within its range, as likely below as above, seldom near an end", "[advise]") {
+  Pupil p = pupil_of_nine();
+  const Turf turf = medium();
+  const ErrorWidths widths;
+  const struct {
+    double follow, low, high;
+  } cases[] = {{0.85, 0.45, 1.25}, {0.2, 0.0, 0.6}, {0.0, 0.0, 0.4}, {1.2, 0.8, kMostFollow}, {kMostFollow, 0.9, kMostFollow}};
+  for (const auto& [follow, low, high] : cases) {
+    p.reach.follow = follow;
+    const Uncertainty u(p, turf, widths);
+    CAPTURE(follow);
+    double last = low - 1e-12;
+    std::size_t near_ends = 0;
+    constexpr int kPoints = 2000;
+    for (int i = 0; i < kPoints; ++i) {
+      const double quantile = (i + 0.5) / kPoints, drawn = u.at(only(kFollow, normal_quantile(quantile))).follow;
+      CHECK(drawn >= last);
+      CHECK(drawn <= high + 1e-12);
+      CHECK((quantile < 0.5 ? drawn <= follow : drawn >= follow));
+      last = drawn;
+      near_ends += drawn < low + 0.5 * (follow - low) || drawn > high - 0.5 * (high - follow);
+    }
+    CHECK(u.at(only(kFollow, -8.0)).follow == Approx(low).margin(1e-6));
+    CHECK(u.at(only(kFollow, 8.0)).follow == Approx(high).margin(1e-6));
+    CHECK(u.at({}).follow == follow);
+    // Triangles: beyond half the way to an end lies a quarter of that side.
+    if (low < follow && follow < high) CHECK(static_cast<double>(near_ends) == Approx(0.25 * kPoints).margin(2));
+  }
+}
+
+TEST_CASE("a turf's shares are times and over, its width stretches them all", "[advise]") {
+  const Pupil p = pupil_of_nine();
+  ErrorWidths w;
+  w.turf_tilt = 2.0 * kDeg;
+  w.turf_restitution = 0.2;
+  w.turf_rolling = 0.5;
+  w.turf_grass = 1.0;
+  w.turf_tilt_speed = 0.3;
+  w.turf_rise_below = 0.4;
+  w.turf_rise_above = 0.1;
+  w.turf_friction_below = 0.6;
+  for (const double width : {1.0, 2.0}) {
+    Turf turf = medium();
+    turf.width = width;
+    const Uncertainty u(p, turf, w);
+    const auto at = [&](std::size_t unknown, double z) { return u.at(only(unknown, z)).error.turf; };
+    for (const double z : {-1.0, 0.5, 2.0}) {
+      CAPTURE(width, z);
+      CHECK(at(kTurfTilt, z).tilt == Approx(2.0 * kDeg * width * z));
+      CHECK(at(kTurfRestitution, z).restitution == Approx(std::pow(1.2, width * z)));
+      CHECK(at(kTurfRolling, z).rolling == Approx(std::pow(1.5, width * z)));
+      CHECK(at(kTurfGrass, z).grass == Approx(std::pow(2.0, width * z)));
+      CHECK(at(kTurfTiltSpeed, z).tilt_speed == Approx(std::pow(1.3, width * z)));
+    }
+    CHECK(at(kTurfRise, -9.0).rise == Approx(-0.4 * width));
+    CHECK(at(kTurfRise, 9.0).rise == Approx(0.1 * width));
+    CHECK(at(kTurfFriction, -9.0).friction == Approx(-0.6 * width));
+    CHECK(at(kTurfFriction, 9.0).friction == 0.0);
+    CHECK(at(kTurfFriction, 0.3).friction == 0.0);
+  }
+}
+
+TEST_CASE("every unknown belongs to one assumption, and what is one number has a value", "[advise]") {
+  const Pupil p = pupil_of_nine();
+  const Turf turf = medium();
+  const ErrorWidths widths;
+  const Uncertainty u(p, turf, widths);
+  std::multiset<std::size_t> all;
+  for (std::size_t k = 0; k < kAssumptions; ++k) {
+    const auto a = static_cast<Assumption>(k);
+    const Group group = coordinates_of(a);
+    all.insert(group.begin(), group.end());
+    CAPTURE(key_of(a));
+    CHECK(has_value(a) == (group.size() == 1));
+  }
+  CHECK(all.size() == kUnknowns);
+  CHECK(std::set<std::size_t>(all.begin(), all.end()).size() == kUnknowns);
+  const Circumstances now = u.at({});
+  const struct {
+    Assumption assumption;
+    std::size_t unknown;
+    double taken, moved;  // at one standard deviation
+  } values[] = {{Assumption::measured_club_speed, kMeasured + 0, 82 * kMph, 82 * kMph + 1.0 / 3.0},
+                {Assumption::measured_attack, kMeasured + 1, -4 * kDeg, (-4 + 2.0 / 3.0) * kDeg},
+                {Assumption::measured_dynamic_loft, kMeasured + 4, 9.5 * kDeg, (9.5 + 2.5 / 3.0) * kDeg},
+                {Assumption::drag, kDrag, 1.0, 1.03},
+                {Assumption::lift, kLift, 1.0, 1.06},
+                {Assumption::restitution, kRestitution, 0.0, 0.010},
+                {Assumption::tangential_restitution, kTangential, 0.0, 0.05},
+                {Assumption::speed_cost, kSpeedCost, -0.1 * kMph / kDeg, 0.05 * kMph / kDeg}};
+  for (const auto& v : values) {
+    CAPTURE(key_of(v.assumption));
+    CHECK(u.value_of(v.assumption, now) == Approx(v.taken).margin(1e-12));
+    CHECK(u.value_of(v.assumption, u.at(only(v.unknown, 1.0))) == Approx(v.moved).margin(1e-12));
+  }
+  CHECK(u.value_of(Assumption::follow, now) == 0.85);
+}
+
+TEST_CASE("correlations that cannot hold together are refused", "[advise]") {
+  Pupil p = pupil_of_nine();
+  const Turf turf = medium();
+  const ErrorWidths widths;
+  p.spread->correlations = {{0, 1, 0.9}, {1, 2, 0.9}, {0, 2, -0.9}};
+  CHECK_THROWS_WITH(Uncertainty(p, turf, widths), Catch::Contains("spread: these correlations cannot all hold together"));
+  p.spread->correlations = {};
+  p.tuned = Tuning{{0.8, 0.1, 1.0, 1.0}, {0.01, 0.01, 0.01, 0.01}, {{0, 1, 0.9}, {1, 2, 0.9}, {0, 2, -0.9}}, 10};
+  CHECK_THROWS_WITH(Uncertainty(p, turf, widths), Catch::Contains("tuned: these correlations cannot all hold together"));
+}
