@@ -106,7 +106,7 @@ Decision decide_both(const DriveModel& model, const std::vector<Way>& ways, cons
     const Decision& one = *alone[i];
     if (!one.moves) continue;
     const Point &a = one.found.point, &b = both.found.point;
-    const bool same_place = same(a.loft, b.loft) && same(a.attack, b.attack);
+    const bool same_place = same(a.loft, b.loft) && same(a.attack, b.attack) && one.found.feasible() == both.found.feasible();
     const bool no_worse = one.found.feasible() ? !both.found.feasible() || a.goal >= b.goal : !both.found.feasible() && a.worst() <= b.worst();
     if (!(both.moves || both.same_as) || same_place || no_worse) both = {one.found, false, i};
   }
