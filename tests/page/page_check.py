@@ -28,7 +28,8 @@ MARKS = {"as_is": "circle"}  # the others are paths
 HOSTILE = {
     "format": "loftwright-pupil/1",
     "name": "\"><script>window.broken=1</script>'&amp; \u202eevil\u202c <b>(invented)",
-    "notes": "</script></pre><img src=x onerror=\"window.broken=2\">]]><!-- ${window.broken=3} {{x}} @VAR@ \\u003c \u2028",
+    "notes": "for the coach alone: a sore back since March",
+    "for_pupil": "</script></pre><img src=x onerror=\"window.broken=2\">]]><!-- ${window.broken=3} {{x}} @VAR@ \\u003c \u2028",
     "goal": "carry",
     "delivery": {"club_speed_mph": 95, "attack_deg": 3, "path_deg": 2, "face_deg": -1, "dynamic_loft_deg": 15, "toe_mm": 0, "high_mm": 4},
     "club": {"loft_deg": 10.5}, "lofts_on_offer_deg": [9, 10.5], "worthwhile_yd": 4,
@@ -141,10 +142,11 @@ def hostile_text_is_text(browser, page):
     name = re.sub("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]", "", HOSTILE["name"])
     expect(name != HOSTILE["name"] and name in browser.run("return document.querySelector('.who').textContent"), "the name is shown as it was typed")
     expect(not browser.run("return /[\u202a-\u202e\u2066-\u2069]/.test(document.body.innerText)"), "no mark of direction is on the page")
-    notes = browser.run("return document.getElementById('coach').textContent")
-    expect(HOSTILE["notes"].replace("\u2028", "") in notes.replace("\u2028", ""), "the notes are shown as they were typed")
-    expect(HOSTILE["reach"]["options"][0]["name"] in notes, "the option's name is shown as it was typed")
-    expect(json.loads(browser.text("input")) == HOSTILE, "the input can be taken from the page as it was")
+    shown = browser.run("return document.getElementById('main').textContent").replace("\u2028", "")
+    expect(HOSTILE["for_pupil"].replace("\u2028", "") in shown, "what is for the pupil is shown as it was typed")
+    expect(HOSTILE["reach"]["options"][0]["name"] in shown, "the option's name is shown as it was typed")
+    expect("sore back" not in browser.run("return document.documentElement.outerHTML"), "the coach's notes stand nowhere on the page")
+    expect(json.loads(browser.text("input")) == {key: value for key, value in HOSTILE.items() if key != "notes"}, "the input can be taken from the page, but for the coach's notes")
     expect(browser.json("answer")["pupil"]["name"] == HOSTILE["name"], "the answer in the page is the program's own")
 
 
@@ -242,7 +244,8 @@ def geometry(browser, name, page):
         near(bar[1], gains["x0"] + gains["xPerM"] * max(gain, 0), f"end of the bar of {kind}")
     if answer["feasible"]:
         whiskers = browser.run("return [...document.querySelectorAll('#gains .whisker')].map(w => { const b = w.getBBox(); return [b.x, b.x + b.width] })")
-        intervals = [answer["confidence"]["strategies"][kind]["gain"] for kind in STRATEGIES[1:]]
+        judged = [answer["confidence"]["strategies"][kind] for kind in STRATEGIES[1:]]
+        intervals = [j["gain"] for j in judged if j]  # what does not move has none
         for drawn, wanted in zip(whiskers, intervals, strict=True):
             near(drawn[0], gains["x0"] + gains["xPerM"] * wanted["low_m"], "low end of a whisker")
             near(drawn[1], gains["x0"] + gains["xPerM"] * wanted["high_m"], "high end of a whisker")
@@ -256,12 +259,11 @@ def geometry(browser, name, page):
     finish = data(browser, "finish")
     centre = middle("finish", "as_is")
     mean = (finish["y0"] - centre[1]) / finish["perM"]
-    total = answer["strategies"]["as_is"]["flight"]["total_m"]
-    expect(0.8 * total < mean < 1.05 * total, f"{name}: drives rest around {mean:.0f} m, the perfect strike at {total:.0f} m")
-    expect(browser.text("answer").strip() == json.dumps(answer) or answer["format"] == "loftwright-advise/1", "the answer has its format")
+    near(mean, answer["strategies"]["as_is"]["average"]["total_m"], f"{name}: drives rest around the average total", 0.5)
+    expect(browser.text("answer").strip() == json.dumps(answer) or answer["format"] == "loftwright-advise/2", "the answer has its format")
     numbers = browser.run("return [...document.querySelectorAll('.big b')].map(b => Number(b.textContent))")
     size = 1 if "metres" in browser.run("return document.title") else YARD
-    near(numbers[0], answer["strategies"]["as_is"]["flight"][f"{goal}_m"] / size, "the first big number", 0.5)
+    near(numbers[0], answer["strategies"]["as_is"]["average"][f"{goal}_m"] / size, "the first big number", 0.5)
 
 
 def labels_are_apart(browser, name, kind, page):

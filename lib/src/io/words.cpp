@@ -157,6 +157,12 @@ std::string leave_sentence(const Advice& advice, const std::string& sure, UnitSy
                      quantity(Shown::gain, best->price, units));
 }
 
+// How far a run may be off: docs/model.md, section 5.
+std::string run_words(UnitSystem units) {
+  const auto yards = [&](double y) { return quantity(Shown::distance, y * unit("yd").factor, units); };
+  return fmt::format("some {} either way for a steep landing, {} for a shallow one", yards(6.0), yards(13.0));
+}
+
 std::string must_give_words(const Strategy& s, UnitSystem units) {
   std::vector<std::string> all;
   for (const LimitState& l : s.must_give) all.push_back(fmt::format("{} would have to give by {}", limit_of(l, units), give_of(l, units)));
@@ -568,8 +574,7 @@ std::vector<std::string> drive_notes(const Drive& drive, const AeroModel& aero, 
                               "number {:.3g} to {:.3g}, spin ratio {:.3g} to {:.3g}): the flight is less certain there.",
                               aero.id, aero.reynolds_low, aero.reynolds_high, aero.spin_ratio_low, aero.spin_ratio_high));
   }
-  out.push_back(fmt::format("Run (bounce and roll) is the least certain part: at least {} either way.",
-                            quantity(Shown::distance, 10.0 * unit("yd").factor, units)));
+  out.push_back("Run (bounce and roll) is the least certain part: " + run_words(units) + ".");
   return out;
 }
 
@@ -607,8 +612,7 @@ std::vector<std::string> cautions(UnitSystem units) {
           "A pupil with an illness, an injury or an operation behind them asks a doctor or physiotherapist first.",
           "Warm up, and swing only with clear space all around.",
           "A club used in competition must conform to the rules in force.",
-          fmt::format("The numbers are a model's: try before you buy. Run is their least certain part, at least {} either way.",
-                      quantity(Shown::distance, 10.0 * unit("yd").factor, units))};
+          "The numbers are a model's: try before you buy. Run is their least certain part, " + run_words(units) + "."};
 }
 
 std::string_view key_of(Goal goal) { return goal == Goal::carry ? "carry" : "total"; }

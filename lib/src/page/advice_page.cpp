@@ -160,7 +160,7 @@ std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting&
   sheet.body += "<div class=\"parts\">\n<div class=\"pair\">\n<div>\n" + part("flights-part", "Your drives from the side, well struck", figure(flights_picture(advice, setting, units))) +
                 part("gains-part", "What each change adds to the average drive", figure(gains_picture(advice, units))) + "</div>\n<div>\n" +
                 part("why-part", "Why", bullets(explanation(advice, units))) + to_do_part(advice, units) + "</div>\n</div>\n";
-  if (grid) sheet.body += fmt::format("<div id=\"try-part\" hidden>\n{}</div>\n", part("try", "Try it", try_part(*grid, advice, pupil, units)));
+  if (grid) sheet.body += fmt::format("<div id=\"try-part\" hidden>\n{}</div>\n", part("try", "Try it, one well-struck drive", try_part(*grid, advice, pupil, units)));
   sheet.body += "<div class=\"pair\">\n" +
                 part("map-part", "Where you stand, and where you could", figure(map_picture(advice, pupil, setting, units))) +
                 part("finish-part", "Where your drives finish", figure(finish_picture(advice, pupil, setting, units))) + "</div>\n</div>\n</div>\n";
