@@ -97,14 +97,12 @@ void read_loft_list(ObjectReader& top, const ObjectReader::Found& offer, PupilRe
   }
 }
 
-// The club in hand is one of the choices: the driver of its loft, or a range that holds it. With a sleeve it is a
-// driver of its own, because the sleeve turns its face, as lofts bought new do not.
-void mark_club_in_hand(bool has_sleeve, PupilReading& r) {
+// The club in hand is one of the choices: the driver of its loft. Beside a range it is a driver of its own: another loft of the range
+// is another driver, and with a sleeve its face turns, as lofts bought new do not.
+void mark_club_in_hand(PupilReading& r) {
   const double loft = r.pupil.club_loft;
   for (LoftChoice& choice : r.pupil.lofts) {
-    const bool is_range = choice.low < choice.high;
-    if ((is_range && has_sleeve) || loft < choice.low - kSameLoft || loft > choice.high + kSameLoft) continue;
-    if (is_range) choice.nominal = loft;
+    if (choice.low < choice.high || std::abs(loft - choice.low) > kSameLoft) continue;
     choice.in_hand = true;
     return;
   }
@@ -138,7 +136,7 @@ void read_lofts(ObjectReader& top, PupilReading& r) {
     r.assume("Lofts on offer were not given: every loft from 8 to 16 deg taken.");
   }
   if (!r.club_loft) return;
-  mark_club_in_hand(sleeve.has_value(), r);
+  mark_club_in_hand(r);
   if (sleeve) fit_sleeve(top, *sleeve, r);
   std::sort(r.pupil.lofts.begin(), r.pupil.lofts.end(),
             [](const LoftChoice& a, const LoftChoice& b) { return a.low != b.low ? a.low < b.low : a.high < b.high; });

@@ -91,16 +91,23 @@ std::string adds_words(const Advice& advice, const Strategy& s, UnitSystem units
   return out;
 }
 
-// " (sure)", " (likely, 78 %)", " (a close call, 62 %)"
+// " (sure, 93 %)", " (likely, 78 %)", " (a close call, 62 %)"; never rounded up to where the next word begins.
 std::string certainty_words(const Advice& advice) {
   if (!advice.confidence) return "";
   const Verdict& v = advice.verdict;
   switch (v.certainty) {
     case Certainty::sure: return fmt::format(" (sure, {})", probability_words(v.probability));
-    case Certainty::likely: return fmt::format(" (likely, {})", probability_words(v.probability));
-    case Certainty::close: return fmt::format(" (a close call, {})", probability_words(v.probability));
+    case Certainty::likely: return fmt::format(" (likely, {})", probability_words(std::min(v.probability, 0.894)));
+    case Certainty::close: return fmt::format(" (a close call, {})", probability_words(std::min(v.probability, 0.694)));
   }
   return "";
+}
+
+// Of ten, how many: not all for less than 99 in a hundred, nor none for more than one.
+int of_ten(double share) {
+  constexpr double kHardlyAny = 0.01;
+  const int count = static_cast<int>(std::lround(10.0 * share));
+  return std::clamp(count, share > kHardlyAny ? 1 : 0, share < 1.0 - kHardlyAny ? 9 : 10);
 }
 
 std::string_view lever_words(Lever lever) {
@@ -130,7 +137,9 @@ std::string close_words(const Advice& advice, UnitSystem units) {
   if (!advice.confidence || v.certainty != Certainty::close) return "";
   std::string out;
   if (v.runner_up) {
-    out += fmt::format(" Next best is {}; choosing wrongly costs {} on average.", lever_words(*v.runner_up), quantity(Shown::gain, v.regret, units));
+    const std::string cost = fmt::format("hoosing wrongly costs {} on average.", quantity(Shown::gain, v.regret, units));
+    const bool named = v.lever == Lever::either && (*v.runner_up == Lever::loft || *v.runner_up == Lever::technique);
+    out += named ? " C" + cost : fmt::format(" Next best is {}; c{}", lever_words(*v.runner_up), cost);
   }
   if (v.measure_first) {
     out += fmt::format(" Measure first: {}, worth {}.", measure_words(*v.measure_first),
@@ -405,8 +414,8 @@ std::string drives_sentence(const Advice& advice, UnitSystem units) {
   if (!advice.confidence || advice.verdict.leader == Lever::leave) return "";
   const auto& judged = advice.confidence->at(strategy_of(advice.verdict.leader));
   if (!judged) return "";
-  return fmt::format("Of ten drives, {:.0f} go further than the same swing would have sent them before; eight of ten gain between {} and {}.",
-                     10.0 * judged->drives_gaining, number(Shown::distance, judged->drive_gain.low, units, Sign::always),
+  return fmt::format("Of ten drives, {} go further than the same swing would have sent them before; eight of ten gain between {} and {}.",
+                     of_ten(judged->drives_gaining), number(Shown::distance, judged->drive_gain.low, units, Sign::always),
                      quantity(Shown::distance, judged->drive_gain.high, units, Sign::always));
 }
 
@@ -512,8 +521,8 @@ std::string claim_sentence(const Claim& c, Goal goal, UnitSystem units) {
       return fmt::format("Together, {} degrees of loft and {} of attack buy {}.", degrees(c.loft),
                          number(Shown::angle, c.attack, units, Sign::always), distance(c.distance));
     case ClaimKind::sure:
-      return fmt::format("Of ten drives with {} degrees of loft and {} of attack, {:.0f} go further than before; eight of ten gain between {} and {} {}.",
-                         degrees(c.loft), number(Shown::angle, c.attack, units, Sign::always), 10.0 * c.share, number(Shown::distance, c.low, units),
+      return fmt::format("Of ten drives with {} degrees of loft and {} of attack, {} go further than before; eight of ten gain between {} and {} {}.",
+                         degrees(c.loft), number(Shown::angle, c.attack, units, Sign::always), of_ten(c.share), number(Shown::distance, c.low, units),
                          number(Shown::distance, c.high, units), unit_words);
   }
   return "";

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "findings.hpp"
+#include "loftwright/advise/advise.hpp"
 #include "loftwright/check/check_file.hpp"
 #include "settings.hpp"
 
@@ -170,11 +171,11 @@ TEST_CASE("what a short file leaves open is taken and said, a sentence each") {
   CHECK_FALSE(p.spread);
   CHECK(std::abs(p.reach.attack.low + 6.0 * kDeg) < 1e-15);
   CHECK(std::abs(p.reach.attack.high - 2.0 * kDeg) < 1e-15);
-  REQUIRE(p.lofts.size() == 1);
+  REQUIRE(p.lofts.size() == 2);  // and the club in hand
   CHECK(near(p.lofts[0].low, 8.0 * kDeg));
   CHECK(near(p.lofts[0].high, 16.0 * kDeg));
-  CHECK(p.lofts[0].in_hand);
-  CHECK(near(p.lofts[0].nominal, 9.5 * kDeg));
+  CHECK(p.lofts[1].in_hand);
+  CHECK(near(p.lofts[1].nominal, 9.5 * kDeg));
 
   const Pupil some = good(with(with(least(), "/delivery/path_deg", 1), "/conditions", {{"temperature_c", 5}}));
   INFO(assumed(some));
@@ -572,12 +573,19 @@ TEST_CASE("the club in hand is always among the lofts, once") {
     CHECK(c[1].in_hand);
     CHECK(near(c[1].low, 9.5 * kDeg));
   }
-  SECTION("in a range: the range is marked") {
+  SECTION("in a range: beside it, for the range's lofts are other drivers and cost what drivers cost") {
     const auto c = lofts({{"from", 8}, {"to", 18}});
-    REQUIRE(c.size() == 1);
-    CHECK(c[0].in_hand);
-    CHECK(near(c[0].nominal, 9.5 * kDeg));
-    CHECK(c[0].face_per_loft == 0.0);
+    REQUIRE(c.size() == 2);
+    CHECK(c[0].low == Approx(8.0 * kDeg));
+    CHECK_FALSE(c[0].in_hand);
+    CHECK(c[1].in_hand);
+    CHECK(near(c[1].low, 9.5 * kDeg));
+    CHECK(c[1].low == c[1].high);
+    const Pupil p = good(with(least(), "/lofts_on_offer_deg", {{"from", 8}, {"to", 18}}));
+    AdviseOptions options;
+    options.draws = 0;
+    options.shots = 8;
+    CHECK(advise(p, setting_for(p, Catalogue()), options).at(StrategyKind::loft_only).price == p.prices.driver);
   }
   SECTION("outside a range: added beside it") {
     const auto c = lofts({{"from", 10}, {"to", 18}});
@@ -595,7 +603,7 @@ TEST_CASE("the club in hand is always among the lofts, once") {
       CHECK(choice.face_per_loft == -1.0);
     }
   }
-  SECTION("with a sleeve the club in hand stands beside a range, because its face turns") {
+  SECTION("with a sleeve the club in hand stands beside a range as a range of its own") {
     const auto c = lofts({{"from", 8}, {"to", 18}}, {{"range_deg", {-2, 2}}, {"face_per_loft", -1.0}});
     REQUIRE(c.size() == 2);
     CHECK(c[0].in_hand);

@@ -141,6 +141,14 @@ TEST_CASE("how sure stands in the sentence, and between which gains") {
     judge(a, Certainty::sure, 1.0);
     CHECK(contains(verdict_sentence(a, kYards), " (sure, over 99 %): "));
   }
+  // Never a per cent that the next word begins with.
+  const std::pair<double, std::string> edges[] = {{0.899, "(likely, 89 %)"}, {0.9, "(sure, 90 %)"}, {0.699, "(a close call, 69 %)"}, {0.7, "(likely, 70 %)"}};
+  for (const auto& [probability, words] : edges) {
+    a = answer(Lever::loft, 17, 5, 18);
+    judge(a, probability >= 0.9 ? Certainty::sure : probability >= 0.7 ? Certainty::likely : Certainty::close, probability);
+    CAPTURE(probability);
+    CHECK(contains(verdict_sentence(a, kYards), words));
+  }
   // A mean outside its own interval is said to be so.
   a = answer(Lever::loft, 17, 5, 18);
   judge(a, Certainty::sure, 0.934);
@@ -171,6 +179,14 @@ TEST_CASE("a close call names the next best, what choosing wrongly costs, and wh
     a.verdict.runner_up = lever;
     CHECK(contains(verdict_sentence(a, kYards), " Next best is " + words + ";"));
   }
+  // Of either, the other is named already.
+  a.verdict.lever = Lever::either;
+  a.verdict.runner_up = Lever::technique;
+  CHECK_FALSE(contains(verdict_sentence(a, kYards), "Next best"));
+  CHECK(contains(verdict_sentence(a, kYards), ". Choosing wrongly costs 1.3 yd on average. Measure first:"));
+  a.verdict.runner_up = Lever::both;
+  CHECK(contains(verdict_sentence(a, kYards), "Next best is both; choosing wrongly costs"));
+  a.verdict.runner_up = Lever::loft;
   a.verdict.lever = a.verdict.leader = Lever::leave;
   CHECK(contains(verdict_sentence(a, kYards), "Next best is the loft alone"));
   a.verdict.certainty = Certainty::likely;
@@ -205,6 +221,14 @@ TEST_CASE("what ten drives do is told of what the verdict names, apart from how 
   a = answer(Lever::both, 17, 16, 30);
   judge(a, Certainty::sure, 0.95);
   CHECK(contains(drives_sentence(a, kMetres), "between +16 and +38 m."));
+  // Ten of ten are nearly all, none of ten is hardly any.
+  const std::pair<double, std::string> counts[] = {{1.0, "10 go"}, {0.991, "10 go"}, {0.98, "9 go"}, {0.951, "9 go"}, {0.86, "9 go"},
+                                                   {0.84, "8 go"}, {0.04, "1 go"},   {0.02, "1 go"}, {0.005, "0 go"}};
+  for (const auto& [share, words] : counts) {
+    a.confidence->strategies[3]->drives_gaining = share;
+    CAPTURE(share);
+    CHECK(contains(drives_sentence(a, kYards), "Of ten drives, " + words));
+  }
 }
 
 TEST_CASE("a count of draws proves neither never nor always") {
@@ -320,7 +344,7 @@ TEST_CASE("the verdict's numbers are the strategies' numbers") {
     CHECK(contains(text, quantity(Shown::gain, told.gain, kYards)));
     left += a.verdict.lever == Lever::leave;
     CHECK(drives.empty() == (a.verdict.lever == Lever::leave || !a.confidence));
-    if (a.confidence) CHECK(contains(text, probability_words(a.verdict.probability)));
+    if (a.confidence) CHECK(contains(text, a.verdict.certainty == Certainty::close ? "(a close call, " : "(" + std::string(key_of(a.verdict.certainty)) + ", "));
     CHECK(!contains(text, "-0.0"));
     CHECK(text.back() == '.');
     CHECK(text.find('\n') == std::string::npos);
