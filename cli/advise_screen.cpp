@@ -44,6 +44,7 @@ std::string advise_screen(const Advice& advice, const Pupil& pupil, const Settin
                                laid_out(strategies_table(advice, units), "", "  "),
                                wrapped(verdict_sentence(advice, units), "Verdict: ") + drives_line(advice, units),
                                laid_out(confidence_table(advice, units), lines(odds_sentences(advice)), "  "),
+                               list("Which lofts", loft_sentences(advice, units)),
                                list("What the choice leans on", leaning_sentences(advice, units)),
                                list("What knowing more first would be worth, on average", measuring_sentences(advice, units)),
                                laid_out(rates_table(advice, units)),

@@ -1,15 +1,18 @@
 #include "app.hpp"
 
 #include <cstdlib>
+#include <filesystem>
 #include <fmt/format.h>
 #include <istream>
 #include <ostream>
+#include <sstream>
 #include <thread>
 
 #include "commands.hpp"
 #include "help.hpp"
 #include "layout.hpp"
 #include "line.hpp"
+#include "loftwright/core/text.hpp"
 
 namespace loftwright::cli {
 
@@ -21,7 +24,7 @@ Catalogue catalogue_for(const Values& values) {
   return folder && *folder ? Catalogue(folder) : Catalogue();
 }
 
-int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& err) {
+int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& err, std::string& kept) {
   if (line.typed.contains("version")) {
     out << "loftwright " LOFTWRIGHT_VERSION "\n";
     return kDone;
@@ -46,8 +49,23 @@ int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& 
                         values.given("quiet"),
                         in,
                         out,
-                        err};
+                        err,
+                        kept};
   return line.command->run(session);
+}
+
+// What a tablet or a word processor made of quotes and hyphens on the command line, when that may be why it failed.
+std::string typing_words(const std::vector<std::string>& args) {
+  for (const std::string& arg : args) {
+    const std::string_view first = std::string_view(arg).substr(0, 3), curly = curly_quote(arg);
+    if (!curly.empty()) {
+      return printable(fmt::format("\n({} in '{:.60}' is a curly quotation mark, as tablets make them; straight ones, \" or ', are needed)", curly, arg));
+    }
+    if (first == "—" || first == "–") {
+      return printable(fmt::format("\n('{:.60}' begins with a dash, as tablets make of hyphens; options begin with two hyphens, --)", arg));
+    }
+  }
+  return "";
 }
 
 }  // namespace
@@ -62,6 +80,22 @@ std::string from_pipe(const Session& session, std::string_view expected) {
   return text;
 }
 
+void check_is_no_input(const Session& session, std::string_view name, std::string_view file) {
+  const auto check = [&](const std::string& input, std::string_view what) {
+    std::error_code none;  // what is not there is no input
+    if (!std::filesystem::equivalent(file, input, none)) return;
+    throw InputError(fmt::format("--{}: {} is {} itself and would be lost; choose another name", name, file, what));
+  };
+  const Command& command = session.values.command();
+  for (std::size_t i = 0; i < command.positionals.size(); ++i) {
+    check(session.values.positional(i), fmt::format("the {} of this command", command.positionals[i].value));
+  }
+  for (const Option* option : options_of(command)) {
+    const bool read = option->kind == Kind::file && option->name != name && session.values.given(option->name);
+    if (read) check(session.values.text(option->name), fmt::format("the file of --{}", option->name));
+  }
+}
+
 int threads_given(const Session& session) {
   const long threads = session.values.integer("threads");
   return threads > 0 ? static_cast<int>(threads) : static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
@@ -73,20 +107,26 @@ void warn(const Session& session, std::string_view sentence) {
 
 int run(const std::vector<std::string>& args, std::istream& in, std::ostream& out, std::ostream& err) {
   Line line;
+  const auto say = [&](std::string_view who, std::string_view what) { err << who << ": " << printable(what) << typing_words(args) << "\n"; };
   const auto who = [&] {
     const std::string_view name = line.command ? line.command->name : std::string_view(line.group);
     return fmt::format("loftwright{}{}", name.empty() ? "" : " ", name);
   };
   try {
     LineParser().parse(args, line);
-    const int code = answer(line, in, out, err);
-    if (!out.flush()) throw Error(std::string(kNotWritten));
+    std::ostringstream whole;  // all of the answer or nothing: what fails on the way has printed none of it
+    std::string kept;
+    const int code = answer(line, in, whole, err, kept);
+    if (!(out << whole.view()).flush()) {
+      throw Error(kept.empty() ? std::string(kNotWritten) : fmt::format("{}, but {}", kept, kNotWritten));
+    }
     return code;
   } catch (const UsageError& error) {
-    err << who() << ": " << printable(error.what()) << "\nTry '" << who() << " --help'.\n";
+    say(who(), error.what());
+    err << "Try '" << who() << " --help'.\n";
     return kUsage;
   } catch (const InputError& error) {
-    err << who() << ": " << printable(error.what()) << "\n";
+    say(who(), error.what());
     return kInput;
   } catch (const Error& error) {  // not what was asked, but the machine: a full disk
     err << who() << ": " << printable(error.what()) << "\n";

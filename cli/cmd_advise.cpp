@@ -37,8 +37,10 @@ int give_advice(const Session& session, const Pupil& pupil, std::string_view tex
   const Setting setting = setting_for(pupil, session.catalogue);
   AdviseOptions options;
   options.draws = static_cast<int>(session.values.integer("draws"));
-  options.seed = static_cast<std::uint64_t>(session.values.integer("seed"));
+  options.seed = session.values.seed("seed");
   options.threads = threads_given(session);
+  const AeroModel second = session.catalogue.aero(kSecondAir);
+  options.second_air = &second;
   const Advice advice = advise(pupil, setting, options);
   if (session.json) {
     session.out << advise_json(advice, pupil, setting, session.units);

@@ -102,7 +102,7 @@ void warn_all(const Session& session, const Sentences& sentences) {
 int answer_change(const Session& session, const LoadedBook& kept, const std::string& text) {
   warn_all(session, kept.warnings);
   session.out << (session.json ? book_text(kept.book) : text);
-  if (!session.out.flush()) throw Error(fmt::format("the change is kept, but {}", kNotWritten));
+  session.kept = "the change is kept";
   return kDone;
 }
 
@@ -120,6 +120,10 @@ int cmd_book_add(const Session& session) {
   const LoadedBook kept = change_book(session.values.positional(), WhenMissing::begin, [&](Book& book) {
     settle_pupil(session.values, book);
     added = add_session(book, session_given(session, book.handed, said));
+    if (const BookedSession* twin = same_session(book, added)) {
+      said.push_back(fmt::format("session {} has the very same numbers as session {} of {}: if it is the same one again, 'loftwright book undo {}' takes "
+                                 "it out", added.number, twin->number, text_of(twin->date), session.values.positional()));
+    }
   });
   warn_all(session, said);
   return answer_change(session, kept,
@@ -170,13 +174,15 @@ int cmd_book_remove(const Session& session) {
 
 int cmd_book_undo(const Session& session) {
   const LoadedBook kept = undo_change(session.values.positional());
-  return answer_change(session, kept,
-                       "The last change is taken back; undoing again would bring it back.\n" + title(kept.book));
+  const std::string done =
+      kept.restored ? wrapped("Nothing was taken back: the file was damaged or missing, and the book is now as it was before its last change.")
+                    : "The last change is taken back; undoing again would bring it back.\n";
+  return answer_change(session, kept, done + title(kept.book));
 }
 
 int cmd_book_export(const Session& session) {
   const Book book = book_given(session).book;
-  session.out << (session.json ? book_text(book) : book_csv(book));
+  session.out << (session.json ? book_text(book) : book_csv(book, session.values.given("units") ? session.units : UnitSystem::metres));
   return kDone;
 }
 

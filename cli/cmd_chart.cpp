@@ -85,6 +85,8 @@ int cmd_chart(const Session& session) {
   const Setting setting = setting_for(pupil, session.catalogue);
   AdviseOptions options;
   options.threads = threads_given(session);
+  const AeroModel second = session.catalogue.aero(kSecondAir);
+  options.second_air = &second;
   const Chart table = [&] {
     Progress progress(session, "cells", axes.club_speeds.size() * axes.attacks.size());
     return chart(pupil, setting, axes, options, [&](std::size_t done) { progress.at(done); });

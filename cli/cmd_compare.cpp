@@ -13,6 +13,7 @@
 #include "loftwright/io/shot_words.hpp"
 #include "loftwright/io/shots_file.hpp"
 #include "loftwright/page/compare_page.hpp"
+#include "loftwright/shots/csv.hpp"
 #include "page_file.hpp"
 #include "shot_lists.hpp"
 
@@ -20,18 +21,26 @@ namespace loftwright::cli {
 
 namespace {
 
-// The second set of circumstances: those of the first with what --changed says.
-Pupil player_after(const Values& values, const Pupil& before) {
+void take_club_loft(const Values& values, Pupil& pupil) {
+  if (values.given("club-loft")) pupil.club_loft = values.quantity("club-loft");
+}
+
+// The second set of circumstances: those of the first with what --changed says. The club of the pupil's file is that of before:
+// a new driver may be what was tried, so of the one after is known what is typed.
+Pupil player_after(const Values& values, Pupil before) {
+  before.club_loft = 0.0;
+  take_club_loft(values, before);
   if (!values.given("changed")) return before;
   constexpr std::array<std::string_view, 2> kMay{kPlayerGroup, kCourseGroup};
   const Values changed = values.with("changed", values.text("changed"), kMay);
   Pupil after = player_from(changed, before);
+  take_club_loft(changed, after);
   if (after.handed != before.handed) throw UsageError("--changed: 'handed' cannot change between the two lists");
   return after;
 }
 
 CompareAnswer::Side side_from(const Session& session, const std::string& file, const Pupil& pupil) {
-  return {file, {list_from(session, file), setting_for(pupil, session.catalogue)}, pupil};
+  return {file, {list_from(session, file), setting_for(pupil, session.catalogue), known_club_loft(pupil)}, pupil};
 }
 
 CompareOptions options_from(const Values& values, const std::optional<Pupil>& given) {
@@ -44,12 +53,13 @@ CompareOptions options_from(const Values& values, const std::optional<Pupil>& gi
   if (values.given("worthwhile")) options.worthwhile = values.quantity("worthwhile");
   options.confidence = values.quantity("confidence");
   options.odd = odd_from(values);
-  options.bootstrap.seed = static_cast<std::uint64_t>(values.integer("seed"));
+  options.bootstrap.seed = values.seed("seed");
   return options;
 }
 
-ChangeOptions change_options_from(const Session& session, const CompareOptions& options) {
+ChangeOptions change_options_from(const Session& session, const CompareOptions& options, const Pupil& player) {
   ChangeOptions out;
+  out.follow = player.reach.follow;
   out.goal = options.goal;
   out.confidence = options.confidence;
   out.odd = options.odd;
@@ -108,7 +118,7 @@ std::string why_not_compared(const CompareAnswer& a, Reading goal) {
 // The files as text, for the page; what came through a pipe cannot be read twice.
 std::vector<std::pair<std::string, std::string>> inputs_of(const CompareAnswer& a) {
   std::vector<std::pair<std::string, std::string>> out;
-  for (const std::string& file : {a.before.file, a.after.file}) out.emplace_back(name_of(file), file == "-" ? "" : read_text(file));
+  for (const std::string& file : {a.before.file, a.after.file}) out.emplace_back(name_of(file), file == "-" ? "" : csv_text(read_text(file)));
   return out;
 }
 
@@ -122,13 +132,14 @@ int cmd_compare(const Session& session) {
   }
   std::optional<Pupil> given;
   if (values.given("pupil")) given = load_pupil(values.text("pupil"), session.catalogue);
-  const Pupil player = player_from(values, given.value_or(Pupil{}));
+  Pupil player = player_from(values, given.value_or(Pupil{}));
+  take_club_loft(values, player);
 
   CompareAnswer a;
   a.before = side_from(session, values.positional(0), player);
   a.after = side_from(session, values.positional(1), player_after(values, player));
   a.options = options_from(values, given);
-  a.change_options = change_options_from(session, a.options);
+  a.change_options = change_options_from(session, a.options, player);
   for (const CompareAnswer::Side* side : {&a.before, &a.after}) {
     for (const std::string& sentence : remarks(side->hitting.list, name_of(side->file))) warn(session, sentence);
   }

@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 #include <ostream>
 
@@ -52,6 +53,17 @@ std::string odd_text(const ShotsAnswer& a, UnitSystem units) {
     }
     if (!what.empty()) out += wrapped(what, fmt::format("  line {:<4} ", shot.line));
   }
+  // What they do to the means.
+  std::string both;
+  const ShotSummary with = summarise(a.list, OddShots::keep), without = summarise(a.list, OddShots::leave_out);
+  for (const ReadingSummary& r : with.readings) {
+    const auto is_odd = [&](const Shot& shot) { return std::find(shot.odd.begin(), shot.odd.end(), r.reading) != shot.odd.end(); };
+    const auto rest = std::find_if(without.readings.begin(), without.readings.end(), [&](const auto& w) { return w.reading == r.reading; });
+    if (rest == without.readings.end() || std::none_of(a.list.shots.begin(), a.list.shots.end(), is_odd)) continue;
+    both += wrapped(fmt::format("the mean of {} is {} with these shots, {} without", info(r.reading).title,
+                                quantity(shown_as(r.reading), r.summary.mean, units), quantity(shown_as(r.reading), rest->summary.mean, units)), "  ");
+  }
+  out += both;
   return section(a.odd == OddShots::keep ? "Odd: far out from the others, counted (--odd leave-out leaves them out)"
                                          : "Odd: far out from the others, left out (--odd keep counts them)",
                  out);
@@ -129,6 +141,7 @@ int cmd_shots(const Session& session) {
   const Setting setting = setting_for(pupil, session.catalogue);
   ShotsAnswer a;
   a.file = session.values.positional();
+  check_learn(session);
   a.list = list_from(session, a.file);
   a.odd = odd_from(session.values);
   a.completed = complete(a.list, setting, pupil.handed);
@@ -145,6 +158,7 @@ int cmd_shots(const Session& session) {
   } else {
     session.out << (session.json ? shots_json(a, pupil, setting) : screen(a, pupil, setting, session.units));
   }
+  learn_columns(session);
   return kDone;
 }
 

@@ -1,9 +1,12 @@
+#include <fmt/format.h>
+
 #include <ostream>
 
 #include "commands.hpp"
 #include "drive.hpp"
 #include "layout.hpp"
 #include "loftwright/io/json_out.hpp"
+#include "loftwright/io/shot_words.hpp"
 
 namespace loftwright::cli {
 
@@ -32,14 +35,18 @@ Strike strike_from(const Values& values, const Catalogue& catalogue) {
   pupil.head = values.text("head");
   pupil.handed = handed_from(values);
   pupil.delivery = delivery_from(values);
+  if (values.given("club-loft")) pupil.club_loft = values.quantity("club-loft");
   const Setting setting = setting_for(pupil, catalogue);
   return {pupil, setting, computed(drive_from(pupil.delivery, pupil.handed, setting))};
 }
 
-Versus versus_of(const Strike& before, const Strike& after) {
+DriveCase case_of(const Strike& s) { return {s.pupil.delivery, s.setting, known_club_loft(s.pupil)}; }
+
+Versus versus_of(const Strike& before, const Strike& after, double follow) {
   if (before.pupil.handed != after.pupil.handed) throw UsageError("--versus: 'handed' cannot change between the two strikes");
-  return {after.drive, after.pupil, after.setting,
-          shares_of_change({before.pupil.delivery, before.setting}, {after.pupil.delivery, after.setting}, before.pupil.handed)};
+  SharesOfChange change(case_of(before), case_of(after), before.pupil.handed);
+  return {after.drive, after.pupil, after.setting, follow, change.club_known(), change.by_who(follow),
+          {change.by_who(kOtherFollows[0]), change.by_who(kOtherFollows[1])}, change.loft_held()};
 }
 
 std::string versus_text(const Strike& before, const Versus& after, UnitSystem units) {
@@ -57,14 +64,18 @@ std::string versus_text(const Strike& before, const Versus& after, UnitSystem un
                                                   row("total", Shown::distance, a.total, b.total),
                                                   {"side at rest", side_words(a.side_at_rest, units), side_words(b.side_at_rest, units)}}));
   std::vector<std::vector<std::string>> rows{{"", "carry", "total"}};
+  for (const double follow : kOtherFollows) rows.front().push_back(fmt::format("carry at {:g}", follow));
   const auto gain = [&](double si) { return quantity(Shown::gain, si, units, Sign::always); };
-  for (const FactorShare& s : after.shares) {
-    if (s.carry != 0.0 || s.total != 0.0) rows.push_back({std::string(title_of(s.factor)), gain(s.carry), gain(s.total)});
+  for (std::size_t i = 0; i < kFactors; ++i) {
+    const Share& s = after.shares[i];
+    if (s.carry == 0.0 && s.total == 0.0) continue;
+    rows.push_back({std::string(title_of(static_cast<Factor>(i), after.club_known)), gain(s.carry), gain(s.total)});
+    for (const Shares& otherwise : after.shares_otherwise) rows.back().push_back(gain(otherwise[i].carry));
   }
   rows.push_back({"whole change", gain(b.flight.carry - a.flight.carry), gain(b.total - a.total)});
-  out += "\n" + section("Which change made which part", table(rows));
-  out += wrapped("Each change is counted as the average of what it does in every order of making the changes, so the parts add up to the whole. "
-                 "Attack is counted with the delivered loft held.");
+  out += "\n" + section("Who did what", table(rows));
+  out += wrapped("Each change is counted as the average of what it does in every order of making the changes in which the hands come after the "
+                 "swing, so the parts add up to the whole. " + who_words(after.follow, after.club_known));
   out += "\n";
   out += wrapped(conditions_words(before.pupil, before.setting, units), "First: ");
   out += wrapped(conditions_words(after.pupil, after.setting, units), "Second: ");
@@ -76,7 +87,9 @@ std::string versus_text(const Strike& before, const Versus& after, UnitSystem un
 int cmd_strike(const Session& session) {
   const Strike strike = strike_from(session.values, session.catalogue);
   if (session.values.given("versus")) {
-    const Versus versus = versus_of(strike, strike_from(session.values.with("versus", session.values.text("versus")), session.catalogue));
+    const Values& values = session.values;
+    const Versus versus = versus_of(strike, strike_from(values.with("versus", values.text("versus")), session.catalogue),
+                                    values.quantity("follow") / kDegree);
     session.out << (session.json ? strike_json(strike.drive, strike.pupil, strike.setting, session.units, &versus)
                                  : versus_text(strike, versus, session.units));
   } else if (session.json) {

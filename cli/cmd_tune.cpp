@@ -71,6 +71,20 @@ std::string tune_text(const TuneResult& result, const std::string& block, const 
                               block);
 }
 
+// Before the work is done: the pupil's own file may be written over, when that is wanted, but nothing else that is read.
+void check_into(const Session& session, const fs::path& into) {
+  std::error_code none;  // what cannot be told is said by check_may_write
+  if (!session.values.given("overwrite") && fs::exists(into, none)) {
+    throw InputError(fmt::format("--into: {} is there already; --overwrite writes over it", into.string()));
+  }
+  if (!fs::equivalent(into, session.values.positional(), none)) check_is_no_input(session, "into", into.string());
+  try {
+    check_may_write(into);
+  } catch (const InputError& error) {
+    throw InputError(fmt::format("--into: {}", error.what()));
+  }
+}
+
 // Writes the pupil's file with the block in it, once it is sure to be one where it will stand.
 void write_copy(const Session& session, const std::string& text, const Tuning& tuning, const fs::path& into) {
   const std::string copy = with_tuned(text, tuning);
@@ -80,6 +94,7 @@ void write_copy(const Session& session, const std::string& text, const Tuning& t
                                  FileError(into.string(), findings).what()));
   }
   write_text(into, copy, session.values.positional());
+  session.kept = fmt::format("{} is written", into.string());
 }
 
 }  // namespace
@@ -88,9 +103,7 @@ int cmd_tune(const Session& session) {
   const Values& values = session.values;
   const std::string file = values.positional(), list_file = values.text("shots");
   const fs::path into = values.given("into") ? values.text("into") : "";
-  if (values.given("into") && !values.given("overwrite") && fs::exists(into)) {
-    throw InputError(fmt::format("--into: {} is there already; --overwrite writes over it", into.string()));
-  }
+  if (values.given("into")) check_into(session, into);
   const std::string text = read_text(file);
   Findings findings;
   std::optional<Pupil> pupil = read_pupil(text, fs::path(file).parent_path(), session.catalogue, findings);
@@ -104,7 +117,7 @@ int cmd_tune(const Session& session) {
   TuneOptions options;
   options.odd = odd_from(values);
   options.folds = static_cast<int>(values.integer("folds"));
-  options.seed = static_cast<std::uint64_t>(values.integer("seed"));
+  options.seed = values.seed("seed");
   options.threads = threads_given(session);
   const TuneResult result = tune(list, *pupil, setting, options);
   for (const Note& note : result.notes) warn(session, fmt::format("{}, line {} not fitted to: {}", list_file, note.line, note.message));

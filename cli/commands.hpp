@@ -2,6 +2,7 @@
 #pragma once
 
 #include <iosfwd>
+#include <string>
 #include <string_view>
 
 #include "app.hpp"
@@ -19,8 +20,9 @@ struct Session {
   bool json;
   bool quiet;
   std::istream& in;
-  std::ostream& out;  // the answer
+  std::ostream& out;  // the answer: nobody sees it before the command has come to its end
   std::ostream& err;  // everything else
+  std::string& kept;  // what stands on disk by then, in words: "the change is kept"
 };
 
 int cmd_demo(const Session& session);
@@ -45,6 +47,9 @@ std::string from_pipe(const Session& session, std::string_view expected);
 
 // What is said of an answer that did not get out.
 inline constexpr std::string_view kNotWritten = "the answer could not be written whole: the disk is full, or nothing takes it";
+
+// Throws InputError when `file`, of the option `name`, is a file that another option or word of the line is read from.
+void check_is_no_input(const Session& session, std::string_view name, std::string_view file);
 
 // Cores to use, as --threads says.
 int threads_given(const Session& session);

@@ -4,6 +4,8 @@
 
 #include <algorithm>
 
+#include "loftwright/core/text.hpp"
+
 namespace loftwright::cli {
 
 std::string wrapped(std::string_view text, std::string_view first) {
@@ -58,7 +60,7 @@ std::string laid_out(const TextTable& data, std::string_view beneath, std::strin
 }
 
 std::string printable(std::string_view text) {
-  std::string out(text);
+  std::string out = without_direction_marks(text);
   unsigned char before = 0;
   for (char& c : out) {
     const auto byte = static_cast<unsigned char>(c);

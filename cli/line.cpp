@@ -3,6 +3,8 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include <filesystem>
+
 #include "loftwright/core/nearest.hpp"
 
 namespace loftwright::cli {
@@ -55,8 +57,22 @@ CLI::App& place_of(std::string_view name, CLI::App& app, Places& places) {
   return *place;
 }
 
+// A file of that name whose blanks the shell took for ends of words: "Session 4.csv". "" when there is none.
+std::string parted_name(const std::vector<std::string>& positionals, const std::vector<std::string>& rest) {
+  if (positionals.empty()) return "";
+  std::string name = positionals.back();
+  for (const std::string& word : rest) {
+    if (word.starts_with("--")) break;
+    name += " " + word;
+    std::error_code none;
+    if (std::filesystem::exists(name, none)) return fmt::format("; there is a file '{}': put its name in quotes", name);
+  }
+  return "";
+}
+
 // Everything CLI11 could not place: a word too many, or a name it does not know.
-[[noreturn]] void refuse(const std::vector<std::string>& rest, const Command* command, const std::string& group) {
+[[noreturn]] void refuse(const std::vector<std::string>& rest, const Command* command, const std::string& group,
+                         const std::vector<std::string>& positionals) {
   const auto unknown = std::find_if(rest.begin(), rest.end(), [](const std::string& arg) { return arg.starts_with('-'); });
   std::vector<std::string> known;
   if (unknown == rest.begin() && command) {
@@ -64,7 +80,9 @@ CLI::App& place_of(std::string_view name, CLI::App& app, Places& places) {
     for (const Option* option : options_of(*command)) known.push_back(dashed(option->name));
     throw UsageError(fmt::format("'{}' has no option '{}'; the nearest is '{}'", command->name, name, nearest(name, known)));
   }
-  if (command) throw UsageError(fmt::format("'{}' is one word too many for '{}'", rest.front(), command->name));
+  if (command) {
+    throw UsageError(fmt::format("'{}' is one word too many for '{}'{}", rest.front(), command->name, parted_name(positionals, rest)));
+  }
   for (const Command& c : commands()) {
     if (is_in_group(c, group)) known.emplace_back(c.name);
   }
@@ -128,7 +146,7 @@ void LineParser::parse(const std::vector<std::string>& args, Line& line) {
     }
   }
   const std::vector<std::string> rest = app.remaining(true);
-  if (!rest.empty()) refuse(rest, line.command, line.group);
+  if (!rest.empty()) refuse(rest, line.command, line.group, line.positionals);
 }
 
 }  // namespace loftwright::cli

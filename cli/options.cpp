@@ -10,6 +10,8 @@
 
 #include "commands.hpp"
 #include "loftwright/core/nearest.hpp"
+#include "loftwright/io/columns_file.hpp"
+#include "loftwright/shots/cells.hpp"
 
 namespace loftwright::cli {
 
@@ -34,7 +36,7 @@ constexpr std::array kCommon{
            .group = "Common", .kind = Kind::folder},
     Option{.name = "seed", .value = "NUMBER",
            .help = "where random draws start, in commands that draw: the same seed gives the same answer",
-           .group = "Common", .kind = Kind::integer, .low = "0", .fallback = "1"},
+           .group = "Common", .kind = Kind::seed, .low = "0", .high = "18446744073709551615", .fallback = "1"},
     Option{.name = "threads", .value = "NUMBER", .help = "cores to use, in commands that can share their work; 0: all",
            .group = "Common", .kind = Kind::integer, .low = "0", .high = "1024", .fallback = "0"},
     Option{.name = "help", .help = "this text", .group = "Common", .kind = Kind::flag},
@@ -76,12 +78,19 @@ constexpr std::array kDelivery{
            .fallback = "right", .words = kHandWords},
     Option{.name = "head", .value = "HEAD", .help = "id of the driver head, or a file that ends in .json",
            .group = "Delivery", .kind = Kind::head, .fallback = "modern-driver"},
+    Option{.name = "club-loft", .value = "ANGLE",
+           .help = "loft on the club itself; known of two strikes, it tells what the club did from what the hands did", .group = "Delivery",
+           .dimension = Dimension::angle, .unit = "deg", .low = "4deg", .high = "30deg"},
 };
 
 constexpr std::array kVersus{
     Option{.name = "versus", .value = "CHANGES",
-           .help = "a second strike that differs by these options, as in \"attack=2deg dynamic-loft=13deg turf=firm\": both are shown, and which "
-                   "change made how many of the yards", .group = "Second strike", .kind = Kind::text},
+           .help = "a second strike that differs by these options, as in \"attack=2deg dynamic-loft=13deg turf=firm\": both are shown, and who "
+                   "did what: how many of the yards came of speed, swing, club and hands", .group = "Second strike", .kind = Kind::text},
+    Option{.name = "follow", .value = "ANGLE",
+           .help = "how much the delivered loft rises for each degree that the attack rises: that loft is the swing's, the rest the hands'",
+           .group = "Second strike", .dimension = Dimension::angle, .unit = "deg", .low = "0deg", .high = "1.3deg", .fallback = "0.85deg",
+           .needs = "versus"},
 };
 
 constexpr std::array kCourse{
@@ -226,11 +235,19 @@ constexpr std::array kCompare{
     Option{.name = "predicted", .value = "LENGTH", .help = "a gain that was predicted, of which is said what was reached",
            .group = "Question", .unit = "yd", .low = "0.1m", .high = "200m"},
     Option{.name = "changed", .value = "CHANGES",
-           .help = "what else was different after, as in \"temperature=9C turf=firm head=old.json\": its share is that of the conditions",
+           .help = "what else was different after, as in \"club-loft=12deg temperature=9C turf=firm head=old.json\": the loft on the club has "
+                   "a share of its own, the rest that of the conditions",
            .group = "Question", .kind = Kind::text},
 };
 
-constexpr std::array kChartWords{Word{"all"}, Word{"loft"}, Word{"launch"}, Word{"spin"}, Word{"carry"}, Word{"total"}};
+constexpr std::array kClubLoft{
+    Option{.name = "club-loft", .value = "ANGLE",
+           .help = "loft on the club, before and after unless --changed says otherwise; without it that of --pupil, before: it tells what the "
+                   "club did from what the hands did",
+           .group = kPlayerGroup, .dimension = Dimension::angle, .unit = "deg", .low = "4deg", .high = "30deg"},
+};
+
+constexpr std::array kChartWords{Word{"all"}, Word{"loft"}, Word{"best-carry"}, Word{"best-total"}, Word{"window"}, Word{"launch"}, Word{"spin"}, Word{"carry"}, Word{"total"}};
 
 constexpr std::array kChart{
     Option{.name = "speed-low", .value = "SPEED", .help = "slowest club speed of the table", .group = "Table",
@@ -255,7 +272,7 @@ constexpr std::array kChart{
     Option{.name = "pupil", .value = "PUPIL",
            .help = "a pupil's file: its goal, limits, head, ball and weather hold for the whole table", .group = "Question",
            .kind = Kind::file},
-    Option{.name = "show", .value = "WHAT", .help = "all, or one of loft, launch, spin, carry and total", .group = "What is shown",
+    Option{.name = "show", .value = "WHAT", .help = "all, or one of loft, best-carry, best-total, window (lofts within 2 yd of the best), launch, spin, carry and total", .group = "What is shown",
            .kind = Kind::word, .fallback = "all", .words = kChartWords},
     Option{.name = "csv", .help = "a row a cell, comma-separated, for a spreadsheet", .group = "What is shown", .kind = Kind::flag,
            .excludes = "json"},
@@ -263,6 +280,12 @@ constexpr std::array kChart{
 
 constexpr std::array kShots{
     Option{.name = "paste", .help = "only the lines for a pupil's file, ready to paste", .group = "What is shown", .kind = Kind::flag},
+};
+
+constexpr std::array kLearn{
+    Option{.name = "learn", .value = "FILE",
+           .help = "keep the pairs of --map with all other words in this file: from then on --columns FILE reads such lists without them",
+           .group = "Shot list", .kind = Kind::file, .needs = "map"},
 };
 
 constexpr std::array kRemove{
@@ -293,8 +316,8 @@ constexpr std::array<Options, 1> kArcOptions{kArc};
 constexpr std::array<Options, 2> kAdviseOptions{kAdvise, kPage};
 
 constexpr std::array<Options, 4> kChartOptions{kChart, kPage, kPlayer, kCourse};
-constexpr std::array<Options, 4> kShotsOptions{kShots, kShotList, kPlayer, kCourse};
-constexpr std::array<Options, 5> kCompareOptions{kCompare, kPage, kShotList, kPlayer, kCourse};
+constexpr std::array<Options, 5> kShotsOptions{kShots, kShotList, kLearn, kPlayer, kCourse};
+constexpr std::array<Options, 6> kCompareOptions{kCompare, kPage, kShotList, kPlayer, kClubLoft, kCourse};
 constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, kSessionDelivery, kCourse};
 constexpr std::array<Options, 1> kBookHistoryOptions{kPage};
 constexpr std::array<Options, 3> kTuneOptions{kTuneList, kShotList, kTune};
@@ -308,8 +331,8 @@ constexpr std::array kFlyExamples{
 constexpr std::array kStrikeExamples{
     Example{"strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg", "hitting down with little loft"},
     Example{"strike --club-speed 82 --attack +3 --dynamic-loft 15 --toe 10mm", "hitting up, off the toe"},
-    Example{"strike --club-speed 98 --attack -8 --dynamic-loft 6 --versus \"club-speed=103 attack=3.2 dynamic-loft=15\"",
-            "which change made which yards"}};
+    Example{"strike --club-speed 98 --attack -8 --dynamic-loft 7 --club-loft 9 --versus \"club-speed=103 attack=3 dynamic-loft=13 club-loft=10.5\"",
+            "six lessons and a new driver: who did what"}};
 constexpr std::array kArcExamples{
     Example{"arc --low-point -4.7in --plane 50deg --radius 1.6m", "what a low point behind the ball delivers"},
     Example{"arc --attack +3deg --plane 50deg --radius 1.6m", "the low point an attack angle needs"},
@@ -353,7 +376,7 @@ constexpr std::array kBook{Positional{"BOOK", "the pupil's book (JSON), a file i
 constexpr std::array kList{Positional{"LIST", "a shot list (CSV); - reads it from standard input"}};
 constexpr std::array kTwoLists{Positional{"BEFORE", "the shot list (CSV) from before; - reads it from standard input"},
                                Positional{"AFTER", "the shot list from after; or this one may be -"}};
-constexpr std::array kFile{Positional{"FILE", "a pupil's file, or a model's: ball, head, turf, air resistance"}};
+constexpr std::array kFile{Positional{"FILE", "a pupil's file, a book, a model's (ball, head, turf, air resistance), words for columns, or a shot list (CSV)"}};
 
 constexpr std::string_view kDeliverySigns =
     "Attack is positive upwards. Path and face are positive to the right of the target, for either hand; so is every side. "
@@ -432,7 +455,7 @@ constexpr std::array kCommands{
             .signs = "", .positionals = kBook, .options = {}, .examples = kBookUndoExamples, .run = cmd_book_undo},
     Command{.name = "book export", .summary = "a book as a table (CSV)",
             .description = "Writes a row a session to standard output, comma-separated with a row of heads (RFC 4180); each head "
-                           "names its unit.",
+                           "names its unit: those of the book's file, or with --units yards yards, miles an hour, feet and degrees F.",
             .signs = "", .positionals = kBook, .options = {}, .examples = kBookExportExamples, .run = cmd_book_export},
     Command{.name = "check", .summary = "mistakes in a file, each with its place",
             .description = "Reads any of the program's own files and lists what is wrong or doubtful, each with its place and what is "
@@ -458,11 +481,46 @@ std::string list_of(std::span<const Word> words) {
   return out;
 }
 
+double quantity_of(const Option& option, std::string_view text);
+
+bool is_allowed(const Option& option, double value) {
+  return option.low.empty() || (value >= quantity_of(option, option.low) && value <= quantity_of(option, option.high));
+}
+
+// What a cell of a shot list would mean by it, with either sign for the decimals: "3 D", "82,5", "2 650". Throws UsageError when
+// both are allowed and differ. Empty: it is no such number.
+std::optional<double> as_in_lists(const Option& option, std::string_view text) {
+  std::string key(option.name);
+  std::replace(key.begin(), key.end(), '-', '_');
+  static const ColumnMap words = built_in_columns();
+  const auto reading = find_reading(key);
+  const ReadingWords none, &own = reading ? words.readings[index_of(*reading)] : none;
+  const auto read = [&](Decimal decimal) -> std::optional<double> {
+    const Cell cell = read_cell(text, own, option.dimension, decimal);
+    if (!cell.value) return std::nullopt;
+    return (cell.unit ? *cell.unit : unit(option.unit)).to_si(*cell.value);
+  };
+  const auto point = read(Decimal::point), comma = read(Decimal::comma);
+  const bool points = point && is_allowed(option, *point), commas = comma && is_allowed(option, *comma);
+  if (points && commas && *point != *comma) {
+    const auto shown = [&](double si) { return fmt::format("{:.10g} {}", unit(option.unit).from_si(si), option.unit); };
+    throw UsageError(option_error(option, fmt::format("'{}' may be {} with decimal point or {} with decimal comma; write it without the sign that "
+                                                      "groups thousands", text, shown(*point), shown(*comma))));
+  }
+  return points ? point : commas ? comma : point ? point : comma;
+}
+
 double quantity_of(const Option& option, std::string_view text) {
   if (const auto meaning = meaning_of(option, text)) text = *meaning;
+  const bool ambiguous = decimal_sign(text) == DecimalSign::either_point;
   try {
-    return parse_quantity(fmt::format("--{}", option.name), text, option.dimension, option.unit);
+    const double value = parse_quantity(fmt::format("--{}", option.name), text, option.dimension, option.unit);
+    if (ambiguous) as_in_lists(option, text);
+    return value;
   } catch (const InputError& error) {
+    if (const auto value = as_in_lists(option, text)) return *value;
+    const bool has_sign = text.starts_with('-') || text.starts_with('+');
+    if (has_sign && as_in_lists(option, text.substr(1))) throw UsageError(option_error(option, fmt::format("'{}' has both a sign and a side", text)));
     const std::string words = option.words.empty() ? "" : fmt::format("; or one of {}", list_of(option.words));
     throw UsageError(error.what() + words);
   }
@@ -475,6 +533,17 @@ long integer_of(const Option& option, std::string_view text) {
     throw UsageError(option_error(option, fmt::format("'{}' is not a whole number", text)));
   }
   return value;
+}
+
+std::uint64_t seed_of(const Option& option, std::string_view text) {
+  std::uint64_t value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error == std::errc{} && end == text.data() + text.size()) return value;
+  const std::string_view digits = text.starts_with('-') ? text.substr(1) : text;
+  if (digits.empty() || digits.find_first_not_of("0123456789") != std::string_view::npos) {
+    throw UsageError(option_error(option, fmt::format("'{}' is not a whole number", text)));
+  }
+  throw InputError(option_error(option, fmt::format("'{}' is out of range; allowed: {}", text, range_words(option))));
 }
 
 Day day_of(const Option& option, std::string_view text) {
@@ -512,12 +581,14 @@ void check_value(const Option& option, const std::string& text) {
     case Kind::day:
       day_of(option, text);
       return;
+    case Kind::seed:
+      seed_of(option, text);
+      return;
     case Kind::integer:
     case Kind::quantity: {
       const double value = scale_of(option, text);
-      const bool low = option.low.empty() || value >= scale_of(option, option.low);
-      const bool high = option.high.empty() || value <= scale_of(option, option.high);
-      if (!low || !high) {
+      const bool bounded = !option.low.empty();
+      if (bounded && (value < scale_of(option, option.low) || value > scale_of(option, option.high))) {
         throw InputError(option_error(option, fmt::format("'{}' is out of range; allowed: {}", text, range_words(option))));
       }
     }
@@ -526,7 +597,7 @@ void check_value(const Option& option, const std::string& text) {
 
 // Three digits, rounded into the range so that what is printed is allowed. `up`: a lower bound.
 std::string bound_words(const Option& option, std::string_view text, bool up) {
-  if (option.kind == Kind::integer) return std::string(text);
+  if (option.kind == Kind::integer || option.kind == Kind::seed) return std::string(text);
   const double value = unit(option.unit).from_si(quantity_of(option, text));
   if (value == 0.0) return "0";
   const int decimals = std::max(0, 2 - static_cast<int>(std::floor(std::log10(std::abs(value)))));
@@ -557,8 +628,7 @@ std::vector<const Option*> options_of(const Command& command) {
 std::string range_words(const Option& option) {
   if (option.low.empty()) return "";
   const std::string low = bound_words(option, option.low, true);
-  const std::string ends = option.high.empty() ? fmt::format("{} or more", low)
-                                               : fmt::format("{} to {}", low, bound_words(option, option.high, false));
+  const std::string ends = fmt::format("{} to {}", low, bound_words(option, option.high, false));
   return option.unit.empty() ? ends : fmt::format("{} {}", ends, option.unit);
 }
 
@@ -596,12 +666,13 @@ Values::Values(const Command& command, Typed typed, std::vector<std::string> pos
 
 Values Values::with(std::string_view option, std::string_view changes, std::span<const std::string_view> groups) const {
   Typed typed = typed_;
-  typed.erase(std::string(option));
   std::vector<std::string> known;
   for (const auto& set : command_.options) {
     for (const Option& o : set) {
       const bool may = groups.empty() || std::find(groups.begin(), groups.end(), o.group) != groups.end();
-      if (o.name != option && may) known.emplace_back(o.name);
+      const bool its_own = o.name == option || o.needs == option;
+      if (its_own) typed.erase(std::string(o.name));
+      if (may && !its_own) known.emplace_back(o.name);
     }
   }
   std::vector<std::string> seen;
@@ -633,6 +704,8 @@ double Values::quantity(std::string_view name) const {
 }
 
 long Values::integer(std::string_view name) const { return integer_of(find(name), typed_or_default(name)); }
+
+std::uint64_t Values::seed(std::string_view name) const { return seed_of(find(name), typed_or_default(name)); }
 
 Day Values::day(std::string_view name) const { return day_of(find(name), typed_or_default(name)); }
 

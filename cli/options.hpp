@@ -2,6 +2,7 @@
 // a new option is a new row, a new command a new row and a function.
 #pragma once
 
+#include <cstdint>
 #include <map>
 #include <span>
 #include <stdexcept>
@@ -26,6 +27,7 @@ enum class Kind {
   quantity,  // a number with or without a unit; maybe a word that stands for one
   word,      // one of a list
   integer,
+  seed,      // a whole number of 64 bits
   day,       // of the calendar, YYYY-MM-DD
   text,
   file,      // a path
@@ -48,7 +50,7 @@ struct Option {
   Kind kind = Kind::quantity;
   Dimension dimension = Dimension::length;
   std::string_view unit = "";         // of a bare number
-  std::string_view low = "";          // least and greatest as typed, each with its unit; empty: no bound (never a greatest alone)
+  std::string_view low = "";          // least and greatest as typed, each with its unit; both empty: no bound
   std::string_view high = "";
   std::string_view fallback = "";     // as typed; empty: none
   std::span<const Word> words = {};
@@ -103,7 +105,7 @@ class Values {
   // Throws UsageError (not a quantity, wrong dimension, not a listed word, something missing) or InputError (out of range).
   Values(const Command& command, Typed typed, std::vector<std::string> positionals);
 
-  // The same command line without `option`, changed by its text: "name=value name=value". Only options of these groups may
+  // The same command line without `option` and what needs it, changed by its text: "name=value name=value". Only options of these groups may
   // change (none named: of any). Throws as the constructor does.
   Values with(std::string_view option, std::string_view changes, std::span<const std::string_view> groups = {}) const;
 
@@ -111,6 +113,7 @@ class Values {
   bool given(std::string_view name) const { return typed_.contains(name); }
   double quantity(std::string_view name) const;    // [SI] as typed, else the default
   long integer(std::string_view name) const;
+  std::uint64_t seed(std::string_view name) const;
   Day day(std::string_view name) const;
   std::string text(std::string_view name) const;   // words too
   std::vector<std::string> texts(std::string_view name) const;  // of an option that repeats; empty: not given

@@ -18,10 +18,12 @@ PageFile::PageFile(const Session& session) : session_(session) {
   } catch (const InputError& error) {
     throw InputError(fmt::format("--html: {}", error.what()));
   }
+  check_is_no_input(session, "html", *file_);
 }
 
 void PageFile::write(const std::string& html) const {
   write_page(*file_, html);
+  session_.kept = "the page is written";
   if (!session_.json) session_.out << "\n" << wrapped(fmt::format("Page written: {}", printable(*file_)));
 }
 

@@ -2,9 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <filesystem>
+
 #include "drive.hpp"
 #include "layout.hpp"
 #include "loftwright/io/columns_file.hpp"
+#include "loftwright/io/pupil_file.hpp"
 #include "loftwright/io/shot_words.hpp"
 #include "loftwright/io/shots_file.hpp"
 
@@ -24,17 +27,51 @@ ColumnOverride override_from(const std::string& typed) {
   }
 }
 
+std::vector<ColumnOverride> overrides_from(const Values& values) {
+  std::vector<ColumnOverride> out;
+  for (const std::string& typed : values.texts("map")) out.push_back(override_from(typed));
+  return out;
+}
+
+ColumnMap words_from(const Values& values) {
+  return values.given("columns") ? load_columns(values.text("columns")) : built_in_columns();
+}
+
 }  // namespace
 
 ShotList list_from(const Session& session, const std::string& file) {
   const Values& values = session.values;
   ReadOptions options;
-  for (const std::string& typed : values.texts("map")) options.overrides.push_back(override_from(typed));
+  options.overrides = overrides_from(values);
   if (values.given("club")) options.club = values.text("club");
   if (values.given("decimal")) options.decimal = values.text("decimal") == "point" ? '.' : ',';
-  const ColumnMap words = values.given("columns") ? load_columns(values.text("columns")) : built_in_columns();
+  const ColumnMap words = words_from(values);
   if (file != "-") return load_shots(file, words, options);
   return shots_from(from_pipe(session, "a shot list"), name_of(file), words, options);
+}
+
+void check_learn(const Session& session) {
+  const Values& values = session.values;
+  if (!values.given("learn")) return;
+  const std::string file = values.text("learn");
+  std::error_code none;  // what cannot be told is said by check_may_write
+  const bool own = values.given("columns") && std::filesystem::equivalent(file, values.text("columns"), none);
+  if (!own && std::filesystem::exists(file, none)) {
+    throw InputError(fmt::format("--learn: {} is there already; only the file of --columns is written over", file));
+  }
+  try {
+    check_may_write(file);
+  } catch (const InputError& error) {
+    throw InputError(fmt::format("--learn: {}", error.what()));
+  }
+}
+
+void learn_columns(const Session& session) {
+  const Values& values = session.values;
+  if (!values.given("learn")) return;
+  const std::string file = values.text("learn");
+  write_text(file, columns_text(learnt(words_from(values), overrides_from(values))), file);
+  session.kept = fmt::format("{} is written", file);
 }
 
 std::string name_of(const std::string& file) { return file == "-" ? "standard input" : file; }

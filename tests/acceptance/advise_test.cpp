@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "loftwright/core/traps.hpp"
+#include "loftwright/shot/drives.hpp"
 #include "pupils.hpp"
 
 using namespace loftwright;
@@ -29,33 +30,66 @@ double limited(Limited quantity, const Delivery& d, const Drive& drive) {
 }
 
 // The same drive, reckoned without anything of advise's own machinery.
+Delivery delivery_at(const Pupil& pupil, double loft, double attack) {
+  const double change = attack - pupil.delivery.attack;
+  Delivery d = pupil.delivery;
+  d.attack = attack;
+  d.club_speed += pupil.reach.speed_per_attack * change;
+  d.dynamic_loft += loft - pupil.club_loft + pupil.reach.follow * change;
+  return d;
+}
+
+// What a place costs with a driver whose sleeve makes every loft.
+double price_at(const Pupil& pupil, double loft, double attack) {
+  const bool turned = loft != pupil.club_loft, swung = attack != pupil.delivery.attack;
+  return (turned ? 0.5 * kYard : 0.0) + (swung ? 3.0 * kYard : 0.0) + (turned && swung ? kYard : 0.0);
+}
+
 struct GridBest {
-  double goal = -std::numeric_limits<double>::infinity();
+  double net = -std::numeric_limits<double>::infinity();  // goal less price
   double loft = 0.0, attack = 0.0;
 };
 GridBest brute_force(const Pupil& pupil, const Setting& setting, int lofts, int attacks) {
   GridBest best;
+  std::vector<DriveInput> inputs;
+  std::vector<std::array<double, 2>> places;
   const double low = pupil.lofts[0].low, high = pupil.lofts[0].high;
-  for (int i = 0; i < lofts; ++i) {
-    for (int j = 0; j < attacks; ++j) {
-      const double loft = low + (high - low) * i / (lofts - 1);
-      const double attack = pupil.reach.attack.low + (pupil.reach.attack.high - pupil.reach.attack.low) * j / (attacks - 1);
-      const double change = attack - pupil.delivery.attack;
-      Delivery d = pupil.delivery;
-      d.attack = attack;
-      d.club_speed += pupil.reach.speed_per_attack * change;
-      d.dynamic_loft += loft - pupil.club_loft + pupil.reach.follow * change;
-      const Drive drive = drive_from(d, pupil.handed, setting);
-      bool allowed = true;
-      for (const Limit& limit : pupil.limits) {
-        const double value = limited(limit.quantity, d, drive);
-        allowed = allowed && value >= limit.allowed.low && value <= limit.allowed.high;
-      }
-      const double goal = pupil.goal == Goal::carry ? drive.flight.carry : drive.total;
-      if (allowed && goal > best.goal) best = {goal, loft, attack};
+  for (int i = -1; i < lofts; ++i) {  // the loft and the attack there are, too
+    for (int j = -1; j < attacks; ++j) {
+      const double loft = i < 0 ? pupil.club_loft : low + (high - low) * i / (lofts - 1);
+      const double attack = j < 0 ? pupil.delivery.attack
+                                  : pupil.reach.attack.low + (pupil.reach.attack.high - pupil.reach.attack.low) * j / (attacks - 1);
+      inputs.push_back({delivery_at(pupil, loft, attack), {}});
+      places.push_back({loft, attack});
     }
   }
+  const std::vector<Drive> drives = drive_many(inputs, pupil.handed, setting, 6e-5);
+  for (std::size_t i = 0; i < drives.size(); ++i) {
+    bool allowed = true;
+    for (const Limit& limit : pupil.limits) {
+      const double value = limited(limit.quantity, inputs[i].delivery, drives[i]);
+      allowed = allowed && value >= limit.allowed.low && value <= limit.allowed.high;
+    }
+    const auto [loft, attack] = places[i];
+    const double net = (pupil.goal == Goal::carry ? drives[i].flight.carry : drives[i].total) - price_at(pupil, loft, attack);
+    if (allowed && net > best.net) best = {net, loft, attack};
+  }
   return best;
+}
+
+// The most that is left of any strategy's goal when it is paid for.
+double best_net(const Advice& a) {
+  double most = -std::numeric_limits<double>::infinity();
+  for (const Strategy& s : a.strategies) {
+    if (s.feasible) most = std::max(most, s.goal - s.price);
+  }
+  return most;
+}
+
+// A player who does not scatter: the average drive is the one drive there is.
+Pupil steady(Pupil p) {
+  p.spread = Spread{};
+  return p;
 }
 
 }  // namespace
@@ -66,7 +100,7 @@ TEST_CASE("no point of a fine grid beats the optimiser by 5 cm", "[advise]") {
   int limited_pupils = 0, infeasible = 0, most_flights = 0;
   double worst = -1.0, worst_restart = 0.0;
   for (int i = 0; i < 50; ++i) {
-    Pupil pupil = random_pupil(random);
+    Pupil pupil = steady(random_pupil(random));
     pupil.goal = i % 2 == 0 ? Goal::carry : Goal::total;
     if (i % 3 != 0) {
       pupil.limits = {{Limited::spin, {uniform(random, 1500, 2200) * kRpm, uniform(random, 2400, 3400) * kRpm}},
@@ -80,30 +114,130 @@ TEST_CASE("no point of a fine grid beats the optimiser by 5 cm", "[advise]") {
     most_flights = std::max(most_flights, advice.strategy_flights);
     CAPTURE(i, pupil.delivery.club_speed / kMph, pupil.delivery.attack / kDeg, pupil.delivery.dynamic_loft / kDeg,
             pupil.club_loft / kDeg, both.loft / kDeg, both.attack / kDeg, grid.loft / kDeg, grid.attack / kDeg, both.goal,
-            grid.goal);
+            both.price, grid.net);
     if (!advice.feasible) {
       // Then the grid must not know better.
-      CHECK(grid.goal == -std::numeric_limits<double>::infinity());
-      CHECK(both.must_give.has_value());
+      CHECK(grid.net == -std::numeric_limits<double>::infinity());
+      CHECK_FALSE(both.must_give.empty());
       ++infeasible;
       continue;
     }
-    worst = std::max(worst, grid.goal - both.goal);
+    const double missed = grid.net - best_net(advice);
+    worst = std::max(worst, missed);
     worst_restart = std::max(worst_restart, both.verification.restart_change);
-    CHECK(grid.goal - both.goal < 0.05);
-    CHECK(std::abs(both.verification.tight_change) < 1e-3);  // optimised to the millimetre that flights are exact to
-    CHECK(both.verification.restart_change < 0.05);
+    CHECK(missed < 0.05);
+    CHECK(std::abs(both.verification.tight_change) < 1e-3);  // limits are held to the millimetre that flights are exact to
     for (const LimitState& limit : both.limits) CHECK_FALSE(limit.broken);
-    // More freedom never costs yards.
+    // More freedom never costs yards: what a sleeve saves is all that both may give away.
     for (const auto kind : {StrategyKind::loft_only, StrategyKind::technique_only}) {
-      if (advice.at(kind).feasible) CHECK(both.goal > advice.at(kind).goal - 0.05);
+      if (advice.at(kind).feasible) CHECK(both.goal > advice.at(kind).goal - 1e-3);
     }
   }
   CHECK(limited_pupils > 25);
   CHECK(infeasible < 25);
-  CHECK(most_flights <= 2000);
+  CHECK(most_flights <= 20000);  // grids in lanes, some 6 ms
   WARN("grid beats optimiser by at most " << worst << " m, restart by " << worst_restart << " m; " << infeasible
                                           << " of 50 infeasible; at most " << most_flights << " flights");
+}
+
+// Wide reach, and limits that leave little room: on the side at rest, the carry, the apex.
+TEST_CASE("the search misses nothing that a finer grid finds", "[advise]") {
+  std::mt19937 random(4711);
+  const Setting setting = default_setting();
+  constexpr int kPupils = 250;  // 5,000 were run by hand: docs/accuracy.md
+  int feasible = 0, given = 0;
+  double worst = -1.0;
+  for (int i = 0; i < kPupils; ++i) {
+    Pupil p = steady(random_pupil(random));
+    p.delivery.path = uniform(random, -9, 9) * kDeg;
+    p.delivery.face = 0.5 * p.delivery.path + uniform(random, -2, 2) * kDeg;
+    p.reach.attack = {std::max(-14.0 * kDeg, p.delivery.attack - uniform(random, 2, 9) * kDeg), p.delivery.attack + uniform(random, 2, 8) * kDeg};
+    p.goal = i % 2 ? Goal::total : Goal::carry;
+    const Drive now = drive_from(p.delivery, p.handed, setting);
+    const double middle = now.side_at_rest + uniform(random, -6, 6), half = uniform(random, 0.5, 4.0);
+    p.limits = {{Limited::side, {middle - half, middle + half}}};
+    if (i % 3 == 0) p.limits.push_back({Limited::carry, {now.flight.carry * uniform(random, 0.9, 1.1)}});
+    if (i % 3 == 1) p.limits.push_back({Limited::apex, {0.0, uniform(random, 8, 30)}});
+    if (i % 4 == 0) p.limits.push_back({Limited::spin, {0.0, uniform(random, 1800, 3200) * kRpm}});
+    const Advice a = advise(p, setting, without_confidence());
+    const GridBest grid = brute_force(p, setting, 97, 97);
+    const Strategy& both = a.at(StrategyKind::both);
+    CAPTURE(i, p.delivery.club_speed / kMph, p.delivery.attack / kDeg, p.delivery.dynamic_loft / kDeg, p.delivery.path / kDeg, p.club_loft / kDeg,
+            middle, half, both.loft / kDeg, both.attack / kDeg, both.price, grid.loft / kDeg, grid.attack / kDeg, grid.net);
+    if (grid.net > -1e9) REQUIRE(both.feasible);
+    if (both.feasible) {
+      ++feasible;
+      worst = std::max(worst, grid.net - best_net(a));
+      CHECK(grid.net - best_net(a) < 0.1);
+      for (const auto kind : {StrategyKind::loft_only, StrategyKind::technique_only}) {
+        if (a.at(kind).feasible) CHECK(both.goal > a.at(kind).goal - 1e-3);
+      }
+    } else {
+      // What is said to have to give, given, makes it possible.
+      REQUIRE_FALSE(both.must_give.empty());
+      for (const LimitState& give : both.must_give) {
+        for (Limit& limit : p.limits) {
+          if (limit.quantity != give.quantity) continue;
+          const double room = -give.slack + 2e-3 * scale_of(give.quantity);
+          (give.value < give.allowed.low ? limit.allowed.low : limit.allowed.high) += give.value < give.allowed.low ? -room : room;
+        }
+      }
+      CHECK(advise(p, setting, without_confidence()).feasible);
+      ++given;
+    }
+  }
+  CHECK(feasible > kPupils / 2);
+  CHECK(given > 5);
+  WARN("grid beats the search by at most " << worst << " m; " << kPupils - feasible << " of " << kPupils << " infeasible, each feasible when given what is said");
+}
+
+TEST_CASE("a corner that only a close look finds", "[advise]") {
+  Pupil p = steady(plain_pupil());
+  p.delivery = {101 * kMph, -4 * kDeg, -8 * kDeg, -4 * kDeg, 15.5 * kDeg, -0.004, -0.006};
+  p.club_loft = 15 * kDeg;
+  p.lofts = {{7 * kDeg, 12 * kDeg, 15 * kDeg, 0.0, false}, {15 * kDeg, 15 * kDeg, 15 * kDeg, 0.0, true}};
+  p.reach.attack = {-10 * kDeg, 3 * kDeg};
+  p.reach.follow = 1.0;
+  p.reach.speed_per_attack = -0.4 * kMph / kDeg;
+  p.limits = {{Limited::side, {-4.0, -1.0}}, {Limited::apex, {0.0, 13.0}}};
+  Setting setting = default_setting();
+  setting.turf = soft();
+  const Advice a = advise(p, setting, without_confidence());
+  CHECK(a.feasible);
+  CHECK(a.at(StrategyKind::both).feasible);
+}
+
+TEST_CASE("wider reach, more lofts or looser limits never lower an answer, and total never totals less than carry", "[advise]") {
+  std::mt19937 random(1312);
+  const Setting setting = default_setting();
+  int compared = 0;
+  for (int i = 0; i < 60; ++i) {
+    Pupil p = steady(random_pupil(random));
+    p.lofts = {loft_range(9, 13, p.club_loft / kDeg)};
+    p.limits = {{Limited::spin, {1200 * kRpm, 3200 * kRpm}}, {Limited::landing_angle, {20 * kDeg}}};
+    const auto net_of = [&](const Pupil& pupil) {
+      return best_net(advise(pupil, setting, without_confidence()));
+    };
+    const double before = net_of(p);
+    if (!std::isfinite(before)) continue;  // nothing meets these limits
+    ++compared;
+    Pupil wider = p, more = p, looser = p, total = p;
+    wider.reach.attack = {p.reach.attack.low - 2 * kDeg, p.reach.attack.high + 2 * kDeg};
+    more.lofts = {loft_range(8, 16, p.club_loft / kDeg)};
+    looser.limits[0].allowed.high += 300 * kRpm;
+    looser.limits[1].allowed.low -= 3 * kDeg;
+    constexpr double kFound = 0.02;  // [m] how closely an optimum is found
+    INFO("pupil " << i);
+    CHECK(net_of(wider) > before - kFound);
+    CHECK(net_of(more) > before - kFound);
+    CHECK(net_of(looser) > before - kFound);
+    total.goal = Goal::total;
+    const Advice for_carry = advise(p, setting, without_confidence()), for_total = advise(total, setting, without_confidence());
+    for (const Strategy& c : for_carry.strategies) {
+      if (c.feasible) CHECK(best_net(for_total) > c.average.total - c.price - kFound);
+    }
+  }
+  CHECK(compared > 20);
 }
 
 TEST_CASE("the plain pupil gains from both levers, carry and total", "[advise]") {
@@ -117,7 +251,7 @@ TEST_CASE("the plain pupil gains from both levers, carry and total", "[advise]")
     CHECK(a.at(StrategyKind::technique_only).loft == pupil.club_loft);
     CHECK(a.at(StrategyKind::both).gain > a.at(StrategyKind::loft_only).gain);
     CHECK(a.at(StrategyKind::both).gain > a.at(StrategyKind::technique_only).gain);
-    CHECK(a.verdict == Lever::both);
+    CHECK(a.verdict.lever == Lever::both);
     CHECK_FALSE(a.confidence);
     REQUIRE(a.set_up);
     CHECK(a.set_up->ball_forward > 0.0);  // hitting up: the low point falls behind the ball
@@ -147,7 +281,7 @@ TEST_CASE("exchange rates are the slopes of the drive", "[advise]") {
 }
 
 TEST_CASE("the trade table keeps its word", "[advise]") {
-  Pupil pupil = plain_pupil();
+  const Pupil pupil = steady(plain_pupil());
   const Setting setting = default_setting();
   const Advice a = advise(pupil, setting, without_confidence());
   const double whole = a.at(StrategyKind::both).gain, as_is = a.at(StrategyKind::as_is).goal;
@@ -184,7 +318,7 @@ TEST_CASE("a range's trade is laid out at its ends, at whole degrees and at the 
 TEST_CASE("a strategy says what holds it: the lofts, the reach or a limit", "[advise]") {
   const Setting setting = default_setting();
   const auto loft_only_of = [&](const Pupil& p) { return advise(p, setting, without_confidence()).at(StrategyKind::loft_only); };
-  Pupil pupil = plain_pupil();
+  Pupil pupil = steady(plain_pupil());
   const Advice listed = advise(pupil, setting, without_confidence());
   CHECK(listed.at(StrategyKind::loft_only).at_loft_end);
   CHECK_FALSE(listed.at(StrategyKind::loft_only).at_reach_end);
@@ -201,7 +335,7 @@ TEST_CASE("a strategy says what holds it: the lofts, the reach or a limit", "[ad
   CHECK_FALSE(limited.limits[1].active);
   CHECK_FALSE(limited.at_loft_end);
 
-  pupil = plain_pupil();
+  pupil = steady(plain_pupil());
   pupil.delivery = {110 * kMph, 3 * kDeg, 0, 0, 26 * kDeg, 0, 0};
   pupil.club_loft = 14 * kDeg;
   pupil.lofts = {loft_range(12, 18, 14)};
@@ -216,13 +350,13 @@ TEST_CASE("what cannot be is said, with the limit that must give", "[advise]") {
   const Advice a = advise(pupil, default_setting(), without_confidence());
   CHECK_FALSE(a.feasible);
   const Strategy& both = a.at(StrategyKind::both);
-  REQUIRE(both.must_give);
-  CHECK(both.must_give->quantity == Limited::spin);
-  CHECK(both.must_give->slack < 0.0);
-  CHECK(a.verdict == Lever::leave);
+  REQUIRE(both.must_give.size() == 1);
+  CHECK(both.must_give[0].quantity == Limited::spin);
+  CHECK(both.must_give[0].slack < 0.0);
+  CHECK(a.verdict.lever == Lever::leave);
   CHECK(a.trade.empty());
   // Giving exactly that much makes it possible.
-  pupil.limits[0].allowed.high -= both.must_give->slack - 0.1 * kRpm;
+  pupil.limits[0].allowed.high -= both.must_give[0].slack - 0.1 * kRpm;
   CHECK(advise(pupil, default_setting(), without_confidence()).feasible);
 }
 
@@ -238,17 +372,18 @@ TEST_CASE("more freedom never needs more of the limit that must give", "[advise]
                     {Limited::apex, {0.0, uniform(random, 12, 30)}}};
     const Advice a = advise(pupil, setting, without_confidence());
     const Strategy& both = a.at(StrategyKind::both);
-    if (!both.must_give) continue;
+    if (both.must_give.size() != 1) continue;
     for (const auto kind : {StrategyKind::loft_only, StrategyKind::technique_only}) {
-      const auto& one = a.at(kind).must_give;
-      REQUIRE(one);  // with less freedom it cannot be feasible
-      if (one->quantity != both.must_give->quantity) continue;
+      REQUIRE_FALSE(a.at(kind).feasible);  // with less freedom it cannot be
+      if (a.at(kind).must_give.size() != 1) continue;
+      const LimitState &one = a.at(kind).must_give[0], &all = both.must_give[0];
+      if (one.quantity != all.quantity) continue;
       const auto only_it_is_broken = [](const Strategy& s) {
         return std::count_if(s.limits.begin(), s.limits.end(), [](const LimitState& l) { return l.broken; }) == 1;
       };
       if (!only_it_is_broken(a.at(kind)) || !only_it_is_broken(both)) continue;
-      CAPTURE(i, static_cast<int>(kind), one->slack, both.must_give->slack, both.loft / kDeg, both.attack / kDeg);
-      CHECK(-both.must_give->slack <= -one->slack + 0.05 * scale_of(one->quantity));
+      CAPTURE(i, static_cast<int>(kind), one.slack, all.slack, both.loft / kDeg, both.attack / kDeg);
+      CHECK(-all.slack <= -one.slack + 0.05 * scale_of(one.quantity));
       ++compared;
     }
   }
@@ -256,7 +391,7 @@ TEST_CASE("more freedom never needs more of the limit that must give", "[advise]
 }
 
 TEST_CASE("a sleeve turns the face with the loft, and mirrors for a left-hander", "[advise]") {
-  Pupil right = plain_pupil();
+  Pupil right = steady(plain_pupil());
   right.delivery.path = 1.0 * kDeg;
   right.lofts = {{8 * kDeg, 12 * kDeg, 9.5 * kDeg, -1.0, true}};
   Pupil left = right;
@@ -265,7 +400,7 @@ TEST_CASE("a sleeve turns the face with the loft, and mirrors for a left-hander"
   const Advice r = advise(right, default_setting(), without_confidence()), l = advise(left, default_setting(), without_confidence());
   const Strategy &a = r.at(StrategyKind::loft_only), &b = l.at(StrategyKind::loft_only);
   CHECK(a.delivery.face == Approx(-(a.loft - right.club_loft)));
-  CHECK(b.goal == Approx(a.goal).epsilon(1e-9));
+  CHECK(b.goal == Approx(a.goal).epsilon(1e-6));
   CHECK(b.delivery.face == Approx(-a.delivery.face));
   CHECK(b.drive.flight.side == Approx(-a.drive.flight.side));
 }
@@ -293,7 +428,10 @@ TEST_CASE("a pupil out of range is refused", "[advise]") {
   refused_with("reach attack, high is 21 deg; allowed: -4 to 20 deg", [](Pupil& p) { p.reach.attack.high = 21 * kDeg; });
   refused_with("measured shots is 0; allowed: 1 to 10000", [](Pupil& p) { p.measured_shots = 0; });
   refused_with("technique options, count is 6; allowed: 0 to 5", [](Pupil& p) { p.reach.options.resize(6); });
-  refused_with("smallest worthwhile gain is 51 m; allowed: 0 to 50 m", [](Pupil& p) { p.worthwhile = 51.0; });
+  refused_with("price of a driver is 51 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.driver = 51.0; });
+  refused_with("price of a turn of the sleeve is 0 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.sleeve = 0.0; });
+  refused_with("price of a change of swing is 0 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.swing = 0.0; });
+  refused_with("fairway is 4 m; allowed: 5 to 150 m", [](Pupil& p) { p.fairway = 4.0; });
   refused_with("loft on offer, low is 3 deg; allowed: 4 to 30 deg", [](Pupil& p) { p.lofts[0].low = 3 * kDeg; });
   refused_with("loft on offer, high is 31 deg; allowed: 9 to 30 deg", [](Pupil& p) { p.lofts[0].high = 31 * kDeg; });
   const auto tuned_with = [](auto&& spoil) {

@@ -29,6 +29,7 @@ Pupil player_of(const ChartCell& cell, const Pupil& like, const Interval& loft) 
   p.delivery = {cell.club_speed, cell.attack, 0.0, 0.0, 12.0 * kDeg, 0.0, 0.0};
   p.lofts = {{loft.low, loft.high, 12.0 * kDeg, 0.0, true}};
   p.reach.attack = {cell.attack, cell.attack};
+  p.spread = Spread{};
   return p;
 }
 
@@ -53,7 +54,7 @@ TEST_CASE("every cell of the chart is advise's loft only", "[chart]") {
       CHECK(cell.feasible == loft_only.feasible);
       if (!cell.feasible) {
         ++infeasible;
-        CHECK(cell.must_give == loft_only.must_give->quantity);
+        CHECK(cell.must_give == loft_only.must_give.front().quantity);
         continue;
       }
       // Each is found to a centimetre; the loft of a flat top, or of a kink in the run, only as well as that allows.

@@ -55,6 +55,43 @@ TEST_CASE("common practice: the best loft for carry is higher than for total", "
   }
 }
 
+TEST_CASE("common practice: how far drives run", "[ground]") {
+  // Course rating takes 20 yd of run for granted; a slow, low drive runs twice as far.
+  const auto run = [](double mph, double loft, const Turf& turf) {
+    Setting in = default_setting();
+    in.turf = turf;
+    const Drive d = centred(mph, 0.0, loft, in);
+    return (d.total - d.flight.carry) / kYard;
+  };
+  for (const double mph : {90.0, 95.0, 100.0, 105.0}) {
+    INFO(mph << " mph, 14 deg: " << run(mph, 14.0, medium()) << " yd");
+    CHECK(run(mph, 14.0, medium()) > 15.0);
+    CHECK(run(mph, 14.0, medium()) < 28.0);
+  }
+  INFO("75 mph, a 9 deg driver delivered at 11: " << run(75.0, 11.0, medium()) << " yd");
+  CHECK(run(75.0, 11.0, medium()) > 30.0);
+  CHECK(run(75.0, 11.0, medium()) < 50.0);
+  for (double mph = 60.0; mph <= 120.0; mph += 10.0) {
+    for (double loft = 7.0; loft <= 21.0; loft += 2.0) {
+      INFO(mph << " mph, " << loft << " deg");
+      CHECK(run(mph, loft, firm()) > run(mph, loft, medium()));
+      CHECK(run(mph, loft, medium()) > run(mph, loft, soft()));
+    }
+  }
+}
+
+TEST_CASE("common practice: the best lofts for carry and for total fall with club speed", "[shot]") {
+  for (const auto of : {carry_of, total_of}) {
+    double before = 90.0;
+    for (double mph = 60.0; mph <= 115.0; mph += 5.0) {
+      const double loft = best_loft(mph, 0.0, default_setting(), of);
+      INFO(mph << " mph: " << loft << " deg");
+      CHECK(loft < before - 0.1);
+      before = loft;
+    }
+  }
+}
+
 TEST_CASE("common practice: an off-centre strike costs carry, half an inch of it several yards", "[shot]") {
   const Setting in = default_setting();
   for (const double toe : {-0.0127, 0.0127}) {

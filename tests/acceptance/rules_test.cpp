@@ -21,12 +21,12 @@ Drive overall_distance(double ball_mph, double launch_deg, double rpm, const Aer
 
 }  // namespace
 
-TEST_CASE("overall-distance test until 2027: a ball at the limit comes to rest within 3 % of 317 yd", "[shot]") {
+TEST_CASE("overall-distance test until 2027: a ball at the limit comes to rest within 2 % of 317 yd", "[shot]") {
   const double total = overall_distance(176.0, 10.0, 2520.0).total / kYard;
-  INFO("total " << total << " yd");  // measured: 315.1
-  CHECK(std::abs(total / 317.0 - 1.0) < 0.03);
-  // The second opinion on a modern ball (measured: 315.8) agrees; the ball of 1994 (288.1) is the shorter one it is said to be.
-  CHECK(std::abs(overall_distance(176.0, 10.0, 2520.0, linear_aero()).total / kYard / 317.0 - 1.0) < 0.03);
+  INFO("total " << total << " yd");  // measured: 315.3
+  CHECK(std::abs(total / 317.0 - 1.0) < 0.02);
+  // The second opinion on a modern ball (measured: 317.3) agrees; the ball of 1994 (288.9) is the shorter one it is said to be.
+  CHECK(std::abs(overall_distance(176.0, 10.0, 2520.0, linear_aero()).total / kYard / 317.0 - 1.0) < 0.02);
   const double shorter = 1.0 - overall_distance(176.0, 10.0, 2520.0, smits_smith_aero()).flight.carry /
                                    overall_distance(176.0, 10.0, 2520.0).flight.carry;
   INFO("the ball of 1994 carries " << 100.0 * shorter << " % less");  // model description: about 7 %; measured 8.8 %
@@ -36,7 +36,7 @@ TEST_CASE("overall-distance test until 2027: a ball at the limit comes to rest w
 
 TEST_CASE("overall-distance test from 2028: a ball at today's limit fails it, as it was made to", "[shot]") {
   const double total = overall_distance(183.0, 11.0, 2220.0).total / kYard;
-  INFO("total " << total << " yd");  // measured: 330.1
+  INFO("total " << total << " yd");  // measured: 332.0
   CHECK(total > 317.0 + 3.0);
   CHECK(total < 317.0 * 1.06);  // by a dozen yards or so, not by fifty
 }

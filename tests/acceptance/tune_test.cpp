@@ -187,9 +187,7 @@ TEST_CASE("a tuned pupil's advice stands on the tuned head and ball, and is sure
   Pupil pupil = plain_pupil();
   Setting setting = default_setting();
   AdviseOptions options;
-  options.draws = 2048;
-  options.part_draws = 1024;
-  options.influence_draws = options.measuring_draws = 0;
+  options.draws = 4096;
   const Advice untuned = advise(pupil, setting, options);
 
   Tuning tuning{};
@@ -203,7 +201,7 @@ TEST_CASE("a tuned pupil's advice stands on the tuned head and ball, and is sure
       CHECK(same.strategies[k].goal == untuned.strategies[k].goal);
       if (k == 0) continue;
       CHECK(same.confidence->strategies[k]->gain.low == untuned.confidence->strategies[k]->gain.low);
-      CHECK(same.confidence->strategies[k]->gain_knowledge.high == untuned.confidence->strategies[k]->gain_knowledge.high);
+      CHECK(same.confidence->strategies[k]->gain.high == untuned.confidence->strategies[k]->gain.high);
     }
   }
   SECTION("the means are those of that head and ball") {
@@ -223,12 +221,12 @@ TEST_CASE("a tuned pupil's advice stands on the tuned head and ball, and is sure
     const Drive wanted = drive_from(pupil.delivery, pupil.handed, setting, kTightFlightTolerance, off);
     CHECK(a.strategies[0].drive.flight.carry == Approx(wanted.flight.carry).epsilon(1e-12));
     CHECK(a.strategies[0].goal < untuned.strategies[0].goal - 3.0);
-    // Less doubt about head and ball: every interval of what is not known is narrower, the player's scatter as wide as it was.
+    // Less uncertainty of head and ball: every interval of the average gain is narrower, single drives scatter as they did.
     for (std::size_t k = 1; k < 4; ++k) {
       CAPTURE(k);
       const auto width = [](const Interval80& i) { return i.high - i.low; };
-      CHECK(width(a.confidence->strategies[k]->gain_knowledge) < width(untuned.confidence->strategies[k]->gain_knowledge));
-      CHECK(width(a.confidence->strategies[k]->gain_shots) == Approx(width(untuned.confidence->strategies[k]->gain_shots)).epsilon(0.25));
+      CHECK(width(a.confidence->strategies[k]->gain) < width(untuned.confidence->strategies[k]->gain));
+      CHECK(width(a.confidence->strategies[k]->drive_gain) == Approx(width(untuned.confidence->strategies[k]->drive_gain)).epsilon(0.25));
     }
   }
   SECTION("doubts that go together are drawn together") {
@@ -238,7 +236,7 @@ TEST_CASE("a tuned pupil's advice stands on the tuned head and ball, and is sure
       tuning.correlations = {{2, 3, correlation}};
       pupil.tuned = tuning;
       const Advice a = advise(pupil, setting, options);
-      const Interval80& i = a.confidence->at(StrategyKind::both)->gain_knowledge;
+      const Interval80& i = a.confidence->at(StrategyKind::both)->gain;
       return i.high - i.low;
     };
     const double together = width_with(0.9), apart = width_with(0.0), against = width_with(-0.9);

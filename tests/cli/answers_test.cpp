@@ -57,6 +57,25 @@ struct HostilePunctuation : std::numpunct<char> {
 
 }  // namespace
 
+TEST_CASE("below 10 C every answer says that the ball's own temperature is not in it, and no warmer one does") {
+  const ScratchFolder folder;
+  const std::string fly = "fly --ball-speed 118mph --launch 11deg --spin 2700rpm --temperature ",
+                    strike = "strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --temperature ", page = (folder.path() / "page.html").string();
+  for (const auto& [temperature, cold] : {std::pair{"9", true}, {"9.99", true}, {"10", false}, {"20", false}}) {
+    Json pupil = Json::parse(file_contents(LOFTWRIGHT_SOURCE_DIR "/data/pupils/demo.json"));
+    pupil["conditions"]["temperature_c"] = std::stod(temperature);
+    const std::string advise = "advise " + folder.write("pupil.json", pupil.dump()).string() + " --draws 0";
+    INFO(temperature);
+    const auto said_in = [](const std::string& text) { return text.find("Below 10 C (50 F) a ball as cold as the air") != std::string::npos; };
+    for (const std::string& line : {fly + temperature + "C", strike + temperature + "C", advise}) {
+      CHECK(said_in(run_line(line).out) == cold);
+      CHECK(answer(line)["conditions"]["notes"].size() == (cold ? 1u : 0u));
+    }
+    REQUIRE(run_line(advise + " --html " + page).code == 0);
+    CHECK(said_in(file_contents(page)) == cold);
+  }
+}
+
 TEST_CASE("a quantity means the same in every unit") {
   const Json mph = answer("fly --ball-speed 118mph --launch 11deg --spin 2700rpm --altitude 1000m --temperature 59F --wind 10mph --wind-from 45deg");
   for (const char* line : {"fly --ball-speed 52.75072m/s --launch 0.19198621771937624rad --spin 45rev/s --altitude 3280.839895013123ft --temperature 15C --wind 4.4704m/s --wind-from 45deg",
@@ -260,7 +279,7 @@ TEST_CASE("compare on the screen shows the numbers of the JSON") {
   const double yard = unit("yd").factor;
   const Json& change = json["change"];
   double sum = 0.0;
-  for (const Json& share : change["shares"]) sum += share["m"].get<double>();
+  for (const auto& [who, share] : change["shares"].items()) sum += share.is_null() ? 0.0 : share["m"].get<double>();
   CHECK(std::abs(sum - change["modelled"]["m"].get<double>()) < 1e-9);
   CHECK(std::abs(shown(screen.out, "all by the model") - sum / yard) <= 0.0501);
   CHECK(std::abs(shown(screen.out, "measured beyond that") - change["unexplained"]["m"].get<double>() / yard) <= 0.0501);
@@ -289,4 +308,51 @@ TEST_CASE("what is predicted is what advise predicts") {
     CHECK(r["predicted_m"] == advised["strategies"][r["by"].get<std::string>()]["gain_m"]);
   }
   CHECK(compared["after"]["conditions"] == advised["conditions"]);
+}
+
+TEST_CASE("odd shots are marked and kept, and the mean is shown with them and without") {
+  const ScratchFolder folder;
+  std::string text = "Ball Speed (mph),Launch,Spin\n";
+  for (int i = 0; i < 9; ++i) text += fmt::format("118,11,{}\n", 2450 + 10 * i);
+  const std::string list = folder.write("list.csv", text + "118,11,7010\n").string();
+  const Ran kept = run_line("shots " + list), left = run_line("shots " + list + " --odd leave-out");
+  CHECK(kept.code == 0);
+  // By hand: nine from 2450 to 2530 make 2490 on the average, with 7010 it is 2942.
+  CHECK(kept.out.find("the mean of spin is 2940 rpm with these shots, 2490 rpm without") != std::string::npos);
+  CHECK(left.out.find("the mean of spin is 2940 rpm with these shots, 2490 rpm without") != std::string::npos);
+  CHECK(shown(kept.out, "spin        rpm     10") == 2940);
+}
+
+TEST_CASE("words for columns are learnt once, kept in a file, and never over another's") {
+  const ScratchFolder folder;
+  const std::string list = folder.write("list.csv", "Vb;Vc (mph);Up\n118;82;-4\n119;83;-3\n").string(), words = (folder.path() / "mine.json").string();
+  const std::string pairs = " --map ball_speed_mph=Vb --map \"club_speed=Vc (mph)\" --map attack=Up";
+  const Ran taught = run_line("shots " + list + pairs + " --learn " + words + " --quiet");
+  INFO(taught.err);
+  REQUIRE(taught.code == 0);
+  CHECK(run_line("shots " + list + " --columns " + words).out.find("Vb") != std::string::npos);
+  CHECK(Json::parse(run_line("shots " + list + " --json --columns " + words).out)["readings"] ==
+        Json::parse(run_line("shots " + list + " --json" + pairs).out)["readings"]);
+  CHECK(run_line("check " + words).code == 0);
+  const std::string before = file_contents(words);
+  const Ran again = run_line("shots " + list + pairs + " --learn " + words);
+  CHECK(again.code == 3);
+  CHECK(again.err.find("is there already") != std::string::npos);
+  CHECK(file_contents(words) == before);
+  CHECK(run_line("shots " + list + " --map -attack=Up --columns " + words + " --learn " + words).code == 0);  // its own is brought up to date
+  CHECK(file_contents(words).find("\"reversed\"") != std::string::npos);
+  CHECK(run_line("shots " + list + " --learn " + words).code == 2);
+}
+
+TEST_CASE("the page of a comparison carries the pupil's name, and lists that cannot be compared are said") {
+  const ScratchFolder folder;
+  const std::string data = LOFTWRIGHT_SOURCE_DIR "/data/academy/", page = (folder.path() / "page.html").string();
+  run_line(kCompareSuvi + " --quiet --pupil " + data + "suvi.json --html " + page);
+  CHECK(file_contents(page).find("<p class=\"who\"><bdi>Suvi Aldane") != std::string::npos);
+  const Ran twice = run_line("compare " + data + "suvi-before.csv " + data + "suvi-before.csv --quiet --html " + page);
+  CHECK(twice.code == 1);
+  CHECK(twice.out.find("both lists hold the very same shots") != std::string::npos);
+  CHECK(file_contents(page).find("both lists hold the very same shots") != std::string::npos);
+  const Ran others = run_line("compare " + data + "tamsin-before.csv " + data + "suvi-before.csv --quiet");
+  CHECK(others.out.find("club speed 65 and 100 mph: no player changes so much between two lists") != std::string::npos);
 }

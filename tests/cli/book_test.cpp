@@ -174,10 +174,77 @@ TEST_CASE("a damaged book is read in its previous version, with a warning on the
   CHECK(book.json("list")["sessions"].size() == 2);
 }
 
+TEST_CASE("undo on a damaged book says what it found and did, and the second time that there is nothing to take back") {
+  const OneBook book;
+  for (const char* day : {"2026-01-10", "2026-01-11", "2026-01-12"}) REQUIRE(book.add(std::string("--date ") + day).code == 0);
+  const std::string cut = file_contents(book.file).substr(0, 700);
+  std::ofstream(book.file, std::ios::binary) << cut;
+  const Ran undone = book.run("undo");
+  CHECK(undone.code == 0);
+  CHECK(undone.out.find("Nothing was taken back") != std::string::npos);
+  CHECK(undone.out.find("2 sessions") != std::string::npos);
+  CHECK(undone.out.find("is taken back") == std::string::npos);
+  CHECK(undone.err.find("is damaged") != std::string::npos);
+  CHECK(file_contents(book.file + ".damaged") == cut);
+  const Ran again = book.run("undo");
+  CHECK(again.code == 3);
+  CHECK(again.err.find("nothing can be undone") != std::string::npos);
+  CHECK(book.json("list")["sessions"].size() == 2);
+  CHECK(Json::parse(book.add("--date 2026-01-12 --json").out)["sessions"][2]["session"] == 5);  // 3 was lost, 4 brought 2 back
+}
+
+TEST_CASE("a refused session leaves no file behind") {
+  for (const char* more : {"--shots no-such.csv", "--club-speed 82 --attack 0 --dynamic-loft 12 --head no-such-head"}) {
+    const OneBook book;
+    CHECK(book.run("add", more).code == 3);
+    CHECK(std::filesystem::is_empty(book.folder.path()));
+  }
+}
+
+TEST_CASE("the page of a book stays small whatever its notes are, and the latest notes stand on it") {
+  const OneBook book;
+  const std::string loud(9990, '"');
+  for (int day = 0; day < 45; ++day) {
+    const Ran ran = run_args({"book", "add", book.file, "--club-speed", "82", "--attack", "-4", "--dynamic-loft", "10", "--date",
+                              fmt::format("2026-0{}-{:02}", 1 + day / 25, 1 + day % 25), "--notes", fmt::format("note {} ", day + 1) + loud});
+    REQUIRE(ran.code == 0);
+  }
+  const std::string page = (book.folder.path() / "page.html").string();
+  REQUIRE(book.run("history", "--html " + page).code == 0);
+  const std::string html = file_contents(page);
+  CHECK(html.size() < 400'000);
+  CHECK(html.find("note 45 ") != std::string::npos);
+  CHECK(html.find("note 41 ") != std::string::npos);
+  CHECK(html.find("sessions before these are too long to stand here") != std::string::npos);
+  CHECK(html.find("The input of this page is too long to stand here") != std::string::npos);
+}
+
+TEST_CASE("the page of the longest book stays small") {
+  const OneBook book;
+  REQUIRE(book.add("--date 1990-01-01 --loft 9deg").code == 0);
+  Json whole = Json::parse(file_contents(book.file));
+  const Json first = whole["sessions"][0];
+  whole["sessions"] = Json::array();
+  for (int i = 0; i < 5000; ++i) {
+    Json s = first;
+    s["session"] = i + 1;
+    s["date"] = fmt::format("{}-{:02}-{:02}", 1990 + i / 336, 1 + i / 28 % 12, 1 + i % 28);
+    s["club"]["loft_deg"] = 9 + i % 7;
+    s["reference"]["carry_m"] = 130.0 + i % 41;
+    s["delivery"]["attack_deg"] = -4.0 + i % 13;
+    whole["sessions"].push_back(s);
+  }
+  whole["version"] = 5000;
+  std::ofstream(book.file, std::ios::binary) << whole.dump();
+  const std::string page = (book.folder.path() / "page.html").string();
+  REQUIRE(book.run("history", "--html " + page).code == 0);
+  CHECK(file_contents(page).size() < 400'000);
+}
+
 TEST_CASE("another program that writes is named, and a reader does not mind it") {
   const OneBook book;
   REQUIRE(book.add("--date 2026-01-10").code == 0);
-  const int lock = open((book.file + ".lock").c_str(), O_RDONLY);
+  const int lock = open((book.file + ".lock").c_str(), O_RDONLY | O_CREAT, 0600);
   REQUIRE(flock(lock, LOCK_EX) == 0);
   const Ran ran = run_process({"book", "remove", book.file, "--session", "1"});
   CHECK(ran.code == 3);
@@ -236,4 +303,38 @@ TEST_CASE("a book from which every session was taken out is still one") {
   CHECK(book.run("export").out.find("\r\n") + 2 == book.run("export").out.size());
   CHECK(book.run("undo").code == 0);
   CHECK(book.json("list")["sessions"].size() == 1);
+}
+
+TEST_CASE("a session added twice is noticed, and kept all the same") {
+  const OneBook book;
+  CHECK(book.add("--date 2026-01-10").err.empty());
+  const Ran again = book.add("--date 2026-01-10");
+  CHECK(again.code == 0);
+  CHECK(again.err.find("session 2 has the very same numbers as session 1 of 2026-01-10") != std::string::npos);
+  const std::string list = " --shots " LOFTWRIGHT_SOURCE_DIR "/data/shots/lesson.csv --date ";
+  CHECK(run_line("book add " + book.file + list + "2026-01-17").err.find("very same") == std::string::npos);
+  CHECK(run_line("book add " + book.file + list + "2026-01-24").err.find("session 4 has the very same numbers as session 3 of 2026-01-17") != std::string::npos);
+  CHECK(book.json("list")["sessions"].size() == 4);
+}
+
+TEST_CASE("days are to scale in the pictures of a book, and another driver is marked") {
+  const OneBook book;
+  for (const char* more : {"--date 2026-01-01 --loft 10.5deg", "--date 2026-01-11 --loft 10.5deg", "--date 2026-03-02 --loft 12deg", "--date 2026-04-11 --loft 12deg"}) {
+    REQUIRE(book.add(more).code == 0);
+  }
+  const std::string page = (book.folder.path() / "page.html").string();
+  REQUIRE(book.run("history", "--html " + page).code == 0);
+  const std::string html = file_contents(page);
+  const std::size_t picture = html.find("id=\"progress\"");
+  REQUIRE(picture != std::string::npos);
+  const auto number_after = [&](std::string_view what, std::size_t& at) {
+    at = html.find(what, at);
+    REQUIRE(at != std::string::npos);
+    at += what.size();
+    return std::stod(html.substr(at, 20));
+  };
+  std::size_t at = picture;
+  const double x0 = number_after("data-x0=\"", at), per_day = number_after("data-x-per-day=\"", at);
+  for (const int days : {0, 10, 60, 100}) CHECK(std::abs(number_after("cx=\"", at) - x0 - per_day * days) < 0.02);  // two decimals are drawn
+  CHECK(html.find(">other driver</text>") != std::string::npos);
 }

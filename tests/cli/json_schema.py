@@ -20,10 +20,11 @@ except ImportError:
 ANSWERS = {
     "fly": ["fly --ball-speed 118mph --launch 11deg --spin 2700rpm",
             "fly --ball-speed 118mph --launch -3deg --spin 2700rpm",
-            "fly --ball-speed 5mph --launch 70deg --spin 12000rpm --pressure 900hPa --wind 9mph --wind-from left"],
+            "fly --ball-speed 5mph --launch 70deg --spin 12000rpm --pressure 900hPa --wind 9mph --wind-from left --temperature 3C"],
     "strike": ["strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg",
                "strike --club-speed 82mph --attack 5deg --dynamic-loft 18deg --toe 20mm --handed left --units metres",
-               "strike --club-speed 98 --attack -8 --dynamic-loft 6 --versus 'club-speed=103 attack=3.2 turf=firm altitude=800m'"],
+               "strike --club-speed 98 --attack -8 --dynamic-loft 6 --versus 'club-speed=103 attack=3.2 turf=firm altitude=800m'",
+               "strike --club-speed 98 --attack -8 --dynamic-loft 6 --club-loft 9 --versus 'attack=3 club-loft=11' --follow 1"],
     "advise": ["demo", "demo --units metres --draws 0", "advise data/pupils/demo.json --seed 7 --draws 256",
                "advise data/pupils/clinic.json"],
     "chart": ["chart --speed-low 65mph --speed-high 95mph --speed-step 15mph --attack-step 3deg",
@@ -39,7 +40,7 @@ ANSWERS = {
     "shots": ["shots data/shots/lesson.csv", "shots data/academy/ivo-before.csv --handed left", "shots data/academy/suvi-before.csv --odd leave-out",
               "shots data/academy/brannoch-before.csv --club Driver --paste"],
     "compare": ["compare data/academy/tamsin-before.csv data/academy/tamsin-after.csv --pupil data/academy/tamsin.json --predicted 12yd",
-                "compare data/academy/brannoch-before.csv data/academy/brannoch-after.csv --club Driver",
+                "compare data/academy/brannoch-before.csv data/academy/brannoch-after.csv --club Driver --club-loft 9deg",
                 "compare data/academy/ivo-before.csv data/academy/ivo-after.csv --handed left --goal total --changed 'temperature=24C'"],
     "check": ["check data/pupils/demo.json", "check data/schema/fly.schema.json"],
 }

@@ -153,6 +153,9 @@ TEST_CASE("the ranges in the table are the library's") {
   check_range_of(option("strike", "dynamic-loft"), delivery(&Delivery::dynamic_loft));
   check_range_of(option("strike", "toe"), delivery(&Delivery::toe));
   check_range_of(option("strike", "high"), delivery(&Delivery::high));
+  const cli::Option& follow = option("strike", "follow");
+  CHECK(si(follow, follow.high) / kDegree == Approx(kMostFollow));
+  CHECK(si(follow, follow.fallback) / kDegree == Approx(kUsualFollow));
   const auto launch = [](double Launch::*member) {
     return [member](double value) {
       Launch l{60, 0.2, 0, 250, 0};
@@ -235,7 +238,7 @@ TEST_CASE("a range is printed rounded into itself") {
   CHECK(cli::range_words(option("fly", "spin")) == "0 to 15000 rpm");
   CHECK(cli::range_words(option("arc", "low-point")) == "-23.6 to 23.6 in");
   CHECK(cli::range_words(option("fly", "temperature")) == "-40 to 55 C");
-  CHECK(cli::range_words(option("demo", "seed")) == "0 or more");
+  CHECK(cli::range_words(option("demo", "seed")) == "0 to 18446744073709551615");
 }
 
 TEST_CASE("values are read from the table") {

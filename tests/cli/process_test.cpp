@@ -89,6 +89,92 @@ TEST_CASE("a full disk costs no page and no pupil's file that was there") {
   }
 }
 
+TEST_CASE("all or nothing: no answer without the page that was asked for, and no page in silence without its answer") {
+  const Desk desk;
+  const std::string data = desk.data.string();
+  const std::vector<std::vector<std::string>> lines{
+      {"demo", "--draws", "0"}, {"chart"}, {"compare", data + "/academy/tamsin-before.csv", data + "/academy/tamsin-after.csv"}, {"book", "history", desk.book.string()}};
+  for (const auto& args : lines) {
+    for (const char* form : {"--units=yards", "--json"}) {
+      const Ran ran = run_process(with(args, {form, "--html", "/proc/x.html"}));
+      INFO(nlohmann::json(args) << "\n" << ran.err);
+      CHECK(ran.code == 4);
+      CHECK(ran.out.empty());
+      CHECK(ran.err.find("/proc/x.html could not be written") != std::string::npos);
+      const std::string page = (desk.folder.path() / "page.html").string();
+      const Ran full = run_process(with(args, {form, "--html", page}), "", "", "/dev/full");
+      CHECK(full.code == 4);
+      CHECK(full.err.find("the page is written, but the answer could not be written") != std::string::npos);
+      CHECK(file_contents(page).ends_with("</html>\n"));
+    }
+  }
+}
+
+TEST_CASE("the page of a pupil stays small whatever the file says") {
+  const Desk desk;
+  nlohmann::ordered_json pupil = nlohmann::ordered_json::parse(file_contents(desk.data / "pupils" / "demo.json"));
+  for (const char* key : {"name", "notes"}) pupil[key] = std::string(1'000'000, '<');
+  const std::string file = desk.folder.write("loud.json", pupil.dump()).string(), page = (desk.folder.path() / "loud.html").string();
+  const Ran ran = run_args({"advise", file, "--draws", "0", "--html", page});
+  INFO(ran.err);
+  REQUIRE(ran.code == 0);
+  CHECK(file_contents(page).size() < 400'000);
+}
+
+TEST_CASE("names that lead nowhere, in circles or are too long, and folders nobody may read, are mistakes of the line") {
+  const Desk desk;
+  const auto folder = desk.folder.path();
+  std::filesystem::create_symlink(folder / "loop.json", folder / "loop.json");
+  std::filesystem::create_symlink(folder / "loop.html", folder / "loop.html");
+  std::filesystem::create_directory(folder / "models");
+  std::filesystem::create_symlink(folder / "models" / "turf", folder / "models" / "turf");
+  std::filesystem::create_directory(folder / "shut");
+  const std::string loop = (folder / "loop.json").string(), endless = (folder / (std::string(300, 'a') + ".json")).string(),
+                    pupil = (desk.data / "pupils" / "demo.json").string(), list = (desk.data / "shots" / "tuning.csv").string();
+  for (const auto& args : std::vector<std::vector<std::string>>{
+           with(kFly, {"--data", loop}),
+           with(kFly, {"--data", endless}),
+           with(kFly, {"--data", (folder / "models").string()}),
+           with(kFly, {"--turf", loop}),
+           {"advise", loop},
+           {"advise", endless},
+           {"check", loop},
+           {"book", "list", loop},
+           {"book", "add", endless, "--club-speed", "82", "--attack", "0", "--dynamic-loft", "12"},
+           {"demo", "--html", (folder / "loop.html").string()},
+           {"demo", "--html", endless + ".html"},
+           {"tune", pupil, "--shots", list, "--into", loop},
+           {"tune", pupil, "--shots", list, "--into", endless}}) {
+    const Ran ran = run_process(args);
+    INFO(nlohmann::json(args) << "\n" << ran.err);
+    CHECK(ran.code == 3);
+    CHECK(ran.out.empty());
+    CHECK(ran.err.find("internal") == std::string::npos);
+  }
+  if (geteuid() == 0) return;  // to whom no folder is shut
+  std::filesystem::permissions(folder / "shut", std::filesystem::perms::none);
+  CHECK(run_process(with(kFly, {"--data", (folder / "shut").string()})).code == 3);
+}
+
+TEST_CASE("nothing that a command reads is written over by it") {
+  const Desk desk;
+  const std::string data = desk.data.string(), pupil = data + "/pupils/demo.json", list = data + "/shots/tuning.csv",
+                    page = desk.folder.write("list.html", file_contents(data + "/academy/tamsin-before.csv")).string();
+  const std::string link = (desk.folder.path() / "link.csv").string();
+  std::filesystem::create_symlink(list, link);
+  const auto before = desk.files();
+  for (const auto& args : std::vector<std::vector<std::string>>{
+           {"tune", pupil, "--shots", list, "--into", list, "--overwrite"},
+           {"tune", pupil, "--shots", list, "--into", link, "--overwrite"},
+           {"compare", page, data + "/academy/tamsin-after.csv", "--html", page}}) {
+    const Ran ran = run_process(args);
+    INFO(nlohmann::json(args) << "\n" << ran.err);
+    CHECK(ran.code == 3);
+    CHECK(ran.err.find("itself and would be lost") != std::string::npos);
+    CHECK(desk.files() == before);
+  }
+}
+
 TEST_CASE("a device is not written over") {
   const ScratchFolder folder;
   const std::string device = (folder.path() / "device.html").string();

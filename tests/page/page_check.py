@@ -5,6 +5,7 @@
 WORK_DIR is for pages made here. With --pictures the page is also photographed there at three widths, light and dark.
 """
 import concurrent.futures
+import datetime
 import itertools
 import json
 import math
@@ -27,7 +28,8 @@ MARKS = {"as_is": "circle"}  # the others are paths
 HOSTILE = {
     "format": "loftwright-pupil/1",
     "name": "\"><script>window.broken=1</script>'&amp; \u202eevil\u202c <b>(invented)",
-    "notes": "</script></pre><img src=x onerror=\"window.broken=2\">]]><!-- ${window.broken=3} {{x}} @VAR@ \\u003c \u2028",
+    "notes": "for the coach alone: a sore back since March",
+    "for_pupil": "</script></pre><img src=x onerror=\"window.broken=2\">]]><!-- ${window.broken=3} {{x}} @VAR@ \\u003c \u2028",
     "goal": "carry",
     "delivery": {"club_speed_mph": 95, "attack_deg": 3, "path_deg": 2, "face_deg": -1, "dynamic_loft_deg": 15, "toe_mm": 0, "high_mm": 4},
     "club": {"loft_deg": 10.5}, "lofts_on_offer_deg": [9, 10.5], "worthwhile_yd": 4,
@@ -136,11 +138,15 @@ def stands_alone(browser, name, page):
 
 def hostile_text_is_text(browser, page):
     browser.show(page)
-    expect(HOSTILE["name"] in browser.run("return document.querySelector('.who').textContent"), "the name is shown as it was typed")
-    notes = browser.run("return document.getElementById('coach').textContent")
-    expect(HOSTILE["notes"].replace("\u2028", "") in notes.replace("\u2028", ""), "the notes are shown as they were typed")
-    expect(HOSTILE["reach"]["options"][0]["name"] in notes, "the option's name is shown as it was typed")
-    expect(json.loads(browser.text("input")) == HOSTILE, "the input can be taken from the page as it was")
+    # But for marks that turn the direction of what follows them (UAX #9): those are left out everywhere.
+    name = re.sub("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]", "", HOSTILE["name"])
+    expect(name != HOSTILE["name"] and name in browser.run("return document.querySelector('.who').textContent"), "the name is shown as it was typed")
+    expect(not browser.run("return /[\u202a-\u202e\u2066-\u2069]/.test(document.body.innerText)"), "no mark of direction is on the page")
+    shown = browser.run("return document.getElementById('main').textContent").replace("\u2028", "")
+    expect(HOSTILE["for_pupil"].replace("\u2028", "") in shown, "what is for the pupil is shown as it was typed")
+    expect(HOSTILE["reach"]["options"][0]["name"] in shown, "the option's name is shown as it was typed")
+    expect("sore back" not in browser.run("return document.documentElement.outerHTML"), "the coach's notes stand nowhere on the page")
+    expect(json.loads(browser.text("input")) == {key: value for key, value in HOSTILE.items() if key != "notes"}, "the input can be taken from the page, but for the coach's notes")
     expect(browser.json("answer")["pupil"]["name"] == HOSTILE["name"], "the answer in the page is the program's own")
 
 
@@ -158,8 +164,9 @@ def progress_geometry(browser, name, page):
     if not marks:
         line = browser.run("return document.querySelector('#progress .s-as_is.way').getAttribute('d')")
         marks = [[float(v) for v in spot.split()] for spot in re.split("[ML]", line)[1:]]
-    for i, (session, (x, y)) in enumerate(zip(sessions, marks, strict=True), 1):
-        expect(abs(x - scale["x0"] - scale["xPerSession"] * i) < 0.02, f"{name}: session {session['session']} stands at {x}")
+    days = [datetime.date.fromisoformat(session["date"]) for session in sessions]
+    for day, session, (x, y) in zip(days, sessions, marks, strict=True):
+        expect(abs(x - scale["x0"] - scale["xPerDay"] * (day - days[0]).days) < 0.02, f"{name}: session {session['session']} stands at {x}")
         expect(abs(y - scale["y0"] + scale["yPerM"] * session["carry_m"]) < 0.02, f"{name}: carry of session {session['session']} drawn at {y}")
 
 
@@ -180,7 +187,7 @@ def compare_geometry(browser, name, page):
         apart = min((math.dist(a[:2], b[:2]) for a, b in itertools.combinations(dots, 2)), default=9)
         expect(apart >= 2 * dots[0][2] - 0.02, f"{name}: dots {side} do not cover each other: {apart}")
     change, scale = answer["change"], data(browser, "change")
-    wanted = [e for e in [*change["shares"], change["modelled"], change["unexplained"]] if e and any(e[k] for k in ("m", "low_m", "high_m"))]
+    wanted = [e for e in [*change["shares"].values(), change["modelled"], change["unexplained"]] if e and any(e[k] for k in ("m", "low_m", "high_m"))]
     bars = browser.run("return [...document.querySelectorAll('#change .bar, #change .whisker')].map(b => { const x = b.getBBox(); return [x.x, x.x + x.width] })")
     drawn = [x for e in wanted for x in ((min(e["m"], 0), max(e["m"], 0)), (e["low_m"], e["high_m"]))]
     for bar, ends in zip(bars, drawn, strict=True):
@@ -237,7 +244,8 @@ def geometry(browser, name, page):
         near(bar[1], gains["x0"] + gains["xPerM"] * max(gain, 0), f"end of the bar of {kind}")
     if answer["feasible"]:
         whiskers = browser.run("return [...document.querySelectorAll('#gains .whisker')].map(w => { const b = w.getBBox(); return [b.x, b.x + b.width] })")
-        intervals = [answer["confidence"]["strategies"][kind]["gain"] for kind in STRATEGIES[1:]]
+        judged = [answer["confidence"]["strategies"][kind] for kind in STRATEGIES[1:]]
+        intervals = [j["gain"] for j in judged if j]  # what does not move has none
         for drawn, wanted in zip(whiskers, intervals, strict=True):
             near(drawn[0], gains["x0"] + gains["xPerM"] * wanted["low_m"], "low end of a whisker")
             near(drawn[1], gains["x0"] + gains["xPerM"] * wanted["high_m"], "high end of a whisker")
@@ -251,12 +259,11 @@ def geometry(browser, name, page):
     finish = data(browser, "finish")
     centre = middle("finish", "as_is")
     mean = (finish["y0"] - centre[1]) / finish["perM"]
-    total = answer["strategies"]["as_is"]["flight"]["total_m"]
-    expect(0.8 * total < mean < 1.05 * total, f"{name}: drives rest around {mean:.0f} m, the perfect strike at {total:.0f} m")
-    expect(browser.text("answer").strip() == json.dumps(answer) or answer["format"] == "loftwright-advise/1", "the answer has its format")
+    near(mean, answer["strategies"]["as_is"]["average"]["total_m"], f"{name}: drives rest around the average total", 0.5)
+    expect(browser.text("answer").strip() == json.dumps(answer) or answer["format"] == "loftwright-advise/2", "the answer has its format")
     numbers = browser.run("return [...document.querySelectorAll('.big b')].map(b => Number(b.textContent))")
     size = 1 if "metres" in browser.run("return document.title") else YARD
-    near(numbers[0], answer["strategies"]["as_is"]["flight"][f"{goal}_m"] / size, "the first big number", 0.5)
+    near(numbers[0], answer["strategies"]["as_is"]["average"][f"{goal}_m"] / size, "the first big number", 0.5)
 
 
 def labels_are_apart(browser, name, kind, page):

@@ -83,7 +83,7 @@ TEST_CASE("a ball dropped in constant drag falls as ln cosh and tends to its ter
 }
 
 TEST_CASE("terminal speed of every aerodynamic model balances drag and weight", "[flight]") {
-  for (const AeroModel& aero : {reference_aero(), smits_smith_aero(), linear_aero()}) {
+  for (const AeroModel& aero : {reference_aero(), smits_smith_aero(), linear_aero(), ballistic_range_aero()}) {
     const Air air{1.2, 1.81e-5};
     const FlightSetting in{&kBall, &aero, air, Wind{}};
     const auto& curve = std::get<AeroCurve>(aero.form);
@@ -92,6 +92,26 @@ TEST_CASE("terminal speed of every aerodynamic model balances drag and weight", 
     const double v = -y[4], re = 2.0 * air.density * v * kBall.radius / air.viscosity;
     INFO(aero.id << ": " << v << " m/s");
     CHECK(std::abs(v / terminal(curve.at(re, 0.0).drag, air) - 1.0) < 1e-9);
+  }
+}
+
+TEST_CASE("what bulge and gear effect make of a small miss without loft", "[impact]") {
+  // Tangential impulse of a miss t: Jt = t [ d (1 - d/R) Jn / I - (1 + et) V / R ] / (7/(2 m) + 1/M + d^2/I), toeward, with
+  // Jn = (1 + e) V / (1/m + 1/M). It turns the ball's start from t/R by Jt/Jn and spins it by r Jt / Ib: + to the left. So
+  // both angles are t times a number in which speed stands only through e.
+  for (const Head& head : {Head{}, Head{.inertia_up = 5.7e-4, .depth = 0.042}}) {
+    const Ball& ball = kBall;
+    for (const double speed : {27.0, 38.0, 49.0}) {
+      const double toe = 1e-6, e = head.restitution - head.restitution_slope * (speed - head.restitution_speed);
+      const double normal = (1.0 + e) * speed / (1.0 / ball.mass + 1.0 / head.mass);
+      const double grip = (head.depth * (1.0 - head.depth / head.bulge) * normal / head.inertia_up - (1.0 + head.tangential_restitution) * speed / head.bulge) /
+                          (3.5 / ball.mass + 1.0 / head.mass + head.depth * head.depth / head.inertia_up) * toe;
+      const Launch launch = strike_ball(Delivery{speed, 0.0, 0.0, 0.0, 0.0, toe, 0.0}, head, ball).launch;
+      INFO(speed << " m/s: start " << launch.azimuth << " rad, spin " << launch.spin << " rad/s");
+      CHECK(launch.azimuth == Approx(toe / head.bulge + grip / normal).epsilon(1e-6));  // the square of toe over the head's size
+      CHECK(launch.spin == Approx(ball.radius * grip / ball.inertia()).epsilon(1e-6));
+      CHECK(launch.tilt < 0.0);  // a draw: gear effect outdoes bulge
+    }
   }
 }
 

@@ -19,7 +19,7 @@ double distance(const FlightState& a, const FlightState& b) { return std::hypot(
 
 TEST_CASE("the right-hand side is smooth: RK4 is of fourth order on it", "[flight]") {
   const Launch launch{65.0, 12.0 * kDeg, 1.0 * kDeg, 2600.0 * kRpm, 6.0 * kDeg};
-  for (const AeroModel& aero : {reference_aero(), smits_smith_aero(), linear_aero()}) {
+  for (const AeroModel& aero : {reference_aero(), smits_smith_aero(), linear_aero(), ballistic_range_aero()}) {
     for (const WindProfile profile : {WindProfile::uniform, WindProfile::logarithmic, WindProfile::power}) {
       const FlightSetting in{&kBall, &aero, Air{1.2, 1.81e-5}, Wind{5.0, 0.8, 10.0, profile}};
       const FlightEquation<double, AeroCurve> equation(launch, in, std::get<AeroCurve>(aero.form));

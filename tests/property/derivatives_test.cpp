@@ -29,13 +29,13 @@ Slope slope(const std::function<double(double)>& f, double h) {
 TEST_CASE("derivatives of a flight are those of central differences", "[flight]") {
   Draws draws(91);
   const Ball ball;
-  const AeroModel models[] = {reference_aero(), smits_smith_aero(), linear_aero()};
+  const AeroModel models[] = {reference_aero(), smits_smith_aero(), linear_aero(), ballistic_range_aero()};
   const double steps[] = {0.02, 1e-4, 1e-4, 0.1, 1e-4};          // m/s, rad, rad, rad/s, rad
   const double sizes[] = {1.0, 57.3 * 0.3, 57.3 * 0.3, 0.02, 57.3 * 0.3};  // of a derivative, roughly: 1 m per m/s, 0.3 m per deg, 2 cm per rad/s
   for (int i = 0; i < 90; ++i) {
     Launch launch = draws.drive();
     launch.spin = std::min(launch.spin, 3300.0 * kRpm);  // the kink at S = 0.5 has no derivative
-    const AeroModel& aero = models[i % 3];
+    const AeroModel& aero = models[i / 2 % 4];
     const Air air = draws.air();
     const Wind wind = i % 2 ? draws.wind(WindProfile::logarithmic, 8.0) : Wind{};
     auto at = [&](const Point& x) {

@@ -97,7 +97,7 @@ TEST_CASE("restitution is the share of the normal speed given back, off centre t
 TEST_CASE("in still air a flight only loses energy, at every point of it", "[flight]") {
   // d/dt (v^2/2 + g y) = v . a + g vy = -q A Cd V / m V^2: lift does no work.
   Draws draws(63);
-  for (const AeroModel& aero : {reference_aero(), smits_smith_aero(), linear_aero()}) {
+  for (const AeroModel& aero : {reference_aero(), smits_smith_aero(), linear_aero(), ballistic_range_aero()}) {
     const auto& curve = std::get<AeroCurve>(aero.form);
     for (int i = 0; i < 500; ++i) {
       const Launch launch = draws.any_launch();

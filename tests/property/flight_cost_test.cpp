@@ -26,16 +26,16 @@ struct Cost {
   }
 };
 
-Cost cost_of(WindProfile profile, double fastest) {
+Cost cost_of(WindProfile profile, double fastest,
+             const std::vector<AeroModel>& models = {reference_aero(), smits_smith_aero(), linear_aero()}) {
   const Ball ball;
-  const AeroModel models[] = {reference_aero(), smits_smith_aero(), linear_aero()};
   Draws draws(20261);
   Cost cost;
   for (int i = 0; i < 6000; ++i) {
     const Launch launch = draws.drive();
-    const FlightSetting setting{&ball, &models[i % 3], draws.air(), draws.wind(profile, fastest)};
+    const FlightSetting setting{&ball, &models[static_cast<std::size_t>(i) % models.size()], draws.air(), draws.wind(profile, fastest)};
     const Flight flight = fly(launch, setting), tight = fly(launch, setting, 1e-11);
-    INFO(models[i % 3].id << ": " << text(launch) << "; " << text(setting.air) << "; " << text(setting.wind));
+    INFO(setting.aero->id << ": " << text(launch) << "; " << text(setting.air) << "; " << text(setting.wind));
     REQUIRE(flight.end == FlightEnd::landed);
     if (tight.outside_aero_range) {
       cost.worst_miss_held = std::max(cost.worst_miss_held, miss(flight, tight));
@@ -71,6 +71,20 @@ TEST_CASE("a drive in a wind that falls off towards the ground keeps the same bu
                     << cost.calls.back() << ", over the budget " << cost.over(kBudget) << " of " << cost.calls.size());
     CHECK(cost.worst_miss < 1e-3);
     CHECK(cost.over(kBudget) == 0);
+  }
+}
+
+// A crisis a metre and a half a second wide is sharper than the rest of the law, and a slow drive in thin air spends long in it.
+// Measured when written: most calls 115, 4 of 17,852 flights over the budget; worst miss 2.9 mm.
+TEST_CASE("a flight through a drag crisis is good to 4 mm, hardly ever over the budget", "[flight]") {
+  const std::vector<AeroModel> crisis{ballistic_range_aero()};
+  for (const Cost& cost : {cost_of(WindProfile::uniform, 0.0, crisis), cost_of(WindProfile::uniform, 12.0, crisis),
+                           cost_of(WindProfile::logarithmic, 12.0, crisis)}) {
+    INFO("median " << cost.calls[cost.calls.size() / 2] << " calls, most " << cost.calls.back() << ", over the budget " << cost.over(kBudget) << " of "
+                   << cost.calls.size() << "; farthest miss " << cost.worst_miss << " m");
+    CHECK(cost.worst_miss < 4e-3);
+    CHECK(cost.over(kBudget) <= 3);
+    CHECK(cost.calls.back() < 1.1 * kBudget);
   }
 }
 

@@ -32,13 +32,13 @@ void check_sense(const Launch& launch, const Drive& drive) {
 
 // Anything the headers allow.
 Setting any_setting(Draws& draws) {
-  const AeroModel models[] = {reference_aero(), smits_smith_aero(), linear_aero()};
+  const AeroModel models[] = {reference_aero(), smits_smith_aero(), linear_aero(), ballistic_range_aero()};
   Setting in;
   in.head = {draws.between(0.1, 0.4),   draws.between(5e-5, 2e-3), draws.between(5e-5, 2e-3), draws.between(5e-5, 2e-3), draws.between(0.0, 0.08),
              draws.between(0.1, 10.0),  draws.between(0.1, 10.0),  draws.between(0.5, 0.9),   draws.between(10.0, 80.0), draws.between(0.0, 0.01),
              draws.between(-1.0, 1.0), draws.between(0.05, 2.0)};
   in.ball = {draws.between(0.02, 0.06), draws.between(0.018, 0.025), draws.between(0.3, 0.5), draws.between(0.0, 1e-3)};
-  in.aero = models[static_cast<int>(draws.between(0.0, 3.0))];
+  in.aero = models[static_cast<int>(draws.between(0.0, 4.0))];
   in.turf = draws.turf();
   in.air = air_from(Weather{draws.between(233.15, 328.15), draws.between(5e4, 1.1e5), draws.between(0.0, 1.0)});
   in.wind = draws.wind(static_cast<WindProfile>(draws.between(0.0, 3.0)), 30.0);
@@ -126,7 +126,7 @@ TEST_CASE("a hundred thousand drives far beyond what is allowed still end in a s
 
 TEST_CASE("every launch within range ends in a finite drive, whatever the weather", "[shot]") {
   Draws draws(81);
-  const AeroModel models[] = {reference_aero(), smits_smith_aero(), linear_aero()};
+  const AeroModel models[] = {reference_aero(), smits_smith_aero(), linear_aero(), ballistic_range_aero()};
   const Turf turfs[] = {firm(), medium(), soft()};
   for (int i = 0; i < 20000; ++i) {
     Launch launch = draws.any_launch();
@@ -134,7 +134,7 @@ TEST_CASE("every launch within range ends in a finite drive, whatever the weathe
     if (i % 20 == 1) launch.launch = draws.between(-20.0, 0.0) * kDeg;
     if (i % 20 == 2) launch.launch = std::pow(10.0, draws.between(-9.0, -3.0));
     Setting in = default_setting();
-    in.aero = models[i % 3];
+    in.aero = models[i % 4];
     in.turf = turfs[i / 3 % 3];
     in.air = air_from(Weather{draws.between(233.15, 328.15), draws.between(5e4, 1.1e5), draws.between(0.0, 1.0)});
     in.wind = draws.wind(static_cast<WindProfile>(i % 3), 30.0);

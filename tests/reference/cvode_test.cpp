@@ -13,12 +13,12 @@ namespace {
 
 void check_against_cvode(WindProfile profile, double fastest, std::uint64_t seed) {
   const Ball ball;
-  const AeroModel models[] = {reference_aero(), smits_smith_aero(), linear_aero()};
+  const AeroModel models[] = {reference_aero(), smits_smith_aero(), linear_aero(), ballistic_range_aero()};
   Draws draws(seed);
   for (int i = 0; i < 120; ++i) {
     const Launch launch = draws.drive();
-    const FlightSetting setting{&ball, &models[i % 3], draws.air(), draws.wind(profile, fastest)};
-    INFO(models[i % 3].id << ": " << text(launch) << "; " << text(setting.air) << "; " << text(setting.wind));
+    const FlightSetting setting{&ball, &models[i % 4], draws.air(), draws.wind(profile, fastest)};
+    INFO(models[i % 4].id << ": " << text(launch) << "; " << text(setting.air) << "; " << text(setting.wind));
     const FlightEquation<double, AeroCurve> equation(launch, setting, std::get<AeroCurve>(setting.aero->form));
     const Flight reference = fly_by_cvode(equation, launch), tight = fly(launch, setting, kTightFlightTolerance);
     // What the tight tolerance is for: hundredths of a millimetre. A kink in the law at S = 0.5 costs both some of it.
@@ -32,9 +32,10 @@ void check_against_cvode(WindProfile profile, double fastest, std::uint64_t seed
     CHECK(std::abs(tight.landing_heading - reference.landing_heading) < 1e-6);
     if (tight.outside_aero_range) continue;  // such flights are promised to 1 cm only, see tests/property/flight_cost_test
     const Flight flight = fly(launch, setting);
-    CHECK(std::abs(flight.carry - reference.carry) < 1e-3);  // the promise of the default tolerance
-    CHECK(std::abs(flight.side - reference.side) < 1e-3);
-    CHECK(std::abs(flight.apex - reference.apex) < 1e-3);
+    const double promise = std::get<AeroCurve>(setting.aero->form).crisis ? 4e-3 : 1e-3;  // of the default tolerance: see there
+    CHECK(std::abs(flight.carry - reference.carry) < promise);
+    CHECK(std::abs(flight.side - reference.side) < promise);
+    CHECK(std::abs(flight.apex - reference.apex) < promise);
   }
 }
 

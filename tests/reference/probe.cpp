@@ -127,7 +127,7 @@ json answer(const json& question) {
   if (what == "power") return welch_power(question.at("difference"), before, after, confidence);
   if (what == "trend") {
     const Trend t = trend(x, y, confidence).value();
-    return {{"slope", t.slope}, {"intercept", t.intercept}, {"standard_error", t.standard_error}, {"low", t.low}, {"high", t.high}};
+    return {{"slope", t.slope}, {"intercept", t.intercepts.front()}, {"standard_error", t.standard_error}, {"low", t.low}, {"high", t.high}};
   }
   if (what == "bootstrap") {
     const auto i = bootstrap_difference(x, y, {confidence, question.at("resamples"), question.at("seed")});

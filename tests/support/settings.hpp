@@ -19,6 +19,10 @@ inline AeroModel linear_aero() {
   return {"linear", "", "", AeroCurve{.drag = 0.171, .drag_spin = 0.62, .lift = 0.083, .lift_spin = 0.885}, 4e4, 2.5e5,
           0.02, 0.5};
 }
+inline AeroModel ballistic_range_aero() {
+  return {"ballistic-range", "", "", AeroCurve{.drag = 0.192, .drag_spin = 0.373, .drag_reynolds = -0.021, .lift_power = 0.460,
+          .lift_exponent = 0.45, .crisis = DragCrisis{6e4, 4.5e3, 0.27, 1.6}}, 4e4, 2.5e5, 0.02, 0.5};
+}
 inline Turf firm() { return {18.0 * kDeg, 0.60, 0.15, 0.010, 2.5, 0.9, 1.0, 1.0}; }
 inline Turf medium() { return {21.4 * kDeg, 0.53, 0.23, 0.012, 2.5, 0.9, 1.0, 1.0}; }
 inline Turf soft() { return {25.0 * kDeg, 0.40, 0.33, 0.016, 2.5, 0.9, 1.0, 1.5}; }

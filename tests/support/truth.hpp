@@ -15,22 +15,26 @@ struct Truth {
 };
 
 // Nothing uncertain.
-inline constexpr ErrorWidths kNothing{0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0};
+inline constexpr ErrorWidths kNothing{0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0, {0, 0, 0}, 0, 0, 0};
 
 // As measured and modelled.
 inline Truth nominal_truth(const Pupil& p) { return {{}, {}, {}, p.reach.follow, p.reach.speed_per_attack}; }
 
-inline double true_goal(const Pupil& p, const Setting& setting, double loft, double attack, const Truth& t) {
+inline Delivery true_delivery(const Pupil& p, double loft, double attack, const Truth& t) {
   const Spread s = *p.spread;
   const double change = attack - p.delivery.attack;
   const auto off = [&](int i, double sd) { return sd * (t.mean_off[i] + t.shot[i]); };
-  const Delivery d{p.delivery.club_speed + t.speed_per_attack * change + off(0, s.club_speed),
-                   attack + off(1, s.attack),
-                   p.delivery.path + off(2, s.path),
-                   p.delivery.face + off(3, s.face),
-                   p.delivery.dynamic_loft + (loft - p.club_loft) + t.follow * change + off(4, s.dynamic_loft),
-                   p.delivery.toe + off(5, s.toe),
-                   p.delivery.high + off(6, s.high)};
+  return {p.delivery.club_speed + t.speed_per_attack * change + off(0, s.club_speed),
+          attack + off(1, s.attack),
+          p.delivery.path + off(2, s.path),
+          p.delivery.face + off(3, s.face),
+          p.delivery.dynamic_loft + (loft - p.club_loft) + t.follow * change + off(4, s.dynamic_loft),
+          p.delivery.toe + off(5, s.toe),
+          p.delivery.high + off(6, s.high)};
+}
+
+inline double true_goal(const Pupil& p, const Setting& setting, double loft, double attack, const Truth& t) {
+  const Delivery d = true_delivery(p, loft, attack, t);
   const Drive drive = drive_from(d, p.handed, setting, kFlightTolerance, t.error);
   return p.goal == Goal::carry ? drive.flight.carry : drive.total;
 }

@@ -86,28 +86,32 @@ Ways ways_of(const Pupil& pupil, const LoftChoice& own) {
 // What a single lever does: the best of its ways, or nothing where none gains.
 Decision decide(const DriveModel& model, const std::vector<Way>& ways, const Found& as_is, const AdviseOptions& options) {
   if (ways.empty()) return {as_is, false, {}};
-  Found found = search(model, ways, options);
-  const bool as_is_met = as_is.point.worst() <= kLimitSlack;
-  if (as_is_met && (!found.feasible() || found.point.goal <= as_is.point.goal)) return {as_is, false, {}};
+  const Found found = search(model, ways, options);
+  if (as_is.point.worst() > kLimitSlack) return {found, true, {}};
   const bool moves = !same(found.point.loft, as_is.point.loft) || !same(found.point.attack, as_is.point.attack);
-  if (!moves) found.price = 0.0;
-  return {found, moves, {}};
+  if (!moves || !found.feasible() || found.point.goal <= as_is.point.goal) return {as_is, false, {}};
+  return {found, true, {}};
 }
 
-// Both together; where one alone has more net gain, both does that.
+// Both together; where one alone sends the average drive as far, both does that.
 Decision decide_both(const DriveModel& model, const std::vector<Way>& ways, const Found& as_is, const Decision& loft, const Decision& technique,
                      const AdviseOptions& options) {
   Decision both{as_is, false, {}};
   if (!ways.empty()) {
     both.found = search(model, ways, options);
-    both.moves = !same(both.found.point.loft, as_is.point.loft) && !same(both.found.point.attack, as_is.point.attack);
+    both.moves = as_is.point.worst() > kLimitSlack || both.found.feasible();
   }
-  std::size_t index = 0;
-  for (const Decision& alone : {loft, technique}) {
-    if (alone.moves && (!(both.moves || both.same_as) || better(alone.found, both.found))) both = {alone.found, false, index};
-    ++index;
+  const std::array<const Decision*, 2> alone{&loft, &technique};
+  for (std::size_t i = 0; i < alone.size(); ++i) {
+    const Decision& one = *alone[i];
+    if (!one.moves) continue;
+    const Point &a = one.found.point, &b = both.found.point;
+    const bool same_place = same(a.loft, b.loft) && same(a.attack, b.attack) && one.found.feasible() == both.found.feasible();
+    const bool no_worse = one.found.feasible() ? !both.found.feasible() || a.goal >= b.goal : !both.found.feasible() && a.worst() <= b.worst();
+    if (!(both.moves || both.same_as) || same_place || no_worse) both = {one.found, false, i};
   }
-  if (!both.moves && !both.same_as) both = {as_is, false, {}};
+  const bool nowhere = same(both.found.point.loft, as_is.point.loft) && same(both.found.point.attack, as_is.point.attack);
+  if (both.moves && nowhere && as_is.point.worst() <= kLimitSlack) both = {as_is, false, {}};
   return both;
 }
 
@@ -293,6 +297,37 @@ std::optional<SetUp> set_up_for(const Pupil& pupil, double attack) {
   }
 }
 
+// With the face as it sits on the club in hand.
+std::optional<LoftWindow> loft_window(const DriveModel& model, const LoftChoice& own, const Advice& advice) {
+  double low = own.low, high = own.high;
+  for (const LoftChoice& c : model.pupil().lofts) {
+    low = std::min(low, c.low);
+    high = std::max(high, c.high);
+  }
+  if (high - low < kNoMove) return std::nullopt;
+  LoftChoice any = own;
+  any.face_per_loft = 0.0;
+  return window_of(model, any, low, high, advice.at(strategy_of(advice.verdict.leader)).attack);
+}
+
+// The same question to another model of air, both answered on means: a first answer over draws would differ for that alone.
+std::optional<SecondOpinion> second_opinion(const Pupil& pupil, const Setting& setting, const DriveModel& model, const Found& as_is,
+                                            bool as_is_feasible, const std::array<Decision, 3>& decisions, const AdviseOptions& options) {
+  if (options.second_air->id == setting.aero.id || pupil.tuned) return std::nullopt;
+  Judged first;
+  choose(model, as_is, as_is_feasible, decisions, first);
+  Setting other = setting;
+  other.aero = *options.second_air;
+  AdviseOptions plain = options;
+  plain.second_air = nullptr;
+  plain.draws = 0;
+  const Advice a = advise(pupil, other, plain);
+  const auto loft_of = [](const std::vector<Choice>& choices) { return choices.front().loft; };
+  const Strategy& lead = a.at(strategy_of(a.verdict.leader));
+  const bool differs = a.verdict.lever != first.verdict.lever || std::abs(lead.loft - loft_of(first.choices)) > kSameLoft;
+  return SecondOpinion{other.aero.id, a.verdict.lever, lead.loft, lead.attack, differs};
+}
+
 }  // namespace
 
 std::string_view key_of(StrategyKind kind) {
@@ -332,7 +367,7 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
 
   const Ways ways = ways_of(pupil, own);
   const Decision loft = decide(model, ways.loft, unmoved, options), technique = decide(model, ways.technique, unmoved, options);
-  const std::array<Decision, 3> decisions{loft, technique, decide_both(model, ways.both, unmoved, loft, technique, options)};
+  std::array<Decision, 3> decisions{loft, technique, decide_both(model, ways.both, unmoved, loft, technique, options)};
   advice.strategy_flights = flights;
 
   Judged judged;
@@ -342,6 +377,7 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
   } else {
     choose(model, as_is, as_is_feasible, decisions, judged);
   }
+  if (judged.both_as) decisions[2] = {decisions[*judged.both_as].found, false, judged.both_as};
   advice.choices = judged.choices;
   advice.verdict = judged.verdict;
 
@@ -361,6 +397,8 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
   advice.rates = model.rates(own, pupil.club_loft, pupil.delivery.attack);
   if (advice.feasible && both.gain > 0.0) advice.trade = trade_table(model, as_is, decisions[2].found, options);
   advice.effort_front = effort_front(model, own, both, options);
+  advice.window = loft_window(model, own, advice);
+  if (options.second_air) advice.second = second_opinion(pupil, setting, model, as_is, as_is_feasible, decisions, options);
   if (advice.verdict.lever != Lever::leave && advice.verdict.lever != Lever::loft) {
     advice.set_up = set_up_for(pupil, advice.at(advice.verdict.lever == Lever::both ? StrategyKind::both : StrategyKind::technique_only).attack);
   }

@@ -37,16 +37,42 @@ ChartCell cell_at(const Pupil& like, const Setting& setting, double club_speed, 
   player.club_loft = 0.5 * (loft.low + loft.high);
   player.delivery = {club_speed, attack, 0.0, 0.0, player.club_loft, 0.0, 0.0};
   player.spread = Spread{};
-  const DriveModel model(player, setting, options, flights);
   const LoftChoice club{.low = loft.low, .high = loft.high, .nominal = player.club_loft};
-  const Found found = search(model, std::array{Way{club, {attack, attack}}}, options);
+  const auto best_for = [&](Goal goal, const Setting& in) {
+    Pupil of_goal = player;
+    of_goal.goal = goal;
+    return search(DriveModel(of_goal, in, options, flights), std::array{Way{club, {attack, attack}}}, options);
+  };
+  const Found for_carry = best_for(Goal::carry, setting), for_total = best_for(Goal::total, setting);
+  const Found& found = like.goal == Goal::carry ? for_carry : for_total;
 
+  const DriveModel model(player, setting, options, flights);
   const double at = found.point.loft;
   const double slope = model.gradient(club, at, attack).d_goal[0];
   constexpr double kNear = 0.005 * kDegree;
-  ChartCell cell{club_speed, attack, at, (at < loft.low + kNear && slope < 0.0) || (at > loft.high - kNear && slope > 0.0),
-                 found.feasible(), {}, model.drive(model.delivery(club, at, attack), options.tight_tolerance)};
+  ChartCell cell{.club_speed = club_speed,
+                 .attack = attack,
+                 .loft = at,
+                 .loft_for_carry = for_carry.point.loft,
+                 .loft_for_total = for_total.point.loft,
+                 .window = {},
+                 .second_loft = std::nullopt,
+                 .at_loft_end = (at < loft.low + kNear && slope < 0.0) || (at > loft.high - kNear && slope > 0.0),
+                 .feasible = found.feasible(),
+                 .must_give = {},
+                 .drive = model.drive(model.delivery(club, at, attack), options.tight_tolerance)};
   if (!found.feasible()) cell.must_give = player.limits[model.ends()[found.must_give.front()].limit].quantity;
+
+  player.spread = like.spread ? *like.spread : usual_spread(like.skill, club_speed);
+  constexpr std::size_t kShots = 32;
+  cell.window = window_of(DriveModel(player, setting, options, flights).with_shots(kShots), club, loft.low, loft.high, attack);
+  player.spread = Spread{};
+  if (options.second_air && options.second_air->id != setting.aero.id && !like.tuned) {
+    Setting other = setting;
+    other.aero = *options.second_air;
+    const double second = best_for(like.goal, other).point.loft;
+    if (std::abs(second - at) > kSameLoft) cell.second_loft = second;
+  }
   return cell;
 }
 

@@ -57,7 +57,7 @@ std::size_t whole_blocks(int draws) { return (static_cast<std::size_t>(draws) + 
 Draws draw(const DriveModel& model, const Found& as_is, const std::array<Decision, 3>& decisions, const Uncertainty& uncertainty,
            const AdviseOptions& options) {
   const std::size_t blocks = whole_blocks(options.draws), count = blocks * kBlock;
-  const std::size_t seen = model.pupil().goal == Goal::carry ? kUnknownsOfCarry : kUnknowns;
+  const std::size_t seen = model.pupil().goal == Goal::carry ? kUnknownsOfCarry : kUnknownsOfTotal;
   Draws out{SurfacePoints(count, seen), {}, {}, {}};
   for (std::size_t k = 0; k < decisions.size(); ++k) {
     if (decisions[k].moves && decisions[k].found.feasible()) out.tried.push_back(k);
@@ -177,7 +177,7 @@ Measuring measuring(const std::vector<Contender>& contenders, const Verdict& ver
   const std::size_t d = points.dimensions();
   Group delivery, run;
   for (std::size_t i = 0; i < kSpreadQuantities; ++i) delivery.push_back(kMeasured + i);
-  for (std::size_t i = kTurfTilt; i < kUnknowns; ++i) run.push_back(i);
+  for (std::size_t i = kTurfTilt; i < kUnknownsOfTotal; ++i) run.push_back(i);
   // Before ten more shots are hit, their mean is uncertain by what they will take off the uncertainty there is.
   const double n = pupil.measured_shots, shrink = std::sqrt(1.0 - n / (n + 10.0));
   Measuring out;
@@ -267,7 +267,7 @@ std::string_view key_of(Assumption assumption) {
 std::vector<double> average_gains(const DriveModel& model, const Found& as_is, std::span<const Found> places, const AdviseOptions& options) {
   constexpr std::size_t kMostBlocks = 16;
   const std::size_t blocks = std::min(kMostBlocks, whole_blocks(options.draws));
-  const Uncertainty uncertainty(model.pupil(), model.setting().turf, options.widths);
+  const Uncertainty uncertainty(model.pupil(), model.setting(), options.widths);
   const Sampler sampler(uncertainty, blocks * kBlock, options.seed);
   std::vector<double> sums(blocks * places.size(), 0.0);
   parallel_for(blocks, options.threads, [&](std::size_t block) {
@@ -310,7 +310,7 @@ void choose(const DriveModel& model, const Found& as_is, bool as_is_feasible, co
 Judged judge(const DriveModel& model, const Found& as_is, bool as_is_feasible, const std::array<Decision, 3>& decisions,
              const AdviseOptions& options) {
   const Pupil& pupil = model.pupil();
-  const Uncertainty uncertainty(pupil, model.setting().turf, options.widths);
+  const Uncertainty uncertainty(pupil, model.setting(), options.widths);
   Draws draws = draw(model, as_is, decisions, uncertainty, options);
   std::vector<std::vector<float>> gains;  // [m] of the average drive at each draw, for each tried
   const std::vector<GainSurface> surfaces = GainSurface::fit(draws.unknown, draws.gains, options.threads, gains);
@@ -328,6 +328,13 @@ Judged judge(const DriveModel& model, const Found& as_is, bool as_is_feasible, c
     contenders.push_back({Lever::leave, 0.0, nullptr});
   }
   std::array<const std::vector<float>*, 3> gains_of{};
+  // Judged over all draws, one lever's decision may after all send the average drive as far as that of both.
+  if (!draws.tried.empty() && draws.tried.back() == 2) {
+    for (std::size_t t = 0; t + 1 < draws.tried.size(); ++t) {
+      if (mean_of(draws.gains[t]) >= mean_of(draws.gains.back())) out.both_as = draws.tried[t];
+    }
+    if (out.both_as) draws.tried.pop_back();
+  }
   for (std::size_t t = 0; t < draws.tried.size(); ++t) {
     const std::size_t k = draws.tried[t];
     const Found& f = decisions[k].found;

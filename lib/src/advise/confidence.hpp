@@ -17,6 +17,7 @@ struct Judged {
   std::vector<Choice> choices;
   Verdict verdict;
   std::array<AverageDrive, 4> averages;  // in the order of StrategyKind; of what does not move, as is
+  std::optional<std::size_t> both_as;    // both does better as loft (0) or technique (1) alone
 };
 
 // `decisions` of loft only, technique only and both. `as_is_feasible`: the swing as is meets every limit.

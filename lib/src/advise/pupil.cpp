@@ -50,6 +50,10 @@ double scale_of(Limited quantity) {
   return 1.0;
 }
 
+std::optional<double> known_club_loft(const Pupil& pupil) {
+  return pupil.club_loft > 0.0 ? std::optional(pupil.club_loft) : std::nullopt;
+}
+
 std::string_view spread_key(int quantity) {
   constexpr std::string_view keys[kSpreadQuantities] = {"club_speed", "attack", "path", "face", "dynamic_loft", "toe", "high"};
   return keys[quantity];

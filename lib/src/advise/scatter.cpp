@@ -11,12 +11,14 @@ namespace loftwright {
 
 namespace {
 
+constexpr std::size_t kPath = 2, kFace = 3;  // in the order of Spread
+
 constexpr double Spread::*kDeviations[kSpreadQuantities] = {&Spread::club_speed,   &Spread::attack, &Spread::path, &Spread::face,
                                                             &Spread::dynamic_loft, &Spread::toe,    &Spread::high};
 
 }  // namespace
 
-Scatter::Scatter(const Pupil& pupil) {
+Scatter::Scatter(const Pupil& pupil) : left_(pupil.handed == Handed::left) {
   const Spread spread = pupil.spread ? *pupil.spread : usual_spread(pupil.skill, pupil.delivery.club_speed);
   std::array<double, kSpreadQuantities> sd;
   for (std::size_t i = 0; i < sd.size(); ++i) sd[i] = spread.*kDeviations[i];
@@ -26,7 +28,7 @@ Scatter::Scatter(const Pupil& pupil) {
 Delivery Scatter::at(const Deviates& z) const {
   Delivery deviation{};
   for (std::size_t i = 0; i < kSpreadOf.size(); ++i) {
-    for (std::size_t j = 0; j <= i; ++j) deviation.*kSpreadOf[i] += root_[i][j] * z[j];
+    for (std::size_t j = 0; j <= i; ++j) deviation.*kSpreadOf[i] += root_[i][j] * (left_ && (j == kPath || j == kFace) ? -z[j] : z[j]);
   }
   return deviation;
 }

@@ -41,12 +41,14 @@ class Scatter {
   // The pupil's spread, or the usual one. Throws InputError when its correlations cannot all hold together.
   explicit Scatter(const Pupil& pupil);
 
-  // From independent standard normal deviates: what is added to the delivery, the player's own hand.
+  // From independent standard normal deviates: what is added to the delivery, the player's own hand. Of a left-hander path and
+  // face turn the other way, so that a mirrored player has the mirrored drives.
   using Deviates = std::array<double, kSpreadQuantities>;
   Delivery at(const Deviates& z) const;
   bool any() const;  // false: every drive is the mean delivery
 
  private:
+  bool left_;
   std::array<std::array<double, kSpreadQuantities>, kSpreadQuantities> root_;
 };
 

@@ -269,6 +269,28 @@ bool better(const Found& a, const Found& b) {
   return a.point.worst() < b.point.worst();
 }
 
+LoftWindow window_of(const DriveModel& model, const LoftChoice& club, double low, double high, double attack) {
+  constexpr double kStep = 0.5 * kDegree;
+  const int steps = std::max(1, static_cast<int>(std::ceil((high - low) / kStep - 1e-9)));
+  std::vector<DriveModel::Place> places;
+  for (int i = 0; i <= steps; ++i) places.push_back({low + (high - low) * i / steps, attack});
+  const std::vector<Point> points = model.values(club, places);
+  const auto best = std::ranges::max_element(points, {}, &Point::goal);
+  LoftWindow w{attack, low, best->loft, high};
+  const double least = best->goal - kWindowLoss;
+  // Outward to the first that loses more, and between it and the one before it.
+  const auto end = [&](auto from, auto to, int way, double otherwise) {
+    for (auto at = from; at != to; at += way) {
+      const Point &here = *at, &next = *(at + way);
+      if (next.goal < least) return here.loft + (next.loft - here.loft) * (here.goal - least) / (here.goal - next.goal);
+    }
+    return otherwise;
+  };
+  w.low = end(best, points.begin(), -1, low);
+  w.high = end(best, points.end() - 1, 1, high);
+  return w;
+}
+
 Found search(const DriveModel& model, std::span<const Way> ways, const AdviseOptions& options) {
   std::vector<Looked> looked;
   for (const Way& way : ways) looked.push_back(look_at(model, Box(model, way, options)));

@@ -28,6 +28,9 @@ struct Found {
 // give gives least, or where all that must give together give least. At least one way.
 Found search(const DriveModel& model, std::span<const Way> ways, const AdviseOptions& options);
 
+// Of the lofts from `low` to `high`, on the average drive. [rad]
+LoftWindow window_of(const DriveModel& model, const LoftChoice& club, double low, double high, double attack);
+
 // A better of two places: limits first, then the goal less the price.
 bool better(const Found& a, const Found& b);
 

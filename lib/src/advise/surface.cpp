@@ -222,7 +222,7 @@ std::vector<GainSurface> GainSurface::fit(const SurfacePoints& points, std::span
   constexpr double kTold = 2.0;  // standard errors: a term within them adds more noise than it tells
   for (std::size_t k = 0; k < surfaces; ++k) {
     const double error = residual_sd(k) / std::sqrt(static_cast<double>(points.count()));
-    for (std::size_t i = 1 + d; i < size; ++i) {
+    for (std::size_t i = 1; i < size; ++i) {
       if (std::abs(out[k].terms_[i]) < kTold * error) out[k].terms_[i] = 0.0;
     }
   }

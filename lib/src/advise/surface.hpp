@@ -32,8 +32,8 @@ class SurfacePoints {
 
 class GainSurface {
  public:
-  // One surface for each row of `values` (each with points.count() of them), by least squares; terms of second order that
-  // are not told from scatter are left out. `at_points` then holds what the surfaces give at the points, bent along their own
+  // One surface for each row of `values` (each with points.count() of them), by least squares; terms that are not told from
+  // scatter are left out. `at_points` then holds what the surfaces give at the points, bent along their own
   // value by a cubic where the quadratic misfits. The same for any number of threads.
   static std::vector<GainSurface> fit(const SurfacePoints& points, std::span<const std::vector<float>> values, int threads,
                                   std::vector<std::vector<float>>& at_points);

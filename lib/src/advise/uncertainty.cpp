@@ -27,6 +27,9 @@ double between(double z, double below, double above) {
   return (z < 0.0 ? -below : above) * (1.0 - std::sqrt(tail));
 }
 
+// 1 + share, or its inverse, at one standard deviation.
+double over_or_under(double share, double z) { return std::exp(std::log1p(share) * z); }
+
 }  // namespace
 
 Group coordinates_of(Assumption a) {
@@ -51,8 +54,8 @@ bool has_value(Assumption a) {
   return a != Assumption::measured_strike && a != Assumption::turf_bounce && a != Assumption::turf_roll;
 }
 
-Uncertainty::Uncertainty(const Pupil& pupil, const Turf& turf, const ErrorWidths& widths)
-    : pupil_(pupil), turf_(turf), widths_(widths), scatter_(pupil) {
+Uncertainty::Uncertainty(const Pupil& pupil, const Setting& setting, const ErrorWidths& widths)
+    : pupil_(pupil), setting_(setting), widths_(widths), scatter_(pupil) {
   using Correlations = std::vector<Spread::Correlation>;
   tunable_root_ = root_of(tunable_widths(pupil, widths), pupil.tuned ? pupil.tuned->correlations : Correlations{}, "tuned");
 }
@@ -68,7 +71,7 @@ Circumstances Uncertainty::at(const Deviates& z, const Scatter::Deviates& shot) 
   for (std::size_t i = 0; i < kTunables; ++i) {
     for (std::size_t j = 0; j <= i; ++j) off[i] += tunable_root_[i][j] * z[kTunableCoordinates[j]];
   }
-  c.error = {1.0 + off[2], 1.0 + off[3], off[0], off[1], turf_at(z)};
+  c.error = {1.0 + off[2], 1.0 + off[3], off[0], off[1], turf_at(z), head_at(z)};
   const double follow = pupil_.reach.follow;
   c.follow = follow + between(z[kFollow], std::min(w.follow_below, follow), std::min(w.follow_above, kMostFollow - follow));
   c.speed_per_attack = pupil_.reach.speed_per_attack + w.speed_per_attack * z[kSpeedCost];
@@ -77,8 +80,8 @@ Circumstances Uncertainty::at(const Deviates& z, const Scatter::Deviates& shot) 
 
 TurfErrorOf<double> Uncertainty::turf_at(const Deviates& z) const {
   const ErrorWidths& w = widths_;
-  const double wide = turf_.width;
-  const auto times = [wide](double share, double by) { return std::exp(std::log1p(share) * wide * by); };
+  const double wide = setting_.turf.width;
+  const auto times = [wide](double share, double by) { return over_or_under(share, wide * by); };
   return {.tilt = wide * w.turf_tilt * z[kTurfTilt],
           .restitution = times(w.turf_restitution, z[kTurfRestitution]),
           .rolling = times(w.turf_rolling, z[kTurfRolling]),
@@ -86,6 +89,12 @@ TurfErrorOf<double> Uncertainty::turf_at(const Deviates& z) const {
           .tilt_speed = times(w.turf_tilt_speed, z[kTurfTiltSpeed]),
           .rise = wide * between(z[kTurfRise], w.turf_rise_below, w.turf_rise_above),
           .friction = wide * between(z[kTurfFriction], w.turf_friction_below, 0.0)};
+}
+
+HeadErrorOf<double> Uncertainty::head_at(const Deviates& z) const {
+  const HeadWidths& w = widths_.head;
+  const double wide = setting_.head.width;
+  return {over_or_under(w.inertia_up, wide * z[kHeadInertia]), wide * w.depth * z[kHeadDepth], over_or_under(w.bulge, wide * z[kHeadBulge])};
 }
 
 double Uncertainty::value_of(Assumption a, const Circumstances& c) const {

@@ -22,9 +22,12 @@ enum Unknown : std::size_t {
   kTurfFriction,
   kTurfRolling,
   kTurfGrass,
+  kHeadInertia,  // the head's shape after it: it turns drives aside and takes no yards to speak of
+  kHeadDepth,
+  kHeadBulge,
   kUnknowns,
 };
-inline constexpr std::size_t kUnknownsOfCarry = kTurfTilt;
+inline constexpr std::size_t kUnknownsOfCarry = kTurfTilt, kUnknownsOfTotal = kHeadInertia;
 
 using Group = std::vector<std::size_t>;
 Group coordinates_of(Assumption assumption);
@@ -36,7 +39,7 @@ class Uncertainty {
   using Deviates = std::array<double, kUnknowns>;
 
   // Throws InputError when the pupil's correlations cannot hold together.
-  Uncertainty(const Pupil& pupil, const Turf& turf, const ErrorWidths& widths);
+  Uncertainty(const Pupil& pupil, const Setting& setting, const ErrorWidths& widths);
 
   // How things are at `unknown` on a drive whose own deviates are `shot`.
   Circumstances at(const Deviates& unknown, const Scatter::Deviates& shot = {}) const;
@@ -46,9 +49,10 @@ class Uncertainty {
 
  private:
   TurfErrorOf<double> turf_at(const Deviates& z) const;
+  HeadErrorOf<double> head_at(const Deviates& z) const;
 
   const Pupil& pupil_;
-  const Turf& turf_;
+  const Setting& setting_;
   const ErrorWidths& widths_;
   Scatter scatter_;
   ByTunable<ByTunable<double>> tunable_root_;

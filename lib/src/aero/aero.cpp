@@ -42,6 +42,11 @@ void check_form(const AeroCurve& curve) {
     check_range("aero coefficient", c, -10.0, 10.0, "");
   }
   check_range("aero lift exponent", curve.lift_exponent.exponent(), 0.05, 4.0, "");
+  if (!curve.crisis) return;
+  check_range("aero crisis: reynolds", curve.crisis->reynolds, 0.0, 1e7, "");
+  check_range("aero crisis: width", curve.crisis->width, 100.0, 1e6, "");
+  check_range("aero crisis: drag", curve.crisis->drag, -10.0, 10.0, "");
+  check_range("aero crisis: lift_loss", curve.crisis->lift_loss, -10.0, 10.0, "");
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "loftwright/io/shots_file.hpp"
 #include "loftwright/shots/inference.hpp"
@@ -44,6 +45,19 @@ const BookedSession& add_session(Book& book, BookedSession session) {
   const auto later = [](const BookedSession& a, const BookedSession& b) { return a.date < b.date; };
   return *book.sessions.insert(std::upper_bound(book.sessions.begin(), book.sessions.end(), session, later),
                                std::move(session));
+}
+
+const BookedSession* same_session(const Book& book, const BookedSession& session) {
+  const auto same = [](double a, double b) { return std::abs(a - b) <= 1e-9 * std::max(std::abs(a), 1.0); };  // 12 digits in a file
+  const auto at = std::find_if(book.sessions.begin(), book.sessions.end(), [&](const BookedSession& other) {
+    if (other.number == session.number || other.shots.has_value() != session.shots.has_value()) return false;
+    if (!session.shots && other.date != session.date) return false;
+    if (session.shots && other.shots->counted != session.shots->counted) return false;
+    const Delivery &a = other.delivery, &b = session.delivery;
+    return same(a.club_speed, b.club_speed) && same(a.attack, b.attack) && same(a.dynamic_loft, b.dynamic_loft) && same(a.path, b.path) &&
+           same(a.face, b.face) && same(a.toe, b.toe) && same(a.high, b.high);
+  });
+  return at == book.sessions.end() ? nullptr : &*at;
 }
 
 void remove_session(Book& book, int number) {

@@ -1,7 +1,11 @@
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <array>
 
 #include "book/book_json.hpp"
 #include "loftwright/book/book_file.hpp"
+#include "loftwright/core/units.hpp"
 
 namespace loftwright {
 
@@ -42,21 +46,53 @@ constexpr std::array kColumns{
     Column{"notes", "/notes"},
 };
 
+// Whether a spreadsheet would work the text out rather than show it: "=1+2", "@SUM(A1)", "-cmd", and the same in wide
+// letters or after blanks (OWASP, "CSV Injection", from memory). A number with its sign is one.
+bool would_run(const std::string& text) {
+  const std::size_t at = text.find_first_not_of(" \t\r\n");
+  if (at == std::string::npos || parse_number(text)) return false;
+  constexpr std::string_view kStarts[] = {"=", "@", "+", "-", "＝", "＠", "＋", "－"};
+  return at > text.find_first_of("\t\r\n") || std::any_of(std::begin(kStarts), std::end(kStarts), [&](std::string_view start) {
+           return std::string_view(text).substr(at).starts_with(start);
+         });
+}
+
 std::string cell(const OrderedJson& value) {
   if (value.is_null()) return "";
-  if (!value.is_string()) return value.dump();
-  const std::string& text = value.get_ref<const std::string&>();
-  if (text.find_first_of(",\"\r\n") == std::string::npos) return text;
+  if (!value.is_string()) return dumped(value);
+  const std::string& written = value.get_ref<const std::string&>();
+  const std::string text = would_run(written) ? "'" + written : written;
+  if (text.find_first_of(",;\t\"\r\n") == std::string::npos) return text;
   std::string quoted = "\"";
   for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
   return quoted + "\"";
 }
 
+// What a unit of the file is to who counts in yards: by the ends of heads.
+constexpr std::pair<std::string_view, std::string_view> kInYards[] = {{"altitude_m", "ft"}, {"wind_height_m", "ft"}, {"_mps", "mph"}, {"_m", "yd"}, {"_c", "F"}};
+
+// The two units of such a column; none where both systems have one.
+std::optional<std::pair<const Unit*, const Unit*>> converted(std::string_view head, UnitSystem units) {
+  const auto at = std::find_if(std::begin(kInYards), std::end(kInYards), [&](const auto& pair) { return head.ends_with(pair.first); });
+  if (units == UnitSystem::metres || at == std::end(kInYards)) return std::nullopt;
+  return std::pair{find_suffix(head.substr(head.rfind('_') + 1)), &unit(at->second)};
+}
+
+std::string head_in(std::string_view head, UnitSystem units) {
+  const auto change = converted(head, units);
+  return change ? fmt::format("{}_{}", head.substr(0, head.rfind('_')), change->second->suffix) : std::string(head);
+}
+
+OrderedJson value_in(const OrderedJson& value, std::string_view head, UnitSystem units) {
+  const auto change = converted(head, units);
+  return change && value.is_number() ? in(change->second->symbol, change->first->to_si(value.get<double>())) : value;
+}
+
 }  // namespace
 
-std::string book_csv(const Book& book) {
+std::string book_csv(const Book& book, UnitSystem units) {
   std::string out;
-  for (const Column& c : kColumns) (out += &c == kColumns.data() ? "" : ",") += c.head;
+  for (const Column& c : kColumns) (out += &c == kColumns.data() ? "" : ",") += head_in(c.head, units);
   out += "\r\n";
   for (const BookedSession& s : book.sessions) {
     const OrderedJson session = session_json(s);
@@ -64,7 +100,7 @@ std::string book_csv(const Book& book) {
       const OrderedJson::json_pointer place(c.place);
       // A part that is null has no members.
       const bool has = session.contains(place);
-      (out += &c == kColumns.data() ? "" : ",") += has ? cell(session.at(place)) : "";
+      (out += &c == kColumns.data() ? "" : ",") += has ? cell(value_in(session.at(place), c.head, units)) : "";
     }
     out += "\r\n";
   }

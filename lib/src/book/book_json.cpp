@@ -279,7 +279,7 @@ std::string book_text(const Book& book) {
                              {"sessions", sessions}};
   std::string text;
   try {
-    text = document.dump(2) + "\n";
+    text = dumped(document, 2) + "\n";
   } catch (const OrderedJson::type_error&) {
     throw InputError("a name, a note or a file's name is not UTF-8 text");
   }

@@ -3,31 +3,83 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 #include "io/json_values.hpp"
 
 namespace loftwright {
 
+namespace {
+
+using Drivers = std::vector<std::pair<std::string, std::optional<double>>>;
+
+// The number of a session's driver among those there were, which a new one joins. `before`: those of the sessions before.
+std::size_t driver_of(const BookedSession& s, Drivers& drivers, const std::vector<std::size_t>& before) {
+  constexpr double kSame = 1e-6;  // [rad] rounding of a file
+  const auto fits = [&](std::size_t d) {
+    auto& [head, loft] = drivers[d];
+    return head == s.head && (!s.loft || !loft || std::abs(*s.loft - *loft) < kSame);
+  };
+  // The latest that fits: without a loft it is the one in use.
+  for (std::size_t i = before.size(); i-- > 0;) {
+    const std::size_t d = before[i];
+    if (!fits(d)) continue;
+    if (!drivers[d].second) drivers[d].second = s.loft;
+    return d;
+  }
+  drivers.emplace_back(s.head, s.loft);
+  return drivers.size() - 1;
+}
+
+std::string driver_words(const BookedSession& s) {
+  return s.loft ? fmt::format("{}, {}", s.head, quantity(Shown::angle, *s.loft, UnitSystem::yards)) : s.head;
+}
+
+std::vector<std::string> driver_sentences(const Book& book, const History& h) {
+  constexpr std::size_t kMost = 3;  // told one by one
+  std::vector<std::string> out;
+  std::size_t changes = 0;
+  for (std::size_t i = 1; i < book.sessions.size(); ++i) {
+    if (!changes_driver(h, i) || ++changes > kMost) continue;
+    const BookedSession &s = book.sessions[i], &before = book.sessions[i - 1];
+    out.push_back(fmt::format("From session {} of {} on another driver ({}; before: {}): the step to it is left out of what a session brings.", s.number,
+                              text_of(s.date), driver_words(s), driver_words(before)));
+  }
+  if (changes <= kMost) return out;
+  return {fmt::format("The driver was changed {} times: the steps between drivers are left out of what a session brings.", changes)};
+}
+
+}  // namespace
+
+bool changes_driver(const History& history, std::size_t index) { return index > 0 && history.driver[index] != history.driver[index - 1]; }
+
 History history(const Book& book) {
   History out;
   std::vector<double> order, carry;
+  Drivers drivers;
   for (const BookedSession& s : book.sessions) {
+    out.driver.push_back(driver_of(s, drivers, out.driver));
     order.push_back(static_cast<double>(order.size() + 1));
     carry.push_back(s.reference.carry);
     if (s.reference.program != book.sessions.front().reference.program) out.one_program = false;
   }
   if (carry.empty()) return out;
-  out.carry = trend(order, carry);
+  out.carry = trend(order, carry, out.driver);
   out.best = static_cast<std::size_t>(std::max_element(carry.begin(), carry.end()) - carry.begin());
   return out;
 }
 
 std::string trend_sentence(const History& history, UnitSystem units) {
   if (!history.best) return "No sessions yet.";
+  const std::size_t sessions = history.driver.size();
+  if (!history.carry && sessions > 1) return "Every session had another driver: a trend takes two with the same one, and how sure it is a third.";
   if (!history.carry) return "One session: a trend takes a second one, and how sure it is a third.";
   const Trend& t = *history.carry;
   const auto shown = [&](double slope) { return quantity(Shown::gain, slope, units, Sign::always); };
+  if (!t.has_doubt() && sessions > 2) {
+    return fmt::format("Carry changed by {} a session with the same driver; how sure that is takes another session with it.", shown(t.slope));
+  }
   if (!t.has_doubt()) {
     return fmt::format("Carry changed by {} from the first session to the second; how sure that is takes a third.",
                        shown(t.slope));
@@ -46,6 +98,7 @@ std::vector<std::string> history_sentences(const Book& book, UnitSystem units) {
   const BookedSession& best = book.sessions[*h.best];
   out.push_back(fmt::format("Best so far: session {} of {}, carry {}.", best.number, text_of(best.date),
                             quantity(Shown::distance, best.reference.carry, units)));
+  for (std::string& sentence : driver_sentences(book, h)) out.push_back(std::move(sentence));
   if (!h.one_program) {
     out.emplace_back("Not every carry was computed by the same version of this program: part of a difference may be the program's.");
   }
@@ -70,12 +123,13 @@ TextTable history_table(const Book& book, UnitSystem units) {
   TextTable table;
   if (book.sessions.empty()) return table;
   table.rows = {{"no", "date", "carry", "total", "carry since the one before"}};
-  const BookedSession* before = nullptr;
-  for (const BookedSession& s : book.sessions) {
+  const History h = history(book);
+  for (std::size_t i = 0; i < book.sessions.size(); ++i) {
+    const BookedSession& s = book.sessions[i];
+    const auto since = [&] { return quantity(Shown::gain, s.reference.carry - book.sessions[i - 1].reference.carry, units, Sign::always); };
     table.rows.push_back({std::to_string(s.number), text_of(s.date), quantity(Shown::distance, s.reference.carry, units),
                           quantity(Shown::distance, s.reference.total, units),
-                          before ? quantity(Shown::gain, s.reference.carry - before->reference.carry, units, Sign::always) : ""});
-    before = &s;
+                          i == 0 ? "" : (changes_driver(h, i) ? "other driver, " : "") + since()});
   }
   return table;
 }
@@ -98,6 +152,7 @@ std::string history_json(const Book& book, UnitSystem units) {
   OrderedJson sessions = OrderedJson::array(), slope = nullptr, best = nullptr;
   for (const BookedSession& s : book.sessions) {
     sessions.push_back({{"session", s.number},
+                        {"driver", h.driver[sessions.size()] + 1},
                         {"date", text_of(s.date)},
                         {"carry_m", in("m", s.reference.carry)},
                         {"total_m", in("m", s.reference.total)},

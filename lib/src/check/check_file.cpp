@@ -6,7 +6,9 @@
 #include "io/columns_reader.hpp"
 #include "io/model_file.hpp"
 #include "io/pupil_reader.hpp"
+#include "loftwright/io/columns_file.hpp"
 #include "loftwright/io/pupil_file.hpp"
+#include "loftwright/shots/shot_list.hpp"
 
 namespace loftwright {
 
@@ -60,6 +62,26 @@ void check_document(const Json& document, const fs::path& folder, const Catalogu
   }
 }
 
+// Is it one of our files in JSON? By its name, or by how it begins.
+bool is_json(std::string_view text, const fs::path& file) {
+  const std::size_t start = text.find_first_not_of(" \t\r\n\xEF\xBB\xBF");
+  return file.extension() == ".json" || start == std::string_view::npos || text[start] == '{' || text[start] == '[';
+}
+
+Findings check_list(std::string_view text) {
+  Findings findings;
+  const auto at = [](std::size_t line) { return line == 0 ? std::string() : fmt::format("line {}", line); };
+  try {
+    const ShotList list = read_shots(text, built_in_columns());
+    for (const SetAside& row : list.set_aside) findings.push_back({Severity::warning, at(row.line), "set aside: " + row.reason});
+    for (const Note& note : list.notes) findings.push_back({Severity::warning, at(note.line), note.message});
+    if (list.shots.empty()) findings.push_back({Severity::error, "", "no row is a shot"});
+  } catch (const InputError& error) {
+    findings.push_back({Severity::error, "", error.what()});
+  }
+  return findings;
+}
+
 }  // namespace
 
 Findings check_text(std::string_view text, const fs::path& folder, const Catalogue& catalogue) {
@@ -69,7 +91,8 @@ Findings check_text(std::string_view text, const fs::path& folder, const Catalog
 }
 
 Findings check_file(const fs::path& file, const Catalogue& catalogue) {
-  return check_text(read_text(file), file.parent_path(), catalogue);
+  const std::string text = read_text(file);
+  return is_json(text, file) ? check_text(text, file.parent_path(), catalogue) : check_list(text);
 }
 
 }  // namespace loftwright

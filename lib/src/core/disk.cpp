@@ -8,6 +8,7 @@
 
 #include <cerrno>
 #include <csignal>
+#include <cstdint>
 #include <system_error>
 
 #include "loftwright/core/error.hpp"
@@ -61,21 +62,50 @@ class EndingWaits {
 
 fs::path folder_of(const fs::path& file) { return file.has_parent_path() ? file.parent_path() : fs::path("."); }
 
-void write_whole(const fs::path& file, std::string_view text, const fs::path& like, const Writing& writing) {
-  const OpenFile out(
-      checked(writing, [&] { return ::open(file.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, 0666); }));
-  struct stat wanted {
-  }, has{};
-  if (::stat(like.c_str(), &wanted) == 0 && ::fstat(out.get(), &has) == 0 && wanted.st_mode != has.st_mode) {
-    checked(writing, [&] { return ::fchmod(out.get(), wanted.st_mode & 0777); });
-  }
-  while (!text.empty()) {
-    const std::size_t most = std::min(text.size(), writing.most_at_once);
-    text.remove_prefix(
-        static_cast<std::size_t>(checked(writing, [&] { return ::write(out.get(), text.data(), most); })));
-  }
-  checked(writing, [&] { return ::fsync(out.get()); });
+// Short, so that it fits wherever the file's own name does, and beyond guessing.
+std::string fresh_name(const Writing& writing) {
+  std::uint64_t drawn = 0;
+  checked(writing, [&] { return ::getentropy(&drawn, sizeof drawn); });
+  return fmt::format(".loftwright-{:016x}.new", drawn);
 }
+
+// A file of our own beside the one to be replaced: what is there already, a link or a pipe too, is never opened.
+class FreshFile {
+ public:
+  FreshFile(const fs::path& folder, const Writing& writing)
+      : name_(folder / fresh_name(writing)), file_(checked(writing, [&] {
+          return ::open(name_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+        })) {}
+  ~FreshFile() {
+    if (!placed_) ::unlink(name_.c_str());
+  }
+  FreshFile(const FreshFile&) = delete;
+  FreshFile& operator=(const FreshFile&) = delete;
+
+  void write(std::string_view text, const fs::path& like, const Writing& writing) const {
+    struct stat wanted {
+    }, has{};
+    if (::stat(like.c_str(), &wanted) == 0 && ::fstat(file_.get(), &has) == 0 && wanted.st_mode != has.st_mode) {
+      checked(writing, [&] { return ::fchmod(file_.get(), wanted.st_mode & 0777); });
+    }
+    while (!text.empty()) {
+      const std::size_t most = std::min(text.size(), writing.most_at_once);
+      text.remove_prefix(
+          static_cast<std::size_t>(checked(writing, [&] { return ::write(file_.get(), text.data(), most); })));
+    }
+    checked(writing, [&] { return ::fsync(file_.get()); });
+  }
+
+  void take_place_of(const fs::path& file, const Writing& writing) {
+    checked(writing, [&] { return ::rename(name_.c_str(), file.c_str()); });
+    placed_ = true;
+  }
+
+ private:
+  fs::path name_;
+  OpenFile file_;
+  bool placed_ = false;
+};
 
 // The folder holds the names: without this a renamed file may come back under its old name after a power cut.
 void sync_folder(const fs::path& folder, const Writing& writing) {
@@ -88,46 +118,80 @@ void sync_folder(const fs::path& folder, const Writing& writing) {
 
 }  // namespace
 
+bool is_there(const fs::path& path) {
+  std::error_code failed;
+  const fs::file_status status = fs::status(path, failed);
+  if (!fs::status_known(status)) throw InputError(fmt::format("{}: {}", path.string(), failed.message()));
+  return fs::exists(status);
+}
+
 fs::path through_links(const fs::path& file) {
-  std::error_code ignored;
-  if (!fs::is_symlink(file, ignored)) return file;
-  const fs::path target = fs::weakly_canonical(file, ignored);
-  return ignored ? file : target;
+  std::error_code failed;
+  if (!fs::is_symlink(file, failed)) return file;
+  const fs::path target = fs::canonical(file, failed);
+  if (!failed) return target;
+  std::error_code unreadable;
+  throw InputError(fmt::format("{} is a link to {}, which cannot be reached ({}); is the drive there?", file.string(),
+                               fs::read_symlink(file, unreadable).string(), failed.message()));
+}
+
+void check_replaceable(const fs::path& file) {
+  if (!is_there(file)) return;
+  std::error_code none;
+  const fs::file_status status = fs::status(file, none);
+  if (!fs::is_regular_file(status)) {  // a device would be lost for a file of its name
+    throw InputError(fmt::format("{} is there and is not a plain file", file.string()));
+  }
+  // A rename asks nobody whether the file may be written; whoever made it read-only wanted to be asked.
+  constexpr fs::perms kMayWrite = fs::perms::owner_write | fs::perms::group_write | fs::perms::others_write;
+  if ((status.permissions() & kMayWrite) == fs::perms::none || ::access(file.c_str(), W_OK) != 0) {
+    throw InputError(fmt::format("{} is read-only and was left as it is; allow writing to it first", file.string()));
+  }
 }
 
 void replace_file(const fs::path& file, std::string_view text, const fs::path& like, const Writing& writing) {
-  std::error_code none;
-  if (fs::exists(file, none) && !fs::is_regular_file(file, none)) {  // a device would be lost for a file of its name
-    throw InputError(fmt::format("{} is there and is not a plain file", file.string()));
-  }
-  const fs::path fresh = file.string() + ".new";
+  check_replaceable(file);
   const EndingWaits here;
   try {
-    write_whole(fresh, text, like, writing);
-    checked(writing, [&] { return ::rename(fresh.c_str(), file.c_str()); });
+    FreshFile fresh(folder_of(file), writing);
+    fresh.write(text, like, writing);
+    fresh.take_place_of(file, writing);
     sync_folder(folder_of(file), writing);
   } catch (const std::system_error& e) {
-    ::unlink(fresh.c_str());
-    throw Error(fmt::format("{} could not be written: {}", file.string(), e.code().message()));
+    const std::string said = fmt::format("{} could not be written: {}", file.string(), e.code().message());
+    if (e.code() == std::errc::filename_too_long) throw InputError(said);
+    throw Error(said);
   }
 }
 
-WriteLock::WriteLock(const fs::path& file) {
-  const std::string name = file.string() + ".lock";
-  lock_ = ::open(name.c_str(), O_RDONLY | O_CREAT | O_CLOEXEC, 0666);
-  if (lock_ == -1 && errno == ENOENT)
-    throw InputError(fmt::format("there is no folder {}; make it first", folder_of(file).string()));
-  if (lock_ == -1) throw InputError(fmt::format("{} cannot be written: {}", name, reason()));
-  if (::flock(lock_, LOCK_EX | LOCK_NB) == 0) return;
-  const bool held = errno == EWOULDBLOCK;
-  const std::string why = reason();
-  ::close(lock_);
-  throw InputError(
-      held ? fmt::format("{} is being changed by another program, which holds {}; try again when it is done",
-                         file.string(), name)
-           : fmt::format("{} cannot be locked: {}", name, why));
+WriteLock::WriteLock(const fs::path& file) : name_(file.string() + ".lock") {
+  for (bool same = false; !same;) {
+    lock_ = ::open(name_.c_str(), O_RDONLY | O_CREAT | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC, 0666);
+    if (lock_ == -1 && errno == ENOENT)
+      throw InputError(fmt::format("there is no folder {}; make it first", folder_of(file).string()));
+    if (lock_ == -1) throw InputError(fmt::format("{} cannot be written: {}", name_, reason()));
+    struct stat held {
+    }, named{};
+    const bool plain = ::fstat(lock_, &held) == 0 && S_ISREG(held.st_mode);
+    if (!plain || ::flock(lock_, LOCK_EX | LOCK_NB) != 0) {
+      const bool taken = plain && errno == EWOULDBLOCK;
+      const std::string why = plain ? reason() : "it is not a plain file";
+      ::close(lock_);
+      throw InputError(
+          taken ? fmt::format("{} is being changed by another program, which holds {}; try again when it is done",
+                              file.string(), name_)
+                : fmt::format("{} cannot be locked: {}", name_, why));
+    }
+    // Whoever held it before took its name away in the end: then another may hold another file of this name.
+    same = ::lstat(name_.c_str(), &named) == 0 && named.st_ino == held.st_ino && named.st_dev == held.st_dev;
+    if (!same) ::close(lock_);
+  }
 }
 
-WriteLock::~WriteLock() { ::close(lock_); }
+WriteLock::~WriteLock() {
+  struct stat held {};
+  if (::fstat(lock_, &held) == 0 && held.st_size == 0) ::unlink(name_.c_str());  // not a file of the user's of this name
+  ::close(lock_);
+}
 
 }  // namespace loftwright

@@ -24,6 +24,7 @@ void validate(const Head& head) {
   check_range("head restitution slope", head.restitution_slope, 0.0, 0.01, "s/m");
   check_range("head tangential restitution", head.tangential_restitution, -1.0, 1.0, "");
   check_range("head friction", head.friction, 0.05, 2.0, "");
+  check_range("head width", head.width, 0.0, 3.0, "");
 }
 
 }  // namespace loftwright

@@ -7,6 +7,7 @@
 #include <span>
 #include <stdexcept>
 
+#include "core/disk.hpp"
 #include "io/embedded.hpp"
 #include "io/model_file.hpp"
 #include "loftwright/core/nearest.hpp"
@@ -33,17 +34,25 @@ const KindOfModel& about(ModelKind kind) {
   return *std::find_if(kinds.begin(), kinds.end(), [&](const KindOfModel& k) { return k.kind == kind; });
 }
 
+// Throws InputError when the folder is none or cannot be read.
+std::vector<fs::path> files_in(const fs::path& folder) {
+  std::vector<fs::path> files;
+  std::error_code failed;
+  for (fs::directory_iterator at(folder, failed), end; !failed && at != end; at.increment(failed)) files.push_back(at->path());
+  if (failed) throw InputError(fmt::format("{}: {}", folder.string(), failed.message()));
+  return files;
+}
+
 std::vector<std::string> ids_of(const KindOfModel& kind, const Overlay& overlay) {
   std::set<std::string> ids;
   for (const EmbeddedFile& file : embedded()) {
     const fs::path path(file.name);
     if (path.parent_path() == kind.folder) ids.insert(path.stem().string());
   }
-  std::error_code none;  // a folder the overlay does not have holds no models
-  if (overlay) {
-    for (const auto& entry : fs::directory_iterator(*overlay / kind.folder, none)) {
-      const std::string stem = entry.path().stem().string();
-      if (is_path(entry.path().filename().string()) && is_id(stem)) ids.insert(stem);
+  if (overlay && is_there(*overlay / kind.folder)) {  // a folder the overlay does not have holds no models
+    for (const fs::path& file : files_in(*overlay / kind.folder)) {
+      const std::string stem = file.stem().string();
+      if (is_path(file.filename().string()) && is_id(stem)) ids.insert(stem);
     }
   }
   return {ids.begin(), ids.end()};
@@ -62,7 +71,7 @@ Located locate(const KindOfModel& kind, std::string_view id, const Overlay& over
   }
   const std::string name = fmt::format("{}/{}.json", kind.folder, id);
   if (is_id(id)) {
-    if (overlay && fs::exists(*overlay / name)) {
+    if (overlay && is_there(*overlay / name)) {
       return {(*overlay / name).string(), read_text(*overlay / name), (*overlay / name).parent_path()};
     }
     if (const EmbeddedFile* file = find_embedded(name)) return {"built-in " + name, std::string(file->text), {}};
@@ -100,8 +109,10 @@ Loaded<Model> load(ModelKind kind, std::string_view id, const Overlay& overlay,
 }  // namespace
 
 Catalogue::Catalogue(fs::path overlay) : overlay_(std::move(overlay)) {
-  if (!fs::is_directory(*overlay_))
+  if (std::error_code none; !is_there(*overlay_) || !fs::is_directory(*overlay_, none)) {
     throw InputError(fmt::format("{} is not a folder of data files", overlay_->string()));
+  }
+  files_in(*overlay_);  // else an unreadable one would pass for an empty one
 }
 
 Catalogue::BallWithAero Catalogue::ball(std::string_view id) const {

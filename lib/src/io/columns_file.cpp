@@ -7,6 +7,7 @@
 
 #include "io/columns_reader.hpp"
 #include "io/json_reader.hpp"
+#include "io/json_values.hpp"
 #include "loftwright/io/catalogue.hpp"
 #include "loftwright/io/pupil_file.hpp"
 
@@ -39,8 +40,12 @@ std::vector<std::string> read_words(ObjectReader& reader, std::string_view key, 
 }
 
 ReadingWords read_reading(ObjectReader& reader, const ReadingInfo& about) {
-  ReadingWords words{read_words(reader, "heads", Need::required), nullptr, read_words(reader, "plus", Need::optional),
-                     read_words(reader, "minus", Need::optional)};
+  const bool others = reader.member("second", Need::optional) || reader.member("reversed", Need::optional);
+  ReadingWords words{.heads = read_words(reader, "heads", others ? Need::optional : Need::required),
+                     .second = read_words(reader, "second", Need::optional),
+                     .reversed = read_words(reader, "reversed", Need::optional),
+                     .plus = read_words(reader, "plus", Need::optional),
+                     .minus = read_words(reader, "minus", Need::optional)};
   if (const auto unit = reader.text("unit", Need::optional)) {
     words.unit_if_missing = find_unit(*unit);
     if (!words.unit_if_missing || words.unit_if_missing->dimension != about.dimension) {
@@ -58,14 +63,18 @@ ReadingWords read_reading(ObjectReader& reader, const ReadingInfo& about) {
 
 // One head must not stand for two readings: heads are compared as find_columns does, without spaces.
 void check_heads(const ColumnMap& map, Findings& findings) {
-  std::map<std::string, std::string_view> holder;
+  std::map<std::string, std::string> holder;  // head -> where it stands
   for (const ReadingInfo& r : readings()) {
-    for (std::string head : map.readings[index_of(r.reading)].heads) {
-      std::erase(head, ' ');
-      const auto [at, is_new] = holder.emplace(head, r.key);
-      if (is_new || at->second == r.key) continue;
-      findings.push_back({Severity::error, fmt::format("/readings/{}/heads", r.key),
-                          fmt::format("{} stands for {} already", in_quotes(head), at->second)});
+    const ReadingWords& words = map.readings[index_of(r.reading)];
+    for (const auto& [key, list] : {std::pair{"heads", &words.heads}, {"second", &words.second}, {"reversed", &words.reversed}}) {
+      for (std::string head : *list) {
+        std::erase(head, ' ');
+        const std::string place = fmt::format("{}/{}", r.key, key);
+        const auto [at, is_new] = holder.emplace(head, place);
+        if (is_new || at->second == place) continue;
+        findings.push_back({Severity::error, fmt::format("/readings/{}", place),
+                            fmt::format("{} stands for {} already", in_quotes(head), at->second.substr(0, at->second.find('/')))});
+      }
     }
   }
 }
@@ -99,6 +108,38 @@ std::optional<ColumnMap> columns_from(const Json& document, Findings& findings) 
 
 std::optional<ColumnMap> read_columns(std::string_view text, Findings& findings) {
   return read_document(text, findings, columns_from);
+}
+
+std::string columns_text(const ColumnMap& map) {
+  OrderedJson document{{"format", kColumnsFormat}, {"title", "Words for the columns of shot lists"}};
+  const auto put = [](OrderedJson& into, const char* key, const std::vector<std::string>& words) {
+    if (!words.empty()) into[key] = words;
+  };
+  put(document, "label", map.label);
+  put(document, "date", map.date);
+  put(document, "club", map.club);
+  put(document, "missing", map.missing);
+  put(document, "summary", map.summary);
+  for (const ReadingInfo& r : readings()) {
+    const ReadingWords& words = map.readings[index_of(r.reading)];
+    OrderedJson one;
+    put(one, "heads", words.heads);
+    put(one, "second", words.second);
+    put(one, "reversed", words.reversed);
+    if (words.unit_if_missing) one["unit"] = words.unit_if_missing->symbol;
+    put(one, "plus", words.plus);
+    put(one, "minus", words.minus);
+    if (!one.is_null()) document["readings"][r.key] = one;
+  }
+  std::string text;
+  try {
+    text = dumped(document, 2) + "\n";
+  } catch (const OrderedJson::type_error&) {
+    throw InputError("a column's head is not UTF-8 text");
+  }
+  Findings findings;
+  if (!read_columns(text, findings)) throw FileError("what is to be kept of the columns", findings);
+  return text;
 }
 
 ColumnMap load_columns(const std::filesystem::path& file) {

@@ -61,13 +61,18 @@ TextTable change_table(const CompareAnswer& a, UnitSystem units) {
     return table;
   }
   table.rows = {{"", std::string(goal), confidence_words(a.options.confidence) + " interval"}};
+  for (const double follow : kOtherFollows) table.rows.front().push_back(fmt::format("at {:g}", follow));
   const auto add = [&](std::string_view what, const Estimate& e) {
     table.rows.push_back({std::string(what), quantity(Shown::gain, e.value, units, Sign::always),
                           fmt::format("{} to {}", number(Shown::gain, e.low, units, Sign::always), quantity(Shown::gain, e.high, units, Sign::always))});
   };
   for (std::size_t i = 0; i < kFactors; ++i) {
     const Estimate& share = a.change->shares[i];
-    if (share.value != 0.0 || share.low != 0.0 || share.high != 0.0) add(title_of(static_cast<Factor>(i)), share);
+    if (share.value == 0.0 && share.low == 0.0 && share.high == 0.0) continue;
+    add(title_of(static_cast<Factor>(i), a.change->club_known), share);
+    for (const auto& otherwise : a.change->shares_otherwise) {
+      table.rows.back().push_back(quantity(Shown::gain, otherwise[i], units, Sign::always));
+    }
   }
   add("all by the model", a.change->modelled);
   if (a.change->unexplained) add("measured beyond that", *a.change->unexplained);

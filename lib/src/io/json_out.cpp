@@ -66,6 +66,7 @@ Json conditions_of(const Conditions& c, const Air& air) {
   out["wind_from_deg"] = in("deg", c.wind.from);
   out["wind_height_m"] = in("m", c.wind.height);
   out["wind_profile"] = key_of(c.wind.profile);
+  out["notes"] = condition_notes(c);
   return out;
 }
 
@@ -251,6 +252,16 @@ Json effort_front_of(const std::vector<EffortPoint>& front, const Pupil& pupil) 
   return out;
 }
 
+Json window_of(const std::optional<LoftWindow>& w) {
+  if (!w) return nullptr;
+  return {{"attack_deg", in("deg", w->attack)}, {"low_deg", in("deg", w->low)}, {"best_deg", in("deg", w->best)}, {"high_deg", in("deg", w->high)}};
+}
+
+Json second_of(const std::optional<SecondOpinion>& s) {
+  if (!s) return nullptr;
+  return {{"aero", s->aero}, {"lever", key_of(s->lever)}, {"loft_deg", in("deg", s->loft)}, {"attack_deg", in("deg", s->attack)}, {"differs", s->differs}};
+}
+
 Json set_up_of(const std::optional<SetUp>& set_up) {
   if (!set_up) return nullptr;
   return {{"low_point_now_m", in("m", set_up->low_point_now)},
@@ -266,6 +277,11 @@ void add_circumstances(Json& out, const Pupil& pupil, const Setting& setting) {
   out["conditions"] = conditions_of(pupil.conditions, setting.air);
 }
 
+Json club_loft_of(const Pupil& pupil) {
+  const auto loft = known_club_loft(pupil);
+  return loft ? in("deg", *loft) : Json(nullptr);
+}
+
 std::string fly_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units) {
   Json out{{"format", "loftwright-fly/1"}, {"launch", launch_of(drive.launch)}};
   out.update(flight_of(drive));
@@ -277,13 +293,18 @@ std::string fly_json(const Drive& drive, const Pupil& pupil, const Setting& sett
 
 namespace {
 
+Json shares_of(const Shares& shares, bool club_known) {
+  return by_factor(club_known, [&](std::size_t i) -> Json { return {{"carry_m", in("m", shares[i].carry)}, {"total_m", in("m", shares[i].total)}}; });
+}
+
 Json strike_of(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units) {
-  Json out{{"format", "loftwright-strike/1"},
+  Json out{{"format", "loftwright-strike/2"},
            {"launch", launch_of(drive.launch)},
            {"smash", in("", drive.smash)},
            {"spin_loft_deg", in("deg", drive.spin_loft)},
            {"flight", flight_of(drive)},
            {"delivery", delivery_of(pupil.delivery)},
+           {"club_loft_deg", club_loft_of(pupil)},
            {"handed", key_of(pupil.handed)},
            {"sliding", drive.sliding},
            {"notes", drive_notes(drive, setting.aero, units)}};
@@ -296,15 +317,22 @@ Json strike_of(const Drive& drive, const Pupil& pupil, const Setting& setting, U
 std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units, const Versus* versus) {
   Json out = strike_of(drive, pupil, setting, units);
   if (versus) {
-    Json shares = Json::array();
-    for (const FactorShare& s : versus->shares) {
-      shares.push_back({{"factor", key_of(s.factor)}, {"carry_m", in("m", s.carry)}, {"total_m", in("m", s.total)}});
+    Json otherwise = Json::array(), held = Json::array();
+    for (std::size_t i = 0; i < kOtherFollows.size(); ++i) {
+      otherwise.push_back({{"follow", kOtherFollows[i]}, {"shares", shares_of(versus->shares_otherwise[i], versus->club_known)}});
+    }
+    for (std::size_t i = 0; i < kHeldFactors; ++i) {
+      const Share& s = versus->shares_loft_held[i];
+      held.push_back({{"factor", key_of(static_cast<HeldFactor>(i))}, {"carry_m", in("m", s.carry)}, {"total_m", in("m", s.total)}});
     }
     out["versus"] = strike_of(versus->drive, versus->pupil, versus->setting, units);
     out["versus"].erase("format");
     out["change"] = {{"carry_m", in("m", versus->drive.flight.carry - drive.flight.carry)},
                      {"total_m", in("m", versus->drive.total - drive.total)}};
-    out["shares"] = shares;
+    out["follow"] = in("", versus->follow);
+    out["shares"] = shares_of(versus->shares, versus->club_known);
+    out["shares_otherwise"] = otherwise;
+    out["shares_loft_held"] = held;
   }
   return text_of(out);
 }
@@ -322,6 +350,8 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
            {"confidence", confidence_of(advice.confidence)},
            {"trade", trade_of(advice.trade)},
            {"effort_front", effort_front_of(advice.effort_front, pupil)},
+           {"loft_window", window_of(advice.window)},
+           {"second_opinion", second_of(advice.second)},
            {"set_up", set_up_of(advice.set_up)},
            {"feasible", advice.feasible},
            {"assumed", pupil.assumed},
@@ -346,6 +376,11 @@ std::string chart_json(const Chart& chart, const Pupil& pupil, const Setting& se
     cells.push_back({{"club_speed_mps", in("m/s", c.club_speed)},
                      {"attack_deg", in("deg", c.attack)},
                      {"loft_deg", in("deg", c.loft)},
+                     {"loft_for_carry_deg", in("deg", c.loft_for_carry)},
+                     {"loft_for_total_deg", in("deg", c.loft_for_total)},
+                     {"window_low_deg", in("deg", c.window.low)},
+                     {"window_high_deg", in("deg", c.window.high)},
+                     {"second_loft_deg", c.second_loft ? in("deg", *c.second_loft) : Json(nullptr)},
                      {"ball_speed_mps", in("m/s", c.drive.launch.ball_speed)},
                      {"launch_deg", in("deg", c.drive.launch.launch)},
                      {"spin_rpm", in("rpm", c.drive.launch.spin)},

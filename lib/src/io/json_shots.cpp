@@ -124,7 +124,8 @@ Json side_of(const CompareAnswer::Side& side, OddShots odd) {
            {"counted", shots},
            {"left_out", list.shots.size() - shots},
            {"set_aside", set_aside_of(list)},
-           {"notes", notes_of(list.notes)}};
+           {"notes", notes_of(list.notes)},
+           {"club_loft_deg", club_loft_of(side.pupil)}};
   add_circumstances(out, side.pupil, side.hitting.setting);
   return out;
 }
@@ -165,13 +166,21 @@ Json estimate_of(const Estimate& e) {
 
 Json change_of(const std::optional<Change>& change, const ChangeOptions& options) {
   if (!change) return nullptr;
-  Json shares = Json::array();
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    Json one{{"factor", key_of(static_cast<Factor>(i))}};
-    one.update(estimate_of(change->shares[i]));
-    shares.push_back(one);
+  Json otherwise = Json::array(), held = Json::array();
+  for (std::size_t i = 0; i < kOtherFollows.size(); ++i) {
+    const auto& shares = change->shares_otherwise[i];
+    otherwise.push_back({{"follow", kOtherFollows[i]},
+                         {"shares_m", by_factor(change->club_known, [&](std::size_t f) -> Json { return in("m", shares[f]); })}});
   }
-  return {{"shares", shares},
+  for (std::size_t i = 0; i < kHeldFactors; ++i) {
+    Json one{{"factor", key_of(static_cast<HeldFactor>(i))}};
+    one.update(estimate_of(change->shares_loft_held[i]));
+    held.push_back(one);
+  }
+  return {{"follow", in("", change->follow)},
+          {"shares", by_factor(change->club_known, [&](std::size_t i) { return estimate_of(change->shares[i]); })},
+          {"shares_otherwise", otherwise},
+          {"shares_loft_held", held},
           {"modelled", estimate_of(change->modelled)},
           {"unexplained", change->unexplained ? estimate_of(*change->unexplained) : Json(nullptr)},
           {"inferred", change->inferred},
@@ -192,7 +201,7 @@ std::string compare_json(const CompareAnswer& a, UnitSystem units) {
                        {"low", in("", r.reached.low)},
                        {"high", in("", r.reached.high)}});
   }
-  return text_of({{"format", "loftwright-compare/1"},
+  return text_of({{"format", "loftwright-compare/2"},
                   {"goal", key_of(a.options.goal)},
                   {"goal_computed", a.goal_computed},
                   {"verdict",

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "loftwright/core/text.hpp"
 #include "loftwright/core/traps.hpp"
 
 namespace loftwright {
@@ -81,6 +82,14 @@ std::size_t quote_before(std::string_view text, std::size_t end) {
   return at == std::string_view::npos ? 0 : at;
 }
 
+// A table: heads, and something between them that parts cells.
+bool is_list(std::string_view text) {
+  const std::size_t start = text.find_first_not_of(kSpace);
+  const char first = start == std::string_view::npos ? '{' : text[start];
+  if (!is_wordly(first) && first != '#') return false;
+  return text.substr(0, text.find('\n', start)).find_first_of(",;\t") != std::string_view::npos;
+}
+
 struct Mistake {
   std::size_t offset;
   std::string message;
@@ -112,6 +121,14 @@ Mistake plain_mistake(std::string_view text, std::size_t read, std::string_view 
   if (is_utf16(text) || says("ill-formed UTF-8")) {
     return {says("invalid string") ? quote_before(text, read - 1) : 0, "not UTF-8 text: save the file as UTF-8"};
   }
+  // A text may well hold them; where the parser stops, or on the line where a text does not end, they are meant for quotes.
+  const std::size_t stopped = read == 0 ? 0 : read - 1, line = text.rfind('\n', stopped == 0 ? 0 : stopped - 1);
+  const bool not_closed = says("missing closing quote") || says("U+000A") || says("U+000D");
+  const std::size_t from = !not_closed ? stopped : line == std::string_view::npos ? 0 : line;
+  if (const auto mark = curly_quote(text.substr(from, not_closed ? stopped - from : 4)); !mark.empty()) {
+    return {text.find(mark, from), fmt::format("{} is a curly quotation mark, as tablets make them: straight ones (\") are needed", mark)};
+  }
+  if (is_list(text)) return {0, "a shot list or another table, not JSON; 'loftwright shots' reads lists"};
   if (says("missing closing quote") || says("U+000A") || says("U+000D")) {
     return {quote_before(text, says("missing closing quote") ? read : read - 1),
             "this text is not closed by a double quote on its line"};

@@ -16,4 +16,8 @@ OrderedJson in(std::string_view symbol, double si);
 // Indented text that ends with a newline.
 std::string text_of(const OrderedJson& json);
 
+// JSON as text, each number with at most 12 digits, whose value it has; `indent` as in dump, -1 for one line. Throws
+// OrderedJson::type_error for what is not UTF-8.
+std::string dumped(const OrderedJson& json, int indent = -1);
+
 }  // namespace loftwright

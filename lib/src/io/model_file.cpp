@@ -62,6 +62,12 @@ constexpr std::array kCurveFields{
 };
 
 constexpr Range kReynolds{0.0, 1e7}, kSpinRatio{0.0, 10.0};
+constexpr std::array kCrisisFields{
+    Field<DragCrisis>{"reynolds", std::nullopt, &DragCrisis::reynolds, kReynolds},
+    Field<DragCrisis>{"width", std::nullopt, &DragCrisis::width, {100.0, 1e6}},
+    Field<DragCrisis>{"drag", std::nullopt, &DragCrisis::drag, kCoefficient},
+    Field<DragCrisis>{"lift_loss", std::nullopt, &DragCrisis::lift_loss, kCoefficient},
+};
 
 ModelInfo read_info(ObjectReader& reader) {
   reader.member("format", Need::required);  // looked at already
@@ -177,6 +183,7 @@ void read_aero_numbers(ObjectReader& reader, AeroModel& model) {
     AeroCurve curve;
     read_fields<AeroCurve>(reader, kCurveFields, curve);
     if (const auto exponent = reader.number("lift_exponent", {0.05, 4.0}, Need::optional)) curve.lift_exponent = *exponent;
+    reader.object("crisis", Need::optional, [&](ObjectReader& crisis) { read_fields<DragCrisis>(crisis, kCrisisFields, curve.crisis.emplace()); });
     model.form = curve;
   } else {
     model.form = read_table(reader);
@@ -224,6 +231,7 @@ std::vector<std::string> read_head_numbers(ObjectReader& reader, Need need, Head
     read_fields<Head>(reader, std::span(&field, 1), head);
     if (!reader.has(field.key)) absent.emplace_back(field.key);
   }
+  head.width = reader.number("width", {0.0, 3.0}, Need::optional).value_or(head.width);
   return absent;
 }
 

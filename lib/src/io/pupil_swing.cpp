@@ -13,6 +13,10 @@ namespace {
 
 constexpr double kMph = 0.44704;
 
+// Of attacks to aim for. What is common is common practice; how much is learnt, and what to offer where nobody says, are estimates.
+constexpr double kMostTarget = 10.0 * kDegree, kCommonTarget = 6.0 * kDegree, kOfferedTarget = 5.0 * kDegree;
+constexpr double kCommonChange = 6.0 * kDegree;
+
 // Further changes of technique. Not the attack: that is what the rest of the reach is about.
 constexpr Range kTurn{-15.0, 15.0, "deg"};
 constexpr std::array kChangeFields{
@@ -336,24 +340,46 @@ void check_speed_within_reach(ObjectReader& top, const Quantity& speed, PupilRea
   }
 }
 
+// Possible, but seldom reached: whoever reads the answer is to know that it stands on that.
+void doubt_reach(ObjectReader& reach, const QuantityInterval& interval, PupilReading& r) {
+  constexpr double kRounding = 1e-9;
+  const auto doubt = [&](const std::string& found) {
+    reach.warn(interval.place, found);
+    r.assume("The attack within reach as given: {}.", found);
+  };
+  if (interval.si.high > kCommonTarget + kRounding) {
+    doubt(fmt::format("up to {:+.3g} deg is further up than drivers are commonly hit (up to {:+g} deg)", interval.si.high / kDegree,
+                      kCommonTarget / kDegree));
+  }
+  if (!r.delivery_known) return;
+  const double up = interval.si.high - r.pupil.delivery.attack, down = r.pupil.delivery.attack - interval.si.low;
+  if (std::max(up, down) <= kCommonChange + kRounding) return;
+  doubt(fmt::format("{:.3g} deg {} from the measured attack is a change that few make (up to {:g} deg, estimate)", std::max(up, down) / kDegree,
+                    up >= down ? "up" : "down", kCommonChange / kDegree));
+}
+
 void assume_reach(PupilReading& r) {
   const double measured = r.pupil.delivery.attack;
   const double low = std::min(measured, std::max(measured - 2.0 * kDegree, -10.0 * kDegree));
-  const double high = std::max(measured, std::min(measured + 5.0 * kDegree, 10.0 * kDegree));
+  const double high = std::max(measured, std::min(measured + kCommonChange, kOfferedTarget));
   r.pupil.reach.attack = {low, high};
   r.assume(
-      "The attack angles within reach were not given: {:.4g} to {:.4g} deg taken (2 below to 5 above the measured "
-      "one, estimate).",
-      low / kDegree, high / kDegree);
+      "The attack angles within reach were not given: {:.4g} to {:.4g} deg taken (2 below to {:g} above the measured "
+      "one, but for that no higher than {:g}; estimate).",
+      low / kDegree, high / kDegree, kCommonChange / kDegree, kOfferedTarget / kDegree);
 }
 
 void read_reach(ObjectReader& top, PupilReading& r) {
   std::optional<Quantity> speed;
   bool attack_given = false, follow_given = false, speed_given = false;
   top.object("reach", Need::optional, [&](ObjectReader& reach) {
-    const auto attack = reach.interval("attack", Dimension::angle, kAttackRange, Ends::closed, Need::optional);
-    if (attack) r.pupil.reach.attack = attack->si;
-    if (attack && r.delivery_known) check_reach_holds_attack(reach, *attack, r);
+    const double highest = std::max(kMostTarget, r.delivery_known ? r.pupil.delivery.attack : 0.0);
+    const auto attack = reach.interval("attack", Dimension::angle, {kAttackRange.low, highest / kDegree, "deg"}, Ends::closed, Need::optional);
+    if (attack) {
+      r.pupil.reach.attack = attack->si;
+      if (r.delivery_known) check_reach_holds_attack(reach, *attack, r);
+      doubt_reach(reach, *attack, r);
+    }
     r.pupil.reach.follow = reach.number("follow", {0.0, kMostFollow}, Need::optional).value_or(r.pupil.reach.follow);
     speed = reach.quantity("speed_per_attack_deg", Dimension::speed, {-2.0, 2.0, "m/s"}, Need::optional);
     if (speed) r.pupil.reach.speed_per_attack = speed->si / kDegree;

@@ -25,7 +25,7 @@ std::string made_by(const std::optional<Change>& change, double difference, Unit
   for (std::size_t i = 0; i < kFactors; ++i) {
     const Estimate& share = change->shares[i];
     if (share.low * share.high <= 0.0 || share.value / difference <= 0.5) continue;
-    return fmt::format(", most of it from the {} ({} by the model)", title_of(static_cast<Factor>(i)),
+    return fmt::format(", most of it from the {} ({} by the model)", title_of(static_cast<Factor>(i), change->club_known),
                        quantity(Shown::gain, share.value, units, Sign::always));
   }
   return "";
@@ -124,7 +124,16 @@ std::vector<std::string> remarks(const Change& change) {
   std::vector<std::string> held;
   for (const Reading r : change.held) held.emplace_back(info(r).title);
   if (!held.empty()) out.push_back(fmt::format("Not in both lists, so taken as unchanged: {}.", listed(held)));
+  out.push_back(who_words(change.follow, change.club_known));
   return out;
+}
+
+std::string who_words(double follow, bool club_known) {
+  const std::string others = fmt::format("{:g} or {:g}", kOtherFollows[0], kOtherFollows[1]);
+  const std::string_view rest = club_known ? "Club: the loft on it. Hands: the rest of the delivered loft"
+                                           : "Hands or club: the rest of the delivered loft; the loft on the club, before and after, would tell them apart";
+  return fmt::format("Swing: attack, path, and the loft that follows the attack, {:.3g} deg a degree (an assumption; on the right, had it been {}). {}.",
+                     follow, others, rest);
 }
 
 std::string pupil_lines(const DeliveryBlock& block, UnitSystem units) {

@@ -2,13 +2,40 @@
 
 #include <fmt/format.h>
 
+#include "io/json_text.hpp"
 #include "loftwright/io/pupil_file.hpp"
 #include "loftwright/io/words.hpp"
 
 namespace loftwright {
 
+namespace {
+
+// Throws InputError when the text is JSON: it says which of our files it is.
+void check_is_list(std::string_view text, const std::string& name) {
+  const std::size_t start = text.find_first_not_of(" \t\r\n\xEF\xBB\xBF");
+  if (start == std::string_view::npos || text[start] != '{') return;
+  Findings ignored;
+  const std::optional<Json> document = parse_json(text, ignored);
+  std::string format;
+  if (document && document->is_object() && document->contains("format") && (*document)["format"].is_string()) {
+    format = (*document)["format"].get<std::string>();
+  }
+  static constexpr std::pair<std::string_view, std::string_view> kKinds[] = {
+      {"loftwright-pupil/", "a pupil's file; 'loftwright advise' reads it"},
+      {"loftwright-book/", "a pupil's book; 'loftwright book list' reads it"},
+      {"loftwright-columns/", "a file of words for columns; give it with --columns"},
+      {"loftwright-", "a model's file or an answer of this program; 'loftwright check' reads models"}};
+  for (const auto& [begins, what] : kKinds) {
+    if (format.starts_with(begins)) throw InputError(fmt::format("{} is no shot list (CSV) but {}", name, what));
+  }
+  throw InputError(fmt::format("{} is no shot list (CSV) but JSON, and names no format of this program", name));
+}
+
+}  // namespace
+
 ShotList shots_from(std::string_view text, const std::string& name, const ColumnMap& words,
                     const ReadOptions& options) {
+  check_is_list(text, name);
   ShotList list;
   try {
     list = read_shots(text, words, options);

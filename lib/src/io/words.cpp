@@ -175,6 +175,12 @@ std::string leave_sentence(const Advice& advice, const std::string& sure, UnitSy
                      lever_words(best->lever), average_words(best->gain, advice.goal, units), quantity(Shown::gain, best->price, units));
 }
 
+// How far a run may be off: docs/model.md, section 5.
+std::string run_words(UnitSystem units) {
+  const auto yards = [&](double y) { return quantity(Shown::distance, y * unit("yd").factor, units); };
+  return fmt::format("some {} either way for a steep landing, {} for a shallow one", yards(6.0), yards(13.0));
+}
+
 std::string must_give_words(const Strategy& s, UnitSystem units) {
   std::vector<std::string> all;
   for (const LimitState& l : s.must_give) all.push_back(fmt::format("{} would have to give by {}", limit_of(l, units), give_of(l, units)));
@@ -398,6 +404,21 @@ std::string verdict_sentence(const Advice& advice, UnitSystem units) {
   throw std::logic_error("a verdict without a sentence");
 }
 
+std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units) {
+  std::vector<std::string> out;
+  if (const auto& w = advice.window) {
+    out.push_back(fmt::format("{} to {} deg of loft: within {} of the best, {}, at an attack of {}", number(Shown::angle, w->low, units),
+                              number(Shown::angle, w->high, units), quantity(Shown::gain, kWindowLoss, units), degrees(w->best),
+                              degrees(w->attack, Sign::always)));
+  }
+  if (advice.second && advice.second->differs) {
+    const SecondOpinion& s = *advice.second;
+    out.push_back(fmt::format("another ball, '{}', would say '{}', with {} of loft and an attack of {}: the answer leans on the model of air", s.aero,
+                              key_of(s.lever), degrees(s.loft), degrees(s.attack, Sign::always)));
+  }
+  return out;
+}
+
 std::string drives_sentence(const Advice& advice, UnitSystem units) {
   if (!advice.confidence || advice.verdict.leader == Lever::leave) return "";
   const auto& judged = advice.confidence->at(strategy_of(advice.verdict.leader));
@@ -571,9 +592,15 @@ std::vector<std::string> drive_notes(const Drive& drive, const AeroModel& aero, 
                               "number {:.3g} to {:.3g}, spin ratio {:.3g} to {:.3g}): the flight is less certain there.",
                               aero.id, aero.reynolds_low, aero.reynolds_high, aero.spin_ratio_low, aero.spin_ratio_high));
   }
-  out.push_back(fmt::format("Run (bounce and roll) is the least certain part: at least {} either way.",
-                            quantity(Shown::distance, 10.0 * unit("yd").factor, units)));
+  out.push_back("Run (bounce and roll) is the least certain part: " + run_words(units) + ".");
   return out;
+}
+
+std::vector<std::string> condition_notes(const Conditions& conditions) {
+  constexpr double kCold = 283.149;  // [K] 10 C, but for the rounding of what was typed in F (estimate: from there on players speak of it)
+  if (conditions.temperature >= kCold) return {};
+  return {"Below 10 C (50 F) a ball as cold as the air leaves the face slower and flies shorter than this: the ball's own temperature is not in "
+          "the numbers."};
 }
 
 std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSystem units) {
@@ -592,8 +619,10 @@ std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSys
     wind = fmt::format("wind {} from {}", quantity(Shown::speed, c.wind.speed, units), from);
   }
   const std::string tuned = pupil.tuned ? " Head and ball tuned to the player's shots." : "";
-  return fmt::format("Ball {}, air resistance {}, turf {}; {}, {}, humidity {:.0f} %, {}.{}", pupil.ball, setting.aero.id, c.turf, air,
-                     quantity(Shown::temperature, c.temperature, units), 100.0 * c.humidity, wind, tuned);
+  std::string out = fmt::format("Ball {}, air resistance {}, turf {}; {}, {}, humidity {:.0f} %, {}.{}", pupil.ball, setting.aero.id, c.turf, air,
+                                quantity(Shown::temperature, c.temperature, units), 100.0 * c.humidity, wind, tuned);
+  for (const std::string& note : condition_notes(c)) out += " " + note;
+  return out;
 }
 
 std::vector<std::string> cautions(UnitSystem units) {
@@ -601,8 +630,7 @@ std::vector<std::string> cautions(UnitSystem units) {
           "A pupil with an illness, an injury or an operation behind them asks a doctor or physiotherapist first.",
           "Warm up, and swing only with clear space all around.",
           "A club used in competition must conform to the rules in force.",
-          fmt::format("The numbers are a model's: try before you buy. Run is their least certain part, at least {} either way.",
-                      quantity(Shown::distance, 10.0 * unit("yd").factor, units))};
+          "The numbers are a model's: try before you buy. Run is their least certain part, " + run_words(units) + "."};
 }
 
 std::string_view key_of(Goal goal) { return goal == Goal::carry ? "carry" : "total"; }

@@ -139,6 +139,7 @@ std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& 
   block(html_table(confidence_table(advice, units)) + bullets(odds_sentences(advice)));
   block(html_table(rates_table(advice, units)));
   block(html_table(trade_table(advice, units)));
+  block(under("Which lofts", bullets(loft_sentences(advice, units))));
   block(under("What the choice leans on", bullets(leaning_sentences(advice, units))));
   block(under("What knowing more first would be worth, on average", bullets(measuring_sentences(advice, units))));
   block(under("Most gain for each effort", bullets(effort_sentences(advice, pupil, units))));
@@ -159,12 +160,12 @@ std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting&
   sheet.body += "<div class=\"parts\">\n<div class=\"pair\">\n<div>\n" + part("flights-part", "Your drives from the side, well struck", figure(flights_picture(advice, setting, units))) +
                 part("gains-part", "What each change adds to the average drive", figure(gains_picture(advice, units))) + "</div>\n<div>\n" +
                 part("why-part", "Why", bullets(explanation(advice, units))) + to_do_part(advice, units) + "</div>\n</div>\n";
-  if (grid) sheet.body += fmt::format("<div id=\"try-part\" hidden>\n{}</div>\n", part("try", "Try it", try_part(*grid, advice, pupil, units)));
+  if (grid) sheet.body += fmt::format("<div id=\"try-part\" hidden>\n{}</div>\n", part("try", "Try it, one well-struck drive", try_part(*grid, advice, pupil, units)));
   sheet.body += "<div class=\"pair\">\n" +
                 part("map-part", "Where you stand, and where you could", figure(map_picture(advice, pupil, setting, units))) +
                 part("finish-part", "Where your drives finish", figure(finish_picture(advice, pupil, setting, units))) + "</div>\n</div>\n</div>\n";
   sheet.body += part("coach", "For the coach", coach_part(advice, pupil, setting, catalogue, units) + input_again(without_notes(input), "pupil.json", "loftwright advise pupil.json --html page.html"), "coach");
-  sheet.data = data_element("answer", advise_json(advice, pupil, setting, units));
+  sheet.data = answer_element(advise_json(advice, pupil, setting, units));
   if (grid) sheet.data += data_element("grid", grid->json(pupil, advice, units));
   sheet.scripts = grid.has_value();
   return whole_page(sheet);

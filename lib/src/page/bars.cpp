@@ -10,7 +10,7 @@
 namespace loftwright {
 
 Drawing bars(std::string_view name, std::string_view title, std::string_view description, const std::vector<Bar>& rows, UnitSystem units) {
-  constexpr double kRow = 46.0, kLeft = 14.0, kRight = 16.0, kTop = 4.0, kBar = 14.0, kBelowWords = 20.0;
+  constexpr double kRow = 46.0, kLeft = 14.0, kRight = 16.0, kTop = 4.0, kBar = 14.0, kBelowWords = 20.0, kBeside = 3.0;
   const auto& yard = unit(unit_shown(Shown::gain, units));
   double low = 0.0, high = yard.to_si(5.0);
   for (const Bar& row : rows) {
@@ -24,7 +24,11 @@ Drawing bars(std::string_view name, std::string_view title, std::string_view des
   d.datum("x-per-m", along.per_unit());
   for (const double t : even_ticks(yard.from_si(along.low), yard.from_si(along.high), 6)) {
     const double x = along.at(yard.to_si(t));
-    d.line({x, kTop}, {x, floor}, t == 0.0 ? "ground" : "grid");
+    // Beside the bars alone: no line runs through the words above them.
+    for (std::size_t row = 0; row < rows.size(); ++row) {
+      const double top = kTop + kRow * static_cast<double>(row) + kBelowWords - kBeside;
+      d.line({x, top}, {x, top + kBar + 2.0 * kBeside}, t == 0.0 ? "ground" : "grid");
+    }
     d.label({x, floor + 15.0}, t == 0.0 ? fmt::format("0 {}", yard.symbol) : fmt::format("{}{}", t > 0.0 ? "+" : "", short_number(t)), "small",
             Align::middle);
   }

@@ -111,7 +111,7 @@ std::string shots_picture(const CompareAnswer& a, UnitSystem units) {
 
 std::string change_picture(const CompareAnswer& a, UnitSystem units) {
   if (!a.change) return "";
-  constexpr std::string_view kLooks[kFactors] = {"s-as_is", "s-technique_only", "s-loft_only", "s-as_is", "s-as_is", "s-as_is"};
+  constexpr std::string_view kLooks[kFactors] = {"s-as_is", "s-technique_only", "s-loft_only", "s-as_is", "s-as_is", "s-as_is", "s-as_is"};
   std::vector<Bar> rows;
   const auto add = [&](std::string_view what, const Estimate& e, std::string_view look) {
     rows.push_back({fmt::format("{}  {} ({} to {})", what, quantity(Shown::gain, e.value, units, Sign::always),
@@ -120,7 +120,7 @@ std::string change_picture(const CompareAnswer& a, UnitSystem units) {
   };
   for (std::size_t i = 0; i < kFactors; ++i) {
     const Estimate& share = a.change->shares[i];
-    if (share.value != 0.0 || share.low != 0.0 || share.high != 0.0) add(title_of(static_cast<Factor>(i)), share, kLooks[i]);
+    if (share.value != 0.0 || share.low != 0.0 || share.high != 0.0) add(title_of(static_cast<Factor>(i), a.change->club_known), share, kLooks[i]);
   }
   add("all by the model", a.change->modelled, "s-both");
   if (a.change->unexplained) add("measured beyond that", *a.change->unexplained, "s-as_is");
@@ -149,15 +149,8 @@ std::string coach_part(const CompareAnswer& a, UnitSystem units, const std::vect
                     after = conditions_words(a.after.pupil, a.after.hitting.setting, units);
   out += paragraph("The model: " + before);
   if (after != before) out += paragraph("After: " + after);
-  constexpr std::size_t kMostBytes = 60000;  // of both together
-  std::string texts, names;
-  std::size_t bytes = 0;
-  for (const auto& [name, text] : inputs) {
-    bytes += text.size();
-    names += fmt::format("{}{}", names.empty() ? "" : " and ", name);
-    texts += fmt::format("# {}\n{}{}", name, text, text.ends_with('\n') ? "\n" : "\n\n");
-  }
-  if (bytes > kMostBytes) return out + fmt::format("<p class=\"note\">Made from {}, too long to stand here.</p>\n", typed(names));
+  std::string texts;
+  for (const auto& [name, text] : inputs) texts += fmt::format("# {}\n{}{}", name, text, text.ends_with('\n') ? "\n" : "\n\n");
   return out + input_again(texts, "before.csv and after.csv", "loftwright compare before.csv after.csv --html page.html");
 }
 
@@ -165,14 +158,16 @@ std::string coach_part(const CompareAnswer& a, UnitSystem units, const std::vect
 
 std::string compare_page(const CompareAnswer& a, UnitSystem units, const std::vector<std::pair<std::string, std::string>>& inputs) {
   Sheet sheet;
-  sheet.title = "Before and after: " + a.before.file + ", " + a.after.file;
-  sheet.body = fmt::format("<header>\n<h1>Before and after</h1>\n<p class=\"who\">{}, then {}</p>\n</header>\n", typed(a.before.file), typed(a.after.file));
+  const std::string& name = a.before.pupil.name;
+  sheet.title = fmt::format("Before and after: {}{}, {}", name.empty() ? "" : name + ": ", a.before.file, a.after.file);
+  sheet.body = fmt::format("<header>\n<h1>Before and after</h1>\n<p class=\"who\">{}{}, then {}</p>\n</header>\n", name.empty() ? "" : typed(name) + ": ",
+                           typed(a.before.file), typed(a.after.file));
   sheet.body += paragraph(verdict_sentence(a.comparison, a.options, a.change, units), "verdict") + big_numbers(a, units);
   sheet.body += "<div class=\"pair\">\n" + part("shots-part", "Every shot", shots_picture(a, units)) +
                 part("change-part", "What made the change", change_picture(a, units)) + "</div>\n";
   sheet.body += part("care", "Take care", bullets(cautions(units)));
   sheet.body += part("coach", "For the coach", coach_part(a, units, inputs), "coach");
-  sheet.data = data_element("answer", compare_json(a, units));
+  sheet.data = answer_element(compare_json(a, units));
   return whole_page(sheet);
 }
 

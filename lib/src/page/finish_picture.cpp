@@ -27,7 +27,12 @@ std::vector<Cloud> clouds_of(const Advice& advice, const Pupil& pupil, const Set
   }
   std::vector<Cloud> out;
   for (const StrategyKind kind : kinds) {
-    const std::vector<Finish> rest = finishes(pupil, setting, advice.at(kind).delivery);
+    std::vector<Finish> rest = finishes(pupil, setting, advice.at(kind).delivery);
+    // A few hundred drives' middle is known to a yard: they are moved to where the average of all draws lies, the one that stands
+    // everywhere else.
+    const Finish middle = ellipse_of(rest, kShare).centre;
+    const AverageDrive& average = advice.at(kind).average;
+    for (Finish& f : rest) f = {f.along + average.total - middle.along, f.side + average.side - middle.side};
     out.push_back({kind, rest, ellipse_of(rest, kShare)});
   }
   return out;

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "loftwright/core/text.hpp"
 #include "page/templates.hpp"
 
 namespace loftwright {
@@ -16,22 +17,47 @@ std::string_view page_file(std::string_view name) {
   return at->text;
 }
 
+namespace {
+
+// "": the character stands for itself.
+std::string_view instead_of(char c) {
+  switch (c) {
+    case '&': return "&amp;";
+    case '<': return "&lt;";
+    case '>': return "&gt;";
+    case '"': return "&quot;";
+    case '\'': return "&#39;";
+    default: return (static_cast<unsigned char>(c) < 0x20 && c != '\n') || c == 0x7f ? " " : "";
+  }
+}
+
+}  // namespace
+
 std::string escaped(std::string_view text) {
   std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&': out += "&amp;"; break;
-      case '<': out += "&lt;"; break;
-      case '>': out += "&gt;"; break;
-      case '"': out += "&quot;"; break;
-      case '\'': out += "&#39;"; break;
-      default: out += (static_cast<unsigned char>(c) < 0x20 && c != '\n') || c == 0x7f ? ' ' : c;
-    }
+  for (const char c : without_direction_marks(text)) {
+    const std::string_view instead = instead_of(c);
+    instead.empty() ? out += c : out += instead;
   }
   return out;
 }
 
-std::string typed(std::string_view text) { return fmt::format("<bdi>{}</bdi>", escaped(text)); }
+std::string_view fitting(std::string_view text, std::size_t most) {
+  std::size_t end = 0;
+  for (std::size_t used = 0; end < text.size();) {
+    std::size_t next = end;
+    do used += std::max<std::size_t>(instead_of(text[next++]).size(), 1);
+    while (next < text.size() && (static_cast<unsigned char>(text[next]) & 0xc0) == 0x80);  // within a character of UTF-8
+    if (used > most) break;
+    end = next;
+  }
+  return text.substr(0, end);
+}
+
+std::string typed(std::string_view text) {
+  const std::string_view shown = fitting(text, kLongestTyped);
+  return fmt::format("<bdi>{}{}</bdi>", escaped(shown), shown.size() < text.size() ? " …" : "");
+}
 
 std::string in_script(std::string_view json) {
   std::string out;

@@ -121,7 +121,7 @@
     });
     const key = `${goal()}_m`, difference = here[key] - now[key];
     byId("try-goal-number").textContent = number("distance", here[key]);
-    byId("try-goal-words").textContent = `${farUnit} ${goal() === "carry" ? "of carry" : "in all"}`;
+    byId("try-goal-words").textContent = `${farUnit} ${goal() === "carry" ? "of carry" : "in all"}, well struck`;
     byId("try-difference").textContent = `${quantity("gain", difference, true)} against now on ${turf()} turf`;
     const side = Math.abs(here.rest_side_m) < farSize / 2 ? "on line" : `${quantity("distance", Math.abs(here.rest_side_m))} ${here.rest_side_m > 0 ? "right" : "left"}`;
     const texts = {

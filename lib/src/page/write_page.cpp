@@ -13,12 +13,11 @@ void check_page_name(const fs::path& file) {
   if (file.extension() != ".html" && file.extension() != ".htm") {
     throw InputError(fmt::format("{} is no name for a page; it must end in .html or .htm", file.string()));
   }
-  std::error_code none;
   const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path(".");
-  if (!fs::is_directory(folder, none)) throw InputError(fmt::format("there is no folder {}; make it first", folder.string()));
-  if (fs::exists(file, none) && !fs::is_regular_file(file, none)) {
-    throw InputError(fmt::format("{} is there and is not a plain file", file.string()));
+  if (std::error_code none; !is_there(folder) || !fs::is_directory(folder, none)) {
+    throw InputError(fmt::format("there is no folder {}; make it first", folder.string()));
   }
+  check_replaceable(through_links(file));
 }
 
 void write_page(const fs::path& file, std::string_view html) {

@@ -65,6 +65,7 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
   using D = Delivery;
   using E = ModelErrorOf<double>;
   using R = TurfErrorOf<double>;
+  using H = HeadErrorOf<double>;
   for (std::size_t start = 0; start < inputs.size(); start += kBlock) {
     const std::span<const DriveInput> in = inputs.subspan(start, std::min(kBlock, inputs.size() - start));
     const std::span<Drive> out = drives.subspan(start, in.size());
@@ -76,7 +77,8 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
       const auto on_turf = [&](double R::*q) { return gather([&in, q](std::size_t i) { return in[i].error.turf.*q; }); };
       return ModelErrorOf<L>{erring(&E::drag_scale), erring(&E::lift_scale), erring(&E::restitution), erring(&E::tangential_restitution),
                              {on_turf(&R::tilt), on_turf(&R::restitution), on_turf(&R::rolling), on_turf(&R::grass),
-                              on_turf(&R::tilt_speed), on_turf(&R::rise), on_turf(&R::friction)}};
+                              on_turf(&R::tilt_speed), on_turf(&R::rise), on_turf(&R::friction)},
+                             {}};  // what the head's shape does is done with the impact
     };
 
     for (std::size_t first = 0; first < in.size(); first += N) {
@@ -84,7 +86,9 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
       const auto delivered = [&](double D::*q) { return gather([&in, q](std::size_t i) { return in[i].delivery.*q; }); };
       const DeliveryOf<L> delivery{delivered(&D::club_speed), delivered(&D::attack), delivered(&D::path), delivered(&D::face),
                                    delivered(&D::dynamic_loft), delivered(&D::toe), delivered(&D::high)};
-      const ModelErrorOf<L> error = errors();
+      const auto on_head = [&](double H::*q) { return gather([&in, q](std::size_t i) { return in[i].error.head.*q; }); };
+      ModelErrorOf<L> error = errors();
+      error.head = {on_head(&H::inertia_up), on_head(&H::depth), on_head(&H::bulge)};
       const ImpactOf<L> impact = impact_from(delivery, handed, setting.head, setting.ball, error);
       const LaunchOf<L>& launch = impact.launch;
       const L smash = launch.ball_speed / delivery.club_speed, key = climb(launch, error.lift_scale, setting);

@@ -1,8 +1,10 @@
-#include "shots/cells.hpp"
+#include "loftwright/shots/cells.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+
+#include "loftwright/core/text.hpp"
 
 namespace loftwright {
 
@@ -59,6 +61,27 @@ bool grouped(std::string_view digits, char separator) {
   return groups > 0 && run == 3;
 }
 
+// "2 350" and "2'310" -> "2350" and "2310": what stands between digits in threes groups thousands, whatever the decimals.
+std::string ungrouped(std::string_view text) {
+  const auto group_at = [&](std::size_t i, char mark) {
+    const auto digit = [&](std::size_t at) { return at < text.size() && is_digit(text[at]); };
+    return i < text.size() && text[i] == mark && digit(i + 1) && digit(i + 2) && digit(i + 3) && !digit(i + 4);
+  };
+  std::string out;
+  for (std::size_t i = 0; i < text.size();) {
+    std::size_t end = i;
+    while (end < text.size() && is_digit(text[end])) ++end;
+    const bool leads = end > i && end - i <= 3 && text[i] != '0' && (i == 0 || !is_separator(text[i - 1]));
+    out += text.substr(i, end - i);
+    for (const char mark : {' ', '\''}) {
+      for (; leads && group_at(end, mark); end += 4) out += text.substr(end + 1, 3);
+    }
+    if (end == i) out += text[end++];
+    i = end;
+  }
+  return out;
+}
+
 std::string_view without_sign(std::string_view number) {
   if (number.starts_with('-') || number.starts_with('+')) number.remove_prefix(1);
   return number;
@@ -100,7 +123,7 @@ int take_sign_word(std::string_view& text, const ReadingWords& words) {
 
 std::string plain(std::string_view text) {
   static constexpr std::pair<std::string_view, std::string_view> kAlike[] = {
-      {"\xC2\xA0", " "}, {"\xE2\x80\xAF", " "}, {"\xE2\x88\x92", "-"}};
+      {"\u00a0", " "}, {"\u2009", " "}, {"\u202f", " "}, {"\u2212", "-"}, {"\u2019", "'"}};
   std::string out(text);
   for (const auto& [found, instead] : kAlike) {
     for (std::size_t at = 0; (at = out.find(found, at)) != std::string::npos;) out.replace(at, found.size(), instead);
@@ -109,7 +132,7 @@ std::string plain(std::string_view text) {
 }
 
 DecimalSign decimal_sign(std::string_view cell) {
-  const std::string text = plain(cell);
+  const std::string text = ungrouped(plain(cell));
   const std::string_view number = without_sign(cut(text).number);
   const std::string_view mantissa = number.substr(0, number.find_first_of("eE"));
   const auto point = mantissa.rfind('.'), comma = mantissa.rfind(',');
@@ -121,11 +144,12 @@ DecimalSign decimal_sign(std::string_view cell) {
 }
 
 Cell read_cell(std::string_view cell, const ReadingWords& words, Dimension dimension, Decimal decimal) {
-  const std::string text = plain(cell);
+  const std::string text = ungrouped(plain(cell));
   auto [before, number, after] = cut(text);
   const auto problem = [&](std::string_view what) {
     return Cell{std::nullopt, nullptr, fmt::format("'{:.60}' {}", cell, what)};
   };
+  if (!curly_quote(text).empty()) return problem("has a curly quotation mark, as tablets make them; straight ones (\") are needed");
   if (number.empty()) return problem("is not a number");
   const auto digits = normal(number, decimal);
   const auto value = digits ? parse_number(*digits) : std::nullopt;

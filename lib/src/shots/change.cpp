@@ -30,7 +30,7 @@ double mean_of(const Shots& shots, Reading reading, double otherwise) {
 struct Side {
   ShotList list;
   Shots shots;
-  const Setting* setting;
+  const Hitting* hitting;
   std::vector<DeliveryPart> parts;  // in both lists
   Delivery mean;
   double goal = 0.0;  // [m] measured mean; 0 when the goal is not compared
@@ -40,6 +40,7 @@ struct Side {
     for (const DeliveryPart& part : parts) out.*part.value = mean_of(of, part.reading, mean.*part.value);
     return out;
   }
+  DriveCase drive_case(const Shots& of) const { return {delivery(of), hitting->setting, hitting->club_loft}; }
   Shots again(std::uint64_t seed, std::uint64_t number) const {
     Shots out;
     for (const std::size_t i : resample(shots.size(), seed, number)) out.push_back(shots[i]);
@@ -50,20 +51,24 @@ struct Side {
 // What one pair of samples gives.
 struct Drawn {
   std::array<double, kFactors> shares;
+  std::array<double, kHeldFactors> loft_held;
   double modelled = 0.0;
   double unexplained = 0.0;
 };
 
+template <std::size_t N>
+std::array<double, N> of_goal(const std::array<Share, N>& shares, Goal goal) {
+  std::array<double, N> out;
+  for (std::size_t i = 0; i < N; ++i) out[i] = goal == Goal::carry ? shares[i].carry : shares[i].total;
+  return out;
+}
+
 Drawn drawn_from(const Side& before, const Shots& shots_before, const Side& after, const Shots& shots_after,
-                 Handed handed, Goal goal, double tolerance) {
-  const auto shares = shares_of_change({before.delivery(shots_before), *before.setting},
-                                       {after.delivery(shots_after), *after.setting}, handed, tolerance);
-  Drawn out;
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    out.shares[i] = goal == Goal::carry ? shares[i].carry : shares[i].total;
-    out.modelled += out.shares[i];
-  }
-  const Reading reading = goal == Goal::carry ? Reading::carry : Reading::total;
+                 Handed handed, const ChangeOptions& options, double tolerance) {
+  SharesOfChange change(before.drive_case(shots_before), after.drive_case(shots_after), handed, tolerance);
+  Drawn out{of_goal(change.by_who(options.follow), options.goal), of_goal(change.loft_held(), options.goal)};
+  for (const double share : out.shares) out.modelled += share;
+  const Reading reading = options.goal == Goal::carry ? Reading::carry : Reading::total;
   const double measured = mean_of(shots_after, reading, after.goal) - mean_of(shots_before, reading, before.goal);
   out.unexplained = measured - out.modelled;
   return out;
@@ -105,7 +110,7 @@ std::optional<Change> explain_change(const Hitting& before, const Hitting& after
                                      const ChangeOptions& options) {
   const Reading goal = options.goal == Goal::carry ? Reading::carry : Reading::total;
   Change out;
-  Side first{before.list, {}, &before.setting, {}, {}}, second{after.list, {}, &after.setting, {}, {}};
+  Side first{before.list, {}, &before, {}, {}}, second{after.list, {}, &after, {}, {}};
   const auto both_have_deliveries = [&] {
     return delivery_block(first.list, options.odd) && delivery_block(second.list, options.odd);
   };
@@ -132,11 +137,11 @@ std::optional<Change> explain_change(const Hitting& before, const Hitting& after
     if (measured) side->goal = mean_of(side->shots, goal, 0.0);
   }
 
-  const Drawn seen = drawn_from(first, first.shots, second, second.shots, handed, options.goal, kFlightTolerance);
+  const Drawn seen = drawn_from(first, first.shots, second, second.shots, handed, options, kFlightTolerance);
   std::vector<Drawn> drawn(options.resamples);
   parallel_for(drawn.size(), options.threads, [&](std::size_t i) {
     drawn[i] = drawn_from(first, first.again(options.seed, 2 * i), second, second.again(options.seed, 2 * i + 1),
-                          handed, options.goal, kBootstrapTolerance);
+                          handed, options, kBootstrapTolerance);
   });
   const double tail = expanded_tail(options.confidence, first.shots.size(), second.shots.size());
   const auto estimate = [&](auto of) {
@@ -145,8 +150,13 @@ std::optional<Change> explain_change(const Hitting& before, const Hitting& after
     return Estimate{of(seen), quantile(values, tail), quantile(values, 1.0 - tail)};
   };
   for (std::size_t i = 0; i < kFactors; ++i) out.shares[i] = estimate([i](const Drawn& d) { return d.shares[i]; });
+  for (std::size_t i = 0; i < kHeldFactors; ++i) out.shares_loft_held[i] = estimate([i](const Drawn& d) { return d.loft_held[i]; });
   out.modelled = estimate([](const Drawn& d) { return d.modelled; });
   if (measured) out.unexplained = estimate([](const Drawn& d) { return d.unexplained; });
+  SharesOfChange means(first.drive_case(first.shots), second.drive_case(second.shots), handed);
+  for (std::size_t i = 0; i < kOtherFollows.size(); ++i) out.shares_otherwise[i] = of_goal(means.by_who(kOtherFollows[i]), options.goal);
+  out.follow = options.follow;
+  out.club_known = means.club_known();
   return out;
 }
 

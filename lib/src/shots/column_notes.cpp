@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
+#include <span>
 
 #include "loftwright/shots/shot_summary.hpp"
 
@@ -22,10 +23,10 @@ std::string remedy(const ShotList& list, const Slip& slip) {
   const auto column = std::find_if(list.columns.begin(), list.columns.end(),
                                    [&](const FoundColumn& c) { return c.reading == slip.reading; });
   if (column == list.columns.end()) return "";
-  const Unit* unit = slip.unit ? slip.unit : column->unit;
-  const bool reversed = column->reversed != (slip.unit == nullptr);
-  return fmt::format("; if so, read it with --map={}{}{}{}=\"{}\"", reversed ? "-" : "", info(slip.reading).key,
-                     unit ? "_" : "", unit ? unit->suffix : "", column->head);
+  FoundColumn otherwise = *column;
+  if (slip.unit) otherwise.unit = slip.unit;
+  if (!slip.unit) otherwise.reversed = !otherwise.reversed;
+  return fmt::format("; if so, read it with --map={}", map_words(otherwise));
 }
 
 void note_derived(ShotList& list, const RowCounts& counts) {
@@ -37,6 +38,17 @@ void note_derived(ShotList& list, const RowCounts& counts) {
                                                           : "attack and spin loft";
     list.notes.push_back({0, fmt::format("{} of {} shot(s) computed from {}", r.title, n, from)});
   }
+}
+
+void note_without_spin(ShotList& list, const RowCounts& counts) {
+  constexpr std::size_t kMostLines = 10;
+  const std::vector<std::size_t>& lines = counts.without_spin;
+  if (lines.empty()) return;
+  const std::span<const std::size_t> shown(lines.data(), std::min(lines.size(), kMostLines));
+  list.notes.push_back(
+      {0, fmt::format("spin 0 set aside in {} shot(s), line {}{}: no strike leaves a ball without spin, so it was not measured; what else is "
+                      "there of these shots counts",
+                      lines.size(), fmt::join(shown, ", "), shown.size() < lines.size() ? ", ..." : "")});
 }
 
 void note_slips(ShotList& list, const RowCounts& counts) {
@@ -112,6 +124,7 @@ void RowCounts::count(const Slip& slip) {
 
 void note_columns(ShotList& list, const RowCounts& counts, const UnitsUsed& units) {
   note_derived(list, counts);
+  note_without_spin(list, counts);
   note_slips(list, counts);
   note_unusual(list, units);
   note_opposite(list);

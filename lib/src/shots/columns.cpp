@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "shots/cells.hpp"
+#include "loftwright/shots/cells.hpp"
 
 namespace loftwright {
 
@@ -59,10 +59,12 @@ std::optional<FoundColumn> match(std::size_t index, const std::string& head, con
   for (const auto& cut : {std::optional(Head{folded, ""}), bracketed(head), last_word(folded)}) {
     if (!cut) continue;
     for (const ReadingInfo& q : readings()) {
-      if (!is_any(cut->name, map.readings[index_of(q.reading)].heads)) continue;
+      const ReadingWords& words = map.readings[index_of(q.reading)];
+      const bool reversed = is_any(cut->name, words.reversed), second = !reversed && is_any(cut->name, words.second);
+      if (!reversed && !second && !is_any(cut->name, words.heads)) continue;
       const Unit* unit = cut->unit.empty() ? nullptr : find_unit(cut->unit);
       if (!cut->unit.empty() && (!unit || unit->dimension != q.dimension)) continue;
-      return FoundColumn{index, head, q.reading, unit, false};
+      return FoundColumn{index, head, q.reading, unit, reversed, second};
     }
   }
   return std::nullopt;
@@ -125,6 +127,33 @@ ColumnOverride column_override(std::string_view key, std::string_view head) {
   return out;
 }
 
+std::string map_words(const FoundColumn& column) {
+  // In double quotes a shell still works out these; within single ones nothing but the quote itself ends them.
+  const bool plain_inside = column.head.find_first_of("\"$`\\!") == std::string::npos;
+  std::string head;
+  for (const char c : column.head) head += c == '\'' && !plain_inside ? std::string("'\\''") : std::string(1, c);
+  return fmt::format("{}{}{}{}={}{}{}", column.reversed ? "-" : "", info(column.reading).key, column.unit ? "_" : "",
+                     column.unit ? column.unit->suffix : "", plain_inside ? "\"" : "'", head, plain_inside ? "\"" : "'");
+}
+
+ColumnMap learnt(ColumnMap map, const std::vector<ColumnOverride>& overrides) {
+  for (const ColumnOverride& o : overrides) {
+    const auto in_brackets = bracketed(o.head);
+    const Unit* headed = in_brackets ? find_unit(in_brackets->unit) : nullptr;
+    const bool keeps_unit = headed && headed->dimension == info(o.reading).dimension && (!o.unit || o.unit == headed);
+    const std::string name = keeps_unit ? in_brackets->name : fold(o.head);
+    for (ReadingWords& words : map.readings) {
+      for (auto* list : {&words.heads, &words.second, &words.reversed}) {
+        std::erase_if(*list, [&](const std::string& word) { return same_letters(word, name); });
+      }
+    }
+    ReadingWords& words = map.readings[index_of(o.reading)];
+    (o.reversed ? words.reversed : words.heads).push_back(name);
+    if (o.unit && !keeps_unit) words.unit_if_missing = o.unit;
+  }
+  return map;
+}
+
 std::size_t count_heads(const std::vector<std::string>& cells, const ColumnMap& map,
                         const std::vector<ColumnOverride>& overrides) {
   return static_cast<std::size_t>(std::count_if(cells.begin(), cells.end(), [&](const std::string& cell) {
@@ -164,9 +193,21 @@ FoundColumns find_columns(const std::vector<std::string>& heads, const ColumnMap
     const std::string name = fold(heads[i]);
     if (at[i]) {
       const FoundColumn*& held = first[index_of(at[i]->reading)];
+      const auto give_up = [&](std::optional<FoundColumn>& column) {
+        found.unused.push_back(column->head);
+        column.reset();
+      };
+      if (held && at[i]->second) {
+        give_up(at[i]);
+        continue;
+      }
+      if (held && held->second) {
+        give_up(at[held->index]);
+        held = nullptr;
+      }
       if (held) {
-        throw InputError(fmt::format("columns '{}' and '{}' both hold {}; choose one with --map {}=\"...\"", held->head,
-                                     heads[i], info(at[i]->reading).title, info(at[i]->reading).key));
+        throw InputError(fmt::format("columns '{}' and '{}' both hold {}; choose one with --map {}", held->head,
+                                     heads[i], info(at[i]->reading).title, map_words({0, held->head, held->reading})));
       }
       held = &*at[i];
     } else if (!found.label && is_any(name, map.label)) {

@@ -52,15 +52,59 @@ std::string from_latin1(std::string_view text) {
   return out;
 }
 
+void append_utf8(std::string& out, char32_t point) {
+  const auto add = [&](char32_t byte) { out += static_cast<char>(byte); };
+  if (point < 0x80) {
+    add(point);
+  } else if (point < 0x800) {
+    add(0xC0 | (point >> 6)), add(0x80 | (point & 0x3F));
+  } else if (point < 0x10000) {
+    add(0xE0 | (point >> 12)), add(0x80 | (point >> 6 & 0x3F)), add(0x80 | (point & 0x3F));
+  } else {
+    add(0xF0 | (point >> 18)), add(0x80 | (point >> 12 & 0x3F)), add(0x80 | (point >> 6 & 0x3F)), add(0x80 | (point & 0x3F));
+  }
+}
+
+// Of text after its byte order mark. Half a pair of surrogates (RFC 2781) becomes the character that stands for none.
+std::string from_utf16(std::string_view bytes, bool high_byte_first) {
+  const auto unit = [&](std::size_t at) -> char32_t {
+    const char32_t a = static_cast<unsigned char>(bytes[at]), b = static_cast<unsigned char>(bytes[at + 1]);
+    return high_byte_first ? a << 8 | b : b << 8 | a;
+  };
+  std::string out;
+  for (std::size_t at = 0; at + 1 < bytes.size(); at += 2) {
+    const char32_t first = unit(at), second = at + 3 < bytes.size() ? unit(at + 2) : 0;
+    const bool is_half = first >= 0xD800 && first < 0xE000;
+    if (is_half && first < 0xDC00 && second >= 0xDC00 && second < 0xE000) {
+      append_utf8(out, 0x10000 + ((first - 0xD800) << 10) + (second - 0xDC00));
+      at += 2;
+    } else {
+      append_utf8(out, is_half ? 0xFFFD : first);
+    }
+  }
+  if (bytes.size() % 2 == 1) append_utf8(out, 0xFFFD);  // cut within a character
+  return out;
+}
+
+// How a spreadsheet's own files begin: an archive, or the compound file of older ones.
+bool is_workbook(std::string_view bytes) {
+  return bytes.starts_with("PK\x03\x04") || bytes.starts_with("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1");
+}
+
 }  // namespace
 
 std::string csv_text(std::string_view bytes) {
   if (bytes.size() > kMostCsvBytes) {
     throw InputError(fmt::format("the shot list is {} bytes long; allowed: {}", bytes.size(), kMostCsvBytes));
   }
-  if (bytes.starts_with("\xFF\xFE") || bytes.starts_with("\xFE\xFF")) {
-    throw InputError("the shot list is in UTF-16; save it as UTF-8");
+  if (is_workbook(bytes)) {
+    throw InputError(
+        "this is a workbook as a spreadsheet keeps it, not a text; open it in the spreadsheet, choose the sheet with the shots, save it as "
+        "CSV (comma-separated values) under another name, and name that file");
   }
+  const bool low_first = bytes.starts_with("\xFF\xFE"), high_first = bytes.starts_with("\xFE\xFF");
+  const std::string decoded = low_first || high_first ? from_utf16(bytes.substr(2), high_first) : "";
+  if (low_first || high_first) bytes = decoded;
   if (const auto nul = bytes.find('\0'); nul != std::string_view::npos) {
     throw InputError(
         fmt::format("line {}: a NUL byte; a shot list is plain text",

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "loftwright/core/constants.hpp"
 #include "loftwright/stats/summary.hpp"
 #include "shots/column_notes.hpp"
 #include "shots/table.hpp"
@@ -40,7 +41,11 @@ void derive(Shot& shot, ByReading<std::size_t>& derived) {
 struct Row {
   Shot shot;
   std::string problem;
+  bool without_spin = false;  // what the list calls its spin is none
 };
+
+// No strike leaves a ball without spin: a device writes 0 for what it did not see. Half of the last digit of a list.
+constexpr double kNoSpin = 0.5 * kPi / 30.0;  // [rad/s]
 
 class RowReader {
  public:
@@ -50,6 +55,12 @@ class RowReader {
   Row read(const CsvRecord& row) const {
     Row out{{}, why_no_shot(row)};
     if (out.problem.empty()) out.problem = read_values(row, out.shot);
+    std::optional<double>& spin = out.shot.at(Reading::spin);
+    out.without_spin = spin && std::abs(*spin) < kNoSpin;
+    if (out.without_spin) spin.reset();
+    const auto& values = out.shot.values;
+    const bool any = std::any_of(values.begin(), values.end(), [](const auto& value) { return value.has_value(); });
+    if (out.problem.empty() && !any) out.problem = "no readings";
     return out;
   }
 
@@ -89,7 +100,6 @@ class RowReader {
     shot.label = text(row, table_.columns.label);
     shot.date = text(row, table_.columns.date);
     shot.club = text(row, table_.columns.club);
-    bool any = false;
     for (const FoundColumn& column : table_.columns.readings) {
       const std::string& written = cell_at(row, column.index);
       if (is_blank_or(written, map_.missing)) continue;
@@ -103,9 +113,8 @@ class RowReader {
       const double value =
           (column.unit ? column.unit->to_si(*cell.value) : *cell.value) * (column.reversed ? -1.0 : 1.0);
       shot.at(column.reading) = value + 0.0;  // no minus zero
-      any = true;
     }
-    return any ? "" : "no readings";
+    return "";
   }
 
   const Table& table_;
@@ -120,6 +129,16 @@ UnitsUsed units_of(const std::vector<FoundColumn>& columns) {
   return units;
 }
 
+// Far out from the other shots; in a list too short to tell that, what no driver usually does where the middle is a
+// driver's.
+std::vector<bool> far_out(const ReadingInfo& q, const std::vector<double>& values) {
+  const auto usual = [&](double value) { return value >= q.usual_low && value <= q.usual_high; };
+  if (values.size() >= kLeastForOutliers || values.size() < 3 || !usual(median(values))) return outliers(values, kOddShotLimit);
+  std::vector<bool> out;
+  for (const double value : values) out.push_back(!usual(value));
+  return out;
+}
+
 void mark_odd(std::vector<Shot>& shots) {
   for (const ReadingInfo& q : readings()) {
     std::vector<Shot*> with;
@@ -129,7 +148,7 @@ void mark_odd(std::vector<Shot>& shots) {
       with.push_back(&shot);
       values.push_back(*shot.at(q.reading));
     }
-    const std::vector<bool> marks = outliers(values, kOddShotLimit);
+    const std::vector<bool> marks = far_out(q, values);
     for (std::size_t i = 0; i < with.size(); ++i) {
       if (marks[i]) with[i]->odd.push_back(q.reading);
     }
@@ -159,6 +178,7 @@ ShotList read_shots(std::string_view text, const ColumnMap& map, const ReadOptio
       list.notes.push_back({row.line, fmt::format("{} cells under {} heads: the rest taken as missing",
                                                   row.cells.size(), table.heads.cells.size())});
     }
+    if (read.without_spin) counts.without_spin.push_back(row.line);
     derive(read.shot, counts.derived);
     for (const ReadingInfo& r : readings()) counts.seen[index_of(r.reading)] += read.shot.at(r.reading) ? 1 : 0;
     if (auto impossible = why_impossible(read.shot, units)) {

@@ -5,12 +5,21 @@
 
 #include <algorithm>
 
+#include "loftwright/core/text.hpp"
+#include "loftwright/stats/summary.hpp"
+
 namespace loftwright {
 
 namespace {
 
 constexpr std::size_t kMostRows = 20000;  // keeps memory in the tens of megabytes
 constexpr std::size_t kHeadsWithin = 20;  // rows: what a device may print above its table
+
+// Why heads between curly quotation marks are not known; "" when there are none.
+std::string curly_words(std::string_view heads) {
+  const std::string_view mark = curly_quote(heads);
+  return mark.empty() ? "" : fmt::format("; {} is a curly quotation mark, as tablets make them: straight ones (\") are needed", mark);
+}
 
 // Which delimiter, and which row holds the heads: whatever gives the most recognised heads.
 Table find_table(std::string_view text, const ColumnMap& map, const ReadOptions& options) {
@@ -39,8 +48,8 @@ Table find_table(std::string_view text, const ColumnMap& map, const ReadOptions&
   if (readable == 0) throw InputError(problem.empty() ? "the shot list holds nothing but comments" : problem);
   throw InputError(
       fmt::format("no column is recognised in the first {} rows (the first reads: {:.200}); name columns with "
-                  "--map, as in --map club_speed_mph=\"Head\"",
-                  kHeadsWithin, first_row));
+                  "--map, as in --map club_speed_mph=\"Head\"{}",
+                  kHeadsWithin, first_row, curly_words(first_row)));
 }
 
 // The rows below the heads. Throws beyond kMostRows.
@@ -98,55 +107,131 @@ void take_units(const CsvRecord& row, std::vector<FoundColumn>& columns, const R
   }
 }
 
-Decimal find_decimal(const Table& table, const std::vector<FoundColumn>& columns, const ReadOptions& options) {
+// What a cell says of the decimals, where its size can tell what its form cannot: 118.250 mph groups no thousands.
+DecimalSign sign_in(const std::string& cell, const FoundColumn& column, const ColumnMap& map) {
+  const DecimalSign sign = decimal_sign(cell);
+  if (sign != DecimalSign::either_point && sign != DecimalSign::either_comma) return sign;
+  const bool has_point = sign == DecimalSign::either_point;
+  const ReadingInfo& q = info(column.reading);
+  const ReadingWords& words = map.readings[index_of(column.reading)];
+  const Cell grouped = read_cell(cell, words, q.dimension, has_point ? Decimal::comma : Decimal::point);
+  const Unit* unit = column.unit ? column.unit : grouped.unit ? grouped.unit : words.unit_if_missing;
+  if (!grouped.value || (!unit && q.reading != Reading::smash)) return DecimalSign::none;
+  const double value = unit ? unit->to_si(*grouped.value) : *grouped.value;
+  if (value >= q.low && value <= q.high) return sign;
+  return has_point ? DecimalSign::point : DecimalSign::comma;
+}
+
+[[noreturn]] void refuse_unclear(const CsvRecord& row, const FoundColumn& column, const ColumnMap& map) {
+  const std::string& cell = cell_at(row, column.index);
+  const auto as = [&](Decimal decimal) {
+    return read_cell(cell, map.readings[index_of(column.reading)], info(column.reading).dimension, decimal).value.value_or(0.0);
+  };
+  throw InputError(fmt::format(
+      "line {}, column '{}': '{:.60}' may be {:.10g} with decimal point or {:.10g} with decimal comma, and nothing tells which; write it without "
+      "the sign that groups thousands, or say it with --decimal point or --decimal comma",
+      row.line, column.head, cell, as(Decimal::point), as(Decimal::comma)));
+}
+
+Decimal find_decimal(const Table& table, const std::vector<FoundColumn>& columns, const ColumnMap& map, const ReadOptions& options) {
   if (options.decimal) {
     if (*options.decimal != '.' && *options.decimal != ',') throw InputError("the decimal sign is '.' or ','");
     return *options.decimal == '.' ? Decimal::point : Decimal::comma;
   }
-  std::size_t point = 0, comma = 0, either_comma = 0;  // line of the first of each, 0: none
+  struct Found {
+    const CsvRecord* row = nullptr;  // of the first
+    const FoundColumn* column = nullptr;
+  } point, comma, either_point, either_comma;
   for (const CsvRecord& row : table.rows) {
     for (const FoundColumn& column : columns) {
-      const DecimalSign sign = decimal_sign(cell_at(row, column.index));
-      const auto first = [&](std::size_t& line) { line = line ? line : row.line; };
-      if (sign == DecimalSign::point) first(point);
-      if (sign == DecimalSign::comma) first(comma);
-      if (sign == DecimalSign::either_comma) first(either_comma);
+      const auto first = [&](Found& found) { found = found.row ? found : Found{&row, &column}; };
+      switch (sign_in(cell_at(row, column.index), column, map)) {
+        case DecimalSign::none: break;
+        case DecimalSign::point: first(point); break;
+        case DecimalSign::comma: first(comma); break;
+        case DecimalSign::either_point: first(either_point); break;
+        case DecimalSign::either_comma: first(either_comma); break;
+      }
     }
   }
-  if (point && comma) {
+  if (point.row && comma.row) {
     throw InputError(fmt::format(
-        "line {} has a decimal point, line {} a decimal comma; say which is meant with --decimal", point, comma));
+        "line {} has a decimal point, line {} a decimal comma; say which is meant with --decimal", point.row->line, comma.row->line));
   }
-  // In a list separated by commas a comma inside a quoted cell groups thousands; elsewhere nobody can tell.
-  if (!point && !comma && either_comma && table.delimiter != ',') {
-    throw InputError(
-        fmt::format("line {}: the comma may group thousands or be a decimal comma, and no other cell tells; say "
-                    "which with --decimal",
-                    either_comma));
-  }
-  return comma ? Decimal::comma : Decimal::point;
+  // The sign that writes the decimals elsewhere does not group thousands, but nobody writes 2.65 rpm either. In a list
+  // separated by commas a comma inside a quoted cell groups thousands.
+  if (either_point.row && !comma.row) refuse_unclear(*either_point.row, *either_point.column, map);
+  const bool quoted = table.delimiter == ',' && !comma.row;
+  if (either_comma.row && !point.row && !quoted) refuse_unclear(*either_comma.row, *either_comma.column, map);
+  return comma.row ? Decimal::comma : Decimal::point;
 }
 
-// Units that neither heads nor unit row gave: from the first cell that names one, or as the words say.
-void complete_units(const Table& table, const ColumnMap& map, Decimal decimal, std::vector<FoundColumn>& columns,
-                    std::vector<Note>& notes) {
+// The middle of a column's numbers as they stand there, whatever their unit.
+std::optional<double> middle_of(const Table& table, const FoundColumn& column, const ReadingWords& words, Decimal decimal) {
+  std::vector<double> values;
+  for (const CsvRecord& row : table.rows) {
+    if (const auto value = read_cell(cell_at(row, column.index), words, info(column.reading).dimension, decimal).value) values.push_back(*value);
+  }
+  return values.empty() ? std::nullopt : std::optional(median(values));
+}
+
+// The units in which the middle of the column would be a driver's, the likeliest first; when there is none, those in use.
+std::vector<const Unit*> likely_units(const Table& table, const FoundColumn& column, const ReadingWords& words, Decimal decimal) {
+  const ReadingInfo& q = info(column.reading);
+  std::vector<const Unit*> in_use, likely;
+  for (const char* symbol : {"mph", "m/s", "km/h", "yd", "m", "ft", "in", "cm", "mm", "deg", "rpm"}) {
+    if (unit(symbol).dimension == q.dimension) in_use.push_back(&unit(symbol));
+  }
+  if (decimal == Decimal::comma) {  // and then not in miles and yards, as a rule
+    std::stable_partition(in_use.begin(), in_use.end(), [](const Unit* u) { return u->symbol != "mph" && u->symbol != "yd" && u->symbol != "ft" && u->symbol != "in"; });
+  }
+  const auto middle = middle_of(table, column, words, decimal);
+  for (const Unit* u : in_use) {
+    const double value = middle ? u->to_si(*middle) : 0.0;
+    if (middle && value >= q.usual_low && value <= q.usual_high) likely.push_back(u);
+  }
+  return likely.empty() ? in_use : likely;
+}
+
+// "say it with --map carry_yd="Carry" if it is in yd, --map carry_m="Carry" if in m"
+std::string unit_hint(FoundColumn column, const std::vector<const Unit*>& units) {
+  std::string out = "say it with ";
+  for (const Unit* u : units) {
+    column.unit = u;
+    out += fmt::format("{}--map {}{}", u == units.front() ? "" : ", ", map_words(column), units.size() == 1 ? "" : fmt::format(" if it is in {}", u->symbol));
+  }
+  return out;
+}
+
+// Units that neither heads nor unit row gave: from the first cell that names one, or as the words say. A column that has
+// none is not read, and says so; but one that the user mapped is to be read.
+void complete_units(const Table& table, const ColumnMap& map, FoundColumns& found, const ReadOptions& options, std::vector<Note>& notes) {
   std::vector<std::string> without;
-  for (FoundColumn& column : columns) {
+  for (FoundColumn& column : found.readings) {
     const ReadingInfo& q = info(column.reading);
     const ReadingWords& words = map.readings[index_of(column.reading)];
     for (auto row = table.rows.begin(); !column.unit && row != table.rows.end(); ++row) {
-      column.unit = read_cell(cell_at(*row, column.index), words, q.dimension, decimal).unit;
+      column.unit = read_cell(cell_at(*row, column.index), words, q.dimension, table.decimal).unit;
     }
     if (column.unit || column.reading == Reading::smash) continue;
     column.unit = words.unit_if_missing;
     if (column.unit) {
       notes.push_back({0, fmt::format("column '{}' names no unit; taken as {}", column.head, column.unit->symbol)});
-    } else {
-      without.push_back(fmt::format("column '{}' names no unit of {}; say it with --map {}_{}=\"{}\"", column.head,
-                                    name_of(q.dimension), q.key, find_unit(q.unit)->suffix, column.head));
+      continue;
     }
+    const std::string hint = unit_hint(column, likely_units(table, column, words, table.decimal));
+    const bool mapped = std::any_of(options.overrides.begin(), options.overrides.end(),
+                                    [&](const ColumnOverride& o) { return o.reading == column.reading; });
+    if (mapped) throw InputError(fmt::format("column '{}' names no unit of {}; {}", column.head, name_of(q.dimension), hint));
+    without.push_back(fmt::format("column '{}' is not read, for it names no unit of {}; {}", column.head, name_of(q.dimension), hint));
   }
-  if (!without.empty()) throw InputError(fmt::format("{}", fmt::join(without, "\n")));
+  if (without.size() == found.readings.size()) throw InputError(fmt::format("{}", fmt::join(without, "\n")));
+  for (std::string& said : without) notes.push_back({0, std::move(said)});
+  std::erase_if(found.readings, [&](const FoundColumn& column) {
+    const bool unread = !column.unit && column.reading != Reading::smash;
+    if (unread) found.unused.push_back(column.head);
+    return unread;
+  });
 }
 
 }  // namespace
@@ -170,8 +255,15 @@ Table read_table(std::string_view text, const ColumnMap& map, const ReadOptions&
     take_units(table.rows.front(), columns, options);
     table.rows.erase(table.rows.begin());
   }
-  table.decimal = find_decimal(table, columns, options);
-  complete_units(table, map, table.decimal, columns, notes);
+  table.decimal = find_decimal(table, columns, map, options);
+  complete_units(table, map, table.columns, options, notes);
+  for (const std::string& head : table.columns.unused) {
+    if (!curly_quote(head).empty()) notes.push_back({table.heads.line, fmt::format("column '{}' is not read{}", head, curly_words(head))});
+  }
+  for (const FoundColumn& column : columns) {
+    if (!column.second) continue;
+    notes.push_back({0, fmt::format("column '{}' is taken as {}, for want of a better one", column.head, info(column.reading).title)});
+  }
   return table;
 }
 

@@ -7,7 +7,7 @@
 
 #include "loftwright/shots/csv.hpp"
 #include "loftwright/shots/shot_list.hpp"
-#include "shots/cells.hpp"
+#include "loftwright/shots/cells.hpp"
 
 namespace loftwright {
 

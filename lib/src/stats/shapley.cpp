@@ -1,29 +1,49 @@
 #include "loftwright/stats/shapley.hpp"
 
-#include <bit>
+#include <array>
 #include <stdexcept>
 
 namespace loftwright {
 
-std::vector<double> shapley_shares(int factors, const std::function<double(unsigned)>& worth) {
-  if (factors < 0 || factors > 16) throw std::invalid_argument("shapley_shares: 0 to 16 factors");
-  const unsigned subsets = 1u << factors;
-  std::vector<double> value(subsets);
-  for (unsigned s = 0; s < subsets; ++s) value[s] = worth(s);
-
-  // weight(k) = k! (n - k - 1)! / n!: the chance that exactly k given others come before a factor in a random order.
-  std::vector<double> weight(static_cast<std::size_t>(factors));
-  for (int k = 0; k < factors; ++k) {
-    double choose = 1.0;
-    for (int j = 0; j < k; ++j) choose = choose * (factors - 1 - j) / (j + 1);
-    weight[static_cast<std::size_t>(k)] = 1.0 / (factors * choose);
+std::vector<double> shapley_shares(int factors, const std::function<double(unsigned)>& worth,
+                                   std::initializer_list<Precedence> precedence) {
+  constexpr int kMost = 16;
+  if (factors < 0 || factors > kMost) throw std::invalid_argument("shapley_shares: 0 to 16 factors");
+  std::array<unsigned, kMost> before{};  // factor -> those that it waits for
+  for (const auto& [first, then] : precedence) {
+    if (first < 0 || then < 0 || first >= factors || then >= factors) throw std::invalid_argument("shapley_shares: no such factor");
+    before[static_cast<std::size_t>(then)] |= 1u << first;
   }
-  std::vector<double> shares(static_cast<std::size_t>(factors), 0.0);
-  for (int i = 0; i < factors; ++i) {
-    const unsigned bit = 1u << i;
-    for (unsigned s = 0; s < subsets; ++s) {
-      if (s & bit) continue;
-      shares[static_cast<std::size_t>(i)] += weight[static_cast<std::size_t>(std::popcount(s))] * (value[s | bit] - value[s]);
+  const unsigned subsets = 1u << factors;
+  const auto may_follow = [&](int i, unsigned s) { return !(s >> i & 1) && (before[static_cast<std::size_t>(i)] & ~s) == 0; };
+
+  // Orders that keep the precedence: in which the factors of a subset can have come, and the others can still come. At most 16!,
+  // which a double holds exactly.
+  std::vector<double> come(subsets, 0.0), to_come(subsets, 0.0);
+  come.front() = to_come.back() = 1.0;
+  for (unsigned s = 0; s < subsets; ++s) {
+    for (int i = 0; i < factors; ++i) {
+      if (may_follow(i, s)) come[s | 1u << i] += come[s];
+    }
+  }
+  for (unsigned s = subsets - 1; s-- > 0;) {
+    for (int i = 0; i < factors; ++i) {
+      if (may_follow(i, s)) to_come[s] += to_come[s | 1u << i];
+    }
+  }
+  const double orders = come.back();
+  if (orders == 0.0) throw std::invalid_argument("shapley_shares: factors that wait for each other");
+
+  std::vector<double> value(subsets, 0.0), shares(static_cast<std::size_t>(factors), 0.0);
+  for (unsigned s = 0; s < subsets; ++s) {
+    if (come[s] > 0.0) value[s] = worth(s);
+  }
+  for (unsigned s = 0; s < subsets; ++s) {
+    if (come[s] == 0.0) continue;
+    for (int i = 0; i < factors; ++i) {
+      if (!may_follow(i, s)) continue;
+      const unsigned with = s | 1u << i;
+      shares[static_cast<std::size_t>(i)] += come[s] * to_come[with] / orders * (value[with] - value[s]);
     }
   }
   return shares;

@@ -38,7 +38,7 @@ ArcAtBall at_ball(const Arc& arc) {
 double low_point_for(double attack, double plane, double radius) {
   check_degrees("plane", plane, 20.0, 80.0);
   check_range("radius", radius, 0.8, 2.5, "m");
-  check_degrees("attack", attack, -15.0, 15.0);
+  check_degrees("attack", attack, -20.0, 20.0);
   return -radius * std::sin(attack) / std::sin(plane);
 }
 

@@ -28,7 +28,8 @@ std::vector<double> row(const Circumstances& c) {
   for (const auto field : kDelivered) all.push_back(c.deviation.*field);
   const auto& e = c.error;
   for (const double x : {e.drag_scale, e.lift_scale, e.restitution, e.tangential_restitution, c.follow, c.speed_per_attack, e.turf.tilt,
-                         e.turf.tilt_speed, e.turf.restitution, e.turf.rise, e.turf.friction, e.turf.rolling, e.turf.grass}) {
+                         e.turf.tilt_speed, e.turf.restitution, e.turf.rise, e.turf.friction, e.turf.rolling, e.turf.grass,
+                         e.head.inertia_up, e.head.depth, e.head.bulge}) {
     all.push_back(x);
   }
   return all;
@@ -47,18 +48,18 @@ Pupil pupil_of_nine() {
 
 TEST_CASE("where nothing is off, all is as measured and modelled", "[advise]") {
   const Pupil p = pupil_of_nine();
-  const Turf turf = medium();
+  const Setting setting = default_setting();
   const ErrorWidths widths;
-  const Circumstances c = Uncertainty(p, turf, widths).at({});
+  const Circumstances c = Uncertainty(p, setting, widths).at({});
   const ModelErrorOf<double> none{};
   CHECK(row(c) == row({{}, none, p.reach.follow, p.reach.speed_per_attack}));
 }
 
 TEST_CASE("each unknown moves one number, and each number is moved by one", "[advise]") {
   const Pupil p = pupil_of_nine();
-  const Turf turf = medium();
+  const Setting setting = default_setting();
   const ErrorWidths widths;
-  const Uncertainty u(p, turf, widths);
+  const Uncertainty u(p, setting, widths);
   const std::vector<double> now = row(u.at({}));
   REQUIRE(now.size() == kUnknowns);
   for (std::size_t i = 0; i < kUnknowns; ++i) {
@@ -82,9 +83,9 @@ TEST_CASE("each unknown moves one number, and each number is moved by one", "[ad
 
 TEST_CASE("a mean of nine is off by a third of the scatter, a drive by all of it", "[advise]") {
   const Pupil p = pupil_of_nine();
-  const Turf turf = medium();
+  const Setting setting = default_setting();
   const ErrorWidths widths;
-  const Uncertainty u(p, turf, widths);
+  const Uncertainty u(p, setting, widths);
   const double sd[] = {1.0, 2.0 * kDeg, 3.0 * kDeg, 4.0 * kDeg, 2.5 * kDeg, 0.010, 0.006};
   for (std::size_t j = 0; j < 7; ++j) {
     CAPTURE(j);
@@ -97,7 +98,7 @@ TEST_CASE("a mean of nine is off by a third of the scatter, a drive by all of it
   // What scatters together is measured together.
   Pupil together = p;
   together.spread->correlations = {{1, 4, 0.6}};
-  const Circumstances c = Uncertainty(together, turf, widths).at(only(kMeasured + 1, 3.0));
+  const Circumstances c = Uncertainty(together, setting, widths).at(only(kMeasured + 1, 3.0));
   CHECK(c.deviation.attack == Approx(2.0 * kDeg));
   CHECK(c.deviation.dynamic_loft == Approx(0.6 * 2.5 * kDeg));
   CHECK(c.deviation.face == 0.0);
@@ -105,14 +106,14 @@ TEST_CASE("a mean of nine is off by a third of the scatter, a drive by all of it
 
 TEST_CASE("drag, lift, restitutions and the cost of speed are as wide as the widths say", "[advise]") {
   const Pupil p = pupil_of_nine();
-  const Turf turf = medium();
+  const Setting setting = default_setting();
   ErrorWidths w;
   w.drag_scale = 0.04;
   w.lift_scale = 0.07;
   w.restitution = 0.02;
   w.tangential_restitution = 0.06;
   w.speed_per_attack = 0.2 * kMph / kDeg;
-  const Uncertainty u(p, turf, w);
+  const Uncertainty u(p, setting, w);
   for (const double z : {-2.0, 0.5}) {
     CHECK(u.at(only(kDrag, z)).error.drag_scale == Approx(1.0 + 0.04 * z));
     CHECK(u.at(only(kLift, z)).error.lift_scale == Approx(1.0 + 0.07 * z));
@@ -124,10 +125,10 @@ TEST_CASE("drag, lift, restitutions and the cost of speed are as wide as the wid
 
 TEST_CASE("a tuned head and ball are as uncertain as the tuning was, together", "[advise]") {
   Pupil p = pupil_of_nine();
-  const Turf turf = medium();
+  const Setting setting = default_setting();
   const ErrorWidths widths;
   p.tuned = Tuning{{0.82, 0.1, 0.8, 1.2}, {0.01, 0.04, 0.04, 0.06}, {{0, 2, 0.8}}, 30};
-  const Uncertainty u(p, turf, widths);
+  const Uncertainty u(p, setting, widths);
   const Circumstances head = u.at(only(kRestitution, 1.0)), ball = u.at(only(kDrag, 1.0));
   CHECK(head.error.restitution == Approx(0.01));
   CHECK(head.error.drag_scale == Approx(1.0 + 0.8 * 0.05));  // 0.04 of 0.8, eight tenths of it together with the head's
@@ -139,14 +140,14 @@ TEST_CASE("a tuned head and ball are as uncertain as the tuning was, together", 
 
 TEST_CASE("follow stays within its range, as likely below as above, seldom near an end", "[advise]") {
   Pupil p = pupil_of_nine();
-  const Turf turf = medium();
+  const Setting setting = default_setting();
   const ErrorWidths widths;
   const struct {
     double follow, low, high;
   } cases[] = {{0.85, 0.45, 1.25}, {0.2, 0.0, 0.6}, {0.0, 0.0, 0.4}, {1.2, 0.8, kMostFollow}, {kMostFollow, 0.9, kMostFollow}};
   for (const auto& [follow, low, high] : cases) {
     p.reach.follow = follow;
-    const Uncertainty u(p, turf, widths);
+    const Uncertainty u(p, setting, widths);
     CAPTURE(follow);
     double last = low - 1e-12;
     std::size_t near_ends = 0;
@@ -179,9 +180,9 @@ TEST_CASE("a turf's shares are times and over, its width stretches them all", "[
   w.turf_rise_above = 0.1;
   w.turf_friction_below = 0.6;
   for (const double width : {1.0, 2.0}) {
-    Turf turf = medium();
-    turf.width = width;
-    const Uncertainty u(p, turf, w);
+    Setting setting = default_setting();
+    setting.turf.width = width;
+    const Uncertainty u(p, setting, w);
     const auto at = [&](std::size_t unknown, double z) { return u.at(only(unknown, z)).error.turf; };
     for (const double z : {-1.0, 0.5, 2.0}) {
       CAPTURE(width, z);
@@ -199,11 +200,30 @@ TEST_CASE("a turf's shares are times and over, its width stretches them all", "[
   }
 }
 
-TEST_CASE("every unknown belongs to one assumption, and what is one number has a value", "[advise]") {
+TEST_CASE("a head's shape is as uncertain as its kind, and known where it was measured", "[advise]") {
   const Pupil p = pupil_of_nine();
-  const Turf turf = medium();
+  ErrorWidths w;
+  w.head.inertia_up = 0.2;
+  w.head.depth = 0.003;
+  w.head.bulge = 0.25;
+  for (const double width : {0.0, 1.0, 0.5}) {
+    Setting setting = default_setting();
+    setting.head.width = width;
+    const Uncertainty u(p, setting, w);
+    for (const double z : {-1.0, 2.0}) {
+      CAPTURE(width, z);
+      CHECK(u.at(only(kHeadInertia, z)).error.head.inertia_up == Approx(std::pow(1.2, width * z)));
+      CHECK(u.at(only(kHeadDepth, z)).error.head.depth == Approx(0.003 * width * z));
+      CHECK(u.at(only(kHeadBulge, z)).error.head.bulge == Approx(std::pow(1.25, width * z)));
+    }
+  }
+}
+
+TEST_CASE("every unknown that moves yards belongs to one assumption, and what is one number has a value", "[advise]") {
+  const Pupil p = pupil_of_nine();
+  const Setting setting = default_setting();
   const ErrorWidths widths;
-  const Uncertainty u(p, turf, widths);
+  const Uncertainty u(p, setting, widths);
   std::multiset<std::size_t> all;
   for (std::size_t k = 0; k < kAssumptions; ++k) {
     const auto a = static_cast<Assumption>(k);
@@ -212,8 +232,9 @@ TEST_CASE("every unknown belongs to one assumption, and what is one number has a
     CAPTURE(key_of(a));
     CHECK(has_value(a) == (group.size() == 1));
   }
-  CHECK(all.size() == kUnknowns);
-  CHECK(std::set<std::size_t>(all.begin(), all.end()).size() == kUnknowns);
+  CHECK(all.size() == kUnknownsOfTotal);  // a head's shape turns drives aside, and is no cause of a gain
+  CHECK(std::set<std::size_t>(all.begin(), all.end()).size() == kUnknownsOfTotal);
+  CHECK(*all.rbegin() == kUnknownsOfTotal - 1);
   const Circumstances now = u.at({});
   const struct {
     Assumption assumption;
@@ -237,11 +258,11 @@ TEST_CASE("every unknown belongs to one assumption, and what is one number has a
 
 TEST_CASE("correlations that cannot hold together are refused", "[advise]") {
   Pupil p = pupil_of_nine();
-  const Turf turf = medium();
+  const Setting setting = default_setting();
   const ErrorWidths widths;
   p.spread->correlations = {{0, 1, 0.9}, {1, 2, 0.9}, {0, 2, -0.9}};
-  CHECK_THROWS_WITH(Uncertainty(p, turf, widths), Catch::Contains("spread: these correlations cannot all hold together"));
+  CHECK_THROWS_WITH(Uncertainty(p, setting, widths), Catch::Contains("spread: these correlations cannot all hold together"));
   p.spread->correlations = {};
   p.tuned = Tuning{{0.8, 0.1, 1.0, 1.0}, {0.01, 0.01, 0.01, 0.01}, {{0, 1, 0.9}, {1, 2, 0.9}, {0, 2, -0.9}}, 10};
-  CHECK_THROWS_WITH(Uncertainty(p, turf, widths), Catch::Contains("tuned: these correlations cannot all hold together"));
+  CHECK_THROWS_WITH(Uncertainty(p, setting, widths), Catch::Contains("tuned: these correlations cannot all hold together"));
 }

@@ -47,7 +47,15 @@ AeroCoefficients<double> at(const AeroModel& model, double re, double s) {
   return std::visit([&](const auto& form) { return form.at(re, s); }, model.form);
 }
 
-std::vector<AeroModel> every_model() { return {reference_aero(), smits_smith_aero(), linear_aero(), crisis_table()}; }
+std::vector<AeroModel> every_model() {
+  return {reference_aero(), smits_smith_aero(), linear_aero(), ballistic_range_aero(), crisis_table()};
+}
+
+// Below it lift may be turned round.
+double crisis_of(const AeroModel& model) {
+  const auto* curve = std::get_if<AeroCurve>(&model.form);
+  return curve && curve->crisis && curve->crisis->lift_loss > 1.0 ? curve->crisis->reynolds : 0.0;
+}
 
 }  // namespace
 
@@ -64,7 +72,7 @@ TEST_CASE("every aerodynamic model keeps the contract", "[aero]") {
       REQUIRE(std::isfinite(c.drag));
       REQUIRE(std::isfinite(c.lift));
       CHECK(c.drag > 0.0);
-      CHECK(c.lift >= 0.0);
+      CHECK((c.lift >= 0.0 || re < crisis_of(model)));
       // Continuous: a step of 1e-9 of the range moves nothing by more than 1e-6.
       const auto near = at(model, re + 6.5e-4, s + 5e-10);
       CHECK(std::abs(near.drag - c.drag) < 1e-6);
@@ -91,8 +99,26 @@ TEST_CASE("the curves are their published forms", "[aero]") {
       CHECK(std::abs(at(smits_smith_aero(), re, s).lift - 0.54 * std::pow(s, 0.4)) < law);
       CHECK(std::abs(at(linear_aero(), re, s).drag - (0.171 + 0.62 * s)) < eps);
       CHECK(std::abs(at(linear_aero(), re, s).lift - (0.083 + 0.885 * s)) < eps);
+      const double z = 1.0 / (1.0 + std::exp((re - 6e4) / 4.5e3));
+      CHECK(std::abs(at(ballistic_range_aero(), re, s).drag - (0.192 + 0.373 * s - 0.021 * (re / 1e5 - 1.5) + 0.27 * z)) < 1e-13);  // held at 30 widths
+      CHECK(std::abs(at(ballistic_range_aero(), re, s).lift - 0.460 * std::pow(s, 0.45) * (1.0 - 1.6 * z)) < law);
     }
   }
+}
+
+TEST_CASE("a drag crisis is whole far below, half in its middle and nothing far above, at any Re", "[aero]") {
+  const AeroCurve plain{.drag = 0.25, .lift_spin = 1.0};
+  AeroCurve falls = plain;
+  falls.crisis = DragCrisis{6e4, 100.0, 0.2, 1.5};  // the narrowest: exp((Re - 6e4) / 100) overflows from Re 1.31e5 on
+  for (const double re : {0.0, 6e4, 1.5e5, 1e7}) {
+    const double there = re < 6e4 ? 1.0 : re == 6e4 ? 0.5 : 0.0;
+    INFO("Re " << re);
+    CHECK(std::abs(falls.at(re, 0.2).drag - (plain.at(re, 0.2).drag + 0.2 * there)) < 1e-12);  // 1e-13 is left at 30 widths
+    CHECK(std::abs(falls.at(re, 0.2).lift - plain.at(re, 0.2).lift * (1.0 - 1.5 * there)) < 1e-12);
+  }
+  // A slope in its middle is a quarter of the rise for each width.
+  CHECK(falls.at(Dual<1>::variable(6e4, 0), Dual<1>(0.2)).drag.d[0] == Approx(-0.25 * 0.2 / 100.0).epsilon(1e-14));
+  CHECK(falls.at(Dual<1>::variable(9e4, 0), Dual<1>(0.2)).drag.d[0] == 0.0);
 }
 
 TEST_CASE("where all three models claim to hold they agree to the size of model error", "[aero]") {
@@ -240,6 +266,16 @@ TEST_CASE("a model that cannot be used is refused with the place", "[aero]") {
   std::get<AeroCurve>(wild.form).drag_wave = 0.0;
   std::get<AeroCurve>(wild.form).lift_spin = 10.5;
   CHECK_THROWS_WITH(validate(wild), Contains("-10 to 10"));
+  const auto crisis_with = [](double DragCrisis::*number, double value) {
+    AeroModel model = ballistic_range_aero();
+    *std::get<AeroCurve>(model.form).crisis.*number = value;
+    return model;
+  };
+  CHECK_THROWS_WITH(validate(crisis_with(&DragCrisis::width, 0.0)), Contains("aero crisis: width") && Contains("100 to 1e+06"));
+  CHECK_THROWS_WITH(validate(crisis_with(&DragCrisis::reynolds, -1.0)), Contains("aero crisis: reynolds"));
+  CHECK_THROWS_WITH(validate(crisis_with(&DragCrisis::drag, kNaN)), Contains("aero crisis: drag"));
+  CHECK_THROWS_WITH(validate(crisis_with(&DragCrisis::drag, -0.5)), Contains("aero drag at Re"));
+  CHECK_THROWS_WITH(validate(crisis_with(&DragCrisis::lift_loss, 11.0)), Contains("aero crisis: lift_loss"));
   AeroModel crossed = reference_aero();
   std::swap(crossed.reynolds_low, crossed.reynolds_high);
   CHECK_THROWS_WITH(validate(crossed), Contains("reynolds range"));

@@ -195,3 +195,66 @@ TEST_CASE("history says no more than the sessions allow") {
   CHECK(h.best == 1u);
   CHECK(near(h.carry->slope, 5.0, 1e-12));
 }
+
+TEST_CASE("a change of driver is marked and is no progress") {
+  const auto with = [](const std::string& date, double carry, double loft_deg, const std::string& head = "modern-driver") {
+    BookedSession s = on(date, carry);
+    if (loft_deg > 0.0) s.loft = loft_deg * kDeg;
+    s.head = head;
+    return s;
+  };
+  // Two yards a session, and ten for the driver of 12 deg: a single line would find 4.
+  const Book book = book_of({with("2026-01-10", 150, 10.5), with("2026-01-31", 152, 10.5), with("2026-02-21", 164, 12), with("2026-03-14", 166, 0), with("2026-03-28", 168, 12)});
+  const History h = history(book);
+  CHECK(h.driver == std::vector<std::size_t>{0, 0, 1, 1, 1});  // without a loft it is the one in use
+  REQUIRE(h.carry);
+  CHECK(h.carry->slope == Approx(2.0));
+  CHECK(h.carry->has_doubt());
+  CHECK(changes_driver(h, 2));
+  CHECK_FALSE(changes_driver(h, 3));
+  const auto said = history_sentences(book, UnitSystem::metres);
+  CHECK(said[0].starts_with("Carry is rising: +2.0 m a session"));
+  CHECK(std::count_if(said.begin(), said.end(), [](const std::string& s) { return s.find("another driver") != std::string::npos; }) == 1);
+  CHECK(said[2] == "From session 3 of 2026-02-21 on another driver (modern-driver, 12.0 deg; before: modern-driver, 10.5 deg): the step to it is left out of what a session brings.");
+  CHECK(history_table(book, UnitSystem::metres).rows[3].back() == "other driver, +12.0 m");
+  CHECK(history_table(book, UnitSystem::metres).rows[2].back() == "+2.0 m");
+  // Back to the first driver is back on its line; another head is another driver, whatever its loft.
+  CHECK(history(book_of({with("2026-01-10", 150, 10.5), with("2026-01-31", 164, 12), with("2026-02-21", 154, 10.5), with("2026-03-14", 155, 10.5, "other")})).driver ==
+        std::vector<std::size_t>{0, 1, 0, 2});
+  CHECK(history(book_of({with("2026-01-10", 150, 0), with("2026-01-31", 152, 10.5), with("2026-02-21", 164, 12)})).driver == std::vector<std::size_t>{0, 0, 1});
+  // Many changes are counted, not told one by one.
+  std::vector<BookedSession> many;
+  for (int i = 0; i < 20; ++i) many.push_back(with(fmt::format("2026-03-{:02}", i + 1), 150 + i, 9 + i % 4));
+  const auto few_words = history_sentences(book_of(many), UnitSystem::metres);
+  CHECK(few_words.size() == 3);
+  CHECK(few_words[2] == "The driver was changed 19 times: the steps between drivers are left out of what a session brings.");
+  // Nothing to hold against each other.
+  const Book all_new = book_of({with("2026-01-10", 150, 9), with("2026-01-31", 164, 10.5), with("2026-02-21", 164, 12)});
+  CHECK_FALSE(history(all_new).carry);
+  CHECK(trend_sentence(history(all_new), UnitSystem::metres).starts_with("Every session had another driver"));
+  const Book three = book_of({with("2026-01-10", 150, 9), with("2026-01-31", 153, 9), with("2026-02-21", 164, 12)});
+  CHECK(trend_sentence(history(three), UnitSystem::metres) == "Carry changed by +3.0 m a session with the same driver; how sure that is takes another session with it.");
+}
+
+TEST_CASE("a session that is there already is found by its numbers") {
+  BookedSession typed = on("2026-01-10"), listed = on("2026-01-10");
+  listed.shots = BookedShots{"monday.csv", 12, 0, 0, {}};
+  Book book = book_of({typed, listed});
+  const auto twin_of = [&](BookedSession s, const std::string& date) {
+    s.date = day(date);
+    ++book.version;
+    s = add_session(book, s);
+    const BookedSession* twin = same_session(book, s);
+    const int number = twin ? twin->number : 0;
+    remove_session(book, s.number);
+    return number;
+  };
+  CHECK(twin_of(typed, "2026-01-10") == 1);
+  CHECK(twin_of(typed, "2026-01-11") == 0);  // whoever types 82 and -4 may well do so twice
+  listed.shots->file = "a copy of monday.csv";
+  CHECK(twin_of(listed, "2026-02-11") == 2);  // a list's mean has its digits
+  listed.delivery.attack *= 1.0 + 1e-13;      // those that a file keeps
+  CHECK(twin_of(listed, "2026-01-10") == 2);
+  listed.delivery.attack *= 1.0 + 1e-6;
+  CHECK(twin_of(listed, "2026-01-10") == 0);
+}

@@ -31,6 +31,13 @@ std::string text_at(const fs::path& file) {
 
 void put(const fs::path& file, const std::string& text) { std::ofstream(file, std::ios::binary) << text; }
 
+std::vector<fs::path> names_in(const fs::path& folder) {
+  std::vector<fs::path> names;
+  for (const auto& entry : fs::directory_iterator(folder)) names.push_back(entry.path().filename());
+  std::sort(names.begin(), names.end());
+  return names;
+}
+
 fs::path previous_of(const fs::path& file) { return file.string() + ".previous"; }
 
 BookChange adding(const BookedSession& session) {
@@ -122,7 +129,11 @@ TEST_CASE("a writer killed before any step leaves the old sessions or the new on
     // And whatever was left behind hinders nobody.
     change_book(kept.file, WhenMissing::refuse, adding(session));
     CHECK(load_book(kept.file).book.sessions.size() == next.sessions.size() + 1);
-    CHECK_FALSE(fs::exists(kept.file.string() + ".new"));
+    for (const fs::path& name : names_in(kept.folder.path())) {
+      INFO(name);
+      const bool left = name.string().starts_with(".loftwright-") && name.extension() == ".new";  // by the killed
+      CHECK((left || name == "pupil.json" || name == "pupil.json.previous"));
+    }
   }
   CHECK(killed > 200 * 10);
 }
@@ -143,8 +154,7 @@ TEST_CASE("a writer asked to end at any step finishes the file it is at, and lea
         return 0;
       });
       CHECK(code == -asked);
-      CHECK_FALSE(fs::exists(kept.file.string() + ".new"));
-      CHECK_FALSE(fs::exists(previous_of(kept.file).string() + ".new"));
+      for (const fs::path& name : names_in(kept.folder.path())) CHECK(name.extension() != ".new");
       CHECK(load_book(kept.file).warnings.empty());
       ++at;
     }
@@ -223,17 +233,67 @@ TEST_CASE("a change to a damaged book builds on the previous version, and keeps 
   for (const std::string& rest :
        {std::string(), std::string("{\"format\": \"loftwright-bo"), std::string(4096, '\0')}) {
     const Kept kept(draws, 2);
-    const std::string previous = text_at(previous_of(kept.file));
+    const std::string previous = sessions_at(previous_of(kept.file));
     put(kept.file, rest);
     const LoadedBook changed = change_book(kept.file, WhenMissing::refuse, adding(any_session(draws)));
-    CHECK(changed.warnings.size() == 1);
+    CHECK(changed.restored);
+    CHECK(changed.warnings.size() == (rest.empty() ? 1 : 2));
     CHECK(changed.book.sessions.size() == 2);
-    CHECK(text_at(previous_of(kept.file)) == previous);
+    CHECK(sessions_at(previous_of(kept.file)) == previous);
     const fs::path damaged = kept.file.string() + ".damaged";
     CHECK(fs::exists(damaged) == !rest.empty());
     if (!rest.empty()) CHECK(text_at(damaged) == rest);
     CHECK(load_book(kept.file).warnings.empty());
+    // Damaged once more: what was left the first time is not written over.
+    put(kept.file, "{\"again");
+    change_book(kept.file, WhenMissing::refuse, adding(any_session(draws)));
+    CHECK(text_at(damaged.string() + (rest.empty() ? "" : "-2")) == "{\"again");
+    if (!rest.empty()) CHECK(text_at(damaged) == rest);
   }
+}
+
+TEST_CASE("no session's number is given twice, however often the book is damaged, lost, undone and changed") {
+  Draws draws(20261126);
+  const Kept kept(draws, 2);
+  std::vector<int> given{1, 2};
+  const auto add = [&] {
+    int number = 0;
+    change_book(kept.file, WhenMissing::begin, [&](Book& book) { number = add_session(book, any_session(draws)).number; });
+    CHECK(std::find(given.begin(), given.end(), number) == given.end());
+    given.push_back(number);
+  };
+  for (int i = 0; i < 60; ++i) {
+    CAPTURE(i, given);
+    switch (static_cast<int>(draws.between(0.0, 5.0))) {
+      case 0: put(kept.file, ""); break;
+      case 1: put(kept.file, "{\"format\""); break;
+      case 2: fs::remove(kept.file); break;
+      case 3:
+        try {
+          undo_change(kept.file);
+        } catch (const InputError&) {  // nothing to undo
+        }
+        break;
+      default: add();
+    }
+    add();
+  }
+}
+
+TEST_CASE("undo on a damaged book brings back the version before, once, and keeps what was left") {
+  Draws draws(20261127);
+  const Kept kept(draws, 3);
+  const std::string before = sessions_at(previous_of(kept.file));
+  put(kept.file, "{\"format\": \"lof");
+  const LoadedBook undone = undo_change(kept.file);
+  CHECK(undone.restored);
+  REQUIRE(undone.warnings.size() == 2);
+  CHECK_THAT(undone.warnings[0], Catch::Contains("is damaged") && Catch::Contains("(version 2, 2 sessions)"));
+  CHECK_THAT(undone.warnings[1], Catch::EndsWith("pupil.json.damaged"));
+  CHECK(sessions_at(kept.file) == before);
+  CHECK(text_at(kept.file.string() + ".damaged") == "{\"format\": \"lof");
+  CHECK_THROWS_WITH(undo_change(kept.file), Catch::EndsWith("its previous version is the same"));
+  CHECK(sessions_at(kept.file) == before);
 }
 
 TEST_CASE("a writer killed while it replaces a damaged file leaves the previous sessions or the new ones") {
@@ -339,7 +399,7 @@ TEST_CASE("a disk that fails at any call is reported and loses nothing") {
         failed = true;
         CHECK_THAT(e.what(), Catch::Contains("could not be written") && Catch::Contains(why));
       }
-      CHECK_FALSE(fs::exists(kept.file.string() + ".new"));
+      CHECK(names_in(kept.folder.path()) == std::vector<fs::path>{"pupil.json", "pupil.json.previous"});
       CHECK(load_book(kept.file).warnings.empty());
       if (failed && sessions_at(kept.file) != old_sessions)
         break;  // only the folder could not be synced: the new version is there
@@ -487,6 +547,68 @@ TEST_CASE("places where no book can be are named, and nothing is left there") {
   CHECK_THROWS_WITH(undo_change(missing), Catch::EndsWith("there is no such book"));
   CHECK_THROWS_WITH(load_book(folder.path()), Catch::Contains("is a folder"));
   CHECK(fs::is_empty(folder.path()));
+}
+
+TEST_CASE("a link that leads to nothing is no place for a new book: the drive may be missing") {
+  Draws draws(25);
+  const ScratchFolder folder;
+  const fs::path link = folder.path() / "pupil.json", loop = folder.path() / "loop.json";
+  fs::create_symlink(folder.path() / "drive" / "pupil.json", link);
+  fs::create_symlink(loop, loop);
+  for (const fs::path& file : {link, loop}) {
+    const auto refused = Catch::Contains("which cannot be reached");
+    CHECK_THROWS_WITH(change_book(file, WhenMissing::begin, adding(any_session(draws))), refused);
+    CHECK_THROWS_WITH(load_book(file), refused);
+    CHECK_THROWS_WITH(undo_change(file), refused);
+  }
+  CHECK(names_in(folder.path()) == std::vector<fs::path>{"loop.json", "pupil.json"});
+  CHECK(fs::is_symlink(link));
+}
+
+TEST_CASE("a read-only book is left alone, and a second name of one keeps the old version, said once") {
+  Draws draws(26);
+  const Kept kept(draws, 2);
+  const std::string before = text_at(kept.file);
+  chmod(kept.file.c_str(), 0444);
+  CHECK_THROWS_WITH(change_book(kept.file, WhenMissing::refuse, adding(any_session(draws))), Catch::Contains("is read-only"));
+  CHECK_THROWS_WITH(undo_change(kept.file), Catch::Contains("is read-only"));
+  CHECK(text_at(kept.file) == before);
+  CHECK(load_book(kept.file).book.sessions.size() == 2);
+  chmod(kept.file.c_str(), 0644);
+  const fs::path second = kept.folder.path() / "second.json";
+  fs::create_hard_link(kept.file, second);
+  const LoadedBook changed = change_book(kept.file, WhenMissing::refuse, adding(any_session(draws)));
+  REQUIRE(changed.warnings.size() == 1);
+  CHECK_THAT(changed.warnings[0], Catch::Contains("had a second name"));
+  CHECK(text_at(second) == before);
+  CHECK(load_book(kept.file).book.sessions.size() == 3);
+  CHECK(change_book(kept.file, WhenMissing::refuse, adding(any_session(draws))).warnings.empty());
+}
+
+TEST_CASE("a lock is there only while somebody writes, refused or not, and nothing of the user's is taken for one") {
+  Draws draws(27);
+  const ScratchFolder folder;
+  const fs::path file = folder.path() / "pupil.json", lock = file.string() + ".lock";
+  const auto refuse = [](Book&) { throw InputError("no"); };
+  CHECK_THROWS_WITH(change_book(file, WhenMissing::begin, refuse), "no");
+  CHECK(fs::is_empty(folder.path()));
+  change_book(file, WhenMissing::begin, [&](Book& book) {
+    CHECK(fs::exists(lock));
+    add_session(book, any_session(draws));
+  });
+  CHECK_FALSE(fs::exists(lock));
+  // A link there is not followed, a pipe does not hold anybody up, and a file's text is not lost.
+  const fs::path other = folder.write("other", "text");
+  fs::create_symlink(other, lock);
+  CHECK_THROWS_AS(change_book(file, WhenMissing::begin, adding(any_session(draws))), InputError);
+  fs::remove(lock);
+  REQUIRE(mkfifo(lock.c_str(), 0600) == 0);
+  CHECK_THROWS_WITH(change_book(file, WhenMissing::begin, adding(any_session(draws))), Catch::Contains("not a plain file"));
+  fs::remove(lock);
+  put(lock, "mine");
+  change_book(file, WhenMissing::begin, adding(any_session(draws)));
+  CHECK(text_at(lock) == "mine");
+  CHECK(text_at(other) == "text");
 }
 
 TEST_CASE("a link to a book is followed, and who may read it stays so") {

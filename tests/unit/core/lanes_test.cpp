@@ -128,6 +128,17 @@ TEST_CASE("the power of lanes is std::pow", "[lanes]") {
   CHECK(lane(power(Eight(0.0), 0.5), 0) < 1e-18);
 }
 
+TEST_CASE("the exponential of lanes is std::exp", "[lanes]") {
+  // x log2(e) is rounded twice, to half a unit of its last place; 1e-7 of the power of two.
+  for (double at = -80.0; at < 80.0; at += 0.137) {
+    const double x = static_cast<float>(at);
+    INFO(x);
+    CHECK(std::abs(lane(exponential(of(0.1, 1.0, x, 0.2)), 2) / std::exp(x) - 1.0) < 2.5e-7 + 2.0 * kUnit * std::abs(x));
+  }
+  CHECK(lane(exponential(Eight(-1e4)), 0) == Approx(std::exp2(-126.0)).epsilon(1e-6));  // held at either end
+  CHECK(lane(exponential(Eight(1e4)), 0) == Approx(std::exp2(127.0)).epsilon(1e-6));
+}
+
 TEST_CASE("lanes take a power law as doubles do", "[lanes]") {
   const PowerLaw law(0.628);
   for (double x = 0.002; x < 0.6; x *= 1.07) {

@@ -30,4 +30,16 @@ TEST_CASE("a head out of range is refused by name", "[head]") {
   check_field(Head{}, &Head::restitution_slope, "restitution slope", 0.0, 0.01, use);
   check_field(Head{}, &Head::tangential_restitution, "tangential restitution", -1.0, 1.0, use);
   check_field(Head{}, &Head::friction, "friction", 0.05, 2.0, use);
+  check_field(Head{}, &Head::width, "width", 0.0, 3.0, use);
+}
+
+TEST_CASE("a head that differs stays a head that is allowed", "[head]") {
+  const Head head = head_under<double>(Head{}, {1.1, -0.004, 0.92});
+  CHECK(head.inertia_up == Approx(1.1 * 4.8e-4).epsilon(1e-15));
+  CHECK(head.depth == Approx(0.032).epsilon(1e-15));
+  CHECK(head.bulge == Approx(0.92 * 0.305).epsilon(1e-15));
+  for (const double by : {-1.0, 0.0, 1e3}) {
+    INFO(by);
+    CHECK_NOTHROW(validate(head_under<double>(Head{}, {by, by, by})));
+  }
 }

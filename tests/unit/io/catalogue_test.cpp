@@ -49,6 +49,13 @@ void check_same(const AeroModel& a, const AeroModel& b) {
   CHECK(x.lift_spin == y.lift_spin);
   CHECK(x.lift_power == y.lift_power);
   CHECK(x.lift_exponent == y.lift_exponent);
+  REQUIRE(x.crisis.has_value() == y.crisis.has_value());
+  if (x.crisis) {
+    CHECK(x.crisis->reynolds == y.crisis->reynolds);
+    CHECK(x.crisis->width == y.crisis->width);
+    CHECK(x.crisis->drag == y.crisis->drag);
+    CHECK(x.crisis->lift_loss == y.crisis->lift_loss);
+  }
   CHECK(a.reynolds_low == b.reynolds_low);
   CHECK(a.reynolds_high == b.reynolds_high);
   CHECK(a.spin_ratio_low == b.spin_ratio_low);
@@ -94,7 +101,7 @@ TEST_CASE("every model built in loads, is described, and has a known status") {
       if (kind == ModelKind::aero) CHECK_NOTHROW(catalogue.aero(info.id));
     }
   }
-  CHECK(count == 13);
+  CHECK(count == 15);
 }
 
 TEST_CASE("what is built in is what lies in data/") {
@@ -109,7 +116,7 @@ TEST_CASE("what is built in is what lies in data/") {
 
 TEST_CASE("the data hold the model's own numbers") {
   const Catalogue catalogue;
-  const AeroModel aeros[] = {reference_aero(), smits_smith_aero(), linear_aero()};
+  const AeroModel aeros[] = {reference_aero(), smits_smith_aero(), linear_aero(), ballistic_range_aero()};
   for (const AeroModel& aero : aeros) {
     check_same(catalogue.aero(aero.id), aero);
     const auto [ball, own] = catalogue.ball(aero.id);
@@ -133,6 +140,7 @@ TEST_CASE("the data hold the model's own numbers") {
   CHECK(head.restitution_slope == own.restitution_slope);
   CHECK(head.tangential_restitution == own.tangential_restitution);
   CHECK(head.friction == own.friction);
+  CHECK(head.width == own.width);
 }
 
 // MDPI Proceedings 49(1) 47, 2020, table 1.
@@ -145,6 +153,7 @@ TEST_CASE("the measured head holds the published numbers") {
   CHECK(same(head.inertia_heel_toe, 4085e-7));
   CHECK(same(head.bulge, 0.305));
   CHECK(head.restitution == 0.83);
+  CHECK(head.width == 0.0);
 }
 
 TEST_CASE("the example table is the reference formula at its points, and flies like it") {
@@ -175,8 +184,8 @@ TEST_CASE("the example table is the reference formula at its points, and flies l
 TEST_CASE("an unknown id names the nearest and lists all") {
   const Catalogue catalogue;
   CHECK_THROWS_WITH(catalogue.ball("referense"),
-                    "there is no ball \"referense\"; the nearest is \"reference\"; there are: example-table, linear, "
-                    "reference, smits-smith-1994; or name a file that ends in .json");
+                    "there is no ball \"referense\"; the nearest is \"reference\"; there are: ballistic-range, "
+                    "example-table, linear, reference, smits-smith-1994; or name a file that ends in .json");
   CHECK_THROWS_WITH(catalogue.turf("frim"),
                     "there is no turf \"frim\"; the nearest is \"firm\"; there are: firm, medium, soft; or name a file "
                     "that ends in .json");
@@ -259,6 +268,15 @@ TEST_CASE("a model file's mistakes are all told, with their places") {
               Severity::error, "/valid", "reaches beyond the table"));
   CHECK(tells(aero("\"table\"", "\"spline\""), Severity::error, "/form",
               "\"spline\" is not one of the words allowed here: curve or table"));
+
+  const auto crisis = [&](const std::string& from, const std::string& to) {
+    const std::string text(Catalogue::built_in("aero/ballistic-range.json"));
+    const std::string file = folder.write("crisis.json", replaced(text, from, to)).string();
+    return findings_of([&] { Catalogue().aero(file); });
+  };
+  CHECK(tells(crisis("\"width\": 4.5e3, ", ""), Severity::error, "/crisis", "width is missing"));
+  CHECK(tells(crisis("4.5e3", "45"), Severity::error, "/crisis/width", "45 is out of range; allowed: 100 to 1000000"));
+  CHECK(tells(crisis("\"width\"", "\"widht\""), Severity::error, "/crisis/widht", "unknown key \"widht\"; the nearest known key is \"width\""));
 }
 
 namespace {
@@ -329,7 +347,8 @@ TEST_CASE("the readers of models allow exactly what the structs allow") {
                       {"restitution_speed_mps", "restitution_speed_mps", &Head::restitution_speed, 10.0, 80.0},
                       {"restitution_slope_s_per_m", "restitution_slope_s_per_m", &Head::restitution_slope, 0.0, 0.01},
                       {"tangential_restitution", "tangential_restitution", &Head::tangential_restitution, -1.0, 1.0},
-                      {"friction", "friction", &Head::friction, 0.05, 2.0}},
+                      {"friction", "friction", &Head::friction, 0.05, 2.0},
+                      {"width", "width", &Head::width, 0.0, 3.0}},
                      [&](const std::string& file) { catalogue.head(file); });
   check_bounds<Turf>("turf/firm.json",
                      {{"tilt_deg", "tilt_rad", &Turf::tilt, 0.0, 40.0 * kDeg},

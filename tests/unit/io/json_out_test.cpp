@@ -1,5 +1,7 @@
 #include "loftwright/io/json_out.hpp"
 
+#include "io/json_values.hpp"
+
 #include <catch2/catch.hpp>
 #include <limits>
 #include <nlohmann/json.hpp>
@@ -55,7 +57,7 @@ TEST_CASE("strike's keys, in order") {
   const Drive drive = drive_from(pupil.delivery, pupil.handed, setting);
   const Json json = Json::parse(strike_json(drive, pupil, setting, UnitSystem::yards));
   check_begins(json, {"format", "launch", "smash", "spin_loft_deg", "flight"});
-  CHECK(json["format"] == "loftwright-strike/1");
+  CHECK(json["format"] == "loftwright-strike/2");
   CHECK(keys(json["launch"]) == kLaunchKeys);
   check_begins(json["flight"], kFlightKeys);
   CHECK(json["delivery"]["toe_mm"] == 12.0);
@@ -278,4 +280,28 @@ TEST_CASE("findings are counted, and bytes that are no text do no harm") {
   CHECK(json["warnings"] == 1);
   CHECK(json["findings"][1]["severity"] == "warning");
   CHECK(Json::parse(check_json("a", {}))["usable"] == true);
+}
+
+TEST_CASE("no number has more than twelve digits, and each is the number it was", "[json]") {
+  // The library's own way of writing gives the first 17 digits.
+  const OrderedJson json{{"a", in("", 13.0180043607)}, {"b", in("", 0.0211407111977)}, {"c", in("", -1.5e-300)}, {"seed", 18446744073709551615u},
+                         {"text", "13.018004360700001 \\\" 14.058714738800001"}, {"d", 10.0}};
+  CHECK(json.dump().find("13.018004360700001,") != std::string::npos);
+  const std::string text = text_of(json), line = dumped(json);
+  for (const char* part : {"13.0180043607", "0.0211407111977", "-1.5e-300", "18446744073709551615", "10.0", "\"13.018004360700001 \\\\\\\" 14.058714738800001\""}) {
+    INFO(part << " in " << text);
+    CHECK(text.find(part) != std::string::npos);
+    CHECK(line.find(part) != std::string::npos);
+  }
+  CHECK(OrderedJson::parse(text) == json);
+  CHECK(OrderedJson::parse(line) == json);
+  std::uint64_t state = 20261126;
+  for (int i = 0; i < 20000; ++i) {
+    state = state * 6364136223846793005u + 1442695040888963407u;
+    const OrderedJson value = in("", std::ldexp(static_cast<double>(state >> 11), -40 - i % 40));
+    const std::string written = dumped(value);
+    CHECK(OrderedJson::parse(written) == value);
+    CHECK(std::count_if(written.begin(), written.begin() + static_cast<std::ptrdiff_t>(std::min(written.find('e'), written.size())),
+                        [](char c) { return c >= '0' && c <= '9'; }) <= 18);  // zeros before the first digit among them
+  }
 }

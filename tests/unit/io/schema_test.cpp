@@ -108,6 +108,7 @@ TEST_CASE("the schemas of the models name every key the reader knows, and no oth
   both.merge(keys_read(built_in("aero/example-table.json"), ""));
   CHECK(keys_of(aero) == both);
   check_in_step(aero["properties"]["valid"], built_in("aero/reference.json"), "/valid");
+  check_in_step(aero["properties"]["crisis"], built_in("aero/ballistic-range.json"), "/crisis");
 }
 
 TEST_CASE("the schema of column words names every key the reader knows, and no other") {

@@ -73,7 +73,7 @@ TEST_CASE("no real difference yet says how many more shots would tell") {
 TEST_CASE("a verdict names the change that made most of it, where that is clear") {
   const Comparison c = compared(8.0, 3.0, 13.0, CompareVerdict::gain);
   CHECK(sentence(c, made({{1, 0, 2}, {6, 2, 10}, {1, -1, 3}})) ==
-        "Carry grew by 8.0 yd (95 % interval +3.0 to +13.0 yd), most of it from the attack (+6.0 yd by the model).");
+        "Carry grew by 8.0 yd (95 % interval +3.0 to +13.0 yd), most of it from the swing (+6.0 yd by the model).");
   const std::string bare = "Carry grew by 8.0 yd (95 % interval +3.0 to +13.0 yd).";
   CHECK(sentence(c, made({{3, 1, 5}, {3, 1, 5}, {2, 1, 3}})) == bare);     // no change has more than half
   CHECK(sentence(c, made({{0, 0, 0}, {6, -1, 13}, {2, 1, 3}})) == bare);   // half, but perhaps none

@@ -410,6 +410,21 @@ TEST_CASE("notes say what is doubtful about a drive") {
   CHECK(notes[0] == "Run (bounce and roll) is the least certain part: at least 9 m either way.");
 }
 
+TEST_CASE("below 10 C it is said that the ball's own temperature is not in the numbers") {
+  Pupil pupil = plain_pupil();
+  const Setting setting = default_setting();
+  const std::string cold = "a ball as cold as the air leaves the face slower";
+  for (const double celsius : {-5.0, 9.9}) {
+    pupil.conditions.temperature = celsius + 273.15;
+    CHECK(contains(conditions_words(pupil, setting, kYards), cold));
+  }
+  for (const double kelvin : {(50.0 + 459.67) * 5.0 / 9.0, 10.0 + 273.15, 293.15}) {  // 50 F is 10 C
+    pupil.conditions.temperature = kelvin;
+    CHECK_FALSE(contains(conditions_words(pupil, setting, kYards), cold));
+    CHECK(condition_notes(pupil.conditions).empty());
+  }
+}
+
 TEST_CASE("the wind is said from where it blows") {
   Pupil pupil = plain_pupil();
   const Setting setting = default_setting();

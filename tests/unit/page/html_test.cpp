@@ -12,7 +12,26 @@ TEST_CASE("what could be markup is escaped, once", "[page]") {
 }
 
 TEST_CASE("what a user typed cannot turn the text around it", "[page]") {
-  CHECK(typed("<b>\u202e") == "<bdi>&lt;b&gt;\u202e</bdi>");
+  CHECK(typed("<b>\u202e") == "<bdi>&lt;b&gt;</bdi>");
+  // Every explicit formatting character of UAX #9, table 1 and section 2.6; letters that run leftwards are kept.
+  CHECK(escaped("a\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069b שלום \u200d\u2010") == "ab שלום \u200d\u2010");
+}
+
+TEST_CASE("what a user typed without end is cut between two characters, counted as it will stand on the page", "[page]") {
+  CHECK(fitting("a<é", 1) == "a");
+  CHECK(fitting("a<é", 4) == "a");
+  CHECK(fitting("a<é", 5) == "a<");
+  CHECK(fitting("a<é", 6) == "a<");
+  CHECK(fitting("a<é", 7) == "a<é");
+  CHECK(fitting("", 0).empty());
+  for (const char* one : {"\"", "é", "x"}) {
+    std::string text;
+    for (int i = 0; i < 20000; ++i) text += one;
+    const std::string shown = typed(text);
+    CHECK(shown.size() < kLongestTyped + 20);
+    CHECK(shown.size() > kLongestTyped);
+    CHECK(shown.ends_with(" …</bdi>"));
+  }
 }
 
 TEST_CASE("JSON inside a script element cannot end it", "[page]") {

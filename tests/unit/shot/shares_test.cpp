@@ -1,7 +1,9 @@
 #include "loftwright/shot/shares.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <numeric>
 
 #include "settings.hpp"
 
@@ -13,27 +15,114 @@ namespace {
 const Delivery kSteep{98 * kMph, -8 * kDeg, 2 * kDeg, -1 * kDeg, 6 * kDeg, 0.01, -0.004};
 const Delivery kShallow{103 * kMph, 3.2 * kDeg, 0.5 * kDeg, 0, 15 * kDeg, 0, 0.002};
 
-}  // namespace
-
-TEST_CASE("shares add up to the millimetre, and mirror when before and after change places", "[shares]") {
+Setting thin_and_firm() {
   Setting thin = default_setting();
   thin.air = air_from(Weather{303.15, 84000, 0.3});
   thin.turf = firm();
-  const DriveCase before{kSteep, default_setting()}, after{kShallow, thin};
-  for (const Handed handed : {Handed::right, Handed::left}) {
-    const auto shares = shares_of_change(before, after, handed), back = shares_of_change(after, before, handed);
-    const Drive a = drive_from(before.delivery, handed, before.setting), b = drive_from(after.delivery, handed, after.setting);
-    double carry = 0.0, total = 0.0;
-    for (std::size_t i = 0; i < kFactors; ++i) {
-      carry += shares[i].carry;
-      total += shares[i].total;
-      CHECK(shares[i].carry == Approx(-back[i].carry).margin(1e-9));
-    }
-    // Sums of 64 rounded numbers of size 200.
-    CHECK(std::abs(carry - (b.flight.carry - a.flight.carry)) < 1e-9);
-    CHECK(std::abs(total - (b.total - a.total)) < 1e-9);
-    CHECK(std::abs(shares[static_cast<std::size_t>(Factor::conditions)].carry) > 1.0);
+  return thin;
+}
+
+const Share& of(const Shares& shares, Factor f) { return shares[static_cast<std::size_t>(f)]; }
+
+template <class Found>
+void check_adds_up(const Found& shares, const Drive& a, const Drive& b) {
+  double carry = 0.0, total = 0.0;
+  for (const Share& s : shares) {
+    carry += s.carry;
+    total += s.total;
   }
+  // Sums of a hundred rounded numbers of size 200.
+  CHECK(std::abs(carry - (b.flight.carry - a.flight.carry)) < 1e-9);
+  CHECK(std::abs(total - (b.total - a.total)) < 1e-9);
+}
+
+}  // namespace
+
+TEST_CASE("shares are the average over every order in which the hands come after the swing", "[shares]") {
+  // Nothing of the engine but the drive: each order is walked, change by change, on a delivery.
+  const DriveCase before{kSteep, default_setting(), 9 * kDeg}, after{kShallow, thin_and_firm(), 11.5 * kDeg};
+  const double follow = 0.7;
+  for (const bool club_known : {true, false}) {
+    std::array<Factor, kFactors> order{Factor::speed,  Factor::swing, Factor::club,      Factor::hands,
+                                       Factor::strike, Factor::face,  Factor::conditions};
+    Shares sum{};
+    int orders = 0;
+    const double swung = follow * (3.2 - -8) * kDeg, club = club_known ? (11.5 - 9) * kDeg : 0.0;
+    do {
+      if (std::find(order.begin(), order.end(), Factor::hands) < std::find(order.begin(), order.end(), Factor::swing)) continue;
+      ++orders;
+      Delivery d = kSteep;
+      Setting in = before.setting;
+      Drive last = drive_from(d, Handed::right, in);
+      for (const Factor f : order) {
+        switch (f) {
+          case Factor::speed: d.club_speed = kShallow.club_speed; break;
+          case Factor::swing:
+            d.attack = kShallow.attack;
+            d.path = kShallow.path;
+            d.dynamic_loft += swung;
+            break;
+          case Factor::club: d.dynamic_loft += club; break;
+          case Factor::hands: d.dynamic_loft += (15 - 6) * kDeg - swung - club; break;
+          case Factor::strike:
+            d.toe = kShallow.toe;
+            d.high = kShallow.high;
+            break;
+          case Factor::face: d.face = kShallow.face; break;
+          case Factor::conditions: in = after.setting; break;
+        }
+        const Drive now = drive_from(d, Handed::right, in);
+        Share& s = sum[static_cast<std::size_t>(f)];
+        s.carry += now.flight.carry - last.flight.carry;
+        s.total += now.total - last.total;
+        last = now;
+      }
+    } while (std::next_permutation(order.begin(), order.end()));
+    REQUIRE(orders == 2520);
+    DriveCase unknown = after;
+    unknown.club_loft.reset();
+    SharesOfChange change(before, club_known ? after : unknown, Handed::right);
+    CHECK(change.club_known() == club_known);
+    const Shares shares = change.by_who(follow);
+    for (std::size_t i = 0; i < kFactors; ++i) {
+      INFO(key_of(static_cast<Factor>(i)));
+      // 2520 sums of seven changes, and lofts that add up in another order.
+      CHECK(shares[i].carry == Approx(sum[i].carry / orders).margin(1e-7));
+      CHECK(shares[i].total == Approx(sum[i].total / orders).margin(1e-7));
+    }
+    CHECK((of(shares, Factor::club).carry != 0.0) == club_known);
+  }
+}
+
+TEST_CASE("shares add up to the millimetre, whatever follows, for either hand", "[shares]") {
+  const DriveCase before{kSteep, default_setting(), 9 * kDeg}, after{kShallow, thin_and_firm(), 11.5 * kDeg};
+  for (const Handed handed : {Handed::right, Handed::left}) {
+    SharesOfChange change(before, after, handed);
+    const Drive a = drive_from(before.delivery, handed, before.setting), b = drive_from(after.delivery, handed, after.setting);
+    for (const double follow : {0.0, kUsualFollow, kMostFollow}) check_adds_up(change.by_who(follow), a, b);
+    check_adds_up(change.loft_held(), a, b);
+    CHECK(of(change.by_who(), Factor::conditions).carry != 0.0);
+    CHECK(std::abs(change.loft_held()[static_cast<std::size_t>(HeldFactor::conditions)].carry) > 1.0);
+  }
+}
+
+TEST_CASE("with loft held before and after may change places", "[shares]") {
+  const DriveCase before{kSteep, default_setting()}, after{kShallow, thin_and_firm()};
+  const HeldShares there = SharesOfChange(before, after, Handed::right).loft_held(),
+                   back = SharesOfChange(after, before, Handed::right).loft_held();
+  for (std::size_t i = 0; i < kHeldFactors; ++i) CHECK(there[i].carry == Approx(-back[i].carry).margin(1e-9));
+}
+
+TEST_CASE("a left-hander's shares are the mirror image's", "[shares]") {
+  const auto mirror = [](Delivery d) {
+    d.path = -d.path;
+    d.face = -d.face;
+    return d;
+  };
+  const Setting in = default_setting();
+  const Shares right = SharesOfChange({kSteep, in}, {kShallow, in}, Handed::right).by_who(),
+               left = SharesOfChange({mirror(kSteep), in}, {mirror(kShallow), in}, Handed::left).by_who();
+  for (std::size_t i = 0; i < kFactors; ++i) CHECK(right[i].carry == Approx(left[i].carry).margin(1e-9));
 }
 
 TEST_CASE("thin air alone lengthens a drive that flies high and shortens one that flies low", "[shares]") {
@@ -42,21 +131,50 @@ TEST_CASE("thin air alone lengthens a drive that flies high and shortens one tha
   Delivery low = kShallow;
   low.dynamic_loft = 6 * kDeg;
   const auto from_air = [&](const Delivery& d) {
-    return shares_of_change({d, default_setting()}, {d, thin}, Handed::right)[static_cast<std::size_t>(Factor::conditions)].carry;
+    return of(SharesOfChange({d, default_setting()}, {d, thin}, Handed::right).by_who(), Factor::conditions).carry;
   };
   CHECK(from_air(kShallow) > 0.0);  // less drag
   CHECK(from_air(low) < 0.0);       // less lift, and little time aloft for drag to matter
 }
 
-TEST_CASE("what did not change has no share", "[shares]") {
-  Delivery faster = kSteep;
-  faster.club_speed += 2.0;
+TEST_CASE("what did not change has no share, and what alone changed has it all", "[shares]") {
   const Setting setting = default_setting();
-  const auto shares = shares_of_change({kSteep, setting}, {faster, setting}, Handed::right);
-  for (std::size_t i = 1; i < kFactors; ++i) {
-    CHECK(shares[i].carry == 0.0);
-    CHECK(shares[i].total == 0.0);
-  }
-  CHECK(shares[0].carry == Approx(drive_from(faster, Handed::right, setting).flight.carry -
-                                  drive_from(kSteep, Handed::right, setting).flight.carry));
+  const double now = drive_from(kSteep, Handed::right, setting).flight.carry;
+  const auto check_all = [&](const DriveCase& before, const DriveCase& after, Factor whose) {
+    INFO(key_of(whose));
+    const Shares shares = SharesOfChange(before, after, Handed::right).by_who();
+    for (std::size_t i = 0; i < kFactors; ++i) {
+      if (i == static_cast<std::size_t>(whose)) continue;
+      CHECK(shares[i].carry == 0.0);
+      CHECK(shares[i].total == 0.0);
+    }
+    CHECK(of(shares, whose).carry == Approx(drive_from(after.delivery, Handed::right, setting).flight.carry - now));
+  };
+  Delivery faster = kSteep, lofted = kSteep, turned = kSteep, higher = kSteep;
+  faster.club_speed += 2.0;
+  lofted.dynamic_loft += 2.5 * kDeg;
+  turned.face += 2.0 * kDeg;
+  higher.high += 0.006;
+  check_all({kSteep, setting}, {faster, setting}, Factor::speed);
+  check_all({kSteep, setting}, {turned, setting}, Factor::face);
+  check_all({kSteep, setting}, {higher, setting}, Factor::strike);
+  // The same change of delivered loft is the hands' with the same club, the club's with one of as much more loft, and nobody's
+  // alone while the clubs are not known.
+  check_all({kSteep, setting, 9 * kDeg}, {lofted, setting, 9 * kDeg}, Factor::hands);
+  check_all({kSteep, setting}, {lofted, setting}, Factor::hands);
+  const Shares club = SharesOfChange({kSteep, setting, 9 * kDeg}, {lofted, setting, 11.5 * kDeg}, Handed::right).by_who();
+  CHECK(of(club, Factor::club).carry == Approx(drive_from(lofted, Handed::right, setting).flight.carry - now));
+  CHECK(std::abs(of(club, Factor::hands).carry) < 1e-9);  // lofts in radians round
+  CHECK(title_of(Factor::hands, true) == "hands");
+  CHECK(title_of(Factor::hands, false) == "hands or club");
+}
+
+TEST_CASE("loft that follows the attack is the swing's, so the hands have none of it", "[shares]") {
+  const Setting setting = default_setting();
+  Delivery up = kSteep;
+  up.attack += 4 * kDeg;
+  up.dynamic_loft += 0.85 * 4 * kDeg;
+  SharesOfChange change({kSteep, setting}, {up, setting}, Handed::right);
+  CHECK(std::abs(of(change.by_who(0.85), Factor::hands).carry) < 1e-9);
+  CHECK(of(change.by_who(0.5), Factor::hands).carry > 0.5);  // less of it followed, so the hands added some
 }

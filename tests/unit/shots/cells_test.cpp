@@ -70,6 +70,37 @@ TEST_CASE("numbers, signs and sides", "[shots]") {
   side("1,200.5e-2", 12.005);
 }
 
+TEST_CASE("thousands in threes, whatever stands between them", "[shots]") {
+  const auto spin = [](const std::string& cell, double expected) { check_cell("Spin", cell, Reading::spin, "rpm", expected); };
+  for (const char* cell : {"2 350", "2'350", "2\u00a0350", "2\u202f350", "2\u2009350", "2\u2019350", "+2 350", "2 350 rpm", "2'350,0", "2 350.0"}) spin(cell, 2350);
+  spin("2 350,5", 2350.5);
+  spin("9'350", 9350);
+  check_cell("Side (mm)", "12 350 L", Reading::side, "mm", -12350);
+  for (const char* cell : {"2 35", "2 3500", "2350 350", "2  350", "2' 350", "0 350", "2 350'000 1", "1.5 200", "2 350 35"}) check_unreadable("Spin", cell, "'");
+}
+
+TEST_CASE("a number that the decimals alone could tell is refused, with both ways to read it", "[shots]") {
+  const ColumnMap words = built_in_columns();
+  const auto spin = [&](std::string_view text, const ReadOptions& options = {}) {
+    return std::round(unit("rpm").from_si(*read_shots(text, words, options).shots.at(0).at(Reading::spin)) * 1e6) / 1e6;
+  };
+  for (const char* text : {"Spin\n2.650\n2400\n", "Spin,Attack\n2.650,-3\n", "Spin,Attack\n2.650,-3.2\n", "Spin;Attack\n2.650;-3\n", "Spin\tAttack\n2400\t-3.2\n2.650\t1\n"}) {
+    INFO(text);
+    CHECK_THROWS_WITH(spin(text), Contains("column 'Spin': '2.650' may be 2.65 with decimal point or 2650 with decimal comma") && Contains("--decimal"));
+  }
+  for (const char* text : {"Spin;Attack\n2,650;-3\n", "Spin;Attack\n2,650;-3,2\n"}) {
+    INFO(text);
+    CHECK_THROWS_WITH(spin(text), Contains("'2,650' may be 2650 with decimal point or 2.65 with decimal comma"));
+  }
+  CHECK(spin("Spin\n3.650\n", {.decimal = ','}) == 3650);
+  CHECK(spin("Spin;Launch\n3650.5;12.125\n") == 3650.5);
+  // What its size tells is no riddle: 118.250 mph groups no thousands, nor does a smash.
+  const ShotList list = read_shots("Ball Speed (mph);Attack;Smash;Spin\n118.250;-4.125;1.450;2650\n", words);
+  CHECK(std::abs(unit("mph").from_si(*list.shots.at(0).at(Reading::ball_speed)) - 118.25) < 1e-9);
+  const ShotList comma = read_shots("Ball Speed (mph);Attack;Smash;Spin\n118,250;-4,125;1,450;2650\n", words);
+  CHECK(comma.shots.at(0).values == list.shots.at(0).values);
+}
+
 TEST_CASE("every pair of words for a sign", "[shots]") {
   check_cell("Toe (mm)", "5 heel", Reading::toe, "mm", -5);
   check_cell("Toe (mm)", "5 T", Reading::toe, "mm", 5);

@@ -74,8 +74,9 @@ TEST_CASE("the shares are those of the mean deliveries and add up", "[shots]") {
   const auto change = explain_change(before, after, Handed::right, quick());
   REQUIRE(change);
   CHECK_FALSE(change->inferred);
-  const auto exact = shares_of_change({delivery_block(before.list)->mean, before.setting},
-                                      {delivery_block(after.list)->mean, after.setting}, Handed::right);
+  SharesOfChange means({delivery_block(before.list)->mean, before.setting}, {delivery_block(after.list)->mean, after.setting}, Handed::right);
+  const Shares exact = means.by_who();
+  const HeldShares held = means.loft_held();
   double sum = 0.0;
   for (std::size_t i = 0; i < kFactors; ++i) {
     INFO(key_of(static_cast<Factor>(i)));
@@ -86,9 +87,20 @@ TEST_CASE("the shares are those of the mean deliveries and add up", "[shots]") {
   }
   CHECK(std::abs(sum - change->modelled.value) < 1e-9);
   CHECK(change->modelled.low > 0.0);
-  CHECK(share(*change, Factor::loft).low > 0.0);
+  CHECK(share(*change, Factor::swing).low > 0.0);
+  CHECK_FALSE(change->club_known);
+  for (std::size_t i = 0; i < kHeldFactors; ++i) {
+    const Estimate& e = change->shares_loft_held[i];
+    CHECK(std::abs(e.value - held[i].carry) < 1e-9);
+    CHECK(e.low <= e.value);
+    CHECK(e.high >= e.value);
+  }
+  for (std::size_t k = 0; k < kOtherFollows.size(); ++k) {
+    const Shares otherwise = means.by_who(kOtherFollows[k]);
+    for (std::size_t i = 0; i < kFactors; ++i) CHECK(std::abs(change->shares_otherwise[k][i] - otherwise[i].carry) < 1e-9);
+  }
   CHECK(change->held == std::vector{Reading::path, Reading::face, Reading::toe, Reading::high});
-  for (const Factor f : {Factor::strike, Factor::direction, Factor::conditions}) {
+  for (const Factor f : {Factor::club, Factor::strike, Factor::face, Factor::conditions}) {
     CHECK(share(*change, f).low == 0.0);
     CHECK(share(*change, f).high == 0.0);
   }
@@ -120,9 +132,33 @@ TEST_CASE("a reading that only one list has gets no share", "[shots]") {
   }
   const auto change = explain_change(before, after, Handed::right, quick());
   CHECK(share(*change, Factor::strike).value == 0.0);
-  CHECK(share(*change, Factor::direction).value == 0.0);
+  const auto path_held = change->shares_loft_held[static_cast<std::size_t>(HeldFactor::direction)];
+  CHECK(path_held.value == 0.0);
   for (Shot& shot : before.list.shots) shot.at(Reading::toe) = -0.001;
   CHECK(share(*explain_change(before, after, Handed::right, quick()), Factor::strike).value < 0.0);
+}
+
+TEST_CASE("a club of known loft has its own share, and its interval", "[shots]") {
+  Hitting before{hit({}), setting(), 10 * kDeg}, after{hit(after_lesson()), setting()};
+  const auto unknown = explain_change(before, after, Handed::right, quick());
+  after.club_loft = 12 * kDeg;
+  const auto known = explain_change(before, after, Handed::right, quick());
+  CHECK_FALSE(unknown->club_known);
+  CHECK(known->club_known);
+  CHECK(share(*known, Factor::club).low > 0.0);
+  CHECK(share(*known, Factor::club).low < share(*known, Factor::club).value);
+  CHECK(share(*known, Factor::hands).value < share(*unknown, Factor::hands).value);
+  CHECK(share(*known, Factor::speed).value == Approx(share(*unknown, Factor::speed).value).margin(0.5));
+  CHECK(std::abs(known->modelled.value - unknown->modelled.value) < 1e-9);
+}
+
+TEST_CASE("the loft that follows the attack is what the pupil's does", "[shots]") {
+  const Hitting before{hit({}), setting()}, after{hit(after_lesson()), setting()};
+  ChangeOptions options = quick();
+  options.follow = kOtherFollows[0];
+  const auto change = explain_change(before, after, Handed::right, options);
+  CHECK(change->follow == kOtherFollows[0]);
+  for (std::size_t i = 0; i < kFactors; ++i) CHECK(std::abs(change->shares[i].value - change->shares_otherwise[0][i]) < 1e-9);
 }
 
 TEST_CASE("other weather has its own share", "[shots]") {
@@ -182,7 +218,7 @@ TEST_CASE("a left-hander's lists are the mirror image", "[shots]") {
                                     {aim(after.list, 0, -2 * kDeg), setting()}, Handed::right, quick());
   const auto left = explain_change({aim(before.list, -3 * kDeg, -1 * kDeg), setting()},
                                    {aim(after.list, 0, 2 * kDeg), setting()}, Handed::left, quick());
-  CHECK(share(*right, Factor::direction).value != 0.0);
+  CHECK(share(*right, Factor::face).value != 0.0);
   for (std::size_t i = 0; i < kFactors; ++i) CHECK(std::abs(right->shares[i].value - left->shares[i].value) < 1e-9);
 }
 

@@ -117,16 +117,124 @@ TEST_CASE("heads with the unit in brackets, as last word, below, or none needed"
                     Contains("line 2") && Contains("'Carry (m)' is said to be in yd"));
 }
 
-TEST_CASE("without a unit where several are in use, the list is refused with the remedy", "[shots]") {
+TEST_CASE("a column without a unit where several are in use blocks itself, with the remedy, and not the list", "[shots]") {
+  const ShotList list = read("Club Speed,Attack,Ball Speed,Spin\n82,-4,118,2650\n83,-3,119,2700\n");
+  REQUIRE(list.shots.size() == 2);
+  CHECK(list.columns.size() == 2);
+  CHECK_FALSE(list.shots[0].at(Reading::ball_speed));
+  CHECK(list.unused == std::vector<std::string>{"Club Speed", "Ball Speed"});
+  CHECK(noted(list, "column 'Ball Speed' is not read, for it names no unit of speed; say it with --map ball_speed_mph=\"Ball Speed\""));
   CHECK_THROWS_WITH(
       read("Club Speed,Carry\n82,170\n"),
-      Contains("column 'Club Speed' names no unit of speed; say it with --map club_speed_mps=\"Club Speed\"") &&
-          Contains("column 'Carry' names no unit of length"));
+      Contains("column 'Club Speed' is not read, for it names no unit of speed; say it with --map club_speed_mph=\"Club Speed\"") &&
+          Contains("column 'Carry' is not read, for it names no unit of length"));
+  CHECK_THROWS_WITH(read("Club Speed,Attack\n82,-4\n", {.overrides = {column_override("club_speed", "Club Speed")}}),
+                    Contains("column 'Club Speed' names no unit of speed"));
   CHECK_THROWS_WITH(read("Speed of things,Yards\n1,2\n"),
                     Contains("no column is recognised") && Contains("Speed of things, Yards"));
   CHECK_THROWS_WITH(read("Club Speed (yd)\n82\n"), Contains("no column is recognised"));
   CHECK_THROWS_WITH(read("\"Club Speed (mph)\n82\n"), Contains("line 1: a quoted cell"));
   CHECK_THROWS_WITH(read("# Club Speed (mph)\n"), Contains("nothing but comments"));
+}
+
+TEST_CASE("the first remedy for a missing unit reads the shots when it is given back", "[shots]") {
+  struct Case {
+    const char *heads, *rows, *remedy;
+  };
+  for (const auto& [heads, rows, remedy] :
+       {Case{"Ball Speed;Spin", "118;2650\n121;2700\n", "ball_speed_mph"}, Case{"Ball Speed;Spin", "52.7;2650\n54;2700\n", "ball_speed_mps"},
+        Case{"Ball Speed;Spin", "235;2650\n240;2700\n", "ball_speed_kmh"}, Case{"Ball Speed;Spin", "118,5;2650\n121,2;2700\n", "ball_speed_kmh"},
+        Case{"Carry;Spin", "176;2650\n181;2700\n", "carry_yd"}, Case{"Carry;Spin", "176,5;2650\n181,0;2700\n", "carry_m"},
+        Case{"Low Point;Spin", "-4;2650\n-5;2700\n", "low_point_in"}, Case{"Low Point;Spin", "-95;2650\n-120;2700\n", "low_point_mm"}}) {
+    const std::string text = std::string(heads) + "\n" + rows;
+    INFO(text);
+    const ShotList without = read(text);
+    const std::string head = std::string(heads).substr(0, std::string(heads).find(';'));
+    INFO(all_notes(without));
+    CHECK(noted(without, "say it with --map " + std::string(remedy) + "=\"" + head + "\""));
+    const ShotList with = read(text, {.overrides = {column_override(remedy, head)}});
+    CHECK(with.shots.size() == 2);
+    CHECK(with.shots[0].at(column_override(remedy, head).reading));
+  }
+}
+
+TEST_CASE("what a shell would work out in a head stands in single quotes", "[shots]") {
+  CHECK(map_words({0, "Ball Speed", Reading::ball_speed, &unit("mph")}) == "ball_speed_mph=\"Ball Speed\"");
+  CHECK(map_words({0, "Low Point (\")", Reading::low_point, &unit("in"), true}) == "-low_point_in='Low Point (\")'");
+  CHECK(map_words({0, "it's $HOME", Reading::smash}) == "smash='it'\\''s $HOME'");
+}
+
+TEST_CASE("backspin is taken where there is no other spin, and that is said", "[shots]") {
+  const ShotList alone = read("Back Spin (rpm),Launch\n2650,12\n");
+  check_value(alone.shots.at(0), Reading::spin, 2650, "rpm");
+  CHECK(noted(alone, "column 'Back Spin (rpm)' is taken as spin, for want of a better one"));
+  for (const char* heads : {"Backspin,Total Spin,Launch", "Total Spin,Backspin,Launch"}) {
+    const bool first = std::string(heads).starts_with("Back");
+    const ShotList both = read(std::string(heads) + "\n" + (first ? "2600,2650,12" : "2650,2600,12") + "\n");
+    check_value(both.shots.at(0), Reading::spin, 2650, "rpm");
+    CHECK(both.unused == std::vector<std::string>{"Backspin"});
+    CHECK_FALSE(noted(both, "for want of"));
+  }
+}
+
+TEST_CASE("heads as devices cut them short", "[shots]") {
+  const std::pair<const char*, Reading> cases[] = {
+      {"Backspin", Reading::spin}, {"Dyn Loft", Reading::dynamic_loft}, {"Dyn. Loft (deg)", Reading::dynamic_loft},
+      {"V. Launch", Reading::launch}, {"Vert. Launch Angle [deg]", Reading::launch}, {"VLA", Reading::launch}, {"Launch V", Reading::launch},
+      {"H. Launch", Reading::azimuth}, {"HLA (deg)", Reading::azimuth}, {"Launch Dir.", Reading::azimuth}, {"Descent", Reading::landing},
+      {"Descent Ang.", Reading::landing}, {"Att. Angle", Reading::attack}, {"Ball Spd. (mph)", Reading::ball_speed}, {"Club Spd (mph)", Reading::club_speed},
+      {"Carry Dist. (yd)", Reading::carry}, {"Peak Ht. (ft)", Reading::apex}, {"Tot. Spin", Reading::spin}, {"Club Face", Reading::face}};
+  for (const auto& [head, reading] : cases) {
+    INFO(head);
+    const ShotList list = read(std::string(head) + ",Smash\n10,1.45\n");
+    REQUIRE(!list.columns.empty());
+    CHECK(list.columns.front().reading == reading);
+  }
+}
+
+TEST_CASE("the user's own pairs are learnt once", "[shots]") {
+  const std::string text = "Speed A (km/h);Angle;Side (yd);Backspin;Low\n132;-4;10;2500;-95\n";
+  const std::vector<ColumnOverride> pairs{column_override("club_speed", "Speed A (km/h)"), column_override("attack_deg", "Angle"),
+                                          column_override("-side", "Side (yd)"), column_override("spin", "Backspin"),
+                                          column_override("-low_point_mm", "Low")};
+  const ColumnMap once = learnt(built_in_columns(), pairs);
+  const ShotList by_pairs = read(text, {.overrides = pairs}), by_words = read_shots(text, once);
+  REQUIRE(by_words.shots.size() == 1);
+  CHECK(by_words.shots[0].values == by_pairs.shots.at(0).values);
+  check_value(by_words.shots[0], Reading::side, -10, "yd");
+  check_value(by_words.shots[0], Reading::club_speed, 132, "km/h");
+  check_value(by_words.shots[0], Reading::low_point, 95, "mm");
+  // Kept in a file and read again it is the same.
+  Findings findings;
+  const auto again = read_columns(columns_text(once), findings);
+  REQUIRE(again);
+  CHECK(findings.empty());
+  CHECK(columns_text(*again) == columns_text(once));
+  CHECK(read_shots(text, *again).shots.at(0).values == by_pairs.shots[0].values);
+  // A head that stood for something else no longer does.
+  const ShotList moved = read_shots("Carry (yd)\n200\n", learnt(built_in_columns(), {column_override("total", "Carry (yd)")}));
+  check_value(moved.shots.at(0), Reading::total, 200, "yd");
+}
+
+TEST_CASE("no spin and spin beyond any driver's are set aside, odd spin is kept and marked", "[shots]") {
+  const std::string heads = "Ball Speed (mph),Launch,Spin,Carry (yd)\n";
+  const ShotList list = read(heads + "118,11,2500,180\n118,11,0,181\n118,11,14890,120\n118,11,2450,179\n118,11,2600,182\n118,11,7400,150\n");
+  INFO(all_notes(list));
+  REQUIRE(list.shots.size() == 5);
+  CHECK_FALSE(list.shots[1].at(Reading::spin));
+  CHECK(list.shots[1].at(Reading::carry));
+  CHECK(noted(list, "spin 0 set aside in 1 shot(s), line 3: no strike leaves a ball without spin"));
+  REQUIRE(list.set_aside.size() == 1);
+  CHECK(list.set_aside[0].line == 4);
+  CHECK_THAT(list.set_aside[0].reason, Contains("spin 14890 rpm is more than a driver gives to ball speed 118 mph"));
+  CHECK(list.shots[4].odd == std::vector<Reading>{Reading::spin});
+  CHECK(list.shots[0].odd.empty());
+  check_kept("Spin", "9990");
+  check_set_aside("Spin", "10010", "spin 10010 rpm is more than a driver gives, at most some spin 10000 rpm");
+  check_set_aside("Spin", "0", "no readings");
+  check_kept("Ball Speed (mph),Spin", "118,9990");
+  check_kept("Dynamic Loft,Attack,Spin", "45,-5,12000");  // a spin loft that gives it
+  check_kept("Ball Speed (mph),Spin", "20,9000");         // hardly a strike: nothing is said
 }
 
 TEST_CASE("the user's own pairs", "[shots]") {
@@ -311,7 +419,7 @@ TEST_CASE("a slip of a whole column is laid at its door, with the remedy that me
 TEST_CASE("a column whose middle no driver has is noted", "[shots]") {
   CHECK(noted(read("Club Speed (mph)\n38\n39\n40\n"),
               "club speed 39 mph in the middle; with a driver 49.2 to 130 is usual; it would be usual in m/s"));
-  CHECK(noted(read("Spin,Decimal\n2.650,1\n2.700,1\n"),
+  CHECK(noted(read("Spin,Decimal\n2.650,1\n2.700,1\n", {.decimal = '.'}),
               "spin 2.675 rpm in the middle; with a driver 800 to 6500 is usual"));
   CHECK(noted(read("Landing Angle\n1\n2\n"), "landing angle 1.5 deg in the middle; with a driver 8 to 60 is usual"));
   CHECK(read("Club Speed (mph)\n68\n69\n").notes.empty());

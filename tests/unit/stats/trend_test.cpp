@@ -26,14 +26,14 @@ TEST_CASE("a trend has the certified values of the NIST StRD data set Norris", "
   close(t.residual_sd, 0.884796396144373);
   close(t.standard_error, 0.429796848199937e-3);
   // A difference of numbers a thousand times larger: three digits less.
-  CHECK(std::abs(t.intercept - -0.262323073774029) < 1e-12 * 500.0);
+  CHECK(std::abs(t.intercepts.front() - -0.262323073774029) < 1e-12 * 500.0);
 }
 
 TEST_CASE("a trend through points on a line finds it, with no doubt", "[stats]") {
   const std::vector<double> x{1, 2, 3, 4}, y{5, 7, 9, 11};
   const Trend t = trend(x, y).value();
   CHECK(t.slope == 2.0);
-  CHECK(t.intercept == 3.0);
+  CHECK(t.intercepts.front() == 3.0);
   CHECK(t.standard_error == 0.0);
   CHECK(t.low == 2.0);
   CHECK(t.high == 2.0);
@@ -67,7 +67,7 @@ TEST_CASE("a trend's interval is as wide as Student's t says", "[stats]") {
   const std::vector<double> x{1, 2, 3, 4}, y{2, 1, 2, 5};
   const Trend t = trend(x, y).value(), narrow = trend(x, y, 0.8).value();
   CHECK(t.slope == Approx(1.0));
-  CHECK(t.intercept == Approx(0.0).margin(1e-12));
+  CHECK(t.intercepts.front() == Approx(0.0).margin(1e-12));
   CHECK(t.residual_sd == Approx(std::sqrt(2.0)));
   CHECK(t.standard_error == Approx(std::sqrt(2.0 / 5.0)));
   CHECK(t.low == Approx(1.0 - 4.302653 * std::sqrt(2.0 / 5.0)).margin(1e-6));
@@ -76,4 +76,28 @@ TEST_CASE("a trend's interval is as wide as Student's t says", "[stats]") {
   CHECK(trend(std::vector{1.0, 1.2, 1.4}, std::vector{1.0, 2.0, 2.0}));  // all within a unit of x
   CHECK_THROWS_WITH(trend(x, y, 0.45), "confidence is 0.45; allowed: 0.5 to 0.9999");
   CHECK_THROWS_WITH(trend(x, y, 0.99995), "confidence is 0.99995; allowed: 0.5 to 0.9999");
+}
+
+TEST_CASE("points in groups have one slope and a line for each group", "[stats]") {
+  // Two groups on lines of slope 2, ten apart: all in one group the step between them would pass for a slope.
+  const std::vector<double> x{1, 2, 3, 4, 5}, y{1, 3, 15, 17, 19};
+  const std::vector<std::size_t> group{0, 0, 1, 1, 1};
+  const Trend t = trend(x, y, group).value();
+  CHECK(t.slope == Approx(2.0));
+  CHECK(t.intercepts == std::vector<double>{-1.0, 9.0});
+  CHECK(t.freedom == 2);
+  CHECK(t.residual_sd == Approx(0.0).margin(1e-12));
+  CHECK(trend(x, y).value().slope > 4.0);
+  // By hand: deviations within the groups (-0.5 0.5; -1 0 1), of y (-1 1; -1 -1 2): sxx 2.5, sxy 4, slope 1.6; residuals
+  // -0.2 0.2 0.6 -1 0.4, their squares sum to 1.6, two degrees of freedom; Student's t from a table 4.302653.
+  const Trend u = trend(x, std::vector<double>{0, 2, 5, 5, 8}, group).value();
+  CHECK(u.slope == Approx(1.6));
+  CHECK(u.residual_sd == Approx(std::sqrt(0.8)));
+  CHECK(u.standard_error == Approx(std::sqrt(0.8 / 2.5)));
+  CHECK(u.high - u.slope == Approx(4.302653 * std::sqrt(0.32)).margin(1e-6));
+  // A group of one tells nothing of the slope; nor do groups of one alone.
+  const Trend v = trend(std::vector<double>{1, 2, 3}, std::vector<double>{1, 3, 50}, std::vector<std::size_t>{0, 0, 1}).value();
+  CHECK(v.slope == Approx(2.0));
+  CHECK_FALSE(v.has_doubt());
+  CHECK_FALSE(trend(std::vector<double>{1, 2}, std::vector<double>{1, 3}, std::vector<std::size_t>{0, 1}));
 }

@@ -129,7 +129,7 @@ TEST_CASE("an arc out of range is refused by name", "[arc]") {
     double attack = 3.0 * kDeg, plane = 50.0 * kDeg, radius = 1.6;
   };
   const auto ask = [](const Ask& a) { low_point_for(a.attack, a.plane, a.radius); };
-  check_field(Ask{}, &Ask::attack, "attack", -15.0 * kDeg, 15.0 * kDeg, ask);
+  check_field(Ask{}, &Ask::attack, "attack", -20.0 * kDeg, 20.0 * kDeg, ask);
   check_field(Ask{}, &Ask::plane, "plane", 20.0 * kDeg, 80.0 * kDeg, ask);
   check_field(Ask{}, &Ask::radius, "radius", 0.8, 2.5, ask);
 }

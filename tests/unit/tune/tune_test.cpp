@@ -53,7 +53,8 @@ TEST_CASE("tuning in the linear limit is the closed form over all rows at once",
     for (const Reading r : {Reading::carry, Reading::apex, Reading::landing}) *list.shots[n].at(r) *= 1.0 + 1e-3 * std::cos(7.0 * n);
   }
   TuneOptions options;
-  options.widths = {2e-4, 2e-4, 1e-4, 2e-4};
+  options.widths.drag_scale = options.widths.lift_scale = options.widths.tangential_restitution = 2e-4;
+  options.widths.restitution = 1e-4;
   options.tolerance = kTightFlightTolerance;
   const Gatherer model(s.pupil, s.setting, options);
   std::vector<Evidence> evidence;

@@ -31,6 +31,7 @@ struct ErrorWidths {
   double turf_rise_below = 0.3;          // [-] the greatest rise lies at most this far below the turf's ...
   double turf_rise_above = 0.2;          // [-] ... or above it, as follow does
   double turf_friction_below = 0.5;      // [-] friction is the turf's or, in half of all draws, up to this much less
+  HeadWidths head;                       // times HeadOf::width
   // Level tees and fairways sloping 5 deg moved delivered loft by 0.85 and 1.23 deg a degree of attack (Suzuki et al., Open
   // Sports Sci. J. 14 (2021) 137; second-hand).
   double follow_below = 0.4;             // [-] follow lies at most this far below the pupil's ...
@@ -48,6 +49,7 @@ struct AdviseOptions {
   int shots = 64;               // [-] drives of the player's scatter that decisions are averaged over; a power of two is best
   int draws = 32768;            // [-] of everything uncertain and one drive each; rounded up to whole 256s. 0: no confidence
   std::uint64_t seed = 1;       // the same seed gives the same bytes
+  const AeroModel* second_air = nullptr;  // asked for a second opinion when given
 };
 
 // A limit is met when it is kept to within this part of its scale (scale_of): what flights are exact to.
@@ -253,6 +255,22 @@ struct EffortPoint {
   std::vector<std::size_t> options;  // indices into Reach::options
 };
 
+// The lofts that lose less than kWindowLoss to the best one, on the average drive: a rack has three lofts and not thirty.
+struct LoftWindow {
+  double attack;           // [rad] they hold for
+  double low, best, high;  // [rad] of the club
+};
+inline constexpr double kWindowLoss = 2.0 * 0.9144;  // [m]
+
+// What another model of air would say: the ball's own is not the only one that fits what is known.
+struct SecondOpinion {
+  std::string aero;        // its id
+  Lever lever;             // its verdict, on means
+  double loft, attack;     // [rad] of its leader
+  bool differs;            // another lever, or a loft more than kSameLoft away
+};
+inline constexpr double kSameLoft = 2.0 * kDegree;  // [rad]
+
 // What the chosen technique means at address, on the pupil's arc.
 struct SetUp {
   double low_point_now;     // [m] ahead of the ball
@@ -271,6 +289,8 @@ struct Advice {
   Verdict verdict;                      // without draws on the gains as they stand
   std::optional<Confidence> confidence;
   std::vector<EffortPoint> effort_front;  // least effort first; empty unless the pupil's reach lists options
+  std::optional<LoftWindow> window;     // at the attack the verdict ends with; none where there is one loft
+  std::optional<SecondOpinion> second;  // with AdviseOptions::second_air
   std::optional<SetUp> set_up;          // none when technique is not part of the answer, or the plane is too flat
   int strategy_flights = 0;             // spent on the four strategies
   int flights = 0;                      // spent on all of it

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <functional>
+#include <optional>
 #include <vector>
 
 #include "loftwright/advise/advise.hpp"
@@ -23,7 +24,10 @@ std::vector<double> axis(std::string_view what, double low, double high, double 
 struct ChartCell {
   double club_speed;   // [m/s]
   double attack;       // [rad]
-  double loft;         // [rad] delivered
+  double loft;         // [rad] delivered, for the longest goal
+  double loft_for_carry, loft_for_total;  // [rad] side by side
+  LoftWindow window;   // of the average drive, with the scatter of `like`
+  std::optional<double> second_loft;      // [rad] with AdviseOptions::second_air, where it lies more than kSameLoft away
   bool at_loft_end;    // more or less loft than allowed would go further
   bool feasible;       // every limit met
   Limited must_give{};  // infeasible: the limit that must give; loft and drive are then where it gives least

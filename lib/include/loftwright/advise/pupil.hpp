@@ -149,7 +149,7 @@ struct Pupil {
   std::optional<Spread> spread;            // none: usual_spread(skill)
   Skill skill = Skill::mid_handicap;
   int measured_shots = 10;                 // [-] how many drives the delivery is the mean of, 1 .. 10 000
-  double club_loft = 0.0;                  // [rad] of the driver in hand
+  double club_loft = 0.0;                  // [rad] of the driver in hand; 0 where no file says (strike, compare)
   std::string head = "modern-driver";      // a data file's id or path
   std::optional<Head> head_numbers;        // given in the pupil's own file: taken instead of `head`
   std::vector<LoftChoice> lofts;           // the club in hand is always among them
@@ -163,5 +163,7 @@ struct Pupil {
   double fairway = 35.0 * 0.9144;          // [m] its width, 5 .. 150 (common practice)
   std::vector<std::string> assumed;        // sentences: what the file left open and what was taken instead
 };
+
+std::optional<double> known_club_loft(const Pupil& pupil);  // [rad] none: no file says
 
 }  // namespace loftwright

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string>
 #include <type_traits>
 #include <variant>
@@ -28,9 +29,25 @@ struct AeroCoefficients {
   T lift;  // [-] Cl, along spin axis x velocity
 };
 
+// The drag crisis: below it the air leaves a dimpled ball early, so that drag rises and lift is lost, or even turned round.
+//     z = 1 / (1 + exp((Re - reynolds) / width))          Cd + drag z          Cl (1 - lift_loss z)
+struct DragCrisis {
+  double reynolds = 0.0;   // [-] where half of it is there: 0 .. 1e7
+  double width = 0.0;      // [-] of Re: 100 .. 1e6
+  double drag = 0.0;       // [-] added to Cd far below
+  double lift_loss = 0.0;  // [-] share of Cl lost far below; above 1 it is turned round
+
+  // How much of it is there. From 30 widths off it is all or nothing to 1e-13: held, so that no Re overflows. A call, so that
+  // flights without a crisis have their registers to themselves.
+  template <class T>
+  [[gnu::noinline]] T share(const T& re) const {
+    return 1.0 / (1.0 + exponential(max_of(T(-30.0), min_of(T(30.0), (re - reynolds) * (1.0 / width)))));
+  }
+};
+
 // Closed form after the published fits:
 //     Cd = drag + drag_spin S + drag_reynolds (Re/1e5 - 1.5) + drag_wave sin(pi (Re - 9e4) / 2e5)
-//     Cl = (lift + lift_spin S + lift_power S^lift_exponent) for S > 0, else 0
+//     Cl = (lift + lift_spin S + lift_power S^lift_exponent) for S > 0, else 0          and both with the crisis, if any
 struct AeroCurve {
   double drag = 0.0;            // [-]
   double drag_spin = 0.0;       // [-]
@@ -40,6 +57,7 @@ struct AeroCurve {
   double lift_spin = 0.0;       // [-]
   double lift_power = 0.0;      // [-]
   PowerLaw lift_exponent = 1.0;  // [-] 0.05 .. 4
+  std::optional<DragCrisis> crisis = std::nullopt;
 
   template <class T>
   AeroCoefficients<T> at(const T& reynolds, const SpinRatio<T>& spin) const {
@@ -48,6 +66,11 @@ struct AeroCurve {
     if (drag_wave != 0.0) cd = cd + drag_wave * sin_cos(kPi / 2e5 * (reynolds - 9e4)).sin;
     T cl = lift + lift_spin * s;
     if (lift_power != 0.0) cl = cl + lift_exponent.times(lift_power, spin);
+    if (crisis) {
+      const T z = crisis->share(reynolds);
+      cd = cd + crisis->drag * z;
+      cl = cl * (1.0 - crisis->lift_loss * z);
+    }
     return {cd, select(s > T(0.0), cl, T(0.0))};
   }
 };

@@ -76,6 +76,10 @@ std::vector<std::string> take_shots(BookedSession& session, const std::string& f
 // Numbers the session after the book's version and puts it in its place. The session as it stands there.
 const BookedSession& add_session(Book& book, BookedSession session);
 
+// Another session of the book with the very same numbers as this one: of a list at any date, of a delivery typed in on the
+// same day. Null when there is none.
+const BookedSession* same_session(const Book& book, const BookedSession& session);
+
 // Throws InputError when there is none of that number; it lists those there are.
 void remove_session(Book& book, int number);
 

@@ -4,6 +4,7 @@
 #include <cstddef>
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "loftwright/book/book.hpp"
 #include "loftwright/io/tables.hpp"
@@ -13,11 +14,16 @@
 namespace loftwright {
 
 struct History {
-  std::optional<Trend> carry;       // [m per session] over the sessions in their order; none: fewer than two
+  std::vector<std::size_t> driver;  // of each session, numbered from 0 in the order they were first brought
+  std::optional<Trend> carry;       // [m per session] over the sessions in their order, a line a driver; none: no driver came twice
   std::optional<std::size_t> best;  // index of the session with the longest carry, the first such; none: no session
   bool one_program = true;          // the same version of the program computed every carry
 };
 History history(const Book& book);
+
+// Whether the session at `index` has another driver than the one before it: another head, or another loft marked. Where no
+// loft is given it is the last one that was, of the same head.
+bool changes_driver(const History& history, std::size_t index);
 
 // Rising, falling, or not to be told from chance yet; with what a session brings and its 95 % interval.
 std::string trend_sentence(const History& history, UnitSystem units);

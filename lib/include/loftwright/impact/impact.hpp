@@ -91,7 +91,7 @@ ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Bal
   const Vec3<T> toeward = right_of(face);
   const Vec3<T> upface = cross(toeward, normal_centre);
   const Vec3<T> normal = direction(d.dynamic_loft + (1.0 / head.roll) * d.high, d.face + (1.0 / head.bulge) * d.toe);
-  const Vec3<T> to_contact_head = T(head.depth) * normal_centre + d.toe * toeward + d.high * upface;
+  const Vec3<T> to_contact_head = head.depth * normal_centre + d.toe * toeward + d.high * upface;
   const Vec3<T> to_contact_ball = T(-ball.radius) * normal;
 
   // -[r]x I^-1 [r]x is a sum of outer products of r x axis over the principal axes; for a ball it is (r^2 - r r^T) / I.
@@ -101,7 +101,7 @@ ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Bal
   mobility.add_diagonal(T(1.0 / ball.mass + 1.0 / head.mass + radius_squared / ball.inertia()));
   mobility.add_outer(T(-radius_squared / ball.inertia()), normal);
   mobility.add_outer(T(1.0 / head.inertia_normal), cross(to_contact_head, normal_centre));
-  mobility.add_outer(T(1.0 / head.inertia_up), cross(to_contact_head, upface));
+  mobility.add_outer(1.0 / head.inertia_up, cross(to_contact_head, upface));
   mobility.add_outer(T(1.0 / head.inertia_heel_toe), cross(to_contact_head, toeward));
 
   const Vec3<T> club = direction(d.attack, d.path);

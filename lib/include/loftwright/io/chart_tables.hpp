@@ -17,6 +17,7 @@ struct ChartColumn {
   std::string_view title;
   Shown shown;
   double (*value)(const ChartCell&);  // [SI]
+  std::string (*text)(const ChartCell&, UnitSystem) = nullptr;  // where a cell shows more than the number
 };
 std::span<const ChartColumn> chart_columns();  // loft first
 

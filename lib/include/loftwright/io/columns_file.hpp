@@ -4,6 +4,7 @@
 
 #include <filesystem>
 #include <optional>
+#include <string>
 #include <string_view>
 
 #include "loftwright/io/findings.hpp"
@@ -17,6 +18,9 @@ std::optional<ColumnMap> read_columns(std::string_view text, Findings& findings)
 
 // The same from a file. Throws FileError.
 ColumnMap load_columns(const std::filesystem::path& file);
+
+// The text of a file, which read_columns reads: what cannot be kept as it is throws InputError.
+std::string columns_text(const ColumnMap& map);
 
 // The program's own: data/shots/columns.json.
 ColumnMap built_in_columns();

@@ -22,12 +22,16 @@ namespace loftwright {
 // `pupil` carries what a drive was computed with: ids of ball, head and turf, conditions, and (strike) delivery and hand.
 // `units` is for the sentences only.
 std::string fly_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units);
-// A second strike beside the first, and which change made which part of the difference.
+// A second strike beside the first, and who did what between them.
 struct Versus {
   Drive drive;
   Pupil pupil;
   Setting setting;
-  std::array<FactorShare, kFactors> shares;
+  double follow;  // [-] that `shares` are reckoned with
+  bool club_known;
+  Shares shares;
+  std::array<Shares, kOtherFollows.size()> shares_otherwise;
+  HeldShares shares_loft_held;
 };
 std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units, const Versus* versus = nullptr);
 std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);

@@ -34,8 +34,11 @@ std::string without_notes(std::string_view text);
 // Text of a file, at most `limit` bytes. Throws InputError when it cannot be read, is a folder, is empty or is larger.
 std::string read_text(const std::filesystem::path& file, std::size_t limit = 8u << 20);
 
+// Throws InputError when write_text would refuse the name: a folder or device, a read-only file, a link to what is not there.
+void check_may_write(const std::filesystem::path& file);
+
 // Puts a text into a file whole or not at all: whatever ends the program on the way, the file's old text stands. A new file
-// may be read by whom `like` may be read. Throws Error.
+// may be read by whom `like` may be read. Throws as check_may_write does, and Error when the disk failed.
 void write_text(const std::filesystem::path& file, std::string_view text, const std::filesystem::path& like);
 
 }  // namespace loftwright

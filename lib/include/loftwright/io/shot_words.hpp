@@ -28,6 +28,9 @@ std::string verdict_sentence(const Comparison& comparison, const CompareOptions&
 // What a change leans on: deliveries worked out, readings not in both lists. A sentence each.
 std::vector<std::string> remarks(const Change& change);
 
+// What the swing's share is and what the hands', and what would tell theirs from the club's.
+std::string who_words(double follow, bool club_known);
+
 // "7 shots", "1 shot"
 std::string counted_shots(std::size_t count);
 

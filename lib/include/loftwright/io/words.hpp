@@ -83,6 +83,9 @@ std::string worth_sentence(const Advice& advice, UnitSystem units);
 // must give.
 std::string verdict_sentence(const Advice& advice, UnitSystem units);
 
+// The lofts that are as good as the best, and what another ball would say where it differs. A sentence each.
+std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units);
+
 // Of ten drives with what the verdict names, how many gain, and what eight of ten gain. Empty without confidence, or to leave.
 std::string drives_sentence(const Advice& advice, UnitSystem units);
 
@@ -116,7 +119,10 @@ std::vector<std::string> set_up_sentences(const Advice& advice, UnitSystem units
 // beyond the model's data, the doubt about run.
 std::vector<std::string> drive_notes(const Drive& drive, const AeroModel& aero, UnitSystem units);
 
-// Ball, turf and weather in one line: what the numbers hold for.
+// What the conditions ask for that is not in the numbers: a cold ball. A sentence each.
+std::vector<std::string> condition_notes(const Conditions& conditions);
+
+// Ball, turf and weather in one line: what the numbers hold for, and what is not in them.
 std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSystem units);
 
 // Whether tuning is worth having: how the tuned model predicts shots it was not fitted to.

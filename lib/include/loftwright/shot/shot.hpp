@@ -27,14 +27,17 @@ struct ModelErrorOf {
   T restitution = T(0.0);             // [-] added to the head's
   T tangential_restitution = T(0.0);  // [-] added to the head's
   TurfErrorOf<T> turf{};
+  HeadErrorOf<T> head{};
 };
 
 // The same error in another scalar.
 template <class T>
 ModelErrorOf<T> error_in(const ModelErrorOf<double>& e) {
+  const HeadErrorOf<double>& h = e.head;
   const TurfErrorOf<double>& t = e.turf;
   return {T(e.drag_scale), T(e.lift_scale), T(e.restitution), T(e.tangential_restitution),
-          {T(t.tilt), T(t.restitution), T(t.rolling), T(t.grass), T(t.tilt_speed), T(t.rise), T(t.friction)}};
+          {T(t.tilt), T(t.restitution), T(t.rolling), T(t.grass), T(t.tilt_speed), T(t.rise), T(t.friction)},
+          {T(h.inertia_up), T(h.depth), T(h.bulge)}};
 }
 
 template <class T>
@@ -85,7 +88,7 @@ DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double 
 template <class T>
 ImpactOf<T> impact_from(const DeliveryOf<T>& delivery, Handed handed, const Head& nominal, const Ball& ball,
                         const ModelErrorOf<T>& error = {}) {
-  HeadOf<T> head = head_in<T>(nominal);
+  HeadOf<T> head = head_under(nominal, error.head);
   head.restitution = head.restitution + error.restitution;
   head.tangential_restitution = head.tangential_restitution + error.tangential_restitution;
   const bool left = handed == Handed::left;

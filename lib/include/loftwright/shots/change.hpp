@@ -12,10 +12,11 @@
 
 namespace loftwright {
 
-// One side of a comparison: the shots and where they were hit.
+// One side of a comparison: the shots, where they were hit, and with what loft on the club, where that is known.
 struct Hitting {
   ShotList list;
   Setting setting;
+  std::optional<double> club_loft{};  // [rad]
 };
 
 // Whether a goal is measured in both lists, at least twice each.
@@ -29,7 +30,8 @@ struct ChangeOptions {
   Goal goal = Goal::carry;
   double confidence = 0.95;  // [-] 0.5 .. 0.9999
   OddShots odd = OddShots::keep;
-  std::size_t resamples = 2000;  // of the shots of both lists; 64 drives each
+  double follow = kUsualFollow;  // [-] how much loft follows the attack, 0..kMostFollow
+  std::size_t resamples = 2000;  // of the shots of both lists; at most 160 drives each
   std::uint64_t seed = 1;        // the same seed gives the same numbers, whatever the number of threads
   int threads = 1;
 };
@@ -39,7 +41,12 @@ struct Estimate {
 };
 
 struct Change {
-  std::array<Estimate, kFactors> shares;  // of the goal, in the order of Factor; they add up to `modelled`
+  std::array<Estimate, kFactors> shares;           // of the goal, in the order of Factor; they add up to `modelled`
+  std::array<Estimate, kHeldFactors> shares_loft_held;  // likewise, in the order of HeldFactor
+  // [m] the shares had loft followed otherwise, in the order of kOtherFollows
+  std::array<std::array<double, kFactors>, kOtherFollows.size()> shares_otherwise;
+  double follow = kUsualFollow;           // [-] that the shares were reckoned with
+  bool club_known = false;                // the loft on the club, before and after; else its share is zero, and the hands'
   Estimate modelled;                      // goal of the mean delivery after minus that before
   // Measured change minus modelled: scatter, devices, weather nobody named, the model's error. None unless measured in
   // both lists.

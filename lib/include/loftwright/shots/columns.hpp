@@ -14,6 +14,8 @@ namespace loftwright {
 // How one reading is written. All words are folded (see `fold`).
 struct ReadingWords {
   std::vector<std::string> heads;         // "attack", "attack angle"
+  std::vector<std::string> second;        // heads that stand for it where there is none of the others: "backspin"
+  std::vector<std::string> reversed;      // heads of columns whose signs are the other way round
   const Unit* unit_if_missing = nullptr;  // taken when head, unit row and cells name none; null: that is an error
   std::vector<std::string> plus, minus;   // beside a number: "3.4 R", "down 2"
 };
@@ -45,6 +47,7 @@ struct FoundColumn {
   Reading reading;
   const Unit* unit = nullptr;  // null until it is known; stays null for smash
   bool reversed = false;
+  bool second = false;  // taken for want of a better one
 };
 
 struct FoundColumns {
@@ -52,6 +55,13 @@ struct FoundColumns {
   std::optional<std::size_t> label, date, club;  // index
   std::vector<std::string> unused;               // heads nothing was made of
 };
+
+// What --map takes for a column, as a shell does: ball_speed_mph="Ball Speed".
+std::string map_words(const FoundColumn& column);
+
+// The words with the user's own pairs among them, so that such columns are found without the pairs: what a unit is said
+// of holds for its reading whenever a column names none.
+ColumnMap learnt(ColumnMap map, const std::vector<ColumnOverride>& overrides);
 
 // How many of these cells are heads of readings, by the words or by an override: to find the row of heads.
 std::size_t count_heads(const std::vector<std::string>& cells, const ColumnMap& map,

@@ -40,7 +40,7 @@ std::string_view key_of(CompareVerdict verdict);  // "gain", ...
 
 struct Comparison {
   std::vector<ComparedReading> readings;  // in the order of Reading
-  std::vector<Note> notes;                // readings that could not be compared, and why
+  std::vector<Note> notes;                // what speaks against comparing the two lists; readings that could not be, and why
   CompareVerdict verdict = CompareVerdict::not_measured;
   // For not_yet: shots to add so that a difference of the goal as large as seen, or as large as matters when that is
   // more, would be found with the power asked for.

@@ -20,9 +20,9 @@ struct CsvRecord {
   std::vector<std::string> cells;  // unquoted, without spaces around them
 };
 
-// The text as UTF-8 without a byte order mark. Text that is not UTF-8 is taken as Latin-1, the other encoding such
-// files come in. Throws InputError when it is empty, longer than kMostCsvBytes, UTF-16 or holds a NUL byte (the line is
-// named).
+// The text as UTF-8 without a byte order mark. UTF-16 is known by its mark; other text that is not UTF-8 is taken as
+// Latin-1, the other encodings such files come in. Throws InputError when it is empty, longer than kMostCsvBytes, a
+// spreadsheet's workbook or holds a NUL byte (the line is named).
 std::string csv_text(std::string_view bytes);
 
 // Skips blank lines, records of empty cells, and comments: lines that begin with # unless a digit or the delimiter

@@ -1,4 +1,4 @@
-// One cell of a shot list -> a number. "82", "12,5", "2,650", "-3.4", "3.4 R", "12L", "down 2", "82 mph", "4 in
+// One cell of a shot list -> a number. "82", "12,5", "2,650", "2 650", "2'650", "-3.4", "3.4 R", "12L", "down 2", "82 mph", "4 in
 // behind".
 #pragma once
 
@@ -10,7 +10,7 @@
 
 namespace loftwright {
 
-// No-break spaces become spaces, the minus sign of typesetting becomes "-".
+// No-break and thin spaces become spaces, the minus sign and the apostrophe of typesetting become "-" and "'".
 std::string plain(std::string_view text);
 
 // How a file writes decimals; the other one of the two groups thousands.

@@ -1,0 +1,16 @@
+// What people and programs write into text that is not meant to be read.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace loftwright {
+
+// Without the invisible characters that turn the direction of what follows them (the explicit formatting characters of
+// the Unicode bidirectional algorithm, UAX #9): left open in a name, they would turn the words after it too.
+std::string without_direction_marks(std::string_view text);
+
+// The first curly quotation mark in a text, as tablets and word processors make them of straight ones. Empty: there is none.
+std::string_view curly_quote(std::string_view text);
+
+}  // namespace loftwright

@@ -1,0 +1,30 @@
+#include "loftwright/core/text.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace loftwright {
+
+std::string without_direction_marks(std::string_view text) {
+  static constexpr std::array<std::string_view, 12> kMarks{"\u061c", "\u200e", "\u200f", "\u202a", "\u202b", "\u202c",
+                                                           "\u202d", "\u202e", "\u2066", "\u2067", "\u2068", "\u2069"};
+  std::string out;
+  out.reserve(text.size());
+  while (!text.empty()) {
+    const auto mark = std::find_if(kMarks.begin(), kMarks.end(), [&](std::string_view m) { return text.starts_with(m); });
+    if (mark == kMarks.end()) out += text.front();
+    text.remove_prefix(mark == kMarks.end() ? 1 : mark->size());
+  }
+  return out;
+}
+
+std::string_view curly_quote(std::string_view text) {
+  static constexpr std::array<std::string_view, 10> kMarks{"“", "”", "„", "‟", "‘", "’", "‚", "‛", "«", "»"};
+  for (; !text.empty(); text.remove_prefix(1)) {
+    const auto mark = std::find_if(kMarks.begin(), kMarks.end(), [&](std::string_view m) { return text.starts_with(m); });
+    if (mark != kMarks.end()) return *mark;
+  }
+  return {};
+}
+
+}  // namespace loftwright
