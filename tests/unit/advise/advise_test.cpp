@@ -364,8 +364,8 @@ TEST_CASE("no set-up where the plane is too flat or the low point out of any sta
     return a.set_up;
   };
   CHECK(set_up(-4.0, 3.0, 50.0));
-  CHECK_FALSE(set_up(-4.0, 16.0, 60.0));       // more than an arc is reckoned for: 15 deg
-  CHECK_FALSE(set_up(-16.0, 3.0, 60.0));
+  CHECK(set_up(-4.0, 16.0, 60.0));  // an arc is reckoned for every attack there is
+  CHECK(set_up(-16.0, 3.0, 60.0));
   CHECK_FALSE(set_up(-4.0, 12.0, 50.0, 2.5));  // 68 cm behind the ball
 }
 
