@@ -61,7 +61,7 @@ TEST_CASE("what was not worked out reads zero", "[advise]") {
   const Strategy s;
   for (const double x : {s.loft, s.attack, s.goal, s.gain, s.verification.tight_change, s.verification.restart_change}) CHECK(x == 0.0);
   const ExchangeRates rates;
-  for (const Rate& r : {rates.attack, rates.loft, rates.club_speed, rates.launch_spin, rates.launch_angle}) {
+  for (const Rate& r : {rates.attack, rates.attack_loft_held, rates.loft, rates.club_speed, rates.launch_spin, rates.launch_angle}) {
     for (const double x : {r.carry, r.total, r.launch, r.spin}) CHECK(x == 0.0);
   }
   CHECK(Confidence{}.verdict_probability == 0.0);
