@@ -117,6 +117,24 @@ TEST_CASE("documents show what the program prints") {
   CHECK(named >= 20);
 }
 
+// "From `loftwright COMMAND`", and a block of text below it: a part of what the command prints.
+TEST_CASE("what a document quotes of an answer stands in the answer") {
+  int quoted = 0;
+  for (const std::filesystem::path& path : documents()) {
+    const std::string document = file_contents(path);
+    const std::regex quote("From `loftwright ([^`]*)`[^\n]*\n\n```text\n([^`]*)```");
+    for (std::sregex_iterator at(document.begin(), document.end(), quote), end; at != end; ++at) {
+      const Shelf shelf;
+      const std::string typed = (*at)[1], text = (*at)[2];
+      const Ran ran = run_process(words_of(typed), "", "", "", shelf.path());
+      INFO(path << ": loftwright " << typed << " prints\n" << ran.out << "quoted:\n" << text);
+      CHECK(ran.out.find(text) != std::string::npos);
+      ++quoted;
+    }
+  }
+  CHECK(quoted >= 2);
+}
+
 TEST_CASE("links in documents lead somewhere") {
   for (const std::filesystem::path& path : documents()) {
     for (const std::string& link : found_in(file_contents(path), "\\]\\(([^)#]+)[^)]*\\)")) {

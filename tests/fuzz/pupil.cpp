@@ -28,8 +28,8 @@ AdviseOptions cheap() {
 void check_advice(const Pupil& pupil) {
   const Setting setting = setting_for(pupil, Catalogue());
   const Advice advice = advise(pupil, setting, cheap());
-  must(!key_of(advice.verdict).empty() && !verdict_sentence(advice, pupil, UnitSystem::yards).empty(), "there is a verdict");
-  must(advice.feasible || advice.at(StrategyKind::both).must_give, "what cannot be has a limit that must give");
+  must(!key_of(advice.verdict.lever).empty() && !verdict_sentence(advice, UnitSystem::yards).empty(), "there is a verdict");
+  must(advice.feasible || !advice.at(StrategyKind::both).must_give.empty(), "what cannot be has a limit that must give");
   for (const Strategy& s : advice.strategies) {
     must(s.drive.flight.end == FlightEnd::landed || s.drive.flight.end == FlightEnd::never_rose, "a drive ends on the ground");
     const auto holds = [&](const LoftChoice& c) { return s.loft >= c.low - 1e-9 && s.loft <= c.high + 1e-9; };

@@ -362,10 +362,14 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
   advice.goal = pupil.goal;
   const Found as_is{model.value(own, pupil.club_loft, pupil.delivery.attack), own, 0.0, 0.0, {}};
   const bool as_is_feasible = as_is.point.worst() <= kLimitSlack;
+  Found unmoved = as_is;  // where there is no way to move, the limits as is must give
+  for (std::size_t end = 0; end < model.ends().size(); ++end) {
+    if (as_is.point.excess[end] > kLimitSlack) unmoved.must_give.push_back(end);
+  }
 
   const Ways ways = ways_of(pupil, own);
-  const Decision loft = decide(model, ways.loft, as_is, options), technique = decide(model, ways.technique, as_is, options);
-  std::array<Decision, 3> decisions{loft, technique, decide_both(model, ways.both, as_is, loft, technique, options)};
+  const Decision loft = decide(model, ways.loft, unmoved, options), technique = decide(model, ways.technique, unmoved, options);
+  std::array<Decision, 3> decisions{loft, technique, decide_both(model, ways.both, unmoved, loft, technique, options)};
   advice.strategy_flights = flights;
 
   Judged judged;

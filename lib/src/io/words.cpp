@@ -54,11 +54,22 @@ std::string degrees(double radians, Sign sign = Sign::minus_only) {
   return quantity(Shown::angle, radians, UnitSystem::yards, sign);
 }
 
-std::string gain_words(const Strategy& strategy, UnitSystem units) {
-  return quantity(Shown::gain, strategy.gain, units, Sign::minus_only);
+bool is_loss(double gain, UnitSystem units) { return gain < 0.0 && !reads_as_zero(Shown::gain, gain, units); }
+
+std::string yards_of(double gain, UnitSystem units) { return quantity(Shown::gain, std::abs(gain), units); }
+
+// "adds 5.6 yd", "costs 5.6 yd".
+std::string gain_words(double gain, UnitSystem units) {
+  return fmt::format("{} {}", is_loss(gain, units) ? "costs" : "adds", yards_of(gain, units));
 }
 
 std::string goal_words(Goal goal) { return goal == Goal::carry ? "of carry" : "of total distance"; }
+
+// "adds 13.1 yd of carry to the average drive", "costs the average drive 3.2 yd of carry".
+std::string average_words(double gain, Goal goal, UnitSystem units) {
+  if (is_loss(gain, units)) return fmt::format("costs the average drive {} {}", yards_of(gain, units), goal_words(goal));
+  return fmt::format("adds {} {} to the average drive", yards_of(gain, units), goal_words(goal));
+}
 
 std::string limit_of(const LimitState& limit, UnitSystem units) {
   return limit_words(limit.quantity, limit.allowed, units);
@@ -72,22 +83,22 @@ std::string give_of(const LimitState& limit, UnitSystem units) {
 std::string loft_alone(const Strategy& s, const Strategy& as_is, UnitSystem units) {
   if (!s.feasible) return "no loft alone meets every limit";
   if (reads_as_zero(Shown::angle, s.loft - as_is.loft, units)) return "no other loft alone adds anything";
-  return fmt::format("the best loft alone ({}) adds {}", degrees(s.loft), gain_words(s, units));
+  return fmt::format("the best loft alone ({}) {}", degrees(s.loft), gain_words(s.gain, units));
 }
 
 std::string swing_alone(const Strategy& s, const Strategy& as_is, UnitSystem units) {
   if (!s.feasible) return "no change of swing alone meets every limit";
   if (reads_as_zero(Shown::angle, s.attack - as_is.attack, units)) return "no other attack alone adds anything";
-  return fmt::format("the best swing alone (attack {}) adds {}", degrees(s.attack, Sign::always), gain_words(s, units));
+  return fmt::format("the best swing alone (attack {}) {}", degrees(s.attack, Sign::always), gain_words(s.gain, units));
 }
 
-// "adds 13.1 yd of carry to the average drive (8 to 18)"
+// "adds 13.1 yd of carry to the average drive (+8 to +18)"; what costs yards is done for the limits' sake.
 std::string adds_words(const Advice& advice, const Strategy& s, UnitSystem units) {
-  std::string out = fmt::format("adds {} {} to the average drive", gain_words(s, units), goal_words(advice.goal));
+  std::string out = average_words(s.gain, advice.goal, units);
   const auto judged = advice.confidence ? advice.confidence->at(s.kind) : std::nullopt;
-  if (!judged) return out;
-  out += fmt::format(" ({})", interval_numbers(judged->gain, units));
-  if (s.gain < judged->gain.low || s.gain > judged->gain.high) out += ", a mean that few large gains lift out of its own interval";
+  if (judged) out += fmt::format(" ({})", interval_numbers(judged->gain, units));
+  if (is_loss(s.gain, units) && !advice.at(StrategyKind::as_is).feasible) out += " but meets every limit, as club and swing now do not";
+  if (judged && (s.gain < judged->gain.low || s.gain > judged->gain.high)) out += ", a mean that few large gains lift out of its own interval";
   return out;
 }
 
@@ -160,10 +171,8 @@ std::string fairway_words(const Advice& advice) {
 std::string leave_sentence(const Advice& advice, const std::string& sure, UnitSystem units) {
   const auto best = std::find_if(advice.choices.begin(), advice.choices.end(), [](const Choice& c) { return c.feasible && c.lever != Lever::leave; });
   if (best == advice.choices.end()) return fmt::format("Leave club and swing alone{}: nothing else that is within reach adds anything.", sure);
-  return fmt::format("Leave club and swing alone{}: the best change, {}, adds {} {} to the average drive and would have to add more than {} to be "
-                     "worth it.",
-                     sure, lever_words(best->lever), quantity(Shown::gain, best->gain, units), goal_words(advice.goal),
-                     quantity(Shown::gain, best->price, units));
+  return fmt::format("Leave club and swing alone{}: the best change, {}, {} and would have to add more than {} to be worth it.", sure,
+                     lever_words(best->lever), average_words(best->gain, advice.goal, units), quantity(Shown::gain, best->price, units));
 }
 
 // How far a run may be off: docs/model.md, section 5.

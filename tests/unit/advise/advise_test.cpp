@@ -512,6 +512,11 @@ TEST_CASE("one loft and no reach: there is nothing to do but leave", "[advise]")
     CHECK_FALSE(a.choices[0].feasible);
     CHECK(a.choices[0].best_probability == 0.0);
     CHECK_FALSE(a.feasible);
+    const std::vector<LimitState>& give = a.at(StrategyKind::both).must_give;  // and what must give is told all the same
+    REQUIRE(give.size() == 1);
+    CHECK(give[0].quantity == Limited::spin);
+    CHECK(give[0].slack < 0.0);
+    CHECK(a.at(StrategyKind::as_is).must_give.empty());
     CHECK(a.verdict.lever == Lever::leave);
     CHECK(a.verdict.probability == 0.0);
   }

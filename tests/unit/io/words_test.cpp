@@ -1,6 +1,7 @@
 #include "loftwright/io/words.hpp"
 
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <limits>
 #include <random>
 
@@ -208,6 +209,20 @@ TEST_CASE("a lever that loses a third of the fairways says so") {
   CHECK_FALSE(contains(verdict_sentence(a, kYards), "fairways"));
 }
 
+TEST_CASE("what is lost for the limits' sake is called a cost") {
+  Advice a = answer(Lever::loft, -22.4, -0.6, -25);
+  a.strategies[0].feasible = false;
+  CHECK(verdict_sentence(a, kYards) ==
+        "Change the loft, not the swing: 12.0 deg instead of 9.5 deg costs the average drive 22.4 yd of carry but meets every limit, as club and "
+        "swing now do not; the best swing alone (attack +2.0 deg) costs 0.6 yd.");
+  judge(a, Certainty::sure, 1.0);
+  CHECK(contains(verdict_sentence(a, kYards), "costs the average drive 22.4 yd of carry (-26 to -18) but meets every limit, as club and swing now do not; "));
+  a = answer(Lever::leave, -0.3, -1, -2);
+  CHECK(contains(verdict_sentence(a, kYards), "the best change, the loft alone, costs the average drive 0.3 yd of carry and would have to add more than 3.0 yd"));
+  a = answer(Lever::leave, -0.04, -1, -2);  // reads as nothing
+  CHECK(contains(verdict_sentence(a, kYards), "the loft alone, adds 0.0 yd of carry to the average drive"));
+}
+
 TEST_CASE("what ten drives do is told of what the verdict names, apart from how sure it is") {
   Advice a = answer(Lever::either, 17, 16, 18);
   CHECK(drives_sentence(a, kYards).empty());
@@ -341,7 +356,7 @@ TEST_CASE("the verdict's numbers are the strategies' numbers") {
     const auto named = std::ranges::find(a.choices, a.verdict.leader, &Choice::lever);
     REQUIRE(named != a.choices.end());
     const Choice& told = a.verdict.lever == Lever::leave ? a.choices.at(1) : *named;
-    CHECK(contains(text, quantity(Shown::gain, told.gain, kYards)));
+    CHECK(contains(text, quantity(Shown::gain, std::abs(told.gain), kYards)));
     left += a.verdict.lever == Lever::leave;
     CHECK(drives.empty() == (a.verdict.lever == Lever::leave || !a.confidence));
     if (a.confidence) CHECK(contains(text, a.verdict.certainty == Certainty::close ? "(a close call, " : "(" + std::string(key_of(a.verdict.certainty)) + ", "));
