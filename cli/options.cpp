@@ -680,7 +680,12 @@ Values Values::with(std::string_view option, std::string_view changes, std::span
     const std::size_t start = changes.find_first_not_of(" ,");
     if (start == std::string_view::npos) break;
     changes.remove_prefix(start);
-    const std::string_view pair = changes.substr(0, changes.find_first_of(" ,"));
+    std::size_t end = changes.find_first_of(" ,");
+    const auto digit_at = [&](std::size_t at) { return at < changes.size() && changes[at] >= '0' && changes[at] <= '9'; };
+    while (end != std::string_view::npos && changes[end] == ',' && digit_at(end + 1)) {  // a decimal comma
+      end = changes.find_first_of(" ,", end + 1);
+    }
+    const std::string_view pair = changes.substr(0, end);
     changes.remove_prefix(pair.size());
     const std::size_t equals = pair.find('=');
     const std::string name(pair.substr(0, equals));

@@ -275,6 +275,8 @@ TEST_CASE("exchange rates are the slopes of the drive", "[advise]") {
     CAPTURE(i);
     // Central differences over 1e-4 of carries good to 1e-7 m: 1e-3 at worst.
     CHECK(rates.attack.carry == Approx((carry(h, 0, 0) - carry(-h, 0, 0)) / (2 * h)).epsilon(1e-4).margin(2e-3));
+    const auto held = [&](double attack) { return carry(attack, -pupil.reach.follow * attack, -pupil.reach.speed_per_attack * attack); };
+    CHECK(rates.attack_loft_held.carry == Approx((held(h) - held(-h)) / (2 * h)).epsilon(1e-4).margin(2e-3));
     CHECK(rates.loft.carry == Approx((carry(0, h, 0) - carry(0, -h, 0)) / (2 * h)).epsilon(1e-4).margin(2e-3));
     CHECK(rates.club_speed.carry == Approx((carry(0, 0, h) - carry(0, 0, -h)) / (2 * h)).epsilon(1e-4).margin(2e-3));
   }

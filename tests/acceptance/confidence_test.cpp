@@ -6,6 +6,7 @@
 #include <limits>
 
 #include "loftwright/advise/advise.hpp"
+#include "loftwright/io/words.hpp"
 #include "loftwright/shot/drives.hpp"
 #include "loftwright/stats/quasi.hpp"
 #include "pupils.hpp"
@@ -74,6 +75,32 @@ Setting setting_number(int i) {
   const Turf turfs[] = {firm(), medium(), soft()};
   s.turf = turfs[i / 2 % 3];
   return s;
+}
+
+// Every sentence of a verdict carries the numbers it is about, and no other lever is praised.
+void check_words(const Advice& a) {
+  const std::string sentence = verdict_sentence(a, UnitSystem::yards), drives = drives_sentence(a, UnitSystem::yards);
+  INFO(sentence << " " << drives);
+  const auto says = [&](const std::string& text) { return sentence.find(text) != std::string::npos; };
+  const Verdict& v = a.verdict;
+  CHECK(says(v.certainty == Certainty::sure ? "(sure" : v.certainty == Certainty::likely ? "(likely" : "(a close call"));
+  if (v.certainty == Certainty::close && v.runner_up) CHECK(says(quantity(Shown::gain, v.regret, UnitSystem::yards)));
+  if (v.leader == Lever::leave) {
+    CHECK(says("Leave club and swing alone"));
+    CHECK(drives.empty());
+    return;
+  }
+  const Strategy& s = a.at(strategy_of(v.leader));
+  const StrategyConfidence& judged = *a.confidence->at(s.kind);
+  CHECK(says("adds " + quantity(Shown::gain, s.gain, UnitSystem::yards)));
+  CHECK(says(interval_numbers(judged.gain, UnitSystem::yards)));
+  if (v.leader != Lever::technique) CHECK(says(quantity(Shown::angle, s.loft, UnitSystem::yards)));
+  if (v.leader != Lever::loft) CHECK(says(quantity(Shown::angle, s.attack, UnitSystem::yards, Sign::always)));
+  CHECK(says("fairways") == (s.average.fairway_share <= 2.0 / 3.0 * a.at(StrategyKind::as_is).average.fairway_share));
+  CHECK(drives.find(number(Shown::distance, judged.drive_gain.low, UnitSystem::yards, Sign::always)) != std::string::npos);
+  for (const std::string& told : explanation(a, UnitSystem::yards)) {
+    if (v.lever != Lever::both) CHECK(told.find("Together") == std::string::npos);
+  }
 }
 
 bool same(const Interval80& a, const Interval80& b) { return a.low == b.low && a.mean == b.mean && a.high == b.high; }
@@ -173,6 +200,7 @@ TEST_CASE("every verdict follows the rule from the numbers shown", "[confidence]
       first += f.first;
     }
     CHECK(first <= 1.0 + 1e-9);
+    check_words(a);
     for (const double w : a.confidence->measuring.worth) CHECK(w <= a.confidence->measuring.everything + 1e-9);
   }
   for (const int t : told) CHECK(t > 0);

@@ -229,7 +229,12 @@ ExchangeRates DriveModel::rates(const LoftChoice& club, double loft, double atta
   const auto rate = [&](std::size_t i) {
     return Rate{drive.flight.carry.d[i], drive.total.d[i], drive.launch.launch.d[i], drive.launch.spin.d[i]};
   };
-  return {.attack = rate(1), .loft = rate(0), .club_speed = rate(2), .launch_spin = rate(3), .launch_angle = rate(4)};
+  DeliveryOf<Two> held = delivery(club, Two(loft), Two(attack));
+  held.attack = Two::variable(attack, 0);
+  const DriveOf<Two> other = this->drive(held, ModelErrorOf<double>{}, options_.tight_tolerance);
+  const Rate loft_held{other.flight.carry.d[0], other.total.d[0], other.launch.launch.d[0], other.launch.spin.d[0]};
+  return {.attack = rate(1), .attack_loft_held = loft_held, .loft = rate(0), .club_speed = rate(2), .launch_spin = rate(3),
+          .launch_angle = rate(4)};
 }
 
 std::vector<LimitState> DriveModel::limit_states(const Delivery& delivery, const Drive& drive) const {

@@ -117,6 +117,7 @@ Json exchange_rates_of(const ExchangeRates& rates, Goal goal) {
   const auto add = [&](std::string_view distance, double Rate::*of) {
     const auto put = [&](std::string_view per, double metres) { out[fmt::format("{}_m_per_{}", distance, per)] = in("m", metres); };
     put("attack_deg", rates.attack.*of * degree);
+    put("attack_deg_loft_held", rates.attack_loft_held.*of * degree);
     put("loft_deg", rates.loft.*of * degree);
     put("club_speed_mps", rates.club_speed.*of);
     put("100rpm", rates.launch_spin.*of * rpm100);
@@ -267,7 +268,9 @@ Json set_up_of(const std::optional<SetUp>& set_up) {
   return {{"low_point_now_m", in("m", set_up->low_point_now)},
           {"low_point_target_m", in("m", set_up->low_point_target)},
           {"ball_forward_m", in("m", set_up->ball_forward)},
-          {"tee_higher_m", in("m", set_up->tee_higher)}};
+          {"path_change_deg", in("deg", set_up->path_change)},
+          {"swing_direction_change_deg", in("deg", set_up->swing_direction_change)},
+          {"tee_higher_m", set_up->tee_higher ? in("m", *set_up->tee_higher) : Json(nullptr)}};
 }
 
 }  // namespace

@@ -69,13 +69,13 @@ std::string laid_out(const OrderedJson& block, const std::string& indent) {
     out += fmt::format("{}{}  \"{}\": ", before, indent, key);
     before = ",\n";
     if (!value.is_array() || value.empty()) {
-      out += value.dump();
+      out += dumped(value);
       continue;
     }
     for (std::size_t i = 0; i < value.size(); ++i) {
       const OrderedJson& between = value[i]["between"];
-      out += fmt::format("{}\n{}    {{\"between\": [{}, {}], \"value\": {}}}", i == 0 ? "[" : ",", indent, between[0].dump(), between[1].dump(),
-                         value[i]["value"].dump());
+      out += fmt::format("{}\n{}    {{\"between\": [{}, {}], \"value\": {}}}", i == 0 ? "[" : ",", indent, dumped(between[0]), dumped(between[1]),
+                         dumped(value[i]["value"]));
     }
     out += fmt::format("\n{}  ]", indent);
   }

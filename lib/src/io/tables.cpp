@@ -81,12 +81,13 @@ TextTable rates_table(const Advice& advice, UnitSystem units) {
   };
   TextTable table{"What one step buys a well-struck drive now",
               {{"", "carry", "total"},
-               row("attack 1 deg higher", r.attack, degree),
+               row("attack 1 deg higher, loft following", r.attack, degree),
+               row("attack 1 deg higher, loft held", r.attack_loft_held, degree),
                row("1 deg more loft", r.loft, degree),
                row(fmt::format("1 {} more club speed", speed_unit), r.club_speed, unit(speed_unit).factor),
                row("100 rpm more spin, same launch", r.launch_spin, 100.0 * rpm)},
               1,
-              {}};
+              {"In the first row delivered loft comes with the attack, and club speed where the file says so; everywhere else all else is held."}};
   const std::string worth = worth_sentence(advice, units);
   if (!worth.empty()) table.notes.push_back(worth);
   return table;

@@ -364,7 +364,7 @@ std::string worth_sentence(const Advice& advice, UnitSystem units) {
   };
   const std::string attack = does(rates.attack), loft = does(rates.loft);
   if (attack.empty()) return "";
-  return fmt::format("For {}, one degree higher attack does {}; one degree more loft does {}.", key_of(advice.goal), attack, loft);
+  return fmt::format("For {}, one degree higher attack, loft following, does {}; one degree more loft does {}.", key_of(advice.goal), attack, loft);
 }
 
 std::string verdict_sentence(const Advice& advice, UnitSystem units) {
@@ -564,19 +564,28 @@ std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem unit
 }
 
 std::vector<std::string> set_up_sentences(const Advice& advice, UnitSystem units) {
-  constexpr double kLeastTee = 0.006;  // [m] less is no advice: tees are not set finer (common practice)
   if (!advice.set_up) return {};
   const SetUp& s = *advice.set_up;
   const auto moved = [&](double by, std::string_view none, std::string_view more, std::string_view less) {
     if (reads_as_zero(Shown::at_address, by, units)) return std::string(none);
     return fmt::format("{} {}", quantity(Shown::at_address, std::abs(by), units), by > 0.0 ? more : less);
   };
-  return {fmt::format("low point: {} now; aim for {}", low_point_words(s.low_point_now, units),
-                      low_point_words(s.low_point_target, units)),
-          fmt::format("ball: {}", moved(s.ball_forward, "where it is against the low point",
-                                        "further forward of the low point; move the ball, the low point, or some of each",
-                                        "further back from the low point; move the ball, the low point, or some of each")),
-          fmt::format("tee: {}", moved(std::abs(s.tee_higher) < kLeastTee ? 0.0 : s.tee_higher, "as it is", "higher", "lower"))};
+  std::vector<std::string> out{fmt::format("low point: {} now; aim for {}", low_point_words(s.low_point_now, units),
+                                           low_point_words(s.low_point_target, units)),
+                               fmt::format("ball: {}", moved(s.ball_forward, "where it is against the low point",
+                                                             "further forward of the low point; move the ball, the low point, or some of each",
+                                                             "further back from the low point; move the ball, the low point, or some of each"))};
+  if (!reads_as_zero(Shown::angle, s.path_change, units)) {
+    const auto side = [](double angle) { return angle > 0.0 ? "right" : "left"; };
+    out.push_back(fmt::format("path: moving the low point alone would turn it {} to the {}; swing {} further {} to keep it",
+                              degrees(std::abs(s.path_change)), side(s.path_change), degrees(std::abs(s.swing_direction_change)),
+                              side(s.swing_direction_change)));
+  }
+  if (s.tee_higher) {
+    out.push_back(fmt::format("tee: {}", moved(*s.tee_higher, "as it is", "higher, for the ball is struck that far below the middle of the face",
+                                               "lower, for the ball is struck that far above the middle of the face")));
+  }
+  return out;
 }
 
 std::vector<std::string> drive_notes(const Drive& drive, const AeroModel& aero, UnitSystem units) {

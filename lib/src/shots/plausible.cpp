@@ -105,8 +105,9 @@ Found spin_beyond(const Shot& shot, const UnitsUsed& used) {
   if (ball && !is_usual(Reading::ball_speed, *ball)) return std::nullopt;
   const double most = ball ? std::min(kMostSpin, kMostRatio * *ball / kRadius) : kMostSpin;
   if (*spin <= most) return std::nullopt;
-  return Impossible{fmt::format("{} is more than a driver gives{}{}, at most some {}", said(Reading::spin, *spin, used), ball ? " to " : "",
-                                ball ? said(Reading::ball_speed, *ball, used) : "", said(Reading::spin, most, used)),
+  const std::string with = ball ? fmt::format(" with {}", said(Reading::ball_speed, *ball, used)) : "";
+  return Impossible{fmt::format("{} is more than a driver gives{}: at most some {}", said(Reading::spin, *spin, used), with,
+                                said(Reading::spin, most, used).substr(info(Reading::spin).title.size() + 1)),
                     {}};
 }
 

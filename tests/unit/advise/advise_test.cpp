@@ -301,9 +301,10 @@ TEST_CASE("the set-up is where a circle in the pupil's plane gives both attacks"
   const double attack = a.at(StrategyKind::both).attack;
   CHECK(std::abs(attack - a.at(StrategyKind::technique_only).attack) > 0.2 * kDeg);
   REQUIRE(a.set_up);
-  // A point runs round the circle: past the low point by `turn`, it is R sin(turn) on and R (1 - cos(turn)) up the plane.
+  // A point runs round the circle: past the low point by `turn`, it is R sin(turn) on and R (1 - cos(turn)) up the plane, which leans
+  // away from the target line to the left.
   struct Place {
-    double on, above;
+    double on, left;  // left: of the swing direction, where the point runs to
   };
   const auto place_at = [&](double wanted) {
     double low = -0.5, high = 0.5;
@@ -312,13 +313,45 @@ TEST_CASE("the set-up is where a circle in the pupil's plane gives both attacks"
       const double climb = std::sin(turn) * std::sin(p.arc.plane), level = std::hypot(std::cos(turn), std::sin(turn) * std::cos(p.arc.plane));
       (std::atan2(climb, level) < wanted ? low : high) = turn;
     }
-    return Place{p.arc.radius * std::sin(low), p.arc.radius * (1.0 - std::cos(low)) * std::sin(p.arc.plane)};
+    return Place{p.arc.radius * std::sin(low), std::atan2(std::sin(low) * std::cos(p.arc.plane), std::cos(low))};
   };
   const Place now = place_at(p.delivery.attack), then = place_at(attack);
   CHECK(a.set_up->low_point_now == Approx(-now.on).margin(1e-9));
   CHECK(a.set_up->low_point_target == Approx(-then.on).margin(1e-9));
   CHECK(a.set_up->ball_forward == Approx(then.on - now.on).margin(1e-9));
-  CHECK(a.set_up->tee_higher == Approx(then.above - now.above).margin(1e-9));
+  CHECK(a.set_up->path_change == Approx(now.left - then.left).margin(1e-9));
+  // The further back the low point, the more to the left the path and to the right the swing.
+  CHECK((a.set_up->path_change < 0.0) == (a.set_up->low_point_target < a.set_up->low_point_now));
+  CHECK(a.set_up->swing_direction_change == -a.set_up->path_change);
+}
+
+TEST_CASE("the swing direction of the set-up keeps the path, for either hand", "[advise]") {
+  Pupil p = costly_pupil();
+  p.worthwhile = 0.0;
+  const auto set_up = [&] { return advise(p, default_setting(), without_confidence()).set_up.value(); };
+  const SetUp right = set_up();
+  const auto path = [&](double low_point, double direction) { return at_ball({low_point, p.arc.plane, p.arc.radius, direction}).path; };
+  CHECK(path(right.low_point_target, 0.02 + right.swing_direction_change) == Approx(path(right.low_point_now, 0.02)).margin(1e-12));
+  p.handed = Handed::left;
+  p.delivery.path = -p.delivery.path;
+  p.delivery.face = -p.delivery.face;
+  const SetUp left = set_up();
+  CHECK(left.low_point_target == Approx(right.low_point_target).margin(1e-6));
+  CHECK(left.path_change == Approx(-right.path_change).margin(1e-6));
+  CHECK((left.swing_direction_change < 0.0) == (left.low_point_target < left.low_point_now));
+}
+
+TEST_CASE("the tee is set by where the ball is struck, or not spoken of", "[advise]") {
+  Pupil p = costly_pupil();
+  p.worthwhile = 0.0;
+  const auto tee = [&](double high) {
+    p.delivery.high = high;
+    return advise(p, default_setting(), without_confidence()).set_up.value().tee_higher;
+  };
+  CHECK(tee(-0.008) == 0.008);  // low on the face
+  CHECK(tee(0.007) == -0.007);
+  CHECK_FALSE(tee(-0.0059));
+  CHECK_FALSE(tee(0.0));
 }
 
 TEST_CASE("a set-up is told when the verdict changes the attack, by a tenth of a degree at least", "[advise]") {
@@ -364,8 +397,8 @@ TEST_CASE("no set-up where the plane is too flat or the low point out of any sta
     return a.set_up;
   };
   CHECK(set_up(-4.0, 3.0, 50.0));
-  CHECK_FALSE(set_up(-4.0, 16.0, 60.0));       // more than an arc is reckoned for: 15 deg
-  CHECK_FALSE(set_up(-16.0, 3.0, 60.0));
+  CHECK(set_up(-4.0, 16.0, 60.0));  // an arc is reckoned for every attack there is
+  CHECK(set_up(-16.0, 3.0, 60.0));
   CHECK_FALSE(set_up(-4.0, 12.0, 50.0, 2.5));  // 68 cm behind the ball
 }
 

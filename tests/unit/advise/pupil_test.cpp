@@ -70,7 +70,7 @@ TEST_CASE("what was not worked out reads zero", "[advise]") {
     CHECK(x == 0.0);
   }
   const ExchangeRates rates;
-  for (const Rate& r : {rates.attack, rates.loft, rates.club_speed, rates.launch_spin, rates.launch_angle}) {
+  for (const Rate& r : {rates.attack, rates.attack_loft_held, rates.loft, rates.club_speed, rates.launch_spin, rates.launch_angle}) {
     for (const double x : {r.carry, r.total, r.launch, r.spin}) CHECK(x == 0.0);
   }
   CHECK(Confidence{}.misfit == 0.0);

@@ -97,9 +97,9 @@ TEST_CASE("advise's keys, in order") {
   CHECK(same(json["pupil"]["fairway_m"], 35.0 * kYard));
   CHECK(same(json["pupil"]["prices"]["sleeve_m"], 0.5 * kYard));
   check_begins(json["exchange_rates"],
-               {"carry_m_per_attack_deg", "carry_m_per_loft_deg", "carry_m_per_club_speed_mps", "carry_m_per_100rpm",
-                "total_m_per_attack_deg", "total_m_per_loft_deg", "total_m_per_club_speed_mps", "total_m_per_100rpm",
-                "attack_deg_in_club_speed_mps", "loft_deg_in_club_speed_mps"});
+               {"carry_m_per_attack_deg", "carry_m_per_attack_deg_loft_held", "carry_m_per_loft_deg", "carry_m_per_club_speed_mps",
+                "carry_m_per_100rpm", "total_m_per_attack_deg", "total_m_per_attack_deg_loft_held", "total_m_per_loft_deg",
+                "total_m_per_club_speed_mps", "total_m_per_100rpm", "attack_deg_in_club_speed_mps", "loft_deg_in_club_speed_mps"});
   const double attack_rate = json["exchange_rates"]["carry_m_per_attack_deg"];
   CHECK(std::abs(attack_rate - advice.rates.attack.carry * kDeg) < 1e-9);
   CHECK(std::abs(json["exchange_rates"]["carry_m_per_100rpm"].get<double>() - advice.rates.launch_spin.carry * 100 * kRpm) < 1e-9);

@@ -375,7 +375,7 @@ TEST_CASE("one lever in terms of another keeps its sign") {
   a.rates.loft.carry = -1.0 / kDeg;
   a.rates.club_speed.carry = 2.0 / kMph;
   CHECK(worth_sentence(a, kYards) ==
-        "For carry, one degree higher attack does what 2.0 mph more club speed does; one degree more loft does what 0.5 mph less "
+        "For carry, one degree higher attack, loft following, does what 2.0 mph more club speed does; one degree more loft does what 0.5 mph less "
         "club speed does.");
   a.rates.loft.carry = 0.0;
   CHECK(contains(worth_sentence(a, kYards), "one degree more loft does next to nothing."));
@@ -387,14 +387,15 @@ TEST_CASE("one lever in terms of another keeps its sign") {
 TEST_CASE("set-up says which way to move") {
   Advice a = answer(Lever::both, 1, 1, 2);
   CHECK(set_up_sentences(a, kYards).empty());
-  a.set_up = SetUp{5 * kInch, -4 * kInch, 9 * kInch, -0.2 * kInch};
+  a.set_up = SetUp{5 * kInch, -4 * kInch, 9 * kInch, -6.5 * kDeg, 6.5 * kDeg, 0.3 * kInch};
   const auto lines = set_up_sentences(a, kYards);
-  REQUIRE(lines.size() == 3);
+  REQUIRE(lines.size() == 4);
   CHECK(lines[0] == "low point: 5.0 in ahead of the ball now; aim for 4.0 in behind the ball");
   CHECK(lines[1] == "ball: 9.0 in further forward of the low point; move the ball, the low point, or some of each");
-  CHECK(lines[2] == "tee: as it is");  // a fifth of an inch is no advice
-  a.set_up = SetUp{0, 0, 0, 0};
-  CHECK(set_up_sentences(a, kYards)[2] == "tee: as it is");
+  CHECK(lines[2] == "path: moving the low point alone would turn it 6.5 deg to the left; swing 6.5 deg further right to keep it");
+  CHECK(lines[3] == "tee: 0.3 in higher, for the ball is struck that far below the middle of the face");
+  a.set_up = SetUp{0, 0, 0, 0.04 * kDeg, -0.04 * kDeg, {}};
+  CHECK(set_up_sentences(a, kYards).size() == 2);  // nothing of a path that stays, nor of a tee that nobody asked about
 }
 
 TEST_CASE("notes say what is doubtful about a drive") {

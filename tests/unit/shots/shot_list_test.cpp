@@ -226,11 +226,11 @@ TEST_CASE("no spin and spin beyond any driver's are set aside, odd spin is kept 
   CHECK(noted(list, "spin 0 set aside in 1 shot(s), line 3: no strike leaves a ball without spin"));
   REQUIRE(list.set_aside.size() == 1);
   CHECK(list.set_aside[0].line == 4);
-  CHECK_THAT(list.set_aside[0].reason, Contains("spin 14890 rpm is more than a driver gives to ball speed 118 mph"));
+  CHECK_THAT(list.set_aside[0].reason, Contains("spin 14890 rpm is more than a driver gives with ball speed 118 mph: at most some 10000 rpm"));
   CHECK(list.shots[4].odd == std::vector<Reading>{Reading::spin});
   CHECK(list.shots[0].odd.empty());
   check_kept("Spin", "9990");
-  check_set_aside("Spin", "10010", "spin 10010 rpm is more than a driver gives, at most some spin 10000 rpm");
+  check_set_aside("Spin", "10010", "spin 10010 rpm is more than a driver gives: at most some 10000 rpm");
   check_set_aside("Spin", "0", "no readings");
   check_kept("Ball Speed (mph),Spin", "118,9990");
   check_kept("Dynamic Loft,Attack,Spin", "45,-5,12000");  // a spin loft that gives it

@@ -102,7 +102,8 @@ struct Strategy {
   Verification verification;
 };
 
-// What one unit of one lever changes at the as-is delivery, all else held. Exact derivatives of impact, flight and run.
+// What one unit of one lever changes at the as-is delivery, all else held unless it says otherwise. Exact derivatives of impact,
+// flight and run.
 struct Rate {
   double carry = 0.0;   // [m per SI unit of the lever]
   double total = 0.0;   // [m per ...]
@@ -110,11 +111,12 @@ struct Rate {
   double spin = 0.0;    // [rad/s per ...]
 };
 struct ExchangeRates {
-  Rate attack{};        // per rad, as this player would make it: loft follows, speed is paid
-  Rate loft{};          // per rad of club loft
-  Rate club_speed{};    // per m/s
-  Rate launch_spin{};   // per rad/s of spin at the same launch
-  Rate launch_angle{};  // per rad of launch at the same spin
+  Rate attack{};            // per rad, as this player would make it: loft follows, speed is paid
+  Rate attack_loft_held{};  // per rad, delivered loft and speed held
+  Rate loft{};              // per rad of club loft
+  Rate club_speed{};        // per m/s
+  Rate launch_spin{};       // per rad/s of spin at the same launch
+  Rate launch_angle{};      // per rad of launch at the same spin
 };
 
 // For one loft on offer: the least attack change that reaches a share of the whole gain (that of `both`).
@@ -276,7 +278,9 @@ struct SetUp {
   double low_point_now;     // [m] ahead of the ball
   double low_point_target;  // [m]
   double ball_forward;      // [m] move the ball towards the target by this
-  double tee_higher;        // [m] the clubhead passes higher above its low point by this
+  double path_change;       // [rad] of the path when that is all that moves, right of target positive; the answer holds the path
+  double swing_direction_change;     // [rad] the swing turned by this keeps the path
+  std::optional<double> tee_higher;  // [m] the ball is struck this far below the middle of the face (above it: negative); none: near it
 };
 
 struct Advice {
