@@ -46,7 +46,7 @@ TextTable strategies_table(const Advice& advice, UnitSystem units) {
     table.rows.back().push_back(judged ? interval_numbers(judged->gain, units) : "");
   }
   if (broken) table.notes.emplace_back("* breaks a limit; see below");
-  table.notes.push_back(fmt::format("Carry, total and gain are the average drive's, mishits and all; held: fairways, aimed for them. Well struck, carry and total: {} {}.", well_struck,
+  table.notes.push_back(fmt::format("Carry, total and gain are the average drive's, mishits and all. Held: so many of 100 drives rest on the fairway. Well struck, carry and total: {} {}.", well_struck,
                                     unit_shown(Shown::distance, units)));
   return table;
 }
