@@ -66,7 +66,7 @@ TEST_CASE("every cell of the chart is advise's loft only", "[chart]") {
     }
     CHECK((goal == Goal::carry ? infeasible == 0 : infeasible > 0));
     // A look, two climbs and a check; where the run decides, a search without slopes besides.
-    CHECK(table.flights <= (goal == Goal::carry ? 60 : 80) * 169);
+    CHECK(table.flights <= (goal == Goal::carry ? 2000 : 3000) * 169);  // nearly all in lanes, for the lofts within 2 yd on average
   }
 }
 

@@ -92,7 +92,7 @@ void check_words(const Advice& a) {
   }
   const Strategy& s = a.at(strategy_of(v.leader));
   const StrategyConfidence& judged = *a.confidence->at(s.kind);
-  CHECK(says("adds " + quantity(Shown::gain, s.gain, UnitSystem::yards)));
+  CHECK(says((s.gain < 0.0 ? "costs the average drive " : "adds ") + quantity(Shown::gain, std::abs(s.gain), UnitSystem::yards)));
   CHECK(says(interval_numbers(judged.gain, UnitSystem::yards)));
   if (v.leader != Lever::technique) CHECK(says(quantity(Shown::angle, s.loft, UnitSystem::yards)));
   if (v.leader != Lever::loft) CHECK(says(quantity(Shown::angle, s.attack, UnitSystem::yards, Sign::always)));

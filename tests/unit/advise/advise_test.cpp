@@ -110,6 +110,7 @@ TEST_CASE("a strategy is held by an end where another degree would be worth some
   const Advice free = advise(costly_pupil(), setting, without_confidence());
   CHECK(free.at(StrategyKind::as_is).verification.restart_change == 0.0);
   for (const Strategy& s : free.strategies) {
+    if (s.kind == StrategyKind::both) continue;  // together they go to an end
     CAPTURE(key_of(s.kind), s.loft / kDeg, s.attack / kDeg);
     CHECK_FALSE(s.at_reach_end);
     CHECK_FALSE(s.at_loft_end);
@@ -327,7 +328,7 @@ TEST_CASE("the set-up is where a circle in the pupil's plane gives both attacks"
 
 TEST_CASE("the swing direction of the set-up keeps the path, for either hand", "[advise]") {
   Pupil p = costly_pupil();
-  p.worthwhile = 0.0;
+  p.prices = {kLeastPrice, kLeastPrice, kLeastPrice};
   const auto set_up = [&] { return advise(p, default_setting(), without_confidence()).set_up.value(); };
   const SetUp right = set_up();
   const auto path = [&](double low_point, double direction) { return at_ball({low_point, p.arc.plane, p.arc.radius, direction}).path; };
@@ -343,7 +344,7 @@ TEST_CASE("the swing direction of the set-up keeps the path, for either hand", "
 
 TEST_CASE("the tee is set by where the ball is struck, or not spoken of", "[advise]") {
   Pupil p = costly_pupil();
-  p.worthwhile = 0.0;
+  p.prices = {kLeastPrice, kLeastPrice, kLeastPrice};
   const auto tee = [&](double high) {
     p.delivery.high = high;
     return advise(p, default_setting(), without_confidence()).set_up.value().tee_higher;
@@ -555,9 +556,9 @@ TEST_CASE("a driver, a turn of the sleeve, a swing and both at once have their p
   CHECK(advise(p, default_setting(), without_confidence()).at(StrategyKind::loft_only).loft == Approx(11.3 * kDeg));
 }
 
-TEST_CASE("both is never shorter than a single lever, and does one alone where that has more left", "[advise]") {
+TEST_CASE("both is never shorter than a single lever, and does one alone where that is as long", "[advise]") {
   std::mt19937 random(65);
-  int alone = 0, together = 0;
+  int together = 0;
   for (int i = 0; i < 40; ++i) {
     Pupil p = random_pupil(random);
     p.prices = {uniform(random, 0.5, 6), uniform(random, 0.5, 6), uniform(random, 0.5, 8)};
@@ -571,15 +572,14 @@ TEST_CASE("both is never shorter than a single lever, and does one alone where t
       if (!s.feasible) continue;
       CAPTURE(i, key_of(kind), s.gain, s.price, both.gain, both.price);
       REQUIRE(both.feasible);
-      CHECK(both.gain - both.price > s.gain - s.price - 0.02);  // the flights of draws
+      CHECK(both.gain >= s.gain - 1e-9);
       if (s.loft == both.loft && s.attack == both.attack) CHECK(both.price == s.price);
     }
     const bool listed = std::ranges::find(a.choices, Lever::both, &Choice::lever) != a.choices.end();
-    const bool two = both.loft != p.club_loft && both.attack != p.delivery.attack;
-    CHECK(listed == two);  // doing one alone it is no choice of its own
-    (two ? together : alone) += 1;
+    const auto there = [&](StrategyKind kind) { return a.at(kind).loft == both.loft && a.at(kind).attack == both.attack; };
+    // Doing what one alone does, or nothing, it is no choice of its own.
+    CHECK(listed == !(there(StrategyKind::loft_only) || there(StrategyKind::technique_only) || there(StrategyKind::as_is)));
+    together += listed;
   }
-  CAPTURE(alone, together);
-  CHECK(alone > 5);
   CHECK(together > 5);
 }
