@@ -10,15 +10,21 @@ namespace {
 
 bool reads_as_zero(Shown what, double si, UnitSystem units) { return number(what, si, units).find_first_not_of("0.") == std::string::npos; }
 
+// A row is short of room.
+std::string short_title(StrategyKind kind) {
+  constexpr std::string_view titles[] = {"as is", "loft", "technique", "both"};
+  return std::string(titles[static_cast<std::size_t>(kind)]);
+}
+
 }  // namespace
 
 TextTable strategies_table(const Advice& advice, UnitSystem units) {
   const auto head = [&](Shown what) { return std::string(unit_shown(what, units)); };
   TextTable table;
   table.heads = 2;
-  table.rows = {{"", "loft", "attack", "launch", "spin", "carry", "total", "fairways", "gain"},
+  table.rows = {{"", "loft", "attack", "launch", "spin", "carry", "total", "held", "gain"},
                 {"", head(Shown::angle), head(Shown::angle), head(Shown::angle), head(Shown::spin), head(Shown::distance), head(Shown::distance),
-                 "held", head(Shown::gain)}};
+                 "%", head(Shown::gain)}};
   const bool judging = advice.confidence && advice.feasible;
   if (judging) {
     table.rows[0].emplace_back("8 in 10");
@@ -28,10 +34,10 @@ TextTable strategies_table(const Advice& advice, UnitSystem units) {
   std::string well_struck;
   for (const Strategy& s : advice.strategies) {
     broken = broken || !s.feasible;
-    table.rows.push_back({std::string(title_of(s.kind)) + (s.feasible ? "" : " *"), number(Shown::angle, s.loft, units),
+    table.rows.push_back({short_title(s.kind) + (s.feasible ? "" : " *"), number(Shown::angle, s.loft, units),
                           number(Shown::angle, s.attack, units, Sign::always), number(Shown::angle, s.drive.launch.launch, units),
                           number(Shown::spin, s.drive.launch.spin, units), number(Shown::distance, s.average.carry, units),
-                          number(Shown::distance, s.average.total, units), probability_words(s.average.fairway_share),
+                          number(Shown::distance, s.average.total, units), fmt::format("{:.0f}", 100.0 * s.average.fairway_share),
                           s.kind == StrategyKind::as_is || !s.feasible ? "" : number(Shown::gain, s.gain, units, Sign::always)});
     well_struck += fmt::format("{}{} {} and {}", well_struck.empty() ? "" : ", ", title_of(s.kind), number(Shown::distance, s.drive.flight.carry, units),
                                number(Shown::distance, s.drive.total, units));
@@ -40,7 +46,7 @@ TextTable strategies_table(const Advice& advice, UnitSystem units) {
     table.rows.back().push_back(judged ? interval_numbers(judged->gain, units) : "");
   }
   if (broken) table.notes.emplace_back("* breaks a limit; see below");
-  table.notes.push_back(fmt::format("Carry, total and gain are the average drive's, mishits and all. Well struck, carry and total: {} {}.", well_struck,
+  table.notes.push_back(fmt::format("Carry, total and gain are the average drive's, mishits and all. Held: so many of 100 drives rest on the fairway. Well struck, carry and total: {} {}.", well_struck,
                                     unit_shown(Shown::distance, units)));
   return table;
 }
@@ -54,7 +60,7 @@ TextTable confidence_table(const Advice& advice, UnitSystem units) {
     if (!c.feasible) continue;
     const StrategyKind kind = strategy_of(c.lever);
     const auto& judged = advice.confidence->at(kind);
-    std::vector<std::string> row{c.lever == Lever::leave ? std::string("leave") : std::string(title_of(kind)), number(Shown::gain, c.gain, units, Sign::always),
+    std::vector<std::string> row{c.lever == Lever::leave ? std::string("leave") : short_title(kind), number(Shown::gain, c.gain, units, Sign::always),
                                  judged ? interval_numbers(judged->gain, units) : "", number(Shown::gain, c.price, units),
                                  number(Shown::gain, c.net_gain, units, Sign::always), probability_words(c.best_probability)};
     row.push_back(judged ? probability_words(judged->drives_gaining) : "");
