@@ -330,8 +330,12 @@ Judged judge(const DriveModel& model, const Found& as_is, bool as_is_feasible, c
   std::array<const std::vector<float>*, 3> gains_of{};
   // Judged over all draws, one lever's decision may after all send the average drive as far as that of both.
   if (!draws.tried.empty() && draws.tried.back() == 2) {
+    double furthest = mean_of(draws.gains.back());
     for (std::size_t t = 0; t + 1 < draws.tried.size(); ++t) {
-      if (mean_of(draws.gains[t]) >= mean_of(draws.gains.back())) out.both_as = draws.tried[t];
+      const double alone = mean_of(draws.gains[t]);
+      if (alone < furthest) continue;
+      furthest = alone;
+      out.both_as = draws.tried[t];
     }
     if (out.both_as) draws.tried.pop_back();
   }

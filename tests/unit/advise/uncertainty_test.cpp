@@ -256,7 +256,7 @@ TEST_CASE("every unknown that moves yards belongs to one assumption, and what is
   CHECK(u.value_of(Assumption::follow, now) == 0.85);
 }
 
-TEST_CASE("what is not known refuses correlations that cannot hold together", "[advise]") {
+TEST_CASE("correlations of a spread or of a tuning that cannot hold together are refused", "[advise]") {
   Pupil p = pupil_of_nine();
   const Setting setting = default_setting();
   const ErrorWidths widths;
