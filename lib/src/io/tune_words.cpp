@@ -45,14 +45,14 @@ std::string stays_sentence(const TunedValue& v) {
 
 std::string run_sentence(const RunWorth& run, bool measured, UnitSystem units) {
   const auto length = [&](double si) { return quantity(Shown::gain, si, units); };
-  const std::string now = measured ? fmt::format(" as modelled, by {} now", length(run.sd)) : "";
-  const std::string out = fmt::format("What is not known of the turf leaves the run of the mean drive uncertain by {} (1 sd){}. ", length(run.prior_sd), now);
+  const std::string known = fmt::format("What is not known of the turf leaves the run of the mean drive uncertain by {} (1 sd){}. ", length(run.prior_sd),
+                                        measured ? fmt::format(" as modelled, by {} as tuned", length(run.sd)) : "");
   if (run.to_halve) {
-    return out + fmt::format("{} shot{} with both carry and total, in all, would halve what it is as modelled.", *run.to_halve,
-                             *run.to_halve == 1 ? "" : "s");
+    return known + fmt::format("{} shot{} with both carry and total {} enough to halve what it is as modelled.", *run.to_halve,
+                               *run.to_halve == 1 ? "" : "s", *run.to_halve == 1 ? "is" : "are");
   }
-  return out + fmt::format("No number of shots with both carry and total would halve what it is as modelled: what a device gets wrong in every "
-                           "shot alike (an estimate) leaves {:.0f} % of it.", 100.0 * run.least_share);
+  return known + fmt::format("No number of shots with both carry and total halves what it is as modelled: what a device gets wrong in every shot "
+                             "alike (an estimate) leaves {:.0f} % of it.", 100.0 * run.least_share);
 }
 
 }  // namespace
