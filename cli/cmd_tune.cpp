@@ -28,12 +28,20 @@ std::string values_table(const TuneResult& result) {
   return table(rows);
 }
 
+// Titles of two words stand on two lines, or the table is wider than a screen; the turf's are there when the shots tell of them.
 std::string correlations_table(const TuneResult& result) {
-  std::vector<std::vector<std::string>> rows(1, {""});
+  std::vector<std::vector<std::string>> rows(2, {""});
+  const auto left_out = [&](std::size_t i) { return i >= kTurfTunables && !result.values[i].identified; };
   for (std::size_t i = 0; i < kTunables; ++i) {
-    rows.front().emplace_back(title_of(static_cast<Tunable>(i)));
+    if (left_out(i)) continue;
+    const std::string title(title_of(static_cast<Tunable>(i)));
+    const std::size_t space = title.find(' ');
+    rows[0].push_back(space == std::string::npos ? "" : title.substr(0, space));
+    rows[1].push_back(space == std::string::npos ? title : title.substr(space + 1));
     rows.push_back({std::string(title_of(static_cast<Tunable>(i)))});
-    for (std::size_t j = 0; j < kTunables; ++j) rows.back().push_back(number(Shown::factor, result.correlation[i][j], UnitSystem::yards));
+    for (std::size_t j = 0; j < kTunables; ++j) {
+      if (!left_out(j)) rows.back().push_back(number(Shown::factor, result.correlation[i][j], UnitSystem::yards));
+    }
   }
   return table(rows);
 }
@@ -45,7 +53,7 @@ std::string readings_table(const TuneResult& result, UnitSystem units) {
     const Shown shown = difference_shown_as(r.reading);
     const auto off = [&](double si) { return number(shown, si, units, Sign::always); };
     const auto size = [&](double si) { return number(shown, si, units); };
-    rows.push_back({fmt::format("{} [{}]", info(r.reading).title, unit_shown(shown, units)), std::to_string(r.count), off(r.untuned.mean),
+    rows.push_back({fmt::format("{} [{}]", fitted_title(r.reading), unit_shown(shown, units)), std::to_string(r.count), off(r.untuned.mean),
                     off(r.tuned.mean), size(r.untuned.rms), size(r.tuned.rms), size(r.left_out_tuned.rms), size(r.expected)});
   }
   return table(rows);
@@ -54,9 +62,11 @@ std::string readings_table(const TuneResult& result, UnitSystem units) {
 std::string tune_text(const TuneResult& result, const std::string& block, const std::string& file, const Pupil& pupil,
                       const Setting& setting, UnitSystem units) {
   const LeftOut& l = result.left_out;
-  std::string out = wrapped(printable(fmt::format("{}: head and ball tuned to {} of {}, {} with club and ball numbers, {} with a flight.",
-                                                  pupil.name.empty() ? "A pupil" : pupil.name, counted_shots(result.shots), file,
-                                                  result.with_strike, result.with_flight)));
+  const bool runs = result.with_run > 0;
+  std::string out = wrapped(printable(fmt::format("{}: {} tuned to {} of {}, {} with club and ball numbers, {} with a flight{}.",
+                                                  pupil.name.empty() ? "A pupil" : pupil.name, runs ? "head, ball and turf" : "head and ball",
+                                                  counted_shots(result.shots), file, result.with_strike, result.with_flight,
+                                                  runs ? fmt::format(", {} with a run", result.with_run) : "")));
   out += wrapped(conditions_words(pupil, setting, units)) + "\n";
   out += section("What is tuned", values_table(result));
   for (const std::string& sentence : tune_sentences(result, units)) out += wrapped(printable(sentence), "  - ");

@@ -33,7 +33,8 @@ Session any_session(int number, Draws& draws) {
 
 ByTunable<double> true_values(const Session& s) {
   return {s.setting.head.restitution + s.truth.restitution, s.setting.head.tangential_restitution + s.truth.tangential_restitution,
-          s.truth.drag_scale, s.truth.lift_scale};
+          s.truth.drag_scale, s.truth.lift_scale, 1.0 + s.truth.turf.tilt / s.setting.turf.tilt, s.truth.turf.tilt_speed, s.truth.turf.restitution,
+          s.truth.turf.rolling};
 }
 
 TuneResult tuned(const Session& s, std::mt19937_64& random) {
@@ -83,6 +84,39 @@ std::string as_exported(const ShotList& list) {
   return out + "\n";
 }
 
+constexpr int kPupils = 200;
+
+struct Many {
+  ByTunable<int> held{};                // truths within the 80 % interval
+  ByTunable<double> off{}, removed{};   // sums of standard deviates, means
+  std::array<int, 3> verdicts{};
+  double chi_square = 0.0, freedom = 0.0;
+};
+
+Many over_many_pupils(std::uint64_t seed, bool run_seen) {
+  std::mt19937_64 random(seed);
+  Draws draws(seed + 1);
+  Many out;
+  for (int i = 0; i < kPupils; ++i) {
+    Session s = any_session(i, draws);
+    s.truth = draw_head_and_ball({}, random);
+    s.run_seen = run_seen;
+    if (run_seen) draw_turf({}, s.setting.turf, random, s.truth);
+    const TuneResult r = tuned(s, random);
+    const ByTunable<double> truth = true_values(s);
+    for (std::size_t k = 0; k < kTunables; ++k) {
+      const TunedValue& v = r.values[k];
+      out.held[k] += truth[k] >= v.low80 && truth[k] <= v.high80;
+      out.off[k] += k < kFactorTunables ? (v.value - truth[k]) / v.sd : std::log(v.value / truth[k]) / std::log1p(v.sd / v.value);
+      out.removed[k] += v.removed / kPupils;
+    }
+    ++out.verdicts[static_cast<std::size_t>(r.left_out.verdict)];
+    out.chi_square += r.chi_square;
+    out.freedom += static_cast<double>(r.degrees_of_freedom);
+  }
+  return out;
+}
+
 }  // namespace
 
 TEST_CASE("the invented list is simulated from a known head and ball, and tuning finds these", "[tune]") {
@@ -96,7 +130,7 @@ TEST_CASE("the invented list is simulated from a known head and ball, and tuning
   CHECK(list.shots.size() == 30);
   CHECK(list.set_aside.empty());
   const TuneResult r = tune(list, s.pupil, s.setting);
-  for (std::size_t k = 0; k < kTunables; ++k) {
+  for (std::size_t k = 0; k < kTurfTunables; ++k) {
     CAPTURE(title_of(static_cast<Tunable>(k)), r.values[k].value, r.values[k].sd, true_values(s)[k]);
     CHECK(r.values[k].low95 <= true_values(s)[k]);
     CHECK(r.values[k].high95 >= true_values(s)[k]);
@@ -105,28 +139,8 @@ TEST_CASE("the invented list is simulated from a known head and ball, and tuning
 }
 
 TEST_CASE("the truth lies in the tuned 80 % interval about 80 % of the time", "[tune]") {
-  constexpr int kPupils = 200;
-  std::mt19937_64 random(20261125);
-  Draws draws(20261126);
-  ByTunable<int> held{};
-  ByTunable<double> off{}, removed{};
-  ByTunable<int> verdicts{};
-  double chi_square = 0.0, freedom = 0.0;
-  for (int i = 0; i < kPupils; ++i) {
-    Session s = any_session(i, draws);
-    s.truth = draw_head_and_ball({}, random);
-    const TuneResult r = tuned(s, random);
-    const ByTunable<double> truth = true_values(s);
-    for (std::size_t k = 0; k < kTunables; ++k) {
-      held[k] += truth[k] >= r.values[k].low80 && truth[k] <= r.values[k].high80;
-      off[k] += (r.values[k].value - truth[k]) / r.values[k].sd;
-      removed[k] += r.values[k].removed / kPupils;
-    }
-    ++verdicts[static_cast<std::size_t>(r.left_out.verdict)];
-    chi_square += r.chi_square;
-    freedom += static_cast<double>(r.degrees_of_freedom);
-  }
-  for (std::size_t k = 0; k < kTunables; ++k) {
+  const auto [held, off, removed, verdicts, chi_square, freedom] = over_many_pupils(20261125, false);
+  for (std::size_t k = 0; k < kTurfTunables; ++k) {
     CAPTURE(title_of(static_cast<Tunable>(k)), held[k], off[k] / kPupils, removed[k]);
     // Three binomial standard deviations of 200 trials at 80 %: 17.
     CHECK(std::abs(held[k] - 0.8 * kPupils) <= 3.0 * std::sqrt(0.8 * 0.2 * kPupils));
@@ -146,6 +160,70 @@ TEST_CASE("the truth lies in the tuned 80 % interval about 80 % of the time", "[
                                   << verdicts[2] << "; chi-square " << chi_square << " of " << freedom);
 }
 
+TEST_CASE("with totals the turf is found as surely as it is said to be, and the others still are", "[tune]") {
+  const auto [held, off, removed, verdicts, chi_square, freedom] = over_many_pupils(20261201, true);
+  for (std::size_t k = 0; k < kTunables; ++k) {
+    CAPTURE(title_of(static_cast<Tunable>(k)), held[k], off[k] / kPupils, removed[k]);
+    CHECK(std::abs(held[k] - 0.8 * kPupils) <= 3.0 * std::sqrt(0.8 * 0.2 * kPupils));
+    CHECK(std::abs(off[k] / kPupils) < 4.0 / std::sqrt(kPupils));
+    if (k <= static_cast<std::size_t>(Tunable::tilt_speed_scale)) CHECK(removed[k] > 0.05);  // of the rest one run says little
+  }
+  CAPTURE(chi_square, freedom);
+  CHECK(std::abs(chi_square / freedom - 1.0) < 0.06);
+  WARN("with runs, truth held: tilt " << held[4] << ", tilt speed " << held[5] << ", bounce " << held[6] << ", rolling " << held[7] << " (others " << held[0] << " " << held[1] << " " << held[2] << " "
+                                        << held[3] << ") of 200; removed " << removed[4] << " " << removed[5] << " " << removed[6] << " " << removed[7] << "; better " << verdicts[0]
+                                        << ", worse " << verdicts[2] << "; chi-square " << chi_square << " of " << freedom);
+}
+
+TEST_CASE("a tuned turf makes advice on the total surer, and leaves carry alone", "[tune]") {
+  Session s;
+  s.pupil = plain_pupil();
+  s.pupil.goal = Goal::total;
+  s.pupil.spread = usual_spread(s.pupil.skill, s.pupil.delivery.club_speed);
+  s.setting = default_setting();
+  s.truth.turf.tilt = -2.0 * kDeg;
+  s.truth.turf.tilt_speed = 1.3;
+  s.truth.turf.restitution = 0.9;
+  s.shots = 30;
+  s.run_seen = true;
+  std::mt19937_64 random(20261202);
+  const Tuning tuning = tuned(s, random).tuning();
+  AdviseOptions options;
+  options.draws = 4096;
+
+  // Head and ball as in both, so that the turf alone makes the difference.
+  const auto advice = [&](Goal goal, bool turf) {
+    Pupil pupil = s.pupil;
+    pupil.goal = goal;
+    pupil.tuned = tuning;
+    if (!turf) pupil.tuned->turf.clear();
+    Setting setting = s.setting;
+    setting.head.restitution = tuning.value[0];
+    setting.head.tangential_restitution = tuning.value[1];
+    setting.drag_scale = tuning.value[2];
+    setting.lift_scale = tuning.value[3];
+    const TurfErrorOf<double> found{.tilt = (tuning.value[4] - 1.0) * setting.turf.tilt, .restitution = tuning.value[6],
+                                    .rolling = tuning.value[7], .tilt_speed = tuning.value[5]};
+    if (turf) setting.turf = turf_under(setting.turf, found);
+    return advise(pupil, setting, options);
+  };
+  const auto width = [](const Advice& a) {
+    const Interval80& i = a.confidence->at(StrategyKind::both)->gain;
+    return i.high - i.low;
+  };
+  const Advice modelled = advice(Goal::total, false), found = advice(Goal::total, true);
+  CAPTURE(width(modelled), width(found));
+  CHECK(width(found) < 0.95 * width(modelled));
+  const Drive truth = drive_from(s.pupil.delivery, s.pupil.handed, s.setting, kTightFlightTolerance, s.truth);
+  const auto run = [](const Drive& drive) { return drive.total - drive.flight.carry; };
+  CAPTURE(run(truth), run(modelled.at(StrategyKind::as_is).drive), run(found.at(StrategyKind::as_is).drive));
+  CHECK(std::abs(run(found.at(StrategyKind::as_is).drive) - run(truth)) < std::abs(run(modelled.at(StrategyKind::as_is).drive) - run(truth)));
+
+  const Advice carry = advice(Goal::carry, false), same = advice(Goal::carry, true);
+  CHECK(width(carry) == width(same));
+  CHECK(carry.at(StrategyKind::both).goal == same.at(StrategyKind::both).goal);
+}
+
 TEST_CASE("many shots do not make tuning surer of what is not so", "[tune]") {
   // Errors in the measured delivery bend what a fit sees of how residuals go with the swing; with hundreds of shots a bend
   // of a tenth of a standard deviation would stand out.
@@ -161,9 +239,9 @@ TEST_CASE("many shots do not make tuning surer of what is not so", "[tune]") {
     options.folds = 2;
     options.threads = 2;
     const TuneResult r = tune(simulated(s, random), s.pupil, s.setting, options);
-    for (std::size_t k = 0; k < kTunables; ++k) off[k] += (r.values[k].value - true_values(s)[k]) / r.values[k].sd / kPupils;
+    for (std::size_t k = 0; k < kTurfTunables; ++k) off[k] += (r.values[k].value - true_values(s)[k]) / r.values[k].sd / kPupils;
   }
-  for (std::size_t k = 0; k < kTunables; ++k) {
+  for (std::size_t k = 0; k < kTurfTunables; ++k) {
     CAPTURE(title_of(static_cast<Tunable>(k)), off[k]);
     CHECK(std::abs(off[k]) < 4.0 / std::sqrt(kPupils));
   }

@@ -48,7 +48,7 @@ void check_advice(const Pupil& pupil) {
 }
 
 void check_tuned(std::string_view text) {
-  constexpr ByTunable<double> kValue{0.8, 0.1, 1.0, 1.0}, kDoubt{0.01, 0.05, 0.03, 0.06};
+  constexpr ByTunable<double> kValue{0.8, 0.1, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0}, kDoubt{0.01, 0.05, 0.03, 0.06, 0.1, 0.5, 0.2, 0.35};
   const std::string tuned = with_tuned(text, Tuning{kValue, kDoubt, {}, 12});
   Findings findings;
   const auto again = read_pupil(tuned, "", Catalogue(), findings);

@@ -1,5 +1,5 @@
 // Sessions of invented players, simulated by the test's own hand: a true head and ball, a swing that scatters, a strike
-// that nobody sees, and a device that errs.
+// that nobody sees, turf that bounces a ball irregularly, and a device that errs.
 #pragma once
 
 #include <optional>
@@ -13,13 +13,15 @@ namespace loftwright::test {
 struct Session {
   Pupil pupil;                 // means and spread of the swing
   Setting setting;             // as modelled
-  ModelErrorOf<double> truth;  // what head and ball are beside it
+  ModelErrorOf<double> truth;  // what head, ball and turf are beside it
   ByReading<DeviceError> device = good_device();
   int shots = 24;
   bool strike_seen = false;  // toe and high measured
   bool club_seen = true;     // club speed, attack, path, face, dynamic loft measured
   bool ball_seen = true;     // ball speed, launch, azimuth, spin, tilt
   bool flight_seen = true;   // carry, apex, landing
+  bool run_seen = false;     // total, where the flight is seen
+  double run_scatter = TuneOptions{}.run_scatter;  // [-]
 };
 
 // Standard normal, the same on every machine.
@@ -36,6 +38,13 @@ inline ModelErrorOf<double> draw_head_and_ball(const ErrorWidths& w, std::mt1993
   out.drag_scale = 1.0 + w.drag_scale * deviate(random);
   out.lift_scale = 1.0 + w.lift_scale * deviate(random);
   return out;
+}
+
+inline void draw_turf(const ErrorWidths& w, const Turf& turf, std::mt19937_64& random, ModelErrorOf<double>& truth) {
+  truth.turf.tilt = turf.width * w.turf_tilt * deviate(random);
+  truth.turf.tilt_speed = std::pow(1.0 + w.turf_tilt_speed, turf.width * deviate(random));
+  truth.turf.restitution = std::pow(1.0 + w.turf_restitution, turf.width * deviate(random));
+  truth.turf.rolling = std::pow(1.0 + w.turf_rolling, turf.width * deviate(random));
 }
 
 inline ShotList simulated(const Session& s, std::mt19937_64& random) {
@@ -76,6 +85,11 @@ inline ShotList simulated(const Session& s, std::mt19937_64& random) {
     see(s.flight_seen, Reading::carry, drive.flight.carry);
     see(s.flight_seen, Reading::apex, drive.flight.apex);
     see(s.flight_seen, Reading::landing, drive.flight.landing_angle);
+    if (s.run_seen && s.flight_seen) {  // the run is what the device adds to the carry it shows
+      const double run = (drive.run.bounce + drive.run.roll) * (1.0 + s.run_scatter * deviate(random));
+      see(true, Reading::total, run);
+      *shot.at(Reading::total) += *shot.at(Reading::carry);
+    }
     list.shots.push_back(shot);
   }
   return list;

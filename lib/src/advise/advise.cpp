@@ -28,10 +28,13 @@ void check(const Pupil& pupil) {
   check_range("fairway", pupil.fairway, 5.0, 150.0, "m");
   if (pupil.tuned) {
     for (std::size_t i = 0; i < kTunables; ++i) {
-      check_range(fmt::format("tuned {}, standard deviation", title_of(static_cast<Tunable>(i))), pupil.tuned->sd[i], 0.0, 1.0, "");
+      check_range(fmt::format("tuned {}, standard deviation", title_of(static_cast<Tunable>(i))), pupil.tuned->sd[i], 0.0, kTunableMostSd[i], "");
     }
     check_range("tuned drag", pupil.tuned->value[2], 0.5, 2.0, "");
     check_range("tuned lift", pupil.tuned->value[3], 0.5, 2.0, "");
+    for (std::size_t i = kTurfTunables; has_tuned_turf(pupil) && i < kTunables; ++i) {
+      check_range(fmt::format("tuned {}", title_of(static_cast<Tunable>(i))), pupil.tuned->value[i], kTunableRange[i].low, kTunableRange[i].high, "");
+    }
   }
   const bool has_own = std::any_of(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
   if (!has_own) throw InputError("lofts: the club in hand must be among them");

@@ -72,13 +72,18 @@ Spread usual_spread(Skill skill, double club_speed) {
 }
 
 std::string_view key_of(Tunable tunable) {
-  constexpr std::string_view keys[kTunables] = {"restitution", "tangential_restitution", "drag_scale", "lift_scale"};
+  constexpr std::string_view keys[kTunables] = {"restitution", "tangential_restitution", "drag_scale",   "lift_scale",
+                                                  "tilt_scale",  "tilt_speed_scale",       "bounce_scale", "rolling_scale"};
   return keys[static_cast<std::size_t>(tunable)];
 }
 
 std::string_view title_of(Tunable tunable) {
-  constexpr std::string_view titles[kTunables] = {"restitution", "tangential restitution", "drag", "lift"};
+  constexpr std::string_view titles[kTunables] = {"restitution", "tangential restitution", "drag", "lift", "turf tilt", "tilt speed", "bounce", "rolling"};
   return titles[static_cast<std::size_t>(tunable)];
+}
+
+bool has_tuned_turf(const Pupil& pupil) {
+  return pupil.tuned && !pupil.tuned->turf.empty() && pupil.tuned->turf == pupil.conditions.turf;
 }
 
 Air air_from(const Conditions& c) {

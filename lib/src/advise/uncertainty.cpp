@@ -12,13 +12,31 @@ Group range(std::size_t first, std::size_t count) {
   return g;
 }
 
-constexpr ByTunable<std::size_t> kTunableCoordinates{kRestitution, kTangential, kDrag, kLift};
+constexpr ByTunable<std::size_t> kTunableCoordinates{kRestitution, kTangential,    kDrag,            kLift,
+                                                          kTurfTilt,    kTurfTiltSpeed, kTurfRestitution, kTurfRolling};
 
-// The widths of what can be tuned, in the parts of ModelErrorOf: added to the head's, relative to the setting's scales.
-ByTunable<double> tunable_widths(const Pupil& pupil, const ErrorWidths& w) {
-  if (!pupil.tuned) return {w.restitution, w.tangential_restitution, w.drag_scale, w.lift_scale};
+// The widths of what can be tuned, in the parts of ModelErrorOf: added to the head's, relative to the setting's scales, the
+// turf's tilt in radians and its others as logarithms. A turf that was not tuned is known as its kind is.
+ByTunable<double> tunable_widths(const Pupil& pupil, const Turf& turf, const ErrorWidths& w) {
+  const auto factor = [&](double share) { return turf.width * std::log1p(share); };
+  ByTunable<double> out{w.restitution, w.tangential_restitution, w.drag_scale, w.lift_scale, turf.width * w.turf_tilt,
+                        factor(w.turf_tilt_speed), factor(w.turf_restitution), factor(w.turf_rolling)};
+  if (!pupil.tuned) return out;
   const Tuning& t = *pupil.tuned;
-  return {t.sd[0], t.sd[1], t.sd[2] / t.value[2], t.sd[3] / t.value[3]};
+  for (std::size_t i = 0; i < kTurfTunables; ++i) out[i] = i < 2 ? t.sd[i] : t.sd[i] / t.value[i];
+  if (!has_tuned_turf(pupil)) return out;
+  out[4] = t.sd[4] / t.value[4] * turf.tilt;
+  for (std::size_t i = kFactorTunables; i < kTunables; ++i) out[i] = std::log1p(t.sd[i] / t.value[i]);
+  return out;
+}
+
+// Those of a turf that is not played on hold for nothing.
+std::vector<Spread::Correlation> tunable_correlations(const Pupil& pupil) {
+  std::vector<Spread::Correlation> out;
+  if (pupil.tuned) out = pupil.tuned->correlations;
+  const int tuned = static_cast<int>(has_tuned_turf(pupil) ? kTunables : kTurfTunables);
+  std::erase_if(out, [tuned](const auto& c) { return c.first >= tuned || c.second >= tuned; });
+  return out;
 }
 
 // How far something lies from what is taken: as likely below as above, falling to nothing at either end.
@@ -56,8 +74,7 @@ bool has_value(Assumption a) {
 
 Uncertainty::Uncertainty(const Pupil& pupil, const Setting& setting, const ErrorWidths& widths)
     : pupil_(pupil), setting_(setting), widths_(widths), scatter_(pupil) {
-  using Correlations = std::vector<Spread::Correlation>;
-  tunable_root_ = root_of(tunable_widths(pupil, widths), pupil.tuned ? pupil.tuned->correlations : Correlations{}, "tuned");
+  tunable_root_ = root_of(tunable_widths(pupil, setting.turf, widths), tunable_correlations(pupil), "tuned");
 }
 
 Circumstances Uncertainty::at(const Deviates& z, const Scatter::Deviates& shot) const {
@@ -71,22 +88,22 @@ Circumstances Uncertainty::at(const Deviates& z, const Scatter::Deviates& shot) 
   for (std::size_t i = 0; i < kTunables; ++i) {
     for (std::size_t j = 0; j <= i; ++j) off[i] += tunable_root_[i][j] * z[kTunableCoordinates[j]];
   }
-  c.error = {1.0 + off[2], 1.0 + off[3], off[0], off[1], turf_at(z), head_at(z)};
+  c.error = {1.0 + off[2], 1.0 + off[3], off[0], off[1], turf_at(z, off), head_at(z)};
   const double follow = pupil_.reach.follow;
   c.follow = follow + between(z[kFollow], std::min(w.follow_below, follow), std::min(w.follow_above, kMostFollow - follow));
   c.speed_per_attack = pupil_.reach.speed_per_attack + w.speed_per_attack * z[kSpeedCost];
   return c;
 }
 
-TurfErrorOf<double> Uncertainty::turf_at(const Deviates& z) const {
+TurfErrorOf<double> Uncertainty::turf_at(const Deviates& z, const ByTunable<double>& off) const {
   const ErrorWidths& w = widths_;
   const double wide = setting_.turf.width;
   const auto times = [wide](double share, double by) { return over_or_under(share, wide * by); };
-  return {.tilt = wide * w.turf_tilt * z[kTurfTilt],
-          .restitution = times(w.turf_restitution, z[kTurfRestitution]),
-          .rolling = times(w.turf_rolling, z[kTurfRolling]),
+  return {.tilt = off[4],
+          .restitution = std::exp(off[6]),
+          .rolling = std::exp(off[7]),
           .grass = times(w.turf_grass, z[kTurfGrass]),
-          .tilt_speed = times(w.turf_tilt_speed, z[kTurfTiltSpeed]),
+          .tilt_speed = std::exp(off[5]),
           .rise = wide * between(z[kTurfRise], w.turf_rise_below, w.turf_rise_above),
           .friction = wide * between(z[kTurfFriction], w.turf_friction_below, 0.0)};
 }

@@ -48,7 +48,7 @@ class Uncertainty {
   double value_of(Assumption assumption, const Circumstances& circumstances) const;
 
  private:
-  TurfErrorOf<double> turf_at(const Deviates& z) const;
+  TurfErrorOf<double> turf_at(const Deviates& z, const ByTunable<double>& off) const;
   HeadErrorOf<double> head_at(const Deviates& z) const;
 
   const Pupil& pupil_;

@@ -25,6 +25,7 @@ template FlightOf<double> fly(const LaunchOf<double>&, const FlightSettingOf<dou
 template FlightOf<Dual<2>> fly(const LaunchOf<Dual<2>>&, const FlightSettingOf<Dual<2>>&, double);
 template FlightOf<Dual<4>> fly(const LaunchOf<Dual<4>>&, const FlightSettingOf<Dual<4>>&, double);
 template FlightOf<Dual<5>> fly(const LaunchOf<Dual<5>>&, const FlightSettingOf<Dual<5>>&, double);
+template FlightOf<Dual<8>> fly(const LaunchOf<Dual<8>>&, const FlightSettingOf<Dual<8>>&, double);
 
 std::vector<FlightPoint> trace(const Launch& launch, const FlightSetting& setting, int count) {
   const Flight flight = fly(launch, setting);

@@ -25,5 +25,6 @@ template RunOf<double> run_out(const LandingOf<double>&, const RunSettingOf<doub
 template RunOf<Dual<2>> run_out(const LandingOf<Dual<2>>&, const RunSettingOf<Dual<2>>&);
 template RunOf<Dual<4>> run_out(const LandingOf<Dual<4>>&, const RunSettingOf<Dual<4>>&);
 template RunOf<Dual<5>> run_out(const LandingOf<Dual<5>>&, const RunSettingOf<Dual<5>>&);
+template RunOf<Dual<8>> run_out(const LandingOf<Dual<8>>&, const RunSettingOf<Dual<8>>&);
 
 }  // namespace loftwright

@@ -167,11 +167,15 @@ Setting setting_for(const Pupil& pupil, const Catalogue& catalogue) {
                   air_from(pupil.conditions),
                   pupil.conditions.wind};
   if (pupil.tuned) {
-    const auto& [restitution, tangential_restitution, drag_scale, lift_scale] = pupil.tuned->value;
+    const auto& [restitution, tangential_restitution, drag_scale, lift_scale, tilt, tilt_speed, bounce, rolling] = pupil.tuned->value;
     setting.head.restitution = restitution;
     setting.head.tangential_restitution = tangential_restitution;
     setting.drag_scale = drag_scale;
     setting.lift_scale = lift_scale;
+    if (has_tuned_turf(pupil)) {
+      const TurfErrorOf<double> found{.tilt = (tilt - 1.0) * setting.turf.tilt, .restitution = bounce, .rolling = rolling, .tilt_speed = tilt_speed};
+      setting.turf = turf_under(setting.turf, found);
+    }
   }
   return setting;
 }

@@ -426,7 +426,7 @@ Json misses_of(const Misses& m, std::string_view unit) { return {{"mean", in(uni
 
 Json tuned_reading_of(const TunedReading& r) {
   const ReadingInfo& about = info(r.reading);
-  return {{"reading", about.key},
+  return {{"reading", r.reading == Reading::total ? "run" : about.key},
           {"unit", about.unit},
           {"shots", r.count},
           {"untuned", misses_of(r.untuned, about.unit)},
@@ -464,6 +464,13 @@ Json tune_fit_of(const TuneResult& r) {
           {"p", in("", r.chi_square_p)}};
 }
 
+Json worth_of(const RunWorth& r) {
+  return {{"prior_sd_m", in("m", r.prior_sd)},
+          {"sd_m", in("m", r.sd)},
+          {"least_share", in("", r.least_share)},
+          {"shots_to_halve", r.to_halve ? Json(*r.to_halve) : Json()}};
+}
+
 Json left_out_of(const LeftOut& l, const std::string& sentence) {
   return {{"folds", l.folds},
           {"untuned", in("", l.untuned)},
@@ -486,11 +493,13 @@ std::string tune_json(const TuneResult& result, std::string_view file, const std
   for (const Note& n : result.notes) notes.push_back({{"line", n.line}, {"message", n.message}});
   Json out{{"format", "loftwright-tune/1"},
            {"file", file},
-           {"shots", {{"fitted", result.shots}, {"with_strike", result.with_strike}, {"with_flight", result.with_flight}, {"odd", result.odd}}},
+           {"shots", {{"fitted", result.shots}, {"with_strike", result.with_strike}, {"with_flight", result.with_flight}, {"with_run", result.with_run},
+             {"odd", result.odd}}},
            {"parameters", parameters},
            {"fit", tune_fit_of(result)},
            {"readings", readings},
            {"left_out", left_out_of(result.left_out, tune_verdict_sentence(result))},
+           {"run", result.run ? worth_of(*result.run) : Json()},
            {"not_measured", not_measured},
            {"spread_taken", in("", result.hidden_scale)},
            {"not_fitted", notes},

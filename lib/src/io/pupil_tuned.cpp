@@ -1,17 +1,17 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "io/json_values.hpp"
 #include "io/pupil_reader.hpp"
+#include "loftwright/advise/advise.hpp"
 #include "loftwright/io/pupil_file.hpp"
 
 namespace loftwright {
 
 namespace {
 
-constexpr ByTunable<Range> kValueRanges{{{0.5, 0.9}, {-1.0, 1.0}, {0.5, 2.0}, {0.5, 2.0}}};
-constexpr Range kDoubtRange{0.0, 1.0};
 
 std::vector<std::string> tunable_keys() {
   std::vector<std::string> keys;
@@ -58,6 +58,9 @@ OrderedJson block_of(const OrderedJson& pupil, const Tuning& tuning) {
   out["ball"] = name(pupil, "ball", usual.ball);
   const OrderedJson head = name(pupil["club"], "head", usual.head);
   if (head.is_string()) out["head"] = head;
+  if (!tuning.turf.empty()) {
+    out["turf"] = name(pupil.contains("conditions") ? pupil["conditions"] : OrderedJson::object(), "turf", usual.conditions.turf);
+  }
   return out;
 }
 
@@ -96,9 +99,13 @@ void read_tuned(ObjectReader& top, PupilReading& r) {
   top.object("tuned", Need::optional, [&](ObjectReader& reader) {
     Tuning tuning{};
     const std::vector<std::string> keys = tunable_keys();
+    const ErrorWidths untuned;
+    const ByTunable<double> usual_sd{0.0, 0.0, 0.0, 0.0, untuned.turf_tilt / Turf{}.tilt, untuned.turf_tilt_speed, untuned.turf_restitution,
+                                     untuned.turf_rolling};
     for (std::size_t i = 0; i < kTunables; ++i) {
-      tuning.value[i] = reader.number(keys[i], kValueRanges[i], Need::required).value_or(1.0);
-      tuning.sd[i] = reader.number(keys[i] + "_sd", kDoubtRange, Need::required).value_or(0.0);
+      const Need need = i < kTurfTunables ? Need::required : Need::optional;  // older blocks know nothing of the turf
+      tuning.value[i] = reader.number(keys[i], {kTunableRange[i].low, kTunableRange[i].high}, need).value_or(1.0);
+      tuning.sd[i] = reader.number(keys[i] + "_sd", {0.0, kTunableMostSd[i]}, need).value_or(usual_sd[i]);
     }
     read_correlations(reader, keys, tuning.correlations);
     tuning.shots = reader.whole("shots", 0, 1000000, Need::optional).value_or(0);
@@ -107,6 +114,12 @@ void read_tuned(ObjectReader& top, PupilReading& r) {
       reader.text("head", Need::optional);
     } else {
       check_model(reader, "head", r.pupil.head, r);
+    }
+    // Another turf is no error: a golfer plays on several, and on those the turf's scales do not count.
+    if (const auto turf = reader.text("turf", Need::optional)) {
+      tuning.turf = resolved(*turf, r.folder);
+    } else if (std::any_of(tuning.value.begin() + kTurfTunables, tuning.value.end(), [](double x) { return x != 1.0; })) {
+      reader.error(below(reader.place(), "turf"), "is missing: tilt_scale to rolling_scale hold for one turf alone");
     }
     r.pupil.tuned = tuning;
   });

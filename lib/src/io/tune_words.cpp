@@ -26,6 +26,10 @@ std::string_view source_of(Tunable tunable) {
     case Tunable::tangential_restitution: return "club speed, attack and dynamic loft beside spin";
     case Tunable::drag_scale:
     case Tunable::lift_scale: return "a carry, apex or landing angle";
+    case Tunable::tilt_scale:
+    case Tunable::tilt_speed_scale:
+    case Tunable::bounce_scale:
+    case Tunable::rolling_scale: return "a total beside carry";
   }
   return "";
 }
@@ -39,7 +43,21 @@ std::string stays_sentence(const TunedValue& v) {
                      title, 100.0 * v.removed, 100.0 * kLeastRemoved);
 }
 
+std::string run_sentence(const RunWorth& run, bool measured, UnitSystem units) {
+  const auto length = [&](double si) { return quantity(Shown::gain, si, units); };
+  const std::string known = fmt::format("What is not known of the turf leaves the run of the mean drive uncertain by {} (1 sd){}. ", length(run.prior_sd),
+                                        measured ? fmt::format(" as modelled, by {} as tuned", length(run.sd)) : "");
+  if (run.to_halve) {
+    return known + fmt::format("{} shot{} with both carry and total {} enough to halve what it is as modelled.", *run.to_halve,
+                               *run.to_halve == 1 ? "" : "s", *run.to_halve == 1 ? "is" : "are");
+  }
+  return known + fmt::format("No number of shots with both carry and total halves what it is as modelled: what a device gets wrong in every shot "
+                             "alike (an estimate) leaves {:.0f} % of it.", 100.0 * run.least_share);
+}
+
 }  // namespace
+
+std::string_view fitted_title(Reading reading) { return reading == Reading::total ? "run" : info(reading).title; }
 
 std::string tune_verdict_sentence(const TuneResult& result) {
   const LeftOut& l = result.left_out;
@@ -60,8 +78,10 @@ std::string tune_verdict_sentence(const TuneResult& result) {
 std::vector<std::string> tune_sentences(const TuneResult& result, UnitSystem units) {
   std::vector<std::string> out;
   for (const TunedValue& v : result.values) {
-    if (!v.identified) out.push_back(stays_sentence(v));
+    const bool turf = static_cast<std::size_t>(v.tunable) >= kTurfTunables;
+    if (!v.identified && !(turf && result.with_run == 0)) out.push_back(stays_sentence(v));
   }
+  if (result.with_run == 0) out.emplace_back("No shot tells of the turf (it takes a total beside carry): it stays exactly as modelled.");
   const std::string held = titles(result, [](const TunedValue& v) { return v.at_end; });
   if (!held.empty()) {
     out.push_back(fmt::format("The fit holds {} at an end of what it may reach ({:.0f} standard deviations): device, ball, head or weather "
@@ -78,7 +98,7 @@ std::vector<std::string> tune_sentences(const TuneResult& result, UnitSystem uni
   }
   for (const TunedReading& r : result.readings) {
     if (r.widened == 0.0) continue;
-    out.push_back(fmt::format("The {} of single shots scatters more than its errors explain; {} more noise is taken.", info(r.reading).title,
+    out.push_back(fmt::format("The {} of single shots scatters more than its errors explain; {} more noise is taken.", fitted_title(r.reading),
                               quantity(difference_shown_as(r.reading), r.widened, units)));
   }
   if (result.odd > 0) {
@@ -89,6 +109,10 @@ std::vector<std::string> tune_sentences(const TuneResult& result, UnitSystem uni
     out.emplace_back("Drag and lift are only as real as the measured flight: a device that computes carry from its ball numbers tunes them to "
                      "its own model.");
   }
+  if (result.with_run > 0) {
+    out.emplace_back("Turf tilt, tilt speed, bounce and rolling are only as real as the measured total: a device that computes it tunes them to its own turf.");
+  }
+  if (result.run) out.push_back(run_sentence(*result.run, result.with_run > 0, units));
   if (result.chi_square_p < 0.01) {
     out.push_back(fmt::format("Model and shots do not go together within the errors taken (chi-square {:.0f} over {} readings): device, "
                               "ball, head or weather may not be what was taken.", result.chi_square, result.degrees_of_freedom));

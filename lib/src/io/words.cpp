@@ -627,7 +627,11 @@ std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSys
                                                 : degrees(bearing, Sign::always) + " off the target line (right positive)";
     wind = fmt::format("wind {} from {}", quantity(Shown::speed, c.wind.speed, units), from);
   }
-  const std::string tuned = pupil.tuned ? " Head and ball tuned to the player's shots." : "";
+  const std::string tuned = !pupil.tuned            ? ""
+                            : has_tuned_turf(pupil) ? " Head, ball and turf tuned to the player's shots."
+                            : pupil.tuned->turf.empty()
+                                ? " Head and ball tuned to the player's shots."
+                                : " Head and ball tuned to the player's shots; the turf is not the one that was tuned.";
   std::string out = fmt::format("Ball {}, air resistance {}, turf {}; {}, {}, humidity {:.0f} %, {}.{}", pupil.ball, setting.aero.id, c.turf, air,
                                 quantity(Shown::temperature, c.temperature, units), 100.0 * c.humidity, wind, tuned);
   for (const std::string& note : condition_notes(c)) out += " " + note;

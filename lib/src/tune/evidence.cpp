@@ -9,6 +9,7 @@ namespace loftwright {
 namespace {
 
 constexpr std::size_t kImpactReadings = 3;  // of kTuneReadings come from the delivery, the others from the flight
+constexpr std::size_t kRunReading = kTuneReadingCount - 1;
 constexpr int kShiftSource = kSources - 1;
 // Where the parts of kLaunchParts stand in kTuneReadings, and back.
 constexpr std::size_t kNotFitted = kTuneReadingCount;
@@ -24,6 +25,14 @@ DeviceError error_of(Reading reading, double value, const TuneOptions& options) 
   DeviceError e = options.device[index_of(reading)];
   if (e.of_reading) e = {e.noise * std::abs(value), e.systematic * std::abs(value)};
   return e;
+}
+
+// Carry is fitted to on its own: its error counts once.
+std::optional<double> measured_in(const Shot& shot, std::size_t reading) {
+  const auto value = shot.at(kTuneReadings[reading]);
+  if (reading != kRunReading || !value) return value;
+  const auto carry = shot.at(Reading::carry);
+  return carry ? std::optional(*value - *carry) : std::nullopt;
 }
 
 bool is_direction(Reading reading) { return reading == Reading::path || reading == Reading::face; }
@@ -55,7 +64,7 @@ std::optional<Evidence> Gatherer::gather(const Shot& shot) const {
   const bool strikes = e.delivery.has_value(), can_fly = strikes || launch_of(shot);
   for (std::size_t r = 0; r < kTuneReadingCount; ++r) {
     const bool of_flight = r >= kImpactReadings;
-    if (!shot.at(kTuneReadings[r]) || !(of_flight ? can_fly : strikes)) continue;
+    if (!measured_in(shot, r) || !(of_flight ? can_fly : strikes)) continue;
     e.readings.push_back(r);
     e.flies = e.flies || of_flight;
   }
@@ -63,7 +72,7 @@ std::optional<Evidence> Gatherer::gather(const Shot& shot) const {
   if (e.delivery) validate(*e.delivery);
   e.measured.resize(static_cast<Eigen::Index>(e.readings.size()));
   for (std::size_t i = 0; i < e.readings.size(); ++i) {
-    e.measured[static_cast<Eigen::Index>(i)] = *shot.at(kTuneReadings[e.readings[i]]);
+    e.measured[static_cast<Eigen::Index>(i)] = *measured_in(shot, e.readings[i]);
   }
   add_errors(e);
   return e;
@@ -86,37 +95,44 @@ ByTuneReading<T> Gatherer::predicted(const Evidence& e, const ModelErrorOf<T>& e
     if (e.known[k]) launch.*part = T(e.launch.*plain);
   }
   if (!e.flies) return out;
-  const FlightOf<T> flight = drive_from(launch, setting_, options_.tolerance, error).flight;
+  const DriveOf<T> drive = drive_from(launch, setting_, options_.tolerance, error);
+  const FlightOf<T>& flight = drive.flight;
   out[3] = flight.carry;
   out[4] = flight.apex;
   out[5] = flight.landing_angle;
+  out[kRunReading] = drive.run.bounce + drive.run.roll;
   return out;
 }
 
 template <class T>
 ModelErrorOf<T> Gatherer::error_at(const std::array<T, kTunables>& at) const {
   const ErrorWidths& w = options_.widths;
+  const auto times = [&](double share, const T& by) { return exponential(setting_.turf.width * std::log1p(share) * by); };
   return {.drag_scale = 1.0 + w.drag_scale * at[2],
           .lift_scale = 1.0 + w.lift_scale * at[3],
           .restitution = w.restitution * at[0],
-          .tangential_restitution = w.tangential_restitution * at[1]};
+          .tangential_restitution = w.tangential_restitution * at[1],
+          .turf = {.tilt = setting_.turf.tilt * tilt_share(setting_.turf, w) * at[4],
+                   .restitution = times(w.turf_restitution, at[6]),
+                   .rolling = times(w.turf_rolling, at[7]),
+                   .tilt_speed = times(w.turf_tilt_speed, at[5])}};
 }
 
 Rows Gatherer::residual(const Evidence& e, const Tunables& at) const {
-  const auto p = predicted(e, error_at<double>({at[0], at[1], at[2], at[3]}));
+  const auto p = predicted(e, error_at<double>({at[0], at[1], at[2], at[3], at[4], at[5], at[6], at[7]}));
   Rows out = e.measured;
   for (Eigen::Index i = 0; i < out.size(); ++i) out[i] -= p[e.readings[static_cast<std::size_t>(i)]];
   return out;
 }
 
 Residual Gatherer::residual_and_slope(const Evidence& e, const Tunables& at) const {
-  using Four = Dual<kTunables>;
-  std::array<Four, kTunables> variables;
-  for (std::size_t k = 0; k < kTunables; ++k) variables[k] = Four::variable(at[static_cast<Eigen::Index>(k)], k);
+  using Eight = Dual<kTunables>;
+  std::array<Eight, kTunables> variables;
+  for (std::size_t k = 0; k < kTunables; ++k) variables[k] = Eight::variable(at[static_cast<Eigen::Index>(k)], k);
   const auto p = predicted(e, error_at(variables));
   Residual out{e.measured, RowsByTunables(e.measured.size(), kTunables)};
   for (Eigen::Index i = 0; i < out.value.size(); ++i) {
-    const Four& x = p[e.readings[static_cast<std::size_t>(i)]];
+    const Eight& x = p[e.readings[static_cast<std::size_t>(i)]];
     out.value[i] -= x.v;
     for (std::size_t k = 0; k < kTunables; ++k) out.slope(i, static_cast<Eigen::Index>(k)) = -x.d[k];
   }
@@ -177,26 +193,29 @@ Gatherer::LaunchSlopes Gatherer::launch_slopes(const Evidence& e) const {
   return out;
 }
 
-// Slopes of carry, apex and landing angle along each part of a launch. Throws InputError when the ball does not fly.
-Eigen::Matrix<double, kFlightSources, kLaunchSources> Gatherer::flight_slopes(const Launch& from) const {
+// Slopes of carry, apex, landing angle and run along each part of a launch. Throws InputError when the ball does not fly.
+Gatherer::FlightSlopes Gatherer::flight_slopes(const Launch& from) const {
   using Five = Dual<kLaunchSources>;
   validate(from);
   LaunchOf<Five> launch;
   for (std::size_t j = 0; j < kLaunchSources; ++j) {
     launch.*kLaunchParts<Five>[j].value = Five::variable(from.*kLaunchParts<double>[j].value, j);
   }
-  const FlightOf<Five> flight = drive_from(launch, setting_, options_.tolerance).flight;
+  const DriveOf<Five> drive = drive_from(launch, setting_, options_.tolerance);
+  const FlightOf<Five>& flight = drive.flight;
+  const Five run = drive.run.bounce + drive.run.roll;
   if (flight.end != FlightEnd::landed) throw InputError(std::string(sentence(flight.end)));
-  const Five* parts[kFlightSources] = {&flight.carry, &flight.apex, &flight.landing_angle};
-  Eigen::Matrix<double, kFlightSources, kLaunchSources> out;
+  const Five* parts[kFlightSources] = {&flight.carry, &flight.apex, &flight.landing_angle, &run};
+  FlightSlopes out;
+  out.run = run.v;
   for (int i = 0; i < kFlightSources; ++i) {
-    for (int j = 0; j < kLaunchSources; ++j) out(i, j) = parts[i]->d[static_cast<std::size_t>(j)];
+    for (int j = 0; j < kLaunchSources; ++j) out.by_launch(i, j) = parts[i]->d[static_cast<std::size_t>(j)];
   }
   return out;
 }
 
 // Standard deviations of each source in this shot: its own, and what all shots share.
-Gatherer::SourceErrors Gatherer::source_errors(const Evidence& e) const {
+Gatherer::SourceErrors Gatherer::source_errors(const Evidence& e, double run) const {
   SourceErrors out;
   const auto set = [&](std::size_t source, const DeviceError& error) {
     out.own[static_cast<Eigen::Index>(source)] = error.noise;
@@ -214,8 +233,10 @@ Gatherer::SourceErrors Gatherer::source_errors(const Evidence& e) const {
   for (std::size_t i = 0; i < e.readings.size(); ++i) {
     const std::size_t r = e.readings[i];
     if (r < kImpactReadings) continue;
-    set(kDeliverySources + kLaunchSources + r - kImpactReadings,
-        error_of(kTuneReadings[r], e.measured[static_cast<Eigen::Index>(i)], options_));
+    DeviceError error = error_of(kTuneReadings[r], e.measured[static_cast<Eigen::Index>(i)], options_);
+    // Of the computed run: a share of the measured one would make short runs count for more.
+    if (r == kRunReading) error.noise = std::hypot(error.noise, options_.run_scatter * run);
+    set(kDeliverySources + kLaunchSources + r - kImpactReadings, error);
   }
   out.shared[kShiftSource] = options_.hidden_shift;
   return out;
@@ -224,7 +245,7 @@ Gatherer::SourceErrors Gatherer::source_errors(const Evidence& e) const {
 // How every error of measurement, and what was not measured, shows in the residuals: to first order, at the prior.
 void Gatherer::add_errors(Evidence& e) const {
   Eigen::Matrix<double, kLaunchSources, kLaunchSources> scatter = decltype(scatter)::Zero();
-  Eigen::Matrix<double, kFlightSources, kLaunchSources> by_launch = decltype(by_launch)::Zero();
+  FlightSlopes flown;
   LaunchSlopes struck;
   if (e.delivery) {
     add_scatter(e, scatter);
@@ -236,7 +257,7 @@ void Gatherer::add_errors(Evidence& e) const {
       const auto part = kLaunchParts<double>[j].value;
       if (!e.known[j]) from.*part = struck.launch[static_cast<Eigen::Index>(j)] + e.shift.*part;
     }
-    by_launch = flight_slopes(from);
+    flown = flight_slopes(from);
   }
 
   // A launch computed too high makes the residual too low, wherever it was not replaced by the measured one; one measured
@@ -249,7 +270,7 @@ void Gatherer::add_errors(Evidence& e) const {
       by_computed(static_cast<Eigen::Index>(kRowOfLaunchPart[j]), column) = -1.0;
       by_measured(static_cast<Eigen::Index>(kRowOfLaunchPart[j]), column) = 1.0;
     }
-    (e.known[j] ? by_measured : by_computed).bottomRows<kFlightSources>().col(column) = -by_launch.col(column);
+    (e.known[j] ? by_measured : by_computed).bottomRows<kFlightSources>().col(column) = -flown.by_launch.col(column);
   }
   Eigen::Matrix<double, kTuneReadingCount, kSources> by_source = decltype(by_source)::Zero();
   by_source.leftCols<kDeliverySources>() = by_computed * struck.slopes;
@@ -257,7 +278,7 @@ void Gatherer::add_errors(Evidence& e) const {
   by_source.block<kFlightSources, kFlightSources>(kImpactReadings, kDeliverySources + kLaunchSources).setIdentity();
   by_source.col(kShiftSource) = by_computed * vector_of(e.shift);
 
-  const SourceErrors errors = source_errors(e);
+  const SourceErrors errors = source_errors(e, flown.run);
   const Eigen::Matrix<double, kTuneReadingCount, kSources> noise = by_source * errors.own.asDiagonal();
   const Eigen::Matrix<double, kTuneReadingCount, kTuneReadingCount> own =
       noise * noise.transpose() + by_computed * scatter * by_computed.transpose();

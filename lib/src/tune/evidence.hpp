@@ -1,5 +1,5 @@
-// What one shot says about head and ball: what was measured, what the model predicts for it, and how far the two may differ
-// for reasons that are neither head nor ball.
+// What one shot says about head, ball and turf: what was measured, what the model predicts for it, and how far the two may differ
+// for other reasons.
 #pragma once
 
 #include <Eigen/Dense>
@@ -11,7 +11,7 @@ namespace loftwright {
 
 // Errors that all shots share: of each measured part of the delivery and of the launch, of the flight's readings, and of the
 // shift that scatter of unmeasured parts brings.
-inline constexpr int kDeliverySources = 7, kLaunchSources = 5, kFlightSources = 3;
+inline constexpr int kDeliverySources = 7, kLaunchSources = 5, kFlightSources = 4;
 inline constexpr int kSources = kDeliverySources + kLaunchSources + kFlightSources + 1;
 
 // Small enough to live on the stack.
@@ -36,6 +36,9 @@ struct Evidence {
   Launch shift{};                                // what scatter of unmeasured parts, and noise of measured ones, does to the mean
   bool flies = false;                            // has a reading of the flight
 };
+
+// One standard deviation of a turf's tilt, as a share of it; none of a turf that does not tilt.
+inline double tilt_share(const Turf& turf, const ErrorWidths& w) { return turf.tilt > 0.0 ? turf.width * w.turf_tilt / turf.tilt : 0.0; }
 
 // Measured minus predicted, and its derivative along each tunable.
 struct Residual {
@@ -68,11 +71,15 @@ class Gatherer {
         Eigen::Matrix<double, kLaunchSources, kDeliverySources>::Zero();
   };
   LaunchSlopes launch_slopes(const Evidence& e) const;
-  Eigen::Matrix<double, kFlightSources, kLaunchSources> flight_slopes(const Launch& from) const;
+  struct FlightSlopes {
+    Eigen::Matrix<double, kFlightSources, kLaunchSources> by_launch = Eigen::Matrix<double, kFlightSources, kLaunchSources>::Zero();
+    double run = 0.0;  // [m]
+  };
+  FlightSlopes flight_slopes(const Launch& from) const;
   struct SourceErrors {
     Sources own = Sources::Zero(), shared = Sources::Zero();  // one standard deviation each
   };
-  SourceErrors source_errors(const Evidence& e) const;
+  SourceErrors source_errors(const Evidence& e, double run) const;
 
   const Setting& setting_;
   TuneOptions options_;

@@ -63,28 +63,46 @@ double room_for_scatter(const GatherAt& gather_at) {
   return low;
 }
 
-// What each value is when the deviate is zero and how far one moves it.
+// What each value is when the deviate is zero and how far one moves it: by sd, or by a factor of exp(sd).
 struct Scale {
-  ByTunable<double> middle, sd, low, high;
+  ByTunable<double> middle, sd;
+  Tunables low, high;  // deviates: what heads and tunings may have, within reach
+
+  static bool multiplies(std::size_t k) { return k >= kFactorTunables; }
+  double value(std::size_t k, double deviate) const {
+    return multiplies(k) ? middle[k] * std::exp(sd[k] * deviate) : middle[k] + sd[k] * deviate;
+  }
+  // Standard deviation of a value that is known to `share` of the prior's.
+  double spread(std::size_t k, double value, double share) const {
+    return multiplies(k) ? value * std::expm1(sd[k] * share) : sd[k] * share;
+  }
 };
 
-Scale scale_for(const Head& head, const ErrorWidths& w) {
-  Scale s{{head.restitution, head.tangential_restitution, 1.0, 1.0},
-          {w.restitution, w.tangential_restitution, w.drag_scale, w.lift_scale},
-          {0.5, -1.0, 0.5, 0.5},
-          {0.9, 1.0, 2.0, 2.0}};  // what heads and tunings may have
+Scale scale_for(const Setting& setting, const ErrorWidths& w) {
+  const Head& head = setting.head;
+  const ByTunable<double> widths{w.restitution, w.tangential_restitution, w.drag_scale, w.lift_scale, w.turf_tilt,
+                                 w.turf_tilt_speed, w.turf_restitution, w.turf_rolling};
+  Scale s{{head.restitution, head.tangential_restitution, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0}, widths, {}, {}};
+  s.sd[4] = tilt_share(setting.turf, w);
   for (std::size_t k = 0; k < kTunables; ++k) {
-    check_range("prior width", s.sd[k], 1e-6, 1.0, "");
-    s.low[k] = std::max(s.low[k], s.middle[k] - kTuneReach * s.sd[k]);
-    s.high[k] = std::min(s.high[k], s.middle[k] + kTuneReach * s.sd[k]);
+    check_range("prior width", widths[k], 1e-6, 1.0, "");
+    const auto i = static_cast<Eigen::Index>(k);
+    const Interval& range = kTunableRange[k];
+    if (Scale::multiplies(k)) {
+      s.sd[k] = setting.turf.width * std::log1p(widths[k]);  // 0: a turf that is known exactly stays as it is
+      const double within = std::max(s.sd[k], 1e-6);
+      s.low[i] = std::max(-kTuneReach, std::log(range.low) / within);
+      s.high[i] = std::min(kTuneReach, std::log(range.high) / within);
+    } else if (k >= kTurfTunables) {
+      const double within = std::max(s.sd[k], 1e-6);
+      s.low[i] = std::max(-kTuneReach, (range.low - s.middle[k]) / within);
+      s.high[i] = std::min(kTuneReach, (range.high - s.middle[k]) / within);
+    } else {
+      s.low[i] = (std::max(range.low, s.middle[k] - kTuneReach * s.sd[k]) - s.middle[k]) / s.sd[k];
+      s.high[i] = (std::min(range.high, s.middle[k] + kTuneReach * s.sd[k]) - s.middle[k]) / s.sd[k];
+    }
   }
   return s;
-}
-
-Tunables deviates(const Scale& s, const ByTunable<double>& value) {
-  Tunables out;
-  for (std::size_t k = 0; k < kTunables; ++k) out[static_cast<Eigen::Index>(k)] = (value[k] - s.middle[k]) / s.sd[k];
-  return out;
 }
 
 ByTunable<TunedValue> values_of(const Fit& fit, const Scale& s) {
@@ -92,9 +110,10 @@ ByTunable<TunedValue> values_of(const Fit& fit, const Scale& s) {
   ByTunable<TunedValue> out;
   for (std::size_t k = 0; k < kTunables; ++k) {
     const auto i = static_cast<Eigen::Index>(k);
-    const double share = std::sqrt(fit.covariance(i, i)), value = s.middle[k] + s.sd[k] * fit.at[i], sd = s.sd[k] * share;
-    out[k] = {static_cast<Tunable>(k), s.middle[k], s.sd[k], value, sd, value - z80 * sd, value + z80 * sd, value - z95 * sd,
-              value + z95 * sd, 1.0 - share, 1.0 - share >= kLeastRemoved, fit.at_end[k]};
+    const double share = std::sqrt(fit.covariance(i, i)), value = s.value(k, fit.at[i]);
+    const auto off = [&](double z) { return s.value(k, fit.at[i] + z * share); };
+    out[k] = {static_cast<Tunable>(k), s.middle[k], s.spread(k, s.middle[k], 1.0), value, s.spread(k, value, share), off(-z80), off(z80),
+              off(-z95), off(z95), 1.0 - share, 1.0 - share >= kLeastRemoved, fit.at_end[k]};
   }
   return out;
 }
@@ -107,6 +126,39 @@ ByTunable<ByTunable<double>> correlation_of(const TunablesSquared& covariance) {
       out[i][j] = i == j ? 1.0 : covariance(a, b) / std::sqrt(covariance(a, a) * covariance(b, b));
     }
   }
+  return out;
+}
+
+// How irregularly a ball runs is an estimate, and says nothing of the strike.
+ShotList without_totals(ShotList list) {
+  for (Shot& shot : list.shots) shot.at(Reading::total).reset();
+  return list;
+}
+
+// A drive by the pupil's mean swing, as a device that sees the whole of it would: what its run says, and how surely.
+std::optional<RunWorth> worth_of_runs(const Gatherer& model, const Pupil& pupil, const Setting& setting, const Fit& fit, double tolerance) {
+  const Drive drive = drive_from(pupil.delivery, pupil.handed, setting, tolerance);
+  if (drive.flight.end != FlightEnd::landed) return std::nullopt;
+  Shot shot;
+  for (const auto& part : kLaunchParts<double>) shot.at(part.reading) = drive.launch.*part.value;
+  shot.at(Reading::carry) = drive.flight.carry;
+  shot.at(Reading::total) = drive.flight.carry + drive.run.bounce + drive.run.roll;
+  const Evidence e = *model.gather(shot);
+  const Eigen::Index row = e.measured.size() - 1;
+  const Tunables slope = model.residual_and_slope(e, Tunables::Zero()).slope.row(row).transpose();
+  constexpr auto kTurf = static_cast<Eigen::Index>(kTunables - kTurfTunables), kRest = static_cast<Eigen::Index>(kTurfTunables);
+  Tunables turf = slope, rest = slope;
+  turf.head<kRest>().setZero();
+  rest.tail<kTurf>().setZero();
+
+  const double prior = turf.squaredNorm(), more = fit.widened.back();
+  const double own = e.own(row, row) + more * more, shared = e.shared.row(row).squaredNorm() + rest.dot(fit.covariance * rest);
+  if (!(prior > 0.0)) return std::nullopt;
+  RunWorth out{std::sqrt(prior), std::sqrt(turf.dot(fit.covariance * turf)), std::sqrt(shared / (shared + prior)), {}};
+  // 1 / (1 / prior + 1 / (own / n + shared)) is a quarter of the prior.
+  const double shots = own / (prior / 3.0 - shared);
+  constexpr double kMost = 10000.0;  // nobody measures more
+  if (shots > 0.0 && shots <= kMost) out.to_halve = static_cast<int>(std::ceil(shots));
   return out;
 }
 
@@ -200,6 +252,7 @@ ByReading<DeviceError> good_device() {
   set(Reading::spin, {0.03, 0.02, true});
   set(Reading::tilt, {1.5 * kDegree, 1.0 * kDegree});
   set(Reading::carry, {0.010, 0.008, true});
+  set(Reading::total, {2.7, 1.5});
   set(Reading::apex, {0.025, 0.02, true});
   set(Reading::landing, {0.8 * kDegree, 0.6 * kDegree});
   return out;
@@ -213,6 +266,7 @@ std::string_view key_of(TuneVerdict verdict) {
 Tuning TuneResult::tuning() const {
   Tuning out{};
   out.shots = static_cast<int>(shots);
+  if (with_run > 0) out.turf = turf;
   for (std::size_t i = 0; i < kTunables; ++i) {
     out.value[i] = values[i].value;
     out.sd[i] = values[i].sd;
@@ -225,7 +279,7 @@ Tuning TuneResult::tuning() const {
 
 TuneResult tune(const ShotList& list, const Pupil& pupil, const Setting& setting, const TuneOptions& options) {
   check_range("folds", options.folds, 2.0, 1e9, "");
-  const Scale scale = scale_for(setting.head, options.widths);
+  const Scale scale = scale_for(setting, options.widths);
   const Gatherer as_spread(pupil, setting, options);
   Gathered gathered = gather(as_spread, list, options.odd);
   const std::vector<Evidence>& shots = gathered.shots;
@@ -238,15 +292,16 @@ TuneResult tune(const ShotList& list, const Pupil& pupil, const Setting& setting
   TuneResult out;
   out.hidden = hidden_in(shots);
   if (!out.hidden.empty()) {
+    const ShotList flights = without_totals(list);
     out.hidden_scale = room_for_scatter([&](double hidden_scale) {
       const Gatherer model(pupil, setting, options, hidden_scale);
       ++gathered_times;
-      return scatter_of(model, gather(model, list, options.odd).all());
+      const Gathered of_flights = gather(model, flights, options.odd);
+      return scatter_of(model, of_flights.all());
     });
   }
   const Gatherer model(pupil, setting, options, out.hidden_scale);
   if (out.hidden_scale < 1.0) gathered = gather(model, list, options.odd);
-  const Tunables low = deviates(scale, scale.low), high = deviates(scale, scale.high);
 
   // Task 0 is the fit to all shots; task i the one without part i - 1.
   const int folds = static_cast<int>(std::min<std::size_t>(static_cast<std::size_t>(options.folds), shots.size()));
@@ -257,7 +312,7 @@ TuneResult tune(const ShotList& list, const Pupil& pupil, const Setting& setting
     for (std::size_t n = 0; n < shots.size(); ++n) {
       if (task == 0 || part[n] != static_cast<int>(task) - 1) chosen.push_back(&shots[n]);
     }
-    fits[task] = fit(model, chosen, low, high);
+    fits[task] = fit(model, chosen, scale.low, scale.high);
   });
   const Fit& whole = fits.front();
 
@@ -269,6 +324,8 @@ TuneResult tune(const ShotList& list, const Pupil& pupil, const Setting& setting
   }
 
   out.shots = shots.size();
+  out.turf = pupil.conditions.turf;
+  out.run = worth_of_runs(model, pupil, setting, whole, options.tolerance);
   out.notes = std::move(gathered.notes);
   out.values = values_of(whole, scale);
   out.correlation = correlation_of(whole.covariance);
@@ -292,6 +349,7 @@ TuneResult tune(const ShotList& list, const Pupil& pupil, const Setting& setting
   for (const Evidence& e : shots) {
     out.with_strike += e.readings.front() < 3;
     out.with_flight += e.flies;
+    out.with_run += e.readings.back() == kTuneReadingCount - 1;
     out.odd += e.odd;
   }
   const boost::math::chi_squared chance(static_cast<double>(out.degrees_of_freedom));

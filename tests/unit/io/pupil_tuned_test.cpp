@@ -15,8 +15,8 @@ namespace {
 
 Tuning some_tuning() {
   Tuning t{};
-  t.value = {0.8213, -0.1712, 1.0231, 0.9502};
-  t.sd = {0.0083, 0.0411, 0.0201, 0.0302};
+  t.value = {0.8213, -0.1712, 1.0231, 0.9502, 1.0, 1.0, 1.0, 1.0};
+  t.sd = {0.0083, 0.0411, 0.0201, 0.0302, 0.1168, 0.5, 0.2, 0.35};
   t.correlations = {{0, 1, 0.02}, {0, 2, 0.001}, {2, 3, 0.4567}};
   t.shots = 24;
   return t;
@@ -123,7 +123,7 @@ TEST_CASE("mistakes in a tuned block are said where they stand") {
            {"ball", "linear", "/tuned/ball", "was tuned with \"linear\", but the file's ball is \"reference\": tune again, or take \"tuned\" out"},
            {"head", "old", "/tuned/head", "was tuned with \"old\", but the file's head is \"modern-driver\""},
            {"correlations", ordered_json::array({{{"between", {"drag_scale", "lift"}}, {"value", 0.5}}}), "/tuned/correlations/0/between/1",
-            "is none of restitution, tangential_restitution, drag_scale and lift_scale"}}) {
+            "is none of restitution, tangential_restitution, drag_scale, lift_scale, tilt_scale, tilt_speed_scale, bounce_scale and rolling_scale"}}) {
     const Read r = read_with(c.key, c.value);
     INFO(c.place << ": " << c.message << "\n" << told(r.findings));
     CHECK_FALSE(r.pupil);

@@ -47,14 +47,16 @@ TEST_CASE("tuning in the linear limit is the closed form over all rows at once",
   s.pupil.spread->club_speed = s.pupil.spread->attack = s.pupil.spread->dynamic_loft = 0.0;
   s.pupil.spread->path = s.pupil.spread->face = 0.0;
   s.shots = 9;
+  s.run_seen = true;
   ShotList list = simulated(s, random);
   for (std::size_t n = 1; n < list.shots.size(); ++n) {
     list.shots[n] = list.shots.front();
     for (const Reading r : {Reading::carry, Reading::apex, Reading::landing}) *list.shots[n].at(r) *= 1.0 + 1e-3 * std::cos(7.0 * n);
   }
   TuneOptions options;
-  options.widths.drag_scale = options.widths.lift_scale = options.widths.tangential_restitution = 2e-4;
-  options.widths.restitution = 1e-4;
+  ErrorWidths& w = options.widths;
+  w.drag_scale = w.lift_scale = w.tangential_restitution = w.turf_restitution = w.turf_rolling = w.turf_tilt_speed = 2e-4;
+  w.restitution = w.turf_tilt = 1e-4;
   options.tolerance = kTightFlightTolerance;
   const Gatherer model(s.pupil, s.setting, options);
   std::vector<Evidence> evidence;
@@ -346,6 +348,129 @@ TEST_CASE("what cannot be tuned to is said", "[tune]") {
   TuneOptions options;
   options.folds = 1;
   CHECK_THROWS_WITH(tuned(s, list, options), Catch::Contains("folds"));
+}
+
+TEST_CASE("without a run to measure the turf stays as modelled, to the last bit, and no turf touches the others", "[tune]") {
+  std::mt19937_64 random(45);
+  Session s = usual_session(random);
+  const ShotList list = simulated(s, random);
+  const TuneResult r = tuned(s, list);
+  for (std::size_t k = kTurfTunables; k < kTunables; ++k) {
+    CAPTURE(title_of(static_cast<Tunable>(k)));
+    CHECK(r.values[k].value == 1.0);
+    CHECK(r.values[k].sd == r.values[k].prior_sd);
+    CHECK(r.values[k].removed == 0.0);
+    CHECK_FALSE(r.values[k].identified);
+  }
+  CHECK(of(r, Tunable::tilt_scale).prior_sd == Approx(2.5 / 21.4));
+  CHECK(of(r, Tunable::tilt_speed_scale).prior_sd == Approx(0.50));
+  CHECK(of(r, Tunable::bounce_scale).prior_sd == Approx(0.20));
+  CHECK(of(r, Tunable::rolling_scale).prior_sd == Approx(0.35));
+  CHECK(r.with_run == 0);
+  CHECK(r.tuning().turf.empty());
+  const auto same_four = [&](const TuneResult& other) {
+    for (std::size_t k = 0; k < kTurfTunables; ++k) {
+      CAPTURE(title_of(static_cast<Tunable>(k)));
+      CHECK(other.values[k].value == r.values[k].value);
+      CHECK(other.values[k].sd == r.values[k].sd);
+    }
+    CHECK(other.chi_square == r.chi_square);
+  };
+  TuneOptions wide;
+  wide.widths.turf_tilt *= 2.0;
+  wide.widths.turf_restitution = 0.5;
+  wide.widths.turf_rolling = 0.9;
+  same_four(tuned(s, list, wide));
+  s.setting.turf.restitution = 0.7;
+  s.setting.turf.rolling = 0.1;
+  s.setting.turf.tilt = 0.0;
+  same_four(tuned(s, list));
+  s.setting.turf.width = 0.0;  // known exactly
+  same_four(tuned(s, list));
+}
+
+TEST_CASE("a run is a total beside its own carry, and the carry's error is none of it", "[tune]") {
+  std::mt19937_64 random(46);
+  Session s = usual_session(random);
+  s.run_seen = true;
+  const Shot shot = simulated(s, random).shots.front();
+  TuneOptions options;
+  const Gatherer model(s.pupil, s.setting, options);
+  const Evidence e = *model.gather(shot);
+  REQUIRE(e.readings == std::vector<std::size_t>{0, 1, 2, 3, 4, 5, 6});
+  CHECK(e.measured[6] == *shot.at(Reading::total) - *shot.at(Reading::carry));
+  const double run = e.measured[6] - model.residual(e, Tunables::Zero())[6];
+  CHECK(e.own(6, 6) > 2.7 * 2.7 + 0.0225 * run * run);
+  CHECK(e.own(6, 6) < 1.5 * (2.7 * 2.7 + 0.0225 * run * run));  // what the launch's errors add is the lesser part
+
+  options.device[index_of(Reading::carry)] = {0.1, 0.1, true};
+  const Evidence bad_carry = *Gatherer(s.pupil, s.setting, options).gather(shot);
+  CHECK(bad_carry.own(6, 6) == Approx(e.own(6, 6)).epsilon(1e-12));
+  CHECK(bad_carry.own(3, 6) == Approx(e.own(3, 6)).epsilon(1e-9));
+  CHECK(bad_carry.own(3, 3) > 4.0 * e.own(3, 3));
+
+  Shot no_carry = shot, no_total = shot;
+  no_carry.at(Reading::carry).reset();
+  no_total.at(Reading::total).reset();
+  CHECK(model.gather(no_carry)->readings == std::vector<std::size_t>{0, 1, 2, 4, 5});
+  CHECK(model.gather(no_total)->readings == std::vector<std::size_t>{0, 1, 2, 3, 4, 5});
+}
+
+TEST_CASE("slopes along every tunable are those of differences, on any turf", "[tune]") {
+  std::mt19937_64 random(47);
+  Session s = usual_session(random);
+  s.run_seen = true;
+  s.setting.turf.width = 1.5;
+  TuneOptions options;
+  options.tolerance = kTightFlightTolerance;
+  const Gatherer model(s.pupil, s.setting, options);
+  for (const Shot& shot : simulated(s, random).shots) {
+    const Evidence e = *model.gather(shot);
+    Tunables at;
+    at << 0.3, -0.5, 0.8, 0.2, -0.7, 0.9, 0.4, -0.6;
+    const Residual r = model.residual_and_slope(e, at);
+    for (Eigen::Index k = 0; k < static_cast<Eigen::Index>(kTunables); ++k) {
+      constexpr double kStep = 1e-3;
+      const Rows above = model.residual(e, at + kStep * Tunables::Unit(k)), below = model.residual(e, at - kStep * Tunables::Unit(k));
+      for (Eigen::Index i = 0; i < r.value.size(); ++i) {
+        const double difference = (above[i] - below[i]) / (2.0 * kStep);
+        CAPTURE(k, i, r.slope(i, k), difference);
+        // A third derivative times the step squared, and the flight's own steps.
+        CHECK(std::abs(r.slope(i, k) - difference) < 1e-4 * std::max(1e-2, std::abs(difference)));
+      }
+    }
+    CHECK(r.slope(6, 4) > 0.0);  // more tilt, less computed run
+    CHECK(r.slope(6, 7) > 0.0);  // more resistance, less
+    CHECK(r.slope.topRightCorner(6, 4).isZero(0.0));
+  }
+}
+
+TEST_CASE("as many runs as are said to halve their uncertainty do, and a device's offset sets a floor", "[tune]") {
+  std::mt19937_64 random(48);
+  Session s = usual_session(random);
+  s.run_seen = true;
+  s.truth = {};
+  const TuneResult first = tuned(s, simulated(s, random));
+  REQUIRE(first.run);
+  REQUIRE(first.run->to_halve);
+  CHECK(first.with_run == 24);
+  CHECK(first.tuning().turf == s.pupil.conditions.turf);
+  CAPTURE(first.run->prior_sd, first.run->sd, *first.run->to_halve, first.run->least_share);
+  s.shots = std::max(*first.run->to_halve, static_cast<int>(kLeastForTuning));
+  const TuneResult halved = tuned(s, simulated(s, random));
+  // The shots' launches scatter about the mean drive's, and their scatter may be taken for wider than it is.
+  CHECK(halved.run->sd < 0.55 * halved.run->prior_sd);
+  if (s.shots == *first.run->to_halve) CHECK(halved.run->sd > 0.40 * halved.run->prior_sd);
+
+  TuneOptions options;
+  options.device[index_of(Reading::total)].systematic = 8.0;
+  s.device = options.device;
+  s.shots = 300;
+  const TuneResult floored = tuned(s, simulated(s, random), options);
+  CAPTURE(floored.run->least_share, floored.run->sd, floored.run->prior_sd);
+  CHECK_FALSE(floored.run->to_halve);
+  CHECK(floored.run->least_share > 0.5);
+  CHECK(floored.run->sd == Approx(floored.run->least_share * floored.run->prior_sd).epsilon(0.05));
 }
 
 TEST_CASE("odd shots are left out when asked", "[tune]") {

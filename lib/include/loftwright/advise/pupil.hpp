@@ -121,20 +121,39 @@ inline constexpr double kMostPrice = 50.0;           // [m] a gain this large is
 inline constexpr double kTwoAtOnce = 0.9144;         // [m] what both at once cost beside their own prices
 
 // What a model can be tuned in to a player's measured shots (tune/tune.hpp).
-enum class Tunable { restitution, tangential_restitution, drag_scale, lift_scale };
-inline constexpr std::size_t kTunables = 4;
+enum class Tunable {
+  restitution,
+  tangential_restitution,
+  drag_scale,
+  lift_scale,
+  tilt_scale,        // the turf's from here on: what the run hangs on most ...
+  tilt_speed_scale,  // ... and this; from here on uncertain by a factor, the others by so much more or less
+  bounce_scale,
+  rolling_scale,
+};
+inline constexpr std::size_t kTunables = 8;
+inline constexpr std::size_t kTurfTunables = static_cast<std::size_t>(Tunable::tilt_scale);           // the turf's first
+inline constexpr std::size_t kFactorTunables = static_cast<std::size_t>(Tunable::tilt_speed_scale);  // the first known to a factor
 template <class T>
 using ByTunable = std::array<T, kTunables>;  // one entry for each, in the order of Tunable
 std::string_view key_of(Tunable tunable);    // "restitution", ... as in files
-std::string_view title_of(Tunable tunable);  // "restitution", "tangential restitution", "drag", "lift"
+std::string_view title_of(Tunable tunable);  // "restitution", "tangential restitution", "drag", "lift", "turf tilt", ...
 
-// Head and ball as a player's own shots show them: these values stand in place of the models', and the doubt about them in
-// place of the doubt about models (ErrorWidths).
+// What a tuned value may be, and its standard deviation. All [-].
+inline constexpr ByTunable<Interval> kTunableRange{
+    {{0.5, 0.9}, {-1.0, 1.0}, {0.5, 2.0}, {0.5, 2.0}, {0.25, 4.0}, {0.25, 4.0}, {0.25, 4.0}, {0.25, 4.0}}};
+inline constexpr ByTunable<double> kTunableMostSd{1.0, 1.0, 1.0, 1.0, 4.0, 4.0, 4.0, 4.0};
+
+// Head, ball and turf as a player's own shots show them: these values stand in place of the models', and the uncertainty of
+// them in place of the models' (ErrorWidths).
 struct Tuning {
-  ByTunable<double> value;  // [-] 0.5..0.9, -1..1, 0.5..2, 0.5..2; the first two are the head's, the others multiply the ball's
-  ByTunable<double> sd;     // [-] 0..1
-  std::vector<Spread::Correlation> correlations;  // of the doubts, numbered in the order of Tunable
+  // [-] within kTunableRange. The first two are the head's, the next multiply the ball's drag and lift, the last the turf's
+  // tilt, tilt speed, restitution and rolling resistance.
+  ByTunable<double> value;
+  ByTunable<double> sd;                           // [-] 0..kTunableMostSd; from kFactorTunables on the value lies times or over 1 + sd / value
+  std::vector<Spread::Correlation> correlations;  // of the errors, numbered in the order of Tunable
   int shots = 0;                                  // they were fitted to
+  std::string turf{};                             // the last four hold for this one (id or path); empty: no run was measured
 };
 
 struct Pupil {
@@ -157,7 +176,7 @@ struct Pupil {
   std::vector<Limit> limits;
   Conditions conditions;
   std::string ball = "reference";          // a data file's id or path
-  std::optional<Tuning> tuned;             // none: head and ball as modelled
+  std::optional<Tuning> tuned;             // none: head, ball and turf as modelled
   ArcEstimate arc;
   Prices prices;                           // kLeastPrice .. kMostPrice each
   double fairway = 35.0 * 0.9144;          // [m] its width, 5 .. 150 (common practice)
@@ -165,5 +184,6 @@ struct Pupil {
 };
 
 std::optional<double> known_club_loft(const Pupil& pupil);  // [rad] none: no file says
+bool has_tuned_turf(const Pupil& pupil);                    // the tuning is of the turf that the pupil plays on
 
 }  // namespace loftwright

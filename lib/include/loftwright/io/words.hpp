@@ -125,6 +125,9 @@ std::vector<std::string> condition_notes(const Conditions& conditions);
 // Ball, turf and weather in one line: what the numbers hold for, and what is not in them.
 std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSystem units);
 
+// What a reading that was fitted to is called: of the total it is the run.
+std::string_view fitted_title(Reading reading);
+
 // Whether tuning is worth having: how the tuned model predicts shots it was not fitted to.
 std::string tune_verdict_sentence(const TuneResult& result);
 

@@ -1,5 +1,5 @@
-// Head and ball tuned to a player's measured shots: restitution, tangential restitution, drag and lift by generalised
-// least squares with a Gaussian prior. How to read it: docs/tune.md; how it is done: docs/tune-method.md.
+// Head, ball and turf tuned to a player's measured shots: restitution, tangential restitution, drag, lift, and the turf's tilt, tilt
+// speed, restitution and rolling, by generalised least squares with a Gaussian prior (of the logarithms of the last three). How to read it: docs/tune.md; how it is done: docs/tune-method.md.
 #pragma once
 
 #include <cstdint>
@@ -14,9 +14,10 @@
 namespace loftwright {
 
 // Readings the fit is held against. The first three follow from the delivery; the others from the ball numbers, as far as
-// these were measured, else from the delivery.
+// these were measured, else from the delivery. Of a total the run is taken: total minus carry, of shots that have both.
 inline constexpr std::array kTuneReadings{Reading::ball_speed, Reading::launch, Reading::spin,
-                                          Reading::carry,      Reading::apex,   Reading::landing};
+                                          Reading::carry,      Reading::apex,   Reading::landing,
+                                          Reading::total};
 inline constexpr std::size_t kTuneReadingCount = kTuneReadings.size();
 template <class T>
 using ByTuneReading = std::array<T, kTuneReadingCount>;  // one entry for each, in that order
@@ -27,7 +28,7 @@ struct DeviceError {
   double systematic;        // likewise
   bool of_reading = false;  // shares
 };
-// A good device's, estimates all; zero for readings that no prediction uses.
+// A good device's, estimates all; zero for readings that no prediction uses. Of the total: what it adds to the run.
 ByReading<DeviceError> good_device();
 
 struct TuneOptions {
@@ -42,7 +43,9 @@ struct TuneOptions {
   double hidden_direction = 2.0 * kDegree;  // [rad] path, face
   double hidden_strike = 0.005;             // [m] toe, high
   double hidden_shift = 0.5;                // [-]
-  double tolerance = kFlightTolerance;      // [-] of the flights
+  // How irregularly a ball bounces on real turf: one standard deviation of a shot's run, as a share of it (estimate).
+  double run_scatter = 0.15;            // [-]
+  double tolerance = kFlightTolerance;  // [-] of the flights
 };
 
 inline constexpr std::size_t kLeastForTuning = 5;  // shots (estimate)
@@ -77,6 +80,13 @@ struct TunedReading {
   Misses left_out_untuned, left_out_tuned;  // of shots while they were left out of the fit
 };
 
+// What measuring runs is worth: of the run of a drive as the pupil's mean swing makes it, as far as the turf leaves it uncertain. By the information of one shot and what a device gets wrong in all of them alike.
+struct RunWorth {
+  double prior_sd, sd;           // [m] untuned and tuned
+  double least_share;            // [-] of prior_sd that no number of shots takes away
+  std::optional<int> to_halve;   // shots with carry and total, in all, that halve prior_sd; none: however many do not
+};
+
 enum class TuneVerdict { better, no_better, worse };
 std::string_view key_of(TuneVerdict verdict);  // "better", "no_better", "worse"
 
@@ -94,6 +104,8 @@ struct TuneResult {
   std::size_t shots = 0;        // fitted to
   std::size_t with_strike = 0;  // of them with a delivery and at least one ball number
   std::size_t with_flight = 0;  // with a carry, apex or landing
+  std::size_t with_run = 0;     // with carry and total
+  std::string turf;             // they ran on
   std::size_t odd = 0;          // that stand far out from the others
   ByTunable<TunedValue> values;
   ByTunable<ByTunable<double>> correlation;  // [-] of the fitted values
@@ -106,6 +118,7 @@ struct TuneResult {
   std::vector<Reading> hidden;               // parts of the delivery not measured in some shot that was fitted to
   double hidden_scale = 1.0;                 // [-] of the pupil's spread in them that the shots leave room for, 0 .. 1
   LeftOut left_out;
+  std::optional<RunWorth> run;  // none: the pupil's mean swing makes no flight
   std::vector<Note> notes;  // shots not fitted to, by line, and why
   long drives = 0;          // shots computed, in all fits together
 
