@@ -171,7 +171,7 @@ TEST_CASE("the screen shows the numbers of the JSON, in either system of units")
 TEST_CASE("advise on the screen shows the four strategies of the JSON") {
   const Json json = answer("demo");
   const std::string text = run_line("demo").out;
-  for (const auto& [key, title] : {std::pair{"as_is", "as is"}, {"loft_only", "loft only"}, {"technique_only", "technique only"}, {"both", "both"}}) {
+  for (const auto& [key, title] : {std::pair{"as_is", "as is"}, {"loft_only", "loft"}, {"technique_only", "technique"}, {"both", "both"}}) {
     const Json& s = json["strategies"][key];
     const std::size_t at = text.find("\n  " + std::string(title));
     REQUIRE(at != std::string::npos);
@@ -179,16 +179,17 @@ TEST_CASE("advise on the screen shows the four strategies of the JSON") {
     std::replace(row.begin(), row.end(), '*', ' ');
     INFO(title << ": " << row << "\n" << s.dump());
     std::istringstream cells(row);
-    double loft, attack, launch, spin, carry, total, gain = 0.0;
-    REQUIRE((cells >> loft >> attack >> launch >> spin >> carry >> total));
+    double loft, attack, launch, spin, carry, total, held, gain = 0.0;
+    REQUIRE((cells >> loft >> attack >> launch >> spin >> carry >> total >> held));
     if (std::string(key) != "as_is") REQUIRE((cells >> gain));
     const double yard = unit("yd").factor;
     CHECK(std::abs(loft - s["loft_deg"].get<double>()) <= 0.0501);
     CHECK(std::abs(attack - s["attack_deg"].get<double>()) <= 0.0501);
     CHECK(std::abs(launch - s["launch"]["launch_deg"].get<double>()) <= 0.0501);
     CHECK(std::abs(spin - s["launch"]["spin_rpm"].get<double>()) <= 5.01);
-    CHECK(std::abs(carry - s["flight"]["carry_m"].get<double>() / yard) <= 0.501);
-    CHECK(std::abs(total - s["flight"]["total_m"].get<double>() / yard) <= 0.501);
+    CHECK(std::abs(carry - s["average"]["carry_m"].get<double>() / yard) <= 0.501);
+    CHECK(std::abs(total - s["average"]["total_m"].get<double>() / yard) <= 0.501);
+    CHECK(std::abs(held - 100.0 * s["average"]["fairway_share"].get<double>()) <= 0.501);
     CHECK(std::abs(gain - s["gain_m"].get<double>() / yard) <= 0.0501);
   }
 }
