@@ -188,7 +188,7 @@ std::optional<Pupil> read_pupil(std::string_view text, const fs::path& folder, c
 std::string without_notes(std::string_view text) {
   OrderedJson document = OrderedJson::parse(text);
   if (!document.is_object() || document.erase("notes") == 0) return std::string(text);
-  return document.dump(2) + "\n";
+  return document.dump(2, ' ', true) + "\n";  // marks that turn the direction of text stay escapes
 }
 
 Pupil load_pupil(const fs::path& file, const Catalogue& catalogue, Findings* warnings) {

@@ -134,9 +134,8 @@ std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& 
   TextTable answers = strategies_table(advice, units);
   answers.title = "The four answers";
   std::string out = paragraph(delivery_words(pupil, units)) + paragraph(conditions_words(pupil, setting, units));
-  out += html_table(answers) + "<div class=\"columns\">\n";
+  out += html_table(answers) + html_table(confidence_table(advice, units)) + bullets(odds_sentences(advice)) + "<div class=\"columns\">\n";
   const auto block = [&](const std::string& content) { out += content.empty() ? "" : "<div class=\"block\">\n" + content + "</div>\n"; };
-  block(html_table(confidence_table(advice, units)) + bullets(odds_sentences(advice)));
   block(html_table(rates_table(advice, units)));
   block(html_table(trade_table(advice, units)));
   block(under("Which lofts", bullets(loft_sentences(advice, units))));

@@ -94,8 +94,10 @@ std::string chart_page(const Chart& chart, const Pupil& like, const Setting& set
   for (const Limit& limit : like.limits) hold += paragraph(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
   sheet.body += "<div class=\"pair\">\n" + part("hold", "What it holds for", hold) + part("care", "Take care", bullets(cautions(units))) + "</div>\n";
   std::string gives;
-  for (const ChartColumn& column : chart_columns().subspan(1)) gives += table(column);
-  sheet.body += part("gives", "What that loft gives", gives, "coach");
+  for (const ChartColumn& column : chart_columns().subspan(1)) {
+    if (column.key != fmt::format("best-{}", key_of(chart.goal))) gives += table(column);  // that is the table above
+  }
+  sheet.body += part("gives", "What that loft gives", "<div class=\"columns\">\n" + gives + "</div>\n", "coach");
   return whole_page(sheet);
 }
 

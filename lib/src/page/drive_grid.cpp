@@ -68,10 +68,10 @@ constexpr std::array<Stored, kGridQuantities> kStored{{{"carry_m", 0.005},
                                                        {"ball_speed_mps", 0.002}}};
 constexpr double kRunQuantum = 0.04;  // [m]
 
-// A few nodes carry what is smooth to a few centimetres; the run law has creases, which take a close mesh. Chosen by trial:
+// A few nodes carry what is smooth to a few centimetres; the run bends more, where a bounce begins to grip, and takes a closer mesh. Chosen by trial:
 // see docs/decisions/0008-page.md.
 constexpr std::array<int, 3> kFlightCounts{5, 9, 9};
-constexpr std::array<double, 3> kRunSteps{0.9, 0.5, 0.165};  // [m/s, deg, deg] at most
+constexpr std::array<double, 3> kRunSteps{2.0, 1.0, 0.8};  // [m/s, deg, deg] at most
 constexpr double kBound = 0.45 * 0.9144;                     // [m] of the error in distance
 
 double degrees(double radians) { return radians / kDegree; }
