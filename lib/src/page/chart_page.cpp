@@ -93,11 +93,12 @@ std::string chart_page(const Chart& chart, const Pupil& like, const Setting& set
   std::string hold = paragraph(conditions_words(like, setting, units));
   for (const Limit& limit : like.limits) hold += paragraph(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
   sheet.body += "<div class=\"pair\">\n" + part("hold", "What it holds for", hold) + part("care", "Take care", bullets(cautions(units))) + "</div>\n";
-  std::string gives;
+  std::string wide, gives;
   for (const ChartColumn& column : chart_columns().subspan(1)) {
-    if (column.key != fmt::format("best-{}", key_of(chart.goal))) gives += table(column);  // that is the table above
+    if (column.key == fmt::format("best-{}", key_of(chart.goal))) continue;  // that is the table above
+    (column.text ? wide : gives) += table(column);
   }
-  sheet.body += part("gives", "What that loft gives", "<div class=\"columns\">\n" + gives + "</div>\n", "coach");
+  sheet.body += part("gives", "What that loft gives", wide + "<div class=\"paper-columns\">\n" + gives + "</div>\n", "coach");
   return whole_page(sheet);
 }
 
