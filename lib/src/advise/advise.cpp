@@ -9,6 +9,7 @@
 #include "advise/confidence.hpp"
 #include "advise/model.hpp"
 #include "advise/search.hpp"
+#include "loftwright/core/parallel.hpp"
 
 namespace loftwright {
 
@@ -86,10 +87,10 @@ Ways ways_of(const Pupil& pupil, const LoftChoice& own) {
   return w;
 }
 
-// What a single lever does: the best of its ways, or nothing where none gains.
-Decision decide(const DriveModel& model, const std::vector<Way>& ways, const Found& as_is, const AdviseOptions& options) {
-  if (ways.empty()) return {as_is, false, {}};
-  const Found found = search(model, ways, options);
+// What a single lever does: the best of its ways, or nothing where there are none or none gains.
+Decision decide(const std::optional<Found>& best, const Found& as_is) {
+  if (!best) return {as_is, false, {}};
+  const Found& found = *best;
   if (as_is.point.worst() > kLimitSlack) return {found, true, {}};
   const bool moves = !same(found.point.loft, as_is.point.loft) || !same(found.point.attack, as_is.point.attack);
   if (!moves || !found.feasible() || found.point.goal <= as_is.point.goal) return {as_is, false, {}};
@@ -97,13 +98,9 @@ Decision decide(const DriveModel& model, const std::vector<Way>& ways, const Fou
 }
 
 // Both together; where one alone sends the average drive as far, both does that.
-Decision decide_both(const DriveModel& model, const std::vector<Way>& ways, const Found& as_is, const Decision& loft, const Decision& technique,
-                     const AdviseOptions& options) {
+Decision decide_both(const std::optional<Found>& best, const Found& as_is, const Decision& loft, const Decision& technique) {
   Decision both{as_is, false, {}};
-  if (!ways.empty()) {
-    both.found = search(model, ways, options);
-    both.moves = as_is.point.worst() > kLimitSlack || both.found.feasible();
-  }
+  if (best) both = {*best, as_is.point.worst() > kLimitSlack || best->feasible(), {}};
   const std::array<const Decision*, 2> alone{&loft, &technique};
   for (std::size_t i = 0; i < alone.size(); ++i) {
     const Decision& one = *alone[i];
@@ -226,15 +223,15 @@ class TradeWalk {
 std::vector<TradeRow> trade_table(const DriveModel& model, const Found& as_is, const Found& both, const AdviseOptions& options) {
   const double base = as_is.point.goal, whole = both.point.goal - base;
   const auto lofts = trade_lofts(model.pupil());
-  std::vector<Found> at_present;
-  std::vector<TradeRow> rows;
-  for (const auto& [club, loft] : lofts) {
+  std::vector<Found> at_present(lofts.size());
+  std::vector<TradeRow> rows(lofts.size());
+  parallel_for(lofts.size(), options.threads, [&](std::size_t n) {
+    const auto& [club, loft] = lofts[n];
     const TradeWalk walk(model, club, loft);
-    TradeRow row{loft, walk.present().goal - base, walk.present().worst() > kLimitSlack, {}};
-    for (std::size_t i = 0; i < kTradeShares.size(); ++i) row.attack_change[i] = walk.change_for(base + kTradeShares[i] * whole);
-    rows.push_back(row);
-    at_present.push_back({walk.present(), club, 0.0, 0.0, {}});
-  }
+    rows[n] = {loft, walk.present().goal - base, walk.present().worst() > kLimitSlack, {}};
+    for (std::size_t i = 0; i < kTradeShares.size(); ++i) rows[n].attack_change[i] = walk.change_for(base + kTradeShares[i] * whole);
+    at_present[n] = {walk.present(), club, 0.0, 0.0, {}};
+  });
   if (options.draws > 0) {  // as the gains above are averaged
     const std::vector<double> gains = average_gains(model, as_is, at_present, options);
     for (std::size_t i = 0; i < rows.size(); ++i) rows[i].gain_at_present_attack = gains[i];
@@ -371,8 +368,13 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
   }
 
   const Ways ways = ways_of(pupil, own);
-  const Decision loft = decide(model, ways.loft, unmoved, options), technique = decide(model, ways.technique, unmoved, options);
-  std::array<Decision, 3> decisions{loft, technique, decide_both(model, ways.both, unmoved, loft, technique, options)};
+  const std::array<const std::vector<Way>*, 3> all{&ways.both, &ways.loft, &ways.technique};  // the longest search first
+  std::array<std::optional<Found>, 3> best;
+  parallel_for(all.size(), options.threads, [&](std::size_t i) {
+    if (!all[i]->empty()) best[i] = search(model, *all[i], options);
+  });
+  const Decision loft = decide(best[1], unmoved), technique = decide(best[2], unmoved);
+  std::array<Decision, 3> decisions{loft, technique, decide_both(best[0], unmoved, loft, technique)};
   advice.strategy_flights = flights;
 
   Judged judged;

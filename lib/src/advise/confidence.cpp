@@ -28,14 +28,14 @@ struct Draws {
 // The draws: what is unknown and one drive's own deviates each, block after block.
 class Sampler {
  public:
-  Sampler(const Uncertainty& uncertainty, std::size_t count, std::uint64_t seed)
-      : uncertainty_(uncertainty), points_(sobol_points(count, kDimensions, seed)) {}
+  Sampler(const Uncertainty& uncertainty, std::uint64_t seed) : uncertainty_(uncertainty), seed_(seed) {}
 
   // Of one block; `unknown` takes as many coordinates of it as it has.
   std::vector<Circumstances> circumstances(std::size_t block, SurfacePoints* unknown = nullptr) const {
+    const std::vector<double> points = sobol_points(kBlock, kDimensions, seed_, block * kBlock);
     std::vector<Circumstances> out(kBlock);
     for (std::size_t n = 0; n < kBlock; ++n) {
-      const double* at = &points_[(block * kBlock + n) * kDimensions];
+      const double* at = &points[n * kDimensions];
       Uncertainty::Deviates z;
       Scatter::Deviates shot;
       for (std::size_t i = 0; i < kUnknowns; ++i) z[i] = normal_quantile(at[i]);
@@ -49,7 +49,7 @@ class Sampler {
  private:
   static constexpr std::size_t kDimensions = kUnknowns + kSpreadQuantities;
   const Uncertainty& uncertainty_;
-  std::vector<double> points_;
+  std::uint64_t seed_;
 };
 
 std::size_t whole_blocks(int draws) { return (static_cast<std::size_t>(draws) + kBlock - 1) / kBlock; }
@@ -66,14 +66,15 @@ Draws draw(const DriveModel& model, const Found& as_is, const std::array<Decisio
   const std::size_t kinds = out.tried.size() + 1;
   std::vector<std::vector<float>> sides(kinds, std::vector<float>(count));
   std::vector<AverageDrive> sums(blocks * kinds);
-  const Sampler sampler(uncertainty, count, options.seed);
+  const Sampler sampler(uncertainty, options.seed);
 
   parallel_for(blocks, options.threads, [&](std::size_t block) {
     const std::vector<Circumstances> circumstances = sampler.circumstances(block, &out.unknown);
     std::vector<double> base(kBlock);
+    std::vector<Drive> drives(kBlock);
     for (std::size_t k = 0; k < kinds; ++k) {
       const Found& f = k == 0 ? as_is : decisions[out.tried[k - 1]].found;
-      const std::vector<Drive> drives = model.drives(f.club, f.point.loft, f.point.attack, circumstances);
+      model.drives(f.club, f.point.loft, f.point.attack, circumstances, drives);
       AverageDrive& sum = sums[block * kinds + k];
       for (std::size_t n = 0; n < kBlock; ++n) {
         sum.carry += drives[n].flight.carry;
@@ -268,13 +269,15 @@ std::vector<double> average_gains(const DriveModel& model, const Found& as_is, s
   constexpr std::size_t kMostBlocks = 16;
   const std::size_t blocks = std::min(kMostBlocks, whole_blocks(options.draws));
   const Uncertainty uncertainty(model.pupil(), model.setting(), options.widths);
-  const Sampler sampler(uncertainty, blocks * kBlock, options.seed);
+  const Sampler sampler(uncertainty, options.seed);
   std::vector<double> sums(blocks * places.size(), 0.0);
   parallel_for(blocks, options.threads, [&](std::size_t block) {
     const std::vector<Circumstances> circumstances = sampler.circumstances(block);
+    std::vector<Drive> drives(kBlock);
     const auto goal_sum = [&](const Found& f) {
       double sum = 0.0;
-      for (const Drive& d : model.drives(f.club, f.point.loft, f.point.attack, circumstances)) sum += model.goal_of(d);
+      model.drives(f.club, f.point.loft, f.point.attack, circumstances, drives);
+      for (const Drive& d : drives) sum += model.goal_of(d);
       return sum;
     };
     const double base = goal_sum(as_is);

@@ -204,11 +204,13 @@ AverageDrive DriveModel::average(const LoftChoice& club, double loft, double att
   return average_of(fly(inputs, options_.draw_tolerance), pupil_.fairway);
 }
 
-std::vector<Drive> DriveModel::drives(const LoftChoice& club, double loft, double attack, std::span<const Circumstances> circumstances) const {
+void DriveModel::drives(const LoftChoice& club, double loft, double attack, std::span<const Circumstances> circumstances,
+                        std::span<Drive> out) const {
   std::vector<DriveInput> inputs;
   inputs.reserve(circumstances.size());
   for (const Circumstances& c : circumstances) inputs.push_back({delivery(club, loft, attack, c), c.error});
-  return fly(inputs, options_.draw_tolerance);
+  flights_->fetch_add(static_cast<int>(inputs.size()), std::memory_order_relaxed);
+  drive_many(inputs, pupil_.handed, setting_, options_.draw_tolerance, out);
 }
 
 double DriveModel::goal_of(const AverageDrive& drive) const { return pupil_.goal == Goal::carry ? drive.carry : drive.total; }

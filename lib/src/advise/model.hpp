@@ -74,8 +74,8 @@ class DriveModel {
   Drive drive(const Delivery& delivery, double tolerance) const;
   // The average of the player's scatter.
   AverageDrive average(const LoftChoice& club, double loft, double attack) const;
-  // One for each of the circumstances, at the tolerance of draws.
-  std::vector<Drive> drives(const LoftChoice& club, double loft, double attack, std::span<const Circumstances> circumstances) const;
+  // One for each of the circumstances, at the tolerance of draws. `out` is as long.
+  void drives(const LoftChoice& club, double loft, double attack, std::span<const Circumstances> circumstances, std::span<Drive> out) const;
   double goal_of(const Drive& drive) const;
   double goal_of(const AverageDrive& drive) const;
   ExchangeRates rates(const LoftChoice& club, double loft, double attack) const;

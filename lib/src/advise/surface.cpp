@@ -176,10 +176,11 @@ std::vector<GainSurface> GainSurface::fit(const SurfacePoints& points, std::span
   std::vector<GainSurface> out(surfaces, GainSurface(d));
   const std::size_t size = out.empty() ? 0 : out[0].terms_.size();
   // Conjugate gradients on the normal equations, whose matrix is nearly one: the points are even, the terms orthonormal.
-  constexpr int kSteps = 4;
+  constexpr int kSteps = 3;
   std::vector<Terms> left = means(points, surfaces, size, threads, [&](std::size_t block, std::size_t k, Line& line) {
     std::copy_n(values[k].begin() + static_cast<std::ptrdiff_t>(block * kBlock), kBlock, line.begin());
   });
+  const std::vector<Terms> with_values = left;
   std::vector<Terms> way = left;
   std::vector<double> size_left(surfaces);
   for (std::size_t k = 0; k < surfaces; ++k) size_left[k] = scalar_product(left[k], left[k]);
@@ -218,20 +219,24 @@ std::vector<GainSurface> GainSurface::fit(const SurfacePoints& points, std::span
     }
     return std::sqrt(squares / static_cast<double>(points.count()));
   };
-  lay_out();
   constexpr double kTold = 2.0;  // standard errors: a term within them adds more noise than it tells
   for (std::size_t k = 0; k < surfaces; ++k) {
-    const double error = residual_sd(k) / std::sqrt(static_cast<double>(points.count()));
+    // Of the residuals, from what the normal equations know already.
+    double squares = 0.0;
+    for (const float v : values[k]) squares += static_cast<double>(v) * v;
+    const auto count = static_cast<double>(points.count());
+    const double variance = squares / count - scalar_product(out[k].terms_, with_values[k]) - scalar_product(out[k].terms_, left[k]);
+    const double error = std::sqrt(std::max(0.0, variance) / count);
     for (std::size_t i = 1; i < size; ++i) {
       if (std::abs(out[k].terms_[i]) < kTold * error) out[k].terms_[i] = 0.0;
     }
   }
   lay_out();
-  for (std::size_t k = 0; k < surfaces; ++k) {
+  parallel_for(surfaces, threads, [&](std::size_t k) {
     const Bend bend = bend_of(values[k], at_points[k], residual_sd(k));
     for (float& f : at_points[k]) f += static_cast<float>(bend.at(f));
     out[k].misfit_ = misfit_of(values[k], at_points[k], residual_sd(k));
-  }
+  });
   return out;
 }
 

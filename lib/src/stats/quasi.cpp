@@ -18,14 +18,15 @@ std::uint64_t mixed(std::uint64_t x) {
 
 }  // namespace
 
-std::vector<double> sobol_points(std::size_t count, std::size_t dimensions, std::uint64_t seed) {
+std::vector<double> sobol_points(std::size_t count, std::size_t dimensions, std::uint64_t seed, std::size_t first) {
   boost::random::sobol engine(dimensions);
+  if (first > 1) engine.discard((first - 1) * dimensions);
   std::vector<std::uint64_t> shift(dimensions);
   for (std::size_t k = 0; k < dimensions; ++k) shift[k] = mixed(seed * 0x100000001b3u + k);
   std::vector<double> points(count * dimensions);
   for (std::size_t i = 0; i < points.size(); ++i) {
     // Boost leaves out the first point, the origin; with it 2^m points are spread exactly evenly along each axis.
-    const std::uint64_t word = (i < dimensions ? 0 : engine()) ^ shift[i % dimensions];
+    const std::uint64_t word = (first == 0 && i < dimensions ? 0 : engine()) ^ shift[i % dimensions];
     points[i] = (static_cast<double>(word >> 12) + 0.5) * 0x1p-52;
   }
   return points;

@@ -85,6 +85,23 @@ TEST_CASE("the sliders' numbers are within half a yard of the engine at 2,000 ra
   }
 }
 
+TEST_CASE("the sliders keep their half yard on turf firmer and slower than any that ships", "[page]") {
+  Findings findings;
+  Pupil pupil = *read_pupil(Catalogue::built_in("pupils/demo.json"), {}, Catalogue(), findings);
+  for (const Turf& turf : {Turf{10.0 * kDeg, 0.75, 0.08, 0.004, 2.5, 0.9, 1.0, 1.0}, Turf{32.0 * kDeg, 0.25, 0.60, 0.05, 2.5, 0.9, 1.0, 1.0}}) {
+    const Setting own = [&] {
+      Setting in = setting_for(pupil, Catalogue());
+      in.turf = turf;
+      return in;
+    }();
+    const Advice advice = loftwright::advise(pupil, own, without_confidence());
+    const auto grid = DriveGrid::around(pupil, own, advice, Catalogue(), UnitSystem::yards);
+    REQUIRE(grid);
+    INFO("tilt " << turf.tilt / kDeg << " deg: " << grid->error().distance << " m when made");
+    CHECK(furthest(*grid, pupil, own, 500, 5).distance < 0.5 * kYard);
+  }
+}
+
 TEST_CASE("any pupil's sliders keep their bound, or there are none", "[page]") {
   std::mt19937 random(11);
   int with = 0;

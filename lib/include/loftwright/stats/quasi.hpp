@@ -7,8 +7,9 @@
 
 namespace loftwright {
 
-// `count` points of `dimensions` (1..3000) coordinates, each strictly inside (0, 1); point i starts at i * dimensions.
-std::vector<double> sobol_points(std::size_t count, std::size_t dimensions, std::uint64_t seed);
+// `count` points of `dimensions` (1..3000) coordinates, each strictly inside (0, 1); point i starts at i * dimensions. `first`: so
+// many points of the sequence are passed over.
+std::vector<double> sobol_points(std::size_t count, std::size_t dimensions, std::uint64_t seed, std::size_t first = 0);
 
 // Quantile of the standard normal. p in (0, 1).
 double normal_quantile(double p);
