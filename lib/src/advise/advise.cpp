@@ -134,7 +134,11 @@ Strategy strategy_at(const DriveModel& model, StrategyKind kind, const Found& fo
   }
   s.feasible = found.feasible() && std::none_of(s.limits.begin(), s.limits.end(), [](const LimitState& l) { return l.broken; });
   s.verification = {model.goal_of(s.drive) - model.goal_of(model.drive(s.delivery, options.tolerance)), found.restart_change};
-  for (const std::size_t end : found.must_give) s.must_give.push_back(s.limits[model.ends()[end].limit]);
+  for (const std::size_t end : found.must_give) {
+    LimitState give = s.limits[model.ends()[end].limit];
+    give.slack = std::min(give.slack, -found.point.excess[end] * scale_of(give.quantity));  // by the flights that will ask again
+    s.must_give.push_back(give);
+  }
   return s;
 }
 

@@ -14,7 +14,6 @@ namespace loftwright {
 namespace {
 
 constexpr std::array<Lever, 3> kLevers{Lever::loft, Lever::technique, Lever::both};
-constexpr std::array<StrategyKind, 3> kKinds{StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both};
 constexpr std::size_t kBlock = SurfacePoints::kBlock;
 
 // The drives of every draw: the same hand and the same world as is and with each decision.

@@ -69,7 +69,7 @@ class Box {
   // The best place of ever closer grids around `from`.
   template <class Order>
   Point close_in(const Point& from, Order ranks_before) const {
-    constexpr int kTimes = 6, kNodes = 9;
+    constexpr int kTimes = 8, kNodes = 9;
     const double share = free() == 2 ? 1.0 / 31.0 : 1.0 / 127.0;
     double half[2] = {share * (high(0) - low(0)), share * (high(1) - low(1))};
     Point best = from;
@@ -186,15 +186,18 @@ struct Looked {
 };
 
 Looked look_at(const DriveModel& model, Box box) {
-  constexpr std::size_t kStarts = 2, kPlaces = 3;
+  constexpr std::size_t kStarts = 2, kPlaces = 3, kPlacesBroken = 10;
   std::vector<Point> looks = box.look();
   if (!model.ends().empty()) {
     // Where limits are met may be narrow: of a close grid the best places that meet them, or that break them least, closed in on.
     std::vector<Point> survey = box.survey();
     std::ranges::stable_sort(survey, better_point);
-    std::vector<Point> places = spread_out(survey, kPlaces);
-    if (!met(places.front())) {
+    const bool somewhere = met(survey.front());
+    std::vector<Point> places = spread_out(survey, somewhere ? kPlaces : kPlacesBroken);
+    if (!somewhere) {
       for (Point& p : places) p = box.close_in(p, better_point);
+      std::ranges::stable_sort(places, better_point);
+      places.resize(std::min(places.size(), kPlaces));
     }
     for (const Point& p : places) {
       looks.push_back(model.value(box.club(), p.loft, p.attack));
@@ -237,7 +240,7 @@ Found least_broken(const DriveModel& model, const std::vector<Looked>& looked) {
     for (const Looked& l : looked) {
       std::vector<Point> survey = l.box.survey();
       std::ranges::stable_sort(survey, less);
-      constexpr std::size_t kStarts = 3;
+      constexpr std::size_t kStarts = 6;
       Point best = survey.front();
       for (const Point& start : spread_out(survey, kStarts)) {
         const Point close = l.box.close_in(start, less), p = l.box.relax(close, end);

@@ -75,8 +75,12 @@ std::string limit_of(const LimitState& limit, UnitSystem units) {
   return limit_words(limit.quantity, limit.allowed, units);
 }
 
+// Rounded up: given as it is told, it is enough.
 std::string give_of(const LimitState& limit, UnitSystem units) {
-  return quantity(shown_as(limit.quantity), std::abs(limit.slack), units);
+  const Shown what = shown_as(limit.quantity);
+  const Style& style = style_of(what);
+  const double half = 0.499 * (style.step > 0.0 ? style.step : std::pow(10.0, -style.decimals));
+  return quantity(what, std::abs(limit.slack) + unit(unit_shown(what, units)).to_si(half), units);
 }
 
 // "the best loft alone (12.0 deg) adds 5.6 yd", or why there is no such thing.
