@@ -23,7 +23,7 @@ Mark mark_of(StrategyKind kind);
 // Flights from the side, with landing and run-out below them.
 std::string flights_picture(const Advice& advice, const Setting& setting, UnitSystem units);
 
-// What each change gains, with the interval that holds eight drives of ten.
+// What each change gains the average drive, with the interval it lies in eight times in ten.
 std::string gains_picture(const Advice& advice, UnitSystem units);
 
 // The goal over loft and attack: where the pupil is, what is within reach and on offer, where the best points are.
