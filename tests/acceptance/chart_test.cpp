@@ -65,8 +65,8 @@ TEST_CASE("every cell of the chart is advise's loft only", "[chart]") {
       if (from_end > 0.01 * kDeg) CHECK_FALSE(cell.at_loft_end);  // a limit may hold it there, the end does not
     }
     CHECK((goal == Goal::carry ? infeasible == 0 : infeasible > 0));
-    // A look, two climbs and a check; where the run decides, a search without slopes besides.
-    CHECK(table.flights <= (goal == Goal::carry ? 2000 : 3000) * 169);  // nearly all in lanes, for the lofts within 2 yd on average
+    // A look, two climbs and a check; where no loft meets the limits, what must give is looked for from several places.
+    CHECK(table.flights <= (goal == Goal::carry ? 2000 : 4000) * 169);  // nearly all in lanes, for the lofts within 2 yd on average
   }
 }
 
@@ -83,7 +83,7 @@ TEST_CASE("the chart's lofts are those of a golden-section search", "[chart]") {
   }
 }
 
-TEST_CASE("slower swings and downward blows want more loft; total wants less", "[chart]") {  // common practice
+TEST_CASE("slower swings and downward blows want more loft, and total wants less", "[chart]") {  // common practice
   const Setting setting = default_setting();
   Pupil for_total;
   for_total.goal = Goal::total;

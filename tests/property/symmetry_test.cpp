@@ -204,7 +204,7 @@ TEST_CASE("impact and flight know no scale of their own", "[shot]") {
   }
 }
 
-TEST_CASE("the roll knows no scale of its own; the bounce law does, and says so", "[ground]") {
+TEST_CASE("the roll knows no scale of its own, and the bounce law does, and says so", "[ground]") {
   // One bounce at the same angle and spin ratio but four times the speed: were the law free of scale, everything would be four
   // times as much. Its restitution halves at a speed in m/s, as docs/model.md states.
   const double c = std::cos(40.0 * kDeg), s = std::sin(40.0 * kDeg);

@@ -180,6 +180,7 @@ bool smooth(const DriveModel& model) {
 // A box looked at: the places to climb from, best first, and how far the best would go.
 struct Looked {
   Box box;
+  std::vector<Point> survey;  // empty where there are no limits
   std::vector<Point> starts;
   bool feasible;
   double net;  // [m] roughly
@@ -187,10 +188,11 @@ struct Looked {
 
 Looked look_at(const DriveModel& model, Box box) {
   constexpr std::size_t kStarts = 2, kPlaces = 3, kPlacesBroken = 10;
-  std::vector<Point> looks = box.look();
+  std::vector<Point> looks = box.look(), surveyed;
   if (!model.ends().empty()) {
     // Where limits are met may be narrow: of a close grid the best places that meet them, or that break them least, closed in on.
-    std::vector<Point> survey = box.survey();
+    surveyed = box.survey();
+    std::vector<Point> survey = surveyed;
     std::ranges::stable_sort(survey, better_point);
     const bool somewhere = met(survey.front());
     std::vector<Point> places = spread_out(survey, somewhere ? kPlaces : kPlacesBroken);
@@ -207,7 +209,7 @@ Looked look_at(const DriveModel& model, Box box) {
   std::vector<Point> starts = spread_out(looks, kStarts);
   const bool feasible = met(starts.front());
   const double net = starts.front().goal - box.price();
-  return {std::move(box), std::move(starts), feasible, net};
+  return {std::move(box), std::move(surveyed), std::move(starts), feasible, net};
 }
 
 Found best_in(const DriveModel& model, const Looked& looked) {
@@ -238,7 +240,7 @@ Found least_broken(const DriveModel& model, const std::vector<Looked>& looked) {
   for (std::size_t end = 0; end < model.ends().size(); ++end) {
     const auto less = [end](const Point& a, const Point& b) { return gives_less(a, b, end); };
     for (const Looked& l : looked) {
-      std::vector<Point> survey = l.box.survey();
+      std::vector<Point> survey = l.survey;
       std::ranges::stable_sort(survey, less);
       constexpr std::size_t kStarts = 6;
       Point best = survey.front();

@@ -106,7 +106,7 @@ TEST_CASE("a launch is too low or too high when the best drive agrees by more th
   }
 }
 
-TEST_CASE("a gain is told from a yard on; that of both when it is the verdict and a yard more than the better one's", "[advise]") {
+TEST_CASE("a gain is told from a yard on, and that of both when it is the verdict and a yard more than the better one's", "[advise]") {
   Advice a = plain_advice();
   a.verdict.lever = a.verdict.leader = Lever::both;
   Strategy &loft = a.strategies[1], &technique = a.strategies[2], &both = a.strategies[3];

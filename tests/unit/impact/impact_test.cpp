@@ -168,7 +168,7 @@ TEST_CASE("a face open to the path starts the ball near the face and curves it r
   CHECK(share < 1.0);
 }
 
-TEST_CASE("more spin loft, more spin; more loft, higher and slower", "[impact]") {
+TEST_CASE("more spin loft, more spin, and more loft, higher and slower", "[impact]") {
   double spin = 0.0, speed = 1e9, launch = -1.0;
   for (double loft = 4.0; loft < 30.0; loft += 1.0) {
     const Launch l = struck(with(&Delivery::dynamic_loft, loft * kDeg));

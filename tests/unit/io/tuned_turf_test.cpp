@@ -66,7 +66,7 @@ TEST_CASE("a tuned turf is played on where it was tuned, and nowhere else", "[io
   CHECK(elsewhere.drag_scale == 1.02);
 }
 
-TEST_CASE("eight values are written, and read again; the turf is named when a run was measured", "[io]") {
+TEST_CASE("eight values are written, and read again, and the turf is named when a run was measured", "[io]") {
   Tuning tuning{{0.81, -0.15, 1.03, 0.95, 0.9, 1.1, 1.2, 0.7}, {0.009, 0.03, 0.02, 0.03, 0.1, 0.3, 0.1, 0.15}, {{0, 1, 0.1}, {4, 5, -0.62}}, 24,
                 "medium"};
   const std::string text = file_with("", "");

@@ -51,7 +51,7 @@ TEST_CASE("a plane's contours are straight, run from edge to edge, and the regio
   CHECK(std::abs(area(rings[0])) == Approx(50.0 - 16.0).epsilon(1e-6));  // of 10 by 5, less the triangle below the line
 }
 
-TEST_CASE("levels outside the field: no line; all or nothing above", "[page]") {
+TEST_CASE("levels outside the field: no line, and all or nothing above", "[page]") {
   const Surface f = field_of(4, 4, [](double x, double y) { return x * y; });
   CHECK(contour_lines(f, 100.0).empty());
   CHECK(region_above(f, 100.0).empty());
@@ -60,7 +60,7 @@ TEST_CASE("levels outside the field: no line; all or nothing above", "[page]") {
   CHECK(std::abs(area(all[0])) == Approx(9.0).epsilon(1e-6));
 }
 
-TEST_CASE("a saddle is parted by its mean; no two lines cross", "[page]") {
+TEST_CASE("a saddle is parted by its mean, and no two lines cross", "[page]") {
   const Surface f{2, 2, {1.0, 0.0, 0.0, 1.0}};
   CHECK(contour_lines(f, 0.4).size() == 2);
   CHECK(contour_lines(f, 0.6).size() == 2);

@@ -133,7 +133,7 @@ TEST_CASE("shots without ball numbers still tell of the flight, through the deli
   CHECK(of(through, Tunable::lift_scale).sd > of(directly, Tunable::lift_scale).sd);
 }
 
-TEST_CASE("more errors, less told; more shots, more told", "[tune]") {
+TEST_CASE("more errors, less told, and more shots, more told", "[tune]") {
   const auto removed = [](int shots, double noise, double systematic) {
     std::mt19937_64 random(34);
     Session s = usual_session(random);
