@@ -227,11 +227,11 @@ TEST_CASE("a tuned turf makes advice on the total surer, and leaves carry alone"
 TEST_CASE("many shots do not make tuning surer of what is not so", "[tune]") {
   // Errors in the measured delivery bend what a fit sees of how residuals go with the swing; with hundreds of shots a bend
   // of a tenth of a standard deviation would stand out.
-  constexpr int kPupils = 40;
+  constexpr int kFewPupils = 40;
   std::mt19937_64 random(20261127);
   Draws draws(20261128);
   ByTunable<double> off{};
-  for (int i = 0; i < kPupils; ++i) {
+  for (int i = 0; i < kFewPupils; ++i) {
     Session s = any_session(4 * i + 1, draws);
     s.shots = 200;
     s.truth = draw_head_and_ball({}, random);
@@ -239,11 +239,11 @@ TEST_CASE("many shots do not make tuning surer of what is not so", "[tune]") {
     options.folds = 2;
     options.threads = 2;
     const TuneResult r = tune(simulated(s, random), s.pupil, s.setting, options);
-    for (std::size_t k = 0; k < kTurfTunables; ++k) off[k] += (r.values[k].value - true_values(s)[k]) / r.values[k].sd / kPupils;
+    for (std::size_t k = 0; k < kTurfTunables; ++k) off[k] += (r.values[k].value - true_values(s)[k]) / r.values[k].sd / kFewPupils;
   }
   for (std::size_t k = 0; k < kTurfTunables; ++k) {
     CAPTURE(title_of(static_cast<Tunable>(k)), off[k]);
-    CHECK(std::abs(off[k]) < 4.0 / std::sqrt(kPupils));
+    CHECK(std::abs(off[k]) < 4.0 / std::sqrt(kFewPupils));
   }
 }
 
@@ -251,14 +251,14 @@ TEST_CASE("where head and ball are as modelled tuning seldom claims to help, and
   std::mt19937_64 random(20261129);
   Draws draws(20261130);
   int better = 0;
-  constexpr int kPupils = 60;
-  for (int i = 0; i < kPupils; ++i) {
+  constexpr int kFewPupils = 60;
+  for (int i = 0; i < kFewPupils; ++i) {
     Session s = any_session(i, draws);
     for (DeviceError& e : s.device) e.systematic = 0.0;  // a device's own offset is rightly predicted better once it is known
     better += tuned(s, random).left_out.verdict == TuneVerdict::better;
   }
   CAPTURE(better);
-  CHECK(better <= kPupils / 5);
+  CHECK(better <= kFewPupils / 5);
 }
 
 TEST_CASE("a tuned pupil's advice stands on the tuned head and ball, and is surer", "[tune]") {
