@@ -171,7 +171,8 @@ class Box {
   std::vector<int> axes_;
 };
 
-// The run has a kink (a bounce that grips or slides): a search that needs no slopes finishes what hangs on it.
+// A limit on where a drive rests hangs on the run, which has a kink (a bounce that grips or slides): there a search that needs no
+// slopes finishes.
 bool smooth(const DriveModel& model) {
   const auto& limits = model.pupil().limits;
   return std::none_of(limits.begin(), limits.end(), [](const Limit& l) { return l.quantity == Limited::side; });

@@ -13,7 +13,7 @@ Group range(std::size_t first, std::size_t count) {
 }
 
 constexpr ByTunable<std::size_t> kTunableCoordinates{kRestitution, kTangential,    kDrag,            kLift,
-                                                          kTurfTilt,    kTurfTiltSpeed, kTurfRestitution, kTurfRolling};
+                                                     kTurfTilt,    kTurfTiltSpeed, kTurfRestitution, kTurfRolling};
 
 // The widths of what can be tuned, in the parts of ModelErrorOf: added to the head's, relative to the setting's scales, the
 // turf's tilt in radians and its others as logarithms. A turf that was not tuned is known as its kind is.
