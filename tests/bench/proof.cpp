@@ -12,6 +12,7 @@
 #include "cvode_flight.hpp"
 #include "draws.hpp"
 #include "flight/integrate.hpp"
+#include "ground/bounce.hpp"
 #include "loftwright/shot/drives.hpp"
 
 using namespace loftwright;
@@ -172,7 +173,8 @@ struct Counted {
   friend Counted sqrt(Counted a) { ++roots; return std::sqrt(a.v); }
   friend SinCos<Counted> sin_cos(Counted a) { functions += 2; return {std::sin(a.v), std::cos(a.v)}; }
   friend SinCos<Counted> sin_cos_of_small(Counted a) { return sin_cos(a); }
-  friend Counted log(Counted a) { ++functions; return std::log(a.v); }
+  friend Counted exponential(Counted a) { ++functions; return std::exp(a.v); }
+  friend Counted logarithm(Counted a) { ++functions; return std::log(a.v); }
   friend Counted pow(Counted a, double n) { ++functions; return std::pow(a.v, n); }
   friend Counted arctangent(Counted y, Counted x) { ++functions; return std::atan2(y.v, x.v); }
   friend Counted power(Counted a, double n) {  // what lanes spend on it
@@ -188,6 +190,10 @@ namespace loftwright {
 template <>
 FlightOf<Counted> fly(const LaunchOf<Counted>& launch, const FlightSettingOf<Counted>& setting, double tolerance) {
   return detail::integrate(launch, setting, std::get<AeroCurve>(setting.aero->form), tolerance, [](const auto&) {});
+}
+template <>
+RunOf<Counted> run_out(const LandingOf<Counted>& landing, const RunSettingOf<Counted>& setting) {
+  return detail::run_on(landing, setting, std::get<AeroCurve>(setting.aero->form));
 }
 }  // namespace loftwright
 
