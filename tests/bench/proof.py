@@ -6,6 +6,7 @@ tolerances that keeps every carry within 1 mm; drives in lanes; whole commands; 
 """
 import json
 import math
+import os
 import pathlib
 import subprocess
 import sys
@@ -90,6 +91,8 @@ def command(*args, **kwargs):
     return least, done.stdout
 
 
+processor = next((line.split(":")[1].strip() for line in open("/proc/cpuinfo") if line.startswith("model name")), "a processor")
+print(f"{os.cpu_count()} cores of {processor}, {proof['drives'][-1]['lanes']} lanes at most; load {os.getloadavg()[0]:.1f} (above 1: others are at work)\n")
 ours = proof["methods"][0]
 print("One flight, every carry within 1 mm\n")
 print("| | tolerance | calls | worst carry, mm | time, us | times ours |\n|---|---|---|---|---|---|")
@@ -119,7 +122,7 @@ for args in (["--version"], ["demo", "--draws", "0"], ["demo"], ["demo", "--thre
     print(f"| {' '.join(args)} | {command(*args)[0]:.1f} |")
 print("\nGrowth: flights asked for\n")
 print("| | flights |\n|---|---|")
-for draws in (1000, 2000, 4000, 8000):
+for draws in (4096, 8192, 16384, 32768):
     print(f"| advise, {draws} draws | {json.loads(command('demo', '--json', '--draws', str(draws))[1])['flights']} |")
 for step in (10, 5, 2.5):
     answer = json.loads(command("chart", "--json", "--speed-step", f"{step}mph")[1])
