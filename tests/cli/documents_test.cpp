@@ -26,8 +26,8 @@ struct Shelf : ScratchFolder {
   Shelf() { std::filesystem::copy(kSource / "data", path() / "data", std::filesystem::copy_options::recursive); }
 };
 
-// A console block with the output of each of its commands, all run in `where`.
-std::string run_again(const std::string& block, const std::filesystem::path& where) {
+// A console block with the output of each of its commands, all run in `where` and counted.
+std::string run_again(const std::string& block, const std::filesystem::path& where, std::size_t& count) {
   std::istringstream lines(block);
   std::string out;
   for (std::string line; std::getline(lines, line);) {
@@ -41,6 +41,7 @@ std::string run_again(const std::string& block, const std::filesystem::path& whe
     INFO(typed);
     CHECK(ran.code <= 1);  // 1: computed, and the answer is no
     out += ran.err + ran.out;
+    ++count;
   }
   return out;
 }
@@ -54,7 +55,7 @@ std::vector<std::string> found_in(const std::string& text, const char* pattern) 
 }
 
 // The document with the output of every console block as it is today.
-std::string with_output(const std::string& document, const std::filesystem::path& where) {
+std::string with_output(const std::string& document, const std::filesystem::path& where, std::size_t& count) {
   constexpr std::string_view kBegin = "```console\n", kEnd = "```\n";
   std::string out;
   std::size_t from = 0;
@@ -62,7 +63,7 @@ std::string with_output(const std::string& document, const std::filesystem::path
     at += kBegin.size();
     const std::size_t end = document.find(kEnd, at);
     REQUIRE(end != std::string::npos);
-    out += document.substr(from, at - from) + run_again(document.substr(at, end - at), where);
+    out += document.substr(from, at - from) + run_again(document.substr(at, end - at), where, count);
     from = end;
   }
   return out + document.substr(from);
@@ -99,10 +100,12 @@ TEST_CASE("documents show what the program prints") {
   for (const std::filesystem::path& path : documents()) {
     INFO(path << " is not what the program prints; if the change is meant, run the test with LOFTWRIGHT_APPROVE=1");
     const Shelf shelf;
-    const std::string document = file_contents(path), now = with_output(document, shelf.path());
+    std::size_t run = 0;
+    const std::string document = file_contents(path), now = with_output(document, shelf.path(), run);
     if (approve) std::ofstream(path, std::ios::binary) << now;
     CHECK((approve || document == now));
-    with_blocks += document.find("```console") != std::string::npos;
+    CHECK(run == found_in(document, "(?:^|\n)(\\$ )").size());  // none stands where it would not be run
+    with_blocks += run > 0;
     for (const std::string& typed : found_in(document, "`loftwright ([^`]*)`")) {
       run_named(typed, shelf.path());
       ++named;
