@@ -1,6 +1,6 @@
 // The flight, integrated: Dormand and Prince's fifth order (Odeint) with an error of its own for each lane, steps that end
 // on the ground and at the lift law's kink instead of beyond them, and the state corrected by a series over the last hair.
-// Why so: docs/performance.md. For flight.cpp and the lanes; everyone else calls `fly`.
+// Why so: docs/decisions/0011-flights.md. For flight.cpp and the lanes; everyone else calls `fly`.
 #pragma once
 
 #include <algorithm>
