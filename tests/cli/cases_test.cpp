@@ -10,7 +10,7 @@
 #include "run.hpp"
 
 using namespace loftwright::test;
-using Json = nlohmann::json;
+using Json = nlohmann::ordered_json;
 
 namespace {
 

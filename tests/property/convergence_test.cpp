@@ -11,8 +11,6 @@ using namespace loftwright::test;
 
 namespace {
 
-const Ball kBall;
-
 double distance(const FlightState& a, const FlightState& b) { return std::hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]); }
 
 }  // namespace

@@ -11,8 +11,6 @@ using namespace loftwright::test;
 
 namespace {
 
-const Ball kBall;
-
 double kinetic(double mass, const Vec3<double>& v) { return 0.5 * mass * dot(v, v); }
 
 // Head and ball after an impact whose impulse on the ball is known, from the balance of momentum alone.

@@ -11,8 +11,6 @@ using namespace loftwright::test;
 
 namespace {
 
-const Ball kBall;
-
 Wind mirrored(Wind wind) {
   wind.from = -wind.from;
   return wind;

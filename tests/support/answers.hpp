@@ -5,9 +5,14 @@
 #include <functional>
 
 #include "loftwright/advise/advise.hpp"
+#include "loftwright/io/words.hpp"
 #include "settings.hpp"
 
 namespace loftwright::test {
+
+inline constexpr UnitSystem kYards = UnitSystem::yards, kMetres = UnitSystem::metres;
+
+inline bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 // As is 9.5 deg at -4, loft only 12 deg, technique only +2, both 12 deg and +2; prices 3, 3 and 7 yd; three fairways in four held.
 inline Advice answer(Lever verdict, double loft_gain_yd, double technique_gain_yd, double both_gain_yd) {

@@ -1,7 +1,9 @@
 // Invented pupils for tests.
 #pragma once
 
+#include <algorithm>
 #include <random>
+#include <string>
 
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/advise/pupil.hpp"
@@ -17,6 +19,17 @@ inline Pupil plain_pupil() {
   for (const double loft : {9.0, 9.5, 10.5, 12.0, 13.5}) p.lofts.push_back({loft * kDeg, loft * kDeg, loft * kDeg, 0.0, loft == 9.5});
   p.reach.attack = {-5 * kDeg, 3 * kDeg};
   return p;
+}
+
+// The same without scatter: every drive is the average one.
+inline Pupil steady_pupil() {
+  Pupil p = plain_pupil();
+  p.spread = Spread{};
+  return p;
+}
+
+inline bool assumes(const Pupil& pupil, const std::string& sentence) {
+  return std::ranges::find(pupil.assumed, sentence) != pupil.assumed.end();
 }
 
 // For tests that look at the optimum; how sure it is has tests of its own.

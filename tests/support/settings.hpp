@@ -7,6 +7,8 @@ namespace loftwright::test {
 
 inline constexpr double kDeg = kPi / 180.0, kMph = 0.44704, kYard = 0.9144, kRpm = kPi / 30.0, kInch = 0.0254;
 
+inline const Ball kBall;
+
 inline AeroModel reference_aero() {
   return {"reference", "", "", AeroCurve{.drag = 0.181, .drag_spin = 0.543, .drag_reynolds = -0.021, .lift_power = 0.7315,
           .lift_exponent = 0.628}, 4e4, 2.5e5, 0.02, 0.5};

@@ -2,11 +2,23 @@
 #pragma once
 
 #include <cmath>
+#include <functional>
 
 #include "loftwright/advise/advise.hpp"
+#include "loftwright/stats/quasi.hpp"
 #include "pupils.hpp"
 
 namespace loftwright::test {
+
+// A standard normal deviate in equal parts, each by its middle.
+inline double deviate(int i, int of) { return normal_quantile((i + 0.5) / of); }
+
+// The mean of what a standard normal deviate gives.
+inline double mean_over_normal(const std::function<double(double)>& value, int points = 2000) {
+  double mean = 0.0;
+  for (int i = 0; i < points; ++i) mean += value(deviate(i, points)) / points;
+  return mean;
+}
 
 struct Truth {
   double mean_off[7], shot[7];  // [-] standard deviations of Spread, in its order

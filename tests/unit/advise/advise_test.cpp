@@ -46,12 +46,6 @@ double where(Slope&& slope, double value, double low, double high) {
 }
 
 // Every drive the mean delivery's: then the average drive is one drive, and a test can fly it.
-Pupil steady_pupil() {
-  Pupil p = plain_pupil();
-  p.spread = Spread{};
-  return p;
-}
-
 // Rising attack costs speed: an attack is best within reach. No loft limits worth the name.
 Pupil costly_pupil() {
   Pupil p = steady_pupil();

@@ -23,22 +23,6 @@ AdviseOptions only(const ErrorWidths& widths, int draws = 4096) {
   return options;
 }
 
-Pupil steady_pupil() {
-  Pupil p = plain_pupil();
-  p.spread = Spread{};
-  return p;
-}
-
-// A standard normal deviate in equal parts, each by its middle.
-double deviate(int i, int of) { return normal_quantile((i + 0.5) / of); }
-
-// The mean of what a standard normal deviate gives.
-double mean_over_normal(const std::function<double(double)>& value, int points = 400) {
-  double mean = 0.0;
-  for (int i = 0; i < points; ++i) mean += value(deviate(i, points)) / points;
-  return mean;
-}
-
 const Choice* choice(const Advice& a, Lever lever) {
   const auto at = std::ranges::find(a.choices, lever, &Choice::lever);
   return at == a.choices.end() ? nullptr : &*at;

@@ -11,8 +11,10 @@
 #include <random>
 
 #include "loftwright/stats/quasi.hpp"
+#include "truth.hpp"
 
 using namespace loftwright;
+using namespace loftwright::test;
 
 namespace {
 
@@ -94,13 +96,6 @@ void check_terms(const GainSurface& s, const Quadratic& q, double margin) {
       CHECK(s.product(i, j) == Approx(q.product[i][j]).margin(margin));
     }
   }
-}
-
-// The mean of what a standard normal deviate gives.
-double mean_over_normal(const std::function<double(double)>& value, int points = 2000) {
-  double mean = 0.0;
-  for (int i = 0; i < points; ++i) mean += value(normal_quantile((i + 0.5) / points)) / points;
-  return mean;
 }
 
 }  // namespace

@@ -10,18 +10,18 @@
 
 using namespace loftwright;
 using namespace loftwright::test;
-using Json = nlohmann::ordered_json;
+
 
 namespace {
 
-std::vector<std::string> keys(const Json& object) {
+std::vector<std::string> keys(const OrderedJson& object) {
   std::vector<std::string> out;
   for (const auto& [key, value] : object.items()) out.push_back(key);
   return out;
 }
 
 // The first keys, in this order; more may follow.
-void check_begins(const Json& object, const std::vector<std::string>& wanted) {
+void check_begins(const OrderedJson& object, const std::vector<std::string>& wanted) {
   std::vector<std::string> found = keys(object);
   REQUIRE(found.size() >= wanted.size());
   found.resize(wanted.size());
@@ -37,7 +37,7 @@ const std::vector<std::string> kFlightKeys{"carry_m",  "side_m",   "apex_m", "la
 TEST_CASE("fly's keys, in order") {
   const Setting setting = default_setting();
   const Drive drive = drive_from(Launch{60, 12 * kDeg, 1 * kDeg, 2500 * kRpm, -3 * kDeg}, setting);
-  const Json json = Json::parse(fly_json(drive, Pupil{}, setting, UnitSystem::yards));
+  const OrderedJson json = OrderedJson::parse(fly_json(drive, Pupil{}, setting, UnitSystem::yards));
   std::vector<std::string> wanted{"format", "launch"};
   wanted.insert(wanted.end(), kFlightKeys.begin(), kFlightKeys.end());
   check_begins(json, wanted);
@@ -55,7 +55,7 @@ TEST_CASE("strike's keys, in order") {
   Pupil pupil = plain_pupil();
   pupil.delivery.toe = 0.012;
   const Drive drive = drive_from(pupil.delivery, pupil.handed, setting);
-  const Json json = Json::parse(strike_json(drive, pupil, setting, UnitSystem::yards));
+  const OrderedJson json = OrderedJson::parse(strike_json(drive, pupil, setting, UnitSystem::yards));
   check_begins(json, {"format", "launch", "smash", "spin_loft_deg", "flight"});
   CHECK(json["format"] == "loftwright-strike/2");
   CHECK(keys(json["launch"]) == kLaunchKeys);
@@ -69,7 +69,7 @@ TEST_CASE("advise's keys, in order") {
   AdviseOptions options;
   options.draws = 256;
   const Advice advice = advise(pupil, setting, options);
-  const Json json = Json::parse(advise_json(advice, pupil, setting, UnitSystem::yards));
+  const OrderedJson json = OrderedJson::parse(advise_json(advice, pupil, setting, UnitSystem::yards));
   check_begins(json, {"format", "goal", "strategies", "choices", "verdict", "exchange_rates"});
   CHECK(json["format"] == "loftwright-advise/2");
   CHECK(json["goal"] == "carry");
@@ -79,15 +79,15 @@ TEST_CASE("advise's keys, in order") {
     check_begins(strategy, {"loft_deg", "attack_deg", "dynamic_loft_deg", "spin_loft_deg", "club_speed_mps", "launch", "flight",
                             "average", "gain_m", "centred_gain_m", "price_m", "limits", "feasible", "must_give"});
     CHECK(keys(strategy["average"]) == std::vector<std::string>{"carry_m", "total_m", "side_m", "fairway_share"});
-    CHECK(strategy["must_give"] == Json::array());
+    CHECK(strategy["must_give"] == OrderedJson::array());
     CHECK(keys(strategy["launch"]) == kLaunchKeys);
     check_begins(strategy["flight"], kFlightKeys);
   }
   CHECK(json["strategies"]["as_is"]["gain_m"] == 0.0);
   CHECK(json["strategies"]["as_is"]["loft_deg"] == 9.5);
   const Strategy& technique = advice.at(StrategyKind::technique_only);
-  const Json& its = json["strategies"]["technique_only"];
-  const auto same = [](const Json& number, double value) { return std::abs(number.get<double>() - value) < 1e-9; };
+  const OrderedJson& its = json["strategies"]["technique_only"];
+  const auto same = [](const OrderedJson& number, double value) { return std::abs(number.get<double>() - value) < 1e-9; };
   CHECK(same(its["average"]["carry_m"], technique.average.carry));
   CHECK(same(its["average"]["side_m"], technique.average.side));
   CHECK(same(its["average"]["fairway_share"], technique.average.fairway_share));
@@ -106,7 +106,7 @@ TEST_CASE("advise's keys, in order") {
   const double in_speed = json["exchange_rates"]["attack_deg_in_club_speed_mps"];
   CHECK(std::abs(in_speed * json["exchange_rates"]["carry_m_per_club_speed_mps"].get<double>() - attack_rate) < 1e-9);
   CHECK(json["trade"].size() == advice.trade.size());
-  const Json& sure = json["confidence"];
+  const OrderedJson& sure = json["confidence"];
   CHECK(sure["draws"] == 256);
   CHECK(sure["seed"] == 1);
   const auto& both = advice.confidence->at(StrategyKind::both);
@@ -128,10 +128,10 @@ TEST_CASE("a limit is written in its unit, an open end as null") {
   options.draws = 0;
   const Advice advice = advise(pupil, setting, options);
   REQUIRE(!advice.feasible);  // a drive with so little spin cannot come down so steeply
-  const Json json = Json::parse(advise_json(advice, pupil, setting, UnitSystem::yards));
+  const OrderedJson json = OrderedJson::parse(advise_json(advice, pupil, setting, UnitSystem::yards));
   CHECK(json["feasible"] == false);
   CHECK(json["confidence"].is_null());
-  const Json& both = json["strategies"]["both"];
+  const OrderedJson& both = json["strategies"]["both"];
   check_begins(both["limits"][0], {"quantity", "value", "low", "high", "slack", "unit", "active", "broken"});
   CHECK(both["limits"][0]["quantity"] == "spin");
   CHECK(both["limits"][0]["unit"] == "rpm");
@@ -140,13 +140,13 @@ TEST_CASE("a limit is written in its unit, an open end as null") {
   CHECK(both["limits"][1]["low"] == 50.0);
   CHECK(both["limits"][1]["high"].is_null());
   REQUIRE(both["must_give"].size() >= 1);
-  for (const Json& limit : both["must_give"]) {
+  for (const OrderedJson& limit : both["must_give"]) {
     CHECK(limit["slack"].get<double>() < 0.0);
     CHECK(keys(limit) == keys(both["limits"][0]));
   }
   // What cannot be had has a loft, an attack and a price, and no gain.
   REQUIRE(json["choices"].size() == advice.choices.size());
-  for (const Json& c : json["choices"]) {
+  for (const OrderedJson& c : json["choices"]) {
     CHECK(c["feasible"] == false);
     for (const char* key : {"gain_m", "gain_low_m", "gain_high_m", "net_gain_m", "best_probability", "drives_gaining", "drive_gain_low_m",
                             "drive_gain_high_m", "fairway_share"}) {
@@ -164,11 +164,11 @@ TEST_CASE("choices and verdict, key by key") {
   AdviseOptions options;
   options.draws = 1024;
   Advice advice = loftwright::advise(pupil, setting, options);
-  const auto written = [&] { return Json::parse(advise_json(advice, pupil, setting, UnitSystem::yards)); };
-  Json json = written();
+  const auto written = [&] { return OrderedJson::parse(advise_json(advice, pupil, setting, UnitSystem::yards)); };
+  OrderedJson json = written();
   REQUIRE(json["choices"].size() == 4);
   for (std::size_t i = 0; i < 4; ++i) {
-    const Json& c = json["choices"][i];
+    const OrderedJson& c = json["choices"][i];
     const Choice& told = advice.choices[i];
     CHECK(keys(c) == std::vector<std::string>{"lever", "feasible", "loft_deg", "attack_deg", "gain_m", "gain_low_m", "gain_high_m", "price_m",
                                               "net_gain_m", "best_probability", "drives_gaining", "drive_gain_low_m", "drive_gain_high_m",
@@ -202,7 +202,7 @@ TEST_CASE("choices and verdict, key by key") {
     near("drive_gain_high_m", judged.drive_gain.high);
   }
 
-  const Json& v = json["verdict"];
+  const OrderedJson& v = json["verdict"];
   CHECK(keys(v) == std::vector<std::string>{"lever", "certainty", "probability", "regret_m", "runner_up", "first_step", "measure_first", "sentence"});
   CHECK(v["lever"] == std::string(key_of(advice.verdict.lever)));
   CHECK(v["certainty"] == std::string(key_of(advice.verdict.certainty)));
@@ -226,7 +226,7 @@ TEST_CASE("choices and verdict, key by key") {
   options.draws = 0;
   advice = loftwright::advise(pupil, setting, options);
   json = written();
-  for (const Json& c : json["choices"]) {
+  for (const OrderedJson& c : json["choices"]) {
     if (c["lever"] == "leave") continue;
     CHECK(c["gain_m"].is_number());
     for (const char* key : {"gain_low_m", "drives_gaining", "drive_gain_high_m"}) CHECK(c[key].is_null());
@@ -242,7 +242,7 @@ TEST_CASE("an assumption is written in its unit") {
   advice.confidence.emplace();
   advice.confidence->influences = {{Assumption::speed_cost, 0.1, 0.2, -0.2 * kMph / kDeg, 0.1 * kMph / kDeg, Lever::loft},
                                    {Assumption::measured_attack, 0.1, 0.2, -4 * kDeg, std::nullopt, Lever::loft}};
-  const Json json = Json::parse(advise_json(advice, pupil, setting, UnitSystem::yards))["confidence"];
+  const OrderedJson json = OrderedJson::parse(advise_json(advice, pupil, setting, UnitSystem::yards))["confidence"];
   CHECK(json["influences"][0]["unit"] == "m/s per deg");
   CHECK(std::abs(json["influences"][0]["taken"].get<double>() + 0.2 * kMph) < 1e-12);
   CHECK(std::abs(json["influences"][0]["flips_at"].get<double>() - 0.1 * kMph) < 1e-12);
@@ -267,19 +267,19 @@ TEST_CASE("there is no -0 and every text ends its line") {
   const std::string text = arc_json(Arc{-0.1, 50 * kDeg, 1.6, -0.0}, at, Handed::left);
   CHECK(text.find("-0.0") == std::string::npos);
   CHECK(text.back() == '\n');
-  const Json json = Json::parse(text);
+  const OrderedJson json = OrderedJson::parse(text);
   check_begins(json, {"format", "attack_deg", "path_deg", "height_m", "low_point_m", "plane_deg", "radius_m"});
   CHECK(json["handed"] == "left");
 }
 
 TEST_CASE("findings are counted, and bytes that are no text do no harm") {
-  const Json json = Json::parse(check_json("caf\xe9.json", {{Severity::error, "/a", "x"}, {Severity::warning, "", "y"}}));
+  const OrderedJson json = OrderedJson::parse(check_json("caf\xe9.json", {{Severity::error, "/a", "x"}, {Severity::warning, "", "y"}}));
   CHECK(json["format"] == "loftwright-check/1");
   CHECK(json["usable"] == false);
   CHECK(json["errors"] == 1);
   CHECK(json["warnings"] == 1);
   CHECK(json["findings"][1]["severity"] == "warning");
-  CHECK(Json::parse(check_json("a", {}))["usable"] == true);
+  CHECK(OrderedJson::parse(check_json("a", {}))["usable"] == true);
 }
 
 TEST_CASE("no number has more than twelve digits, and each is the number it was", "[json]") {

@@ -6,6 +6,7 @@
 #include "findings.hpp"
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/check/check_file.hpp"
+#include "pupils.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;
@@ -14,7 +15,6 @@ using nlohmann::json;
 
 namespace {
 
-constexpr double kRounding = 1e-15;  // [relative] a decimal brought to SI by one product
 
 struct Reading {
   std::optional<Pupil> pupil;
@@ -58,16 +58,13 @@ json without(json document, const std::string& pointer) {
   return document;
 }
 
-struct Case {
+struct Mistake {
   json document;
   std::string place, message;
 };
 
-bool near(double a, double b) { return std::abs(a - b) <= kRounding * std::max(std::abs(a), std::abs(b)); }
-
-bool assumes(const Pupil& pupil, const std::string& sentence) {
-  return std::find(pupil.assumed.begin(), pupil.assumed.end(), sentence) != pupil.assumed.end();
-}
+// But for the rounding of a decimal brought to SI by one product.
+bool near(double a, double b) { return std::abs(a - b) <= 1e-15 * std::max(std::abs(a), std::abs(b)); }
 
 std::string assumed(const Pupil& pupil) {
   std::string text;
@@ -269,7 +266,7 @@ TEST_CASE("an attack that is hard to reach is doubted where it is read and where
 
 TEST_CASE("every mistake in a pupil file is told with its place and what is allowed") {
   const std::string speeds = "club_speed_mps, club_speed_mph, club_speed_kmh, club_speed_fps or club_speed_kn";
-  const Case cases[] = {
+  const Mistake cases[] = {
       {without(demo(), "/club"), "", "club is missing"},
       {without(demo(), "/club/loft_deg"), "/club", "loft is missing; write loft_rad or loft_deg"},
       {without(demo(), "/delivery/attack_deg"), "/delivery", "attack is missing; write attack_rad or attack_deg"},
@@ -401,7 +398,7 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
        "the delivery behind it: attack is -35.7392 deg; allowed: -20 to 20 deg"},
       {json::array(), "", "is a list; an object { ... } is expected"},
   };
-  for (const Case& c : cases) {
+  for (const Mistake& c : cases) {
     const Reading r = reading(c.document);
     INFO(c.document.dump() << "\n" << told(r.findings) << "expected at '" << c.place << "': " << c.message);
     CHECK_FALSE(r.pupil);
@@ -738,7 +735,7 @@ TEST_CASE("notes are the coach's, for_pupil is the pupil's, and a page's copy ha
 TEST_CASE("what is possible but unlikely is doubted, not refused") {
   json launched = least_launch();
   launched["launch"].update({{"ball_speed_mph", 60}, {"spin_rpm", 1200}});
-  const Case cases[] = {
+  const Mistake cases[] = {
       {with(demo(), "/delivery/club_speed_mph", 45), "/delivery/club_speed_mph",
        "club_speed of 45 mph: unusual with a driver (50 to 125 mph are usual)"},
       {with(demo(), "/delivery/club_speed_mph", 130), "/delivery/club_speed_mph",
@@ -763,7 +760,7 @@ TEST_CASE("what is possible but unlikely is doubted, not refused") {
       {launched, "/launch",
        "club_speed of 40.54 mph behind this launch: unusual with a driver (50 to 125 mph are usual)"},
   };
-  for (const Case& c : cases) {
+  for (const Mistake& c : cases) {
     const Reading r = reading(c.document);
     INFO(c.document.dump() << "\n" << told(r.findings) << "expected at '" << c.place << "': " << c.message);
     CHECK(r.pupil);

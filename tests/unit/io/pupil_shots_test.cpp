@@ -8,6 +8,7 @@
 #include "loftwright/io/pupil_file.hpp"
 #include "loftwright/io/shots_file.hpp"
 #include "loftwright/shots/inference.hpp"
+#include "pupils.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;
@@ -41,10 +42,6 @@ Reading_ reading(const json& shots, const std::map<std::string, std::string>& fi
     for (std::size_t at; (at = f.message.find(path)) != std::string::npos;) f.message.erase(at, path.size());
   }
   return out;
-}
-
-bool assumes(const Pupil& p, const std::string& sentence) {
-  return std::find(p.assumed.begin(), p.assumed.end(), sentence) != p.assumed.end();
 }
 
 }  // namespace

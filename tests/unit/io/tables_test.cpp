@@ -11,10 +11,7 @@ using namespace loftwright::test;
 
 namespace {
 
-constexpr UnitSystem kYards = UnitSystem::yards, kMetres = UnitSystem::metres;
 using Row = std::vector<std::string>;
-
-bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 std::string all(const std::vector<std::string>& notes) {
   std::string text;

@@ -13,9 +13,6 @@ using namespace loftwright::test;
 
 namespace {
 
-constexpr UnitSystem kYards = UnitSystem::yards, kMetres = UnitSystem::metres;
-
-bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 }  // namespace
 
