@@ -3,7 +3,8 @@
 #include <fmt/format.h>
 
 #include "layout.hpp"
-#include "loftwright/io/tables.hpp"
+#include "loftwright/report/advice_tables.hpp"
+#include "loftwright/report/advice_words.hpp"
 
 namespace loftwright::cli {
 

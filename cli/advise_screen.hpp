@@ -3,7 +3,9 @@
 
 #include <string>
 
-#include "loftwright/io/words.hpp"
+#include "loftwright/advise/advise.hpp"
+#include "loftwright/core/units.hpp"
+#include "loftwright/shot/shot.hpp"
 
 namespace loftwright::cli {
 

@@ -7,9 +7,9 @@
 #include "advise_screen.hpp"
 #include "commands.hpp"
 #include "layout.hpp"
-#include "loftwright/io/json_out.hpp"
-#include "loftwright/io/pupil_file.hpp"
-#include "loftwright/page/advice_page.hpp"
+#include "loftwright/files/pupil_file.hpp"
+#include "loftwright/report/advice_page.hpp"
+#include "loftwright/report/json.hpp"
 #include "page_file.hpp"
 
 namespace loftwright::cli {

@@ -6,8 +6,8 @@
 #include "drive.hpp"
 #include "layout.hpp"
 #include "loftwright/core/constants.hpp"
-#include "loftwright/io/json_out.hpp"
-#include "loftwright/io/words.hpp"
+#include "loftwright/report/json.hpp"
+#include "loftwright/report/words.hpp"
 #include "loftwright/swing/arc.hpp"
 
 namespace loftwright::cli {

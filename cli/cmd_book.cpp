@@ -8,10 +8,13 @@
 #include "commands.hpp"
 #include "drive.hpp"
 #include "layout.hpp"
-#include "loftwright/book/book_file.hpp"
 #include "loftwright/book/history.hpp"
-#include "loftwright/io/shots_file.hpp"
-#include "loftwright/page/history_page.hpp"
+#include "loftwright/files/book_file.hpp"
+#include "loftwright/files/shots_file.hpp"
+#include "loftwright/report/history_page.hpp"
+#include "loftwright/report/history_words.hpp"
+#include "loftwright/report/json.hpp"
+#include "loftwright/report/words.hpp"
 #include "page_file.hpp"
 #include "shot_lists.hpp"
 
@@ -69,12 +72,12 @@ BookedSession session_given(const Session& session, Handed handed, Sentences& sa
     const std::string file = values.text("shots");
     const ShotList list = list_from(session, file);
     said = remarks(list, file);
-    const Sentences assumed = take_shots(out, file, list, odd_from(values), handed, setting);
-    for (const std::string& sentence : assumed) said.push_back(fmt::format("{}: {}", file, sentence));
+    const DeliveryBlock block = take_shots(out, file, list, odd_from(values), handed, setting);
+    for (const std::string& sentence : remarks(block)) said.push_back(fmt::format("{}: {}", file, sentence));
   } else {
     out.delivery = delivery_from(values);
   }
-  out.reference = reference_drive(out.delivery, handed, out.head, session.catalogue);
+  out.reference = reference_drive(out.delivery, handed, reference_setting(out.head, session.catalogue));
   return out;
 }
 

@@ -5,9 +5,9 @@
 
 #include "commands.hpp"
 #include "layout.hpp"
-#include "loftwright/check/check_file.hpp"
-#include "loftwright/io/json_out.hpp"
-#include "loftwright/io/pupil_file.hpp"
+#include "loftwright/files/check_file.hpp"
+#include "loftwright/files/pupil_file.hpp"
+#include "loftwright/report/json.hpp"
 
 namespace loftwright::cli {
 

@@ -2,7 +2,7 @@
 
 #include "commands.hpp"
 #include "layout.hpp"
-#include "loftwright/io/pupil_file.hpp"
+#include "loftwright/files/pupil_file.hpp"
 
 namespace loftwright::cli {
 

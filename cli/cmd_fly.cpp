@@ -2,7 +2,7 @@
 
 #include "commands.hpp"
 #include "drive.hpp"
-#include "loftwright/io/json_out.hpp"
+#include "loftwright/report/json.hpp"
 
 namespace loftwright::cli {
 

@@ -6,9 +6,9 @@
 
 #include "commands.hpp"
 #include "layout.hpp"
-#include "loftwright/io/json_out.hpp"
-#include "loftwright/io/shot_words.hpp"
-#include "loftwright/io/shots_file.hpp"
+#include "loftwright/files/shots_file.hpp"
+#include "loftwright/report/json.hpp"
+#include "loftwright/report/shot_words.hpp"
 #include "shot_lists.hpp"
 
 namespace loftwright::cli {

@@ -5,8 +5,8 @@
 #include "commands.hpp"
 #include "drive.hpp"
 #include "layout.hpp"
-#include "loftwright/io/json_out.hpp"
-#include "loftwright/io/shot_words.hpp"
+#include "loftwright/report/json.hpp"
+#include "loftwright/report/shot_words.hpp"
 
 namespace loftwright::cli {
 

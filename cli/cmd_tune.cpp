@@ -5,10 +5,12 @@
 
 #include "commands.hpp"
 #include "layout.hpp"
-#include "loftwright/io/json_out.hpp"
-#include "loftwright/io/pupil_file.hpp"
-#include "loftwright/io/shots_file.hpp"
-#include "loftwright/io/shot_words.hpp"
+#include "loftwright/files/pupil_file.hpp"
+#include "loftwright/files/shots_file.hpp"
+#include "loftwright/report/advice_words.hpp"
+#include "loftwright/report/json.hpp"
+#include "loftwright/report/shot_words.hpp"
+#include "loftwright/report/tune_words.hpp"
 #include "shot_lists.hpp"
 
 namespace loftwright::cli {

@@ -6,8 +6,8 @@
 #include <string_view>
 
 #include "app.hpp"
-#include "loftwright/io/catalogue.hpp"
-#include "loftwright/io/words.hpp"
+#include "loftwright/core/units.hpp"
+#include "loftwright/files/catalogue.hpp"
 #include "options.hpp"
 
 namespace loftwright::cli {

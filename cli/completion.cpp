@@ -2,7 +2,7 @@
 
 #include <map>
 
-#include "loftwright/io/catalogue.hpp"
+#include "loftwright/files/catalogue.hpp"
 #include "manual.hpp"
 #include "options.hpp"
 

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "layout.hpp"
+#include "loftwright/report/words.hpp"
 
 namespace loftwright::cli {
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "loftwright/core/text.hpp"
+#include "loftwright/report/text_table.hpp"
 
 namespace loftwright::cli {
 

@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "loftwright/io/tables.hpp"
+#include "loftwright/report/advice_tables.hpp"
 
 namespace loftwright::cli {
 

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "help.hpp"
-#include "loftwright/io/words.hpp"
+#include "loftwright/report/words.hpp"
 
 namespace loftwright::cli {
 

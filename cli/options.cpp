@@ -10,7 +10,7 @@
 
 #include "commands.hpp"
 #include "loftwright/core/nearest.hpp"
-#include "loftwright/io/columns_file.hpp"
+#include "loftwright/files/columns_file.hpp"
 #include "loftwright/shots/cells.hpp"
 
 namespace loftwright::cli {

@@ -6,10 +6,10 @@
 
 #include "drive.hpp"
 #include "layout.hpp"
-#include "loftwright/io/columns_file.hpp"
-#include "loftwright/io/pupil_file.hpp"
-#include "loftwright/io/shot_words.hpp"
-#include "loftwright/io/shots_file.hpp"
+#include "loftwright/files/columns_file.hpp"
+#include "loftwright/files/pupil_file.hpp"
+#include "loftwright/files/shots_file.hpp"
+#include "loftwright/report/shot_words.hpp"
 
 namespace loftwright::cli {
 

@@ -11,8 +11,8 @@
 #include <span>
 
 #include "best_loft.hpp"
-#include "loftwright/io/catalogue.hpp"
-#include "loftwright/io/pupil_file.hpp"
+#include "loftwright/files/catalogue.hpp"
+#include "loftwright/files/pupil_file.hpp"
 #include "march.hpp"
 
 using namespace loftwright;

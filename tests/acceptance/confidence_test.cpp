@@ -6,7 +6,8 @@
 #include <limits>
 
 #include "loftwright/advise/advise.hpp"
-#include "loftwright/io/words.hpp"
+#include "loftwright/report/advice_words.hpp"
+#include "loftwright/report/words.hpp"
 #include "loftwright/shot/drives.hpp"
 #include "loftwright/stats/quasi.hpp"
 #include "pupils.hpp"

@@ -6,7 +6,8 @@
 #include <cmath>
 #include <sstream>
 
-#include "loftwright/io/words.hpp"
+#include "loftwright/report/advice_words.hpp"
+#include "loftwright/report/words.hpp"
 #include "pupils.hpp"
 
 using namespace loftwright;

@@ -5,8 +5,8 @@
 #include <fstream>
 
 #include "draws.hpp"
-#include "loftwright/io/columns_file.hpp"
-#include "loftwright/io/pupil_file.hpp"
+#include "loftwright/files/columns_file.hpp"
+#include "loftwright/files/pupil_file.hpp"
 #include "pupils.hpp"
 #include "simulated_shots.hpp"
 

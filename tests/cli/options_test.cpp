@@ -8,7 +8,7 @@
 #include "help.hpp"
 #include "loftwright/air/air.hpp"
 #include "loftwright/impact/impact.hpp"
-#include "loftwright/io/words.hpp"
+#include "loftwright/report/words.hpp"
 #include "loftwright/shots/compare.hpp"
 #include "loftwright/swing/arc.hpp"
 #include "process.hpp"

@@ -1,7 +1,9 @@
 // A pupil's book: read, written, shown.
-#include "loftwright/book/book_file.hpp"
 #include "loftwright/book/history.hpp"
-#include "loftwright/page/history_page.hpp"
+#include "loftwright/files/book_file.hpp"
+#include "loftwright/report/history_page.hpp"
+#include "loftwright/report/history_words.hpp"
+#include "loftwright/report/json.hpp"
 #include "target.hpp"
 
 using namespace loftwright;

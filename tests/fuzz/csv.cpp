@@ -2,9 +2,9 @@
 #include <cmath>
 #include <vector>
 
-#include "loftwright/io/columns_file.hpp"
-#include "loftwright/io/shot_words.hpp"
-#include "loftwright/io/shots_file.hpp"
+#include "loftwright/files/columns_file.hpp"
+#include "loftwright/files/shots_file.hpp"
+#include "loftwright/report/shot_words.hpp"
 #include "loftwright/shots/csv.hpp"
 #include "target.hpp"
 

@@ -1,7 +1,7 @@
 // JSON text to tree, and on to the reader of whatever file of ours it says it is.
-#include "io/json_text.hpp"
-#include "loftwright/check/check_file.hpp"
-#include "loftwright/io/json_out.hpp"
+#include "files/json_text.hpp"
+#include "loftwright/files/check_file.hpp"
+#include "loftwright/report/json.hpp"
 #include "target.hpp"
 
 using namespace loftwright;

@@ -3,9 +3,10 @@
 #include <algorithm>
 #include <functional>
 
-#include "loftwright/io/json_out.hpp"
-#include "loftwright/io/pupil_file.hpp"
-#include "loftwright/io/tables.hpp"
+#include "loftwright/files/pupil_file.hpp"
+#include "loftwright/report/advice_tables.hpp"
+#include "loftwright/report/advice_words.hpp"
+#include "loftwright/report/json.hpp"
 #include "target.hpp"
 
 using namespace loftwright;

@@ -2,7 +2,7 @@
 #include <cstdio>
 
 #include "loftwright/core/units.hpp"
-#include "loftwright/io/catalogue.hpp"
+#include "loftwright/files/catalogue.hpp"
 
 int main() {
   const double mph = loftwright::unit("mph").factor, deg = loftwright::unit("deg").factor;

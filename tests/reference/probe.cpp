@@ -3,13 +3,13 @@
 #include <iostream>
 #include <nlohmann/json.hpp>
 
-#include "loftwright/io/columns_file.hpp"
-#include "loftwright/io/pupil_file.hpp"
+#include "loftwright/files/catalogue.hpp"
+#include "loftwright/files/columns_file.hpp"
+#include "loftwright/files/pupil_file.hpp"
+#include "loftwright/shot/drives.hpp"
 #include "loftwright/shots/csv.hpp"
 #include "loftwright/stats/difference.hpp"
 #include "loftwright/stats/trend.hpp"
-#include "loftwright/io/catalogue.hpp"
-#include "loftwright/shot/drives.hpp"
 #include "tune/evidence.hpp"
 
 using namespace loftwright;

@@ -5,7 +5,7 @@
 #include <functional>
 
 #include "loftwright/advise/advise.hpp"
-#include "loftwright/io/words.hpp"
+#include "loftwright/core/units.hpp"
 #include "settings.hpp"
 
 namespace loftwright::test {

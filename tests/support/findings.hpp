@@ -4,7 +4,7 @@
 #include <algorithm>
 #include <string>
 
-#include "loftwright/io/findings.hpp"
+#include "loftwright/core/findings.hpp"
 #include "scratch_folder.hpp"
 
 namespace loftwright::test {

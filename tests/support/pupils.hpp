@@ -6,7 +6,7 @@
 #include <string>
 
 #include "loftwright/advise/advise.hpp"
-#include "loftwright/advise/pupil.hpp"
+#include "loftwright/pupil/pupil.hpp"
 #include "settings.hpp"
 
 namespace loftwright::test {

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "loftwright/advise/pupil.hpp"
 #include "loftwright/core/error.hpp"
+#include "loftwright/pupil/pupil.hpp"
 
 namespace loftwright {
 

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "loftwright/air/wind.hpp"
 #include "loftwright/core/constants.hpp"
 #include "loftwright/core/error.hpp"
 
@@ -38,6 +39,15 @@ Air air_from(const Weather& weather) {
   check_range("pressure", weather.pressure, 5e4, 1.1e5, "Pa");
   check_range("humidity", weather.humidity, 0.0, 1.0, "");
   return {moist_air_density(weather), air_viscosity(weather.temperature)};
+}
+
+std::string_view key_of(WindProfile profile) {
+  switch (profile) {
+    case WindProfile::uniform: return "uniform";
+    case WindProfile::logarithmic: return "logarithmic";
+    case WindProfile::power: return "power";
+  }
+  return "";
 }
 
 }  // namespace loftwright

@@ -5,23 +5,19 @@
 #include <algorithm>
 #include <cmath>
 
-#include "loftwright/io/shots_file.hpp"
 #include "loftwright/shots/inference.hpp"
 
 namespace loftwright {
 
-ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const std::string& head,
-                               const Catalogue& catalogue) {
+ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const Setting& setting) {
   validate(delivery);
-  Pupil stage;
-  stage.head = head;
-  const Drive drive = drive_from(delivery, handed, setting_for(stage, catalogue));
+  const Drive drive = drive_from(delivery, handed, setting);
   if (drive.flight.end == FlightEnd::not_finite) throw InputError(std::string(sentence(drive.flight.end)));
   return {drive.flight.carry, drive.total, LOFTWRIGHT_VERSION};
 }
 
-std::vector<std::string> take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd,
-                                    Handed handed, const Setting& setting) {
+DeliveryBlock take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd, Handed handed,
+                         const Setting& setting) {
   const std::optional<DeliveryBlock> block = delivery_block(list, setting, handed, odd);
   const std::vector<const Shot*> shots = counted(list, odd);
   if (shots.empty()) throw InputError(fmt::format("{} holds no shot that can be counted", file));
@@ -34,7 +30,7 @@ std::vector<std::string> take_shots(BookedSession& session, const std::string& f
   session.shots = {file, shots.size(), list.set_aside.size(), list.shots.size() - shots.size(), {}};
   for (const ReadingSummary& r : summarise(list, odd).readings)
     session.shots->readings.push_back({r.reading, r.summary});
-  return remarks(*block);
+  return *block;
 }
 
 const BookedSession& add_session(Book& book, BookedSession session) {

@@ -14,6 +14,16 @@ std::string_view sentence(FlightEnd end) {
   return "";
 }
 
+std::string_view key_of(FlightEnd end) {
+  switch (end) {
+    case FlightEnd::landed: return "landed";
+    case FlightEnd::never_rose: return "never_rose";
+    case FlightEnd::time_limit: return "time_limit";
+    case FlightEnd::not_finite: return "not_finite";
+  }
+  return "";
+}
+
 template <class T>
 FlightOf<T> fly(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, double tolerance) {
   return std::visit(

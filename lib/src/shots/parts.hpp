@@ -1,9 +1,9 @@
 // Which reading is which member of the model's structs.
 #pragma once
 
-#include "loftwright/advise/pupil.hpp"
 #include "loftwright/flight/flight.hpp"
 #include "loftwright/impact/impact.hpp"
+#include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shots/reading.hpp"
 
 namespace loftwright {

@@ -69,4 +69,6 @@ Arc arc_from(double attack, double path, double low_point, double swing_directio
   return arc;
 }
 
+std::string_view key_of(Handed handed) { return handed == Handed::right ? "right" : "left"; }
+
 }  // namespace loftwright

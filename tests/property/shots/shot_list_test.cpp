@@ -4,7 +4,7 @@
 #include <random>
 #include <set>
 
-#include "loftwright/io/columns_file.hpp"
+#include "loftwright/files/columns_file.hpp"
 #include "loftwright/shots/csv.hpp"
 #include "loftwright/shots/shot_summary.hpp"
 

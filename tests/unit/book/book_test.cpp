@@ -4,7 +4,9 @@
 
 #include "books.hpp"
 #include "loftwright/book/history.hpp"
-#include "loftwright/io/columns_file.hpp"
+#include "loftwright/files/columns_file.hpp"
+#include "loftwright/files/shots_file.hpp"
+#include "loftwright/report/history_words.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;
@@ -51,7 +53,7 @@ const char* const kBoth =
 
 TEST_CASE("the reference drive is the drive in still air at sea level") {
   const Drive drive = drive_from(kDown, Handed::right, default_setting());
-  const ReferenceDrive reference = reference_drive(kDown, Handed::right, "modern-driver", Catalogue());
+  const ReferenceDrive reference = reference_drive(kDown, Handed::right, reference_setting("modern-driver", Catalogue()));
   CHECK(near(reference.carry, drive.flight.carry, 1e-12));
   CHECK(near(reference.total, drive.total, 1e-12));
   CHECK_FALSE(reference.program.empty());
@@ -62,17 +64,17 @@ TEST_CASE("a left-hander's mirrored delivery flies as far, and the hand matters 
   d.path = 3.0 * kDeg;
   d.toe = 0.012;
   const auto carry = [](const Delivery& delivery, Handed handed) {
-    return reference_drive(delivery, handed, "modern-driver", Catalogue()).carry;
+    return reference_drive(delivery, handed, reference_setting("modern-driver", Catalogue())).carry;
   };
   CHECK(carry(d, Handed::right) == carry(mirrored(d), Handed::left));
   CHECK(carry(d, Handed::right) != carry(d, Handed::left));
 }
 
 TEST_CASE("a reference drive of what cannot be is an error") {
-  CHECK_THROWS_AS(reference_drive(kDown, Handed::right, "no-such-head", Catalogue()), InputError);
+  CHECK_THROWS_AS(reference_setting("no-such-head", Catalogue()), InputError);
   Delivery fast = kDown;
   fast.club_speed = 100.0;
-  CHECK_THROWS_AS(reference_drive(fast, Handed::right, "modern-driver", Catalogue()), InputError);
+  CHECK_THROWS_AS(reference_drive(fast, Handed::right, reference_setting("modern-driver", Catalogue())), InputError);
 }
 
 TEST_CASE("sessions stand by date, and a number is never given twice") {
@@ -95,8 +97,7 @@ TEST_CASE("taking out a session that is not there names those that are") {
 
 TEST_CASE("a shot list gives the mean delivery, means and spreads") {
   BookedSession s;
-  const auto said =
-      take_shots(s, "list.csv", list_of(kBoth), OddShots::keep, Handed::right, setting_for({}, Catalogue()));
+  const auto said = remarks(take_shots(s, "list.csv", list_of(kBoth), OddShots::keep, Handed::right, setting_for({}, Catalogue())));
   CHECK(near(s.delivery.club_speed, 83.0 * kMph, 1e-12));
   CHECK(near(s.delivery.attack, -3.0 * kDeg, 1e-12));
   CHECK(near(s.delivery.path, 2.0 * kDeg, 1e-12));
@@ -124,7 +125,7 @@ TEST_CASE("a list of ball numbers gives the delivery behind them") {
                         drive.launch.spin / kRpm);
   }
   BookedSession s;
-  const auto said = take_shots(s, "list.csv", list_of(text), OddShots::keep, Handed::right, setting);
+  const auto said = remarks(take_shots(s, "list.csv", list_of(text), OddShots::keep, Handed::right, setting));
   CHECK(s.delivery_inferred);
   REQUIRE_FALSE(said.empty());
   CHECK(said[0].find("worked out") != std::string::npos);

@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "loftwright/io/columns_file.hpp"
+#include "loftwright/files/columns_file.hpp"
 #include "loftwright/shots/shot_list.hpp"
 
 using namespace loftwright;

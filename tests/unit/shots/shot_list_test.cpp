@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "loftwright/io/columns_file.hpp"
+#include "loftwright/files/columns_file.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;

@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "draws.hpp"
-#include "loftwright/io/columns_file.hpp"
+#include "loftwright/files/columns_file.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;

@@ -9,7 +9,7 @@
 #include <string>
 #include <vector>
 
-#include "loftwright/advise/pupil.hpp"
+#include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shot/shot.hpp"
 #include "loftwright/swing/arc.hpp"
 

@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "loftwright/advise/pupil.hpp"
+#include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shot/shot.hpp"
 
 namespace loftwright {

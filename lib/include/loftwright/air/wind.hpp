@@ -1,6 +1,8 @@
 // Wind over the course: a speed and bearing at one height, and how it falls off towards the ground.
 #pragma once
 
+#include <string_view>
+
 #include "loftwright/core/vec3.hpp"
 
 namespace loftwright {
@@ -13,6 +15,7 @@ enum class WindProfile {
   logarithmic,  // u(y) = u_h ln(Y(y) / z0) / ln(Y(h) / z0), z0 = 0.03 m: open short grass, WMO-No. 8 class 3 (memory)
   power,        // u(y) = u_h (Y(y) / Y(h))^(1/7), open land (common practice in wind engineering)
 };
+std::string_view key_of(WindProfile profile);  // "uniform", ...
 
 // Heights a wind may have been measured at: from an anemometer in the hand to where the laws of the ground end (estimates).
 inline constexpr double kLowestWind = 1.0, kHighestWind = 100.0;  // [m]

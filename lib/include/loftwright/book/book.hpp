@@ -8,7 +8,8 @@
 #include <vector>
 
 #include "loftwright/book/day.hpp"
-#include "loftwright/io/catalogue.hpp"
+#include "loftwright/pupil/pupil.hpp"
+#include "loftwright/shot/shot.hpp"
 #include "loftwright/shots/shot_summary.hpp"
 
 namespace loftwright {
@@ -21,10 +22,10 @@ struct ReferenceDrive {
   std::string program;  // version that computed it: another may compute another carry
 };
 
-// The hand matters: the strike point stays on the toe while path and face are mirrored. Throws InputError for an
-// unknown head, a delivery out of range, or one from which the model computes no drive.
-ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const std::string& head,
-                               const Catalogue& catalogue);
+// `setting` is that of the reference conditions (reference_setting of files/catalogue). The hand matters: the strike point
+// stays on the toe while path and face are mirrored. Throws InputError for a delivery out of range, or one from which the model
+// computes no drive.
+ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const Setting& setting);
 
 // What is kept of a shot list.
 struct BookedShots {
@@ -68,10 +69,10 @@ inline constexpr std::size_t kLongestName = 200, kLongestNotes = 10000;  // [byt
 inline constexpr std::size_t kMostSessions = 5000;
 
 // Fills in delivery, delivery_inferred and shots: the mean delivery as measured or, when a list has only ball numbers,
-// worked back from each with the setting's head and ball. Returns sentences on what was assumed. Throws InputError when
-// neither can be.
-std::vector<std::string> take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd,
-                                    Handed handed, const Setting& setting);
+// worked back from each with the setting's head and ball. Returns the block they come of, which says what was assumed. Throws
+// InputError when neither can be.
+DeliveryBlock take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd, Handed handed,
+                         const Setting& setting);
 
 // Numbers the session after the book's version and puts it in its place. The session as it stands there.
 const BookedSession& add_session(Book& book, BookedSession session);

@@ -3,6 +3,7 @@
 
 #include <string>
 #include <string_view>
+#include <vector>
 
 namespace loftwright {
 
@@ -12,5 +13,8 @@ std::string without_direction_marks(std::string_view text);
 
 // The first curly quotation mark in a text, as tablets and word processors make them of straight ones. Empty: there is none.
 std::string_view curly_quote(std::string_view text);
+
+// "path", "path and face", "path, face and toe"
+std::string listed(const std::vector<std::string>& words);
 
 }  // namespace loftwright

@@ -11,6 +11,12 @@
 
 namespace loftwright {
 
+// What people count in.
+enum class UnitSystem {
+  yards,   // yd, ft for heights, mph, in at address
+  metres,  // m, m/s, cm at address
+};
+
 enum class Dimension { speed, angle, length, mass, temperature, pressure, spin, ratio, inertia, time };
 
 std::string_view name_of(Dimension dimension);  // "speed", "angle", ...

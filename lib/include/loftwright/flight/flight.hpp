@@ -22,6 +22,7 @@ enum class FlightEnd {
   not_finite,   // an input was not a number, or so far outside every range that the model has no answer: no result is meant
 };
 std::string_view sentence(FlightEnd end);
+std::string_view key_of(FlightEnd end);  // "landed", ...
 
 template <class T>
 struct FlightOf {

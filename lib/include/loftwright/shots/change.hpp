@@ -5,9 +5,11 @@
 #include <array>
 #include <cstdint>
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "loftwright/shot/shares.hpp"
+#include "loftwright/shots/compare.hpp"
 #include "loftwright/shots/inference.hpp"
 
 namespace loftwright {
@@ -60,5 +62,25 @@ struct Change {
 // lists have neither club speed, attack and dynamic loft nor ball speed, launch and spin in common.
 std::optional<Change> explain_change(const Hitting& before, const Hitting& after, Handed handed,
                                      const ChangeOptions& options = {});
+
+// Two lists compared. The pupils carry what each was hit with; those of `before` the hand.
+struct ReachedGain {
+  std::string by;  // "loft_only", "technique_only", "both", or "given": on the command line
+  Reached reached;
+};
+struct CompareAnswer {
+  struct Side {
+    std::string file;  // as the user named it
+    Hitting hitting;
+    Pupil pupil;
+  };
+  Side before, after;
+  bool goal_computed;  // by the model, for both
+  CompareOptions options;
+  ChangeOptions change_options;
+  Comparison comparison;
+  std::optional<Change> change;
+  std::vector<ReachedGain> reached;
+};
 
 }  // namespace loftwright

@@ -70,4 +70,14 @@ struct Consistency {
 Consistency consistency(const ShotList& list, const Setting& setting, Handed handed, OddShots odd = OddShots::keep,
                         const ModelWidth& width = {});
 
+// All that a shot list says.
+struct ShotsAnswer {
+  std::string file;  // as the user named it
+  ShotList list;
+  OddShots odd;
+  Completed completed;
+  Consistency consistency;
+  std::optional<DeliveryBlock> block;  // none: neither the delivery nor the ball's start was measured
+};
+
 }  // namespace loftwright

@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include "loftwright/advise/pupil.hpp"
+#include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shots/shot_list.hpp"
 #include "loftwright/stats/summary.hpp"
 

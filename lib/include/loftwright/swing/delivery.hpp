@@ -1,6 +1,8 @@
 // A delivery: how the clubhead meets the ball. Everything about the player that the impact needs.
 #pragma once
 
+#include <string_view>
+
 #include "loftwright/core/vec3.hpp"
 
 namespace loftwright {
@@ -27,6 +29,7 @@ DeliveryOf<T> operator+(const DeliveryOf<T>& d, const Delivery& change) {
 }
 
 enum class Handed { right, left };
+std::string_view key_of(Handed handed);  // "right", "left"
 
 template <class T>
 DeliveryOf<T> mirrored(DeliveryOf<T> delivery) {

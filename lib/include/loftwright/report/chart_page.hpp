@@ -1,0 +1,17 @@
+// The loft table for the wall of a clinic.
+#pragma once
+
+#include <string>
+
+#include "loftwright/advise/chart.hpp"
+#include "loftwright/core/units.hpp"
+
+namespace loftwright {
+
+// Before the work is done: throws InputError when the tables would make the page too large.
+void check_chart_page(const ChartAxes& axes);
+
+// Loft to deliver and what it gives, as maps over club speed and attack and as tables. The same input gives the same bytes.
+std::string chart_page(const Chart& chart, const Pupil& like, const Setting& setting, UnitSystem units);
+
+}  // namespace loftwright

@@ -1,0 +1,30 @@
+// What a book says, as text for people: what the screen and the page both lay out.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "loftwright/book/history.hpp"
+#include "loftwright/files/catalogue.hpp"
+#include "loftwright/report/text_table.hpp"
+
+namespace loftwright {
+
+// Rising, falling, or not to be told from chance yet; with what a session brings and its 95 % interval.
+std::string trend_sentence(const History& history, UnitSystem units);
+
+// The trend, the best session so far, and what to be careful about: a sentence each.
+std::vector<std::string> history_sentences(const Book& book, UnitSystem units);
+
+// "Marlow Fenn (invented), right-handed: 5 sessions, 2026-01-10 to 2026-03-28"
+std::string book_title(const Book& book);
+std::string counted_sessions(std::size_t count);  // "1 session", "5 sessions"
+
+// What the carry and total of every session hold for.
+std::string same_conditions_words(const Catalogue& catalogue, UnitSystem units);
+
+// Carry and total, session by session; and the delivery of each. Empty without sessions.
+TextTable history_table(const Book& book, UnitSystem units);
+TextTable sessions_table(const std::vector<BookedSession>& sessions, UnitSystem units);
+
+}  // namespace loftwright

@@ -1,0 +1,189 @@
+#include "loftwright/files/catalogue.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <set>
+#include <span>
+#include <stdexcept>
+
+#include "core/disk.hpp"
+#include "files/embedded.hpp"
+#include "files/model_file.hpp"
+#include "loftwright/core/nearest.hpp"
+#include "loftwright/files/pupil_file.hpp"
+
+namespace loftwright {
+
+namespace fs = std::filesystem;
+
+namespace {
+
+using Overlay = std::optional<fs::path>;
+
+std::span<const EmbeddedFile> embedded() { return {kEmbeddedFiles, kEmbeddedFilesCount}; }
+
+const EmbeddedFile* find_embedded(std::string_view name) {
+  const auto files = embedded();
+  const auto at = std::find_if(files.begin(), files.end(), [&](const EmbeddedFile& f) { return f.name == name; });
+  return at == files.end() ? nullptr : &*at;
+}
+
+const KindOfModel& about(ModelKind kind) {
+  const auto kinds = kinds_of_model();
+  return *std::find_if(kinds.begin(), kinds.end(), [&](const KindOfModel& k) { return k.kind == kind; });
+}
+
+// Throws InputError when the folder is none or cannot be read.
+std::vector<fs::path> files_in(const fs::path& folder) {
+  std::vector<fs::path> files;
+  std::error_code failed;
+  for (fs::directory_iterator at(folder, failed), end; !failed && at != end; at.increment(failed)) files.push_back(at->path());
+  if (failed) throw InputError(fmt::format("{}: {}", folder.string(), failed.message()));
+  return files;
+}
+
+std::vector<std::string> ids_of(const KindOfModel& kind, const Overlay& overlay) {
+  std::set<std::string> ids;
+  for (const EmbeddedFile& file : embedded()) {
+    const fs::path path(file.name);
+    if (path.parent_path() == kind.folder) ids.insert(path.stem().string());
+  }
+  if (overlay && is_there(*overlay / kind.folder)) {  // a folder the overlay does not have holds no models
+    for (const fs::path& file : files_in(*overlay / kind.folder)) {
+      const std::string stem = file.stem().string();
+      if (is_path(file.filename().string()) && is_id(stem)) ids.insert(stem);
+    }
+  }
+  return {ids.begin(), ids.end()};
+}
+
+struct Located {
+  std::string name;  // for messages
+  std::string text;
+  fs::path folder;  // where the files it names are looked for
+};
+
+Located locate(const KindOfModel& kind, std::string_view id, const Overlay& overlay) {
+  if (is_path(id)) {
+    const fs::path path(id);
+    return {path.string(), read_text(path), path.parent_path()};
+  }
+  const std::string name = fmt::format("{}/{}.json", kind.folder, id);
+  if (is_id(id)) {
+    if (overlay && is_there(*overlay / name)) {
+      return {(*overlay / name).string(), read_text(*overlay / name), (*overlay / name).parent_path()};
+    }
+    if (const EmbeddedFile* file = find_embedded(name)) return {"built-in " + name, std::string(file->text), {}};
+  }
+  const std::vector<std::string> ids = ids_of(kind, overlay);
+  throw InputError(
+      fmt::format("there is no {} {}; the nearest is \"{}\"; there are: {}; or name a file that ends in .json",
+                  kind.name, in_quotes(id), nearest(id, ids), fmt::join(ids, ", ")));
+}
+
+// A model, and the file that its own references start from.
+template <class Model>
+struct Loaded {
+  ModelFile<Model> file;
+  std::string name;
+  fs::path folder;
+};
+
+template <class Model>
+Loaded<Model> load(ModelKind kind, std::string_view id, const Overlay& overlay,
+                   std::optional<ModelFile<Model>> (*read)(const Json&, Findings&)) {
+  const Located located = locate(about(kind), id, overlay);
+  Findings findings;
+  const std::optional<Json> document = parse_json(located.text, findings);
+  std::optional<ModelFile<Model>> file;
+  if (document) file = read(*document, findings);
+  if (file && !is_path(id) && file->info.id != id) {
+    findings.push_back(
+        {Severity::error, "/id", fmt::format("is {}, but the file's name says \"{}\"", in_quotes(file->info.id), id)});
+  }
+  if (has_errors(findings)) throw FileError(located.name, findings);
+  return {std::move(*file), located.name, located.folder};
+}
+
+}  // namespace
+
+Catalogue::Catalogue(fs::path overlay) : overlay_(std::move(overlay)) {
+  if (std::error_code none; !is_there(*overlay_) || !fs::is_directory(*overlay_, none)) {
+    throw InputError(fmt::format("{} is not a folder of data files", overlay_->string()));
+  }
+  files_in(*overlay_);  // else an unreadable one would pass for an empty one
+}
+
+Catalogue::BallWithAero Catalogue::ball(std::string_view id) const {
+  const auto [file, name, folder] = load(ModelKind::ball, id, overlay_, read_ball);
+  try {
+    return {file.model.ball, aero(resolved(file.model.aero, folder))};
+  } catch (const InputError& e) {
+    throw FileError(name, {{Severity::error, "/aero", e.what()}});
+  }
+}
+
+Head Catalogue::head(std::string_view id) const { return load(ModelKind::head, id, overlay_, read_head).file.model; }
+
+Turf Catalogue::turf(std::string_view id) const { return load(ModelKind::turf, id, overlay_, read_turf).file.model; }
+
+AeroModel Catalogue::aero(std::string_view id) const {
+  return load(ModelKind::aero, id, overlay_, read_aero).file.model;
+}
+
+std::vector<ModelInfo> Catalogue::list(ModelKind kind) const {
+  std::vector<ModelInfo> all;
+  for (const std::string& id : ids_of(about(kind), overlay_)) all.push_back(info(kind, id));
+  return all;
+}
+
+ModelInfo Catalogue::info(ModelKind kind, std::string_view id) const {
+  switch (kind) {
+    case ModelKind::ball:
+      return load(kind, id, overlay_, read_ball).file.info;
+    case ModelKind::head:
+      return load(kind, id, overlay_, read_head).file.info;
+    case ModelKind::turf:
+      return load(kind, id, overlay_, read_turf).file.info;
+    case ModelKind::aero:
+      return load(kind, id, overlay_, read_aero).file.info;
+  }
+  throw std::logic_error("a kind of model without a reader");
+}
+
+std::string_view Catalogue::built_in(std::string_view name) {
+  const EmbeddedFile* file = find_embedded(name);
+  if (!file) throw std::logic_error(fmt::format("no built-in file '{}'", name));
+  return file->text;
+}
+
+Setting setting_for(const Pupil& pupil, const Catalogue& catalogue) {
+  const auto [ball, aero] = catalogue.ball(pupil.ball);
+  Setting setting{pupil.head_numbers ? *pupil.head_numbers : catalogue.head(pupil.head),
+                  ball,
+                  aero,
+                  catalogue.turf(pupil.conditions.turf),
+                  air_from(pupil.conditions),
+                  pupil.conditions.wind};
+  if (pupil.tuned) {
+    const auto& [restitution, tangential_restitution, drag_scale, lift_scale, tilt, tilt_speed, bounce, rolling] = pupil.tuned->value;
+    setting.head.restitution = restitution;
+    setting.head.tangential_restitution = tangential_restitution;
+    setting.drag_scale = drag_scale;
+    setting.lift_scale = lift_scale;
+    if (has_tuned_turf(pupil)) {
+      const TurfErrorOf<double> found{.tilt = (tilt - 1.0) * setting.turf.tilt, .restitution = bounce, .rolling = rolling, .tilt_speed = tilt_speed};
+      setting.turf = turf_under(setting.turf, found);
+    }
+  }
+  return setting;
+}
+
+Setting reference_setting(const std::string& head, const Catalogue& catalogue) {
+  Pupil stage;
+  stage.head = head;
+  return setting_for(stage, catalogue);
+}
+
+}  // namespace loftwright

@@ -1,0 +1,73 @@
+// One reading of one pupil file, section by section; pupil_file.cpp calls them in the order in which they need each
+// other.
+#pragma once
+
+#include <fmt/format.h>
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "files/json_reader.hpp"
+#include "files/model_file.hpp"
+#include "loftwright/core/text.hpp"
+#include "loftwright/files/catalogue.hpp"
+#include "loftwright/pupil/pupil.hpp"
+#include "loftwright/shots/shot_summary.hpp"
+
+namespace loftwright {
+
+inline constexpr std::string_view kPupilFormat = "loftwright-pupil/1";
+inline constexpr int kMostMeasuredShots = 10000;
+
+// read_pupil from a document already parsed.
+std::optional<Pupil> pupil_from(const Json& document, const std::filesystem::path& folder, const Catalogue& catalogue,
+                                Findings& findings);
+
+// What the sections need of each other. Empty: not given, or not usable, which was said where it stands.
+struct PupilReading {
+  const std::filesystem::path& folder;
+  const Catalogue& catalogue;
+  Pupil pupil{};
+  std::optional<Quantity> club_loft{};
+  std::optional<Head> head{};
+  std::optional<Ball> ball{};
+  std::optional<DeliveryBlock> block{};  // of the list of shots that the file names
+  bool delivery_known = false;  // club speed, attack and dynamic loft, measured or worked out
+
+  template <class... Args>
+  void assume(fmt::format_string<Args...> sentence, Args&&... args) {
+    pupil.assumed.push_back(fmt::format(sentence, std::forward<Args>(args)...));
+  }
+};
+
+void read_clubs(ObjectReader& top, PupilReading& r);  // club, lofts_on_offer, sleeve
+void read_swing(ObjectReader& top,
+                PupilReading& r);  // delivery to reach; needs head, ball and loft
+void read_tuned(ObjectReader& top, PupilReading& r);  // needs head and ball
+
+// "correlations" between quantities of these keys, by their numbers.
+void read_correlations(ObjectReader& reader, const std::vector<std::string>& keys, std::vector<Spread::Correlation>& out);
+
+void read_shots(ObjectReader& top, PupilReading& r);  // shots; needs head and ball
+
+// What went wrong in a file that another one names, as one line of that other one's findings.
+std::string on_one_line(const InputError& error);
+
+// A model that the file names by id or path: `load` must find it.
+template <class Load>
+void read_named(ObjectReader& reader, std::string_view key, std::string& into, const PupilReading& r,
+                const Load& load) {
+  const std::optional<std::string> name = reader.text(key, Need::optional);
+  if (name) into = resolved(*name, r.folder);
+  try {
+    load(into);
+  } catch (const InputError& e) {
+    reader.error(below(reader.place(), key), on_one_line(e));
+  }
+}
+
+}  // namespace loftwright

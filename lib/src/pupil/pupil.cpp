@@ -1,0 +1,95 @@
+#include "loftwright/pupil/pupil.hpp"
+
+#include "loftwright/core/constants.hpp"
+
+namespace loftwright {
+
+namespace {
+constexpr double kHundredRpm = 100.0 * kPi / 30.0;
+}
+
+std::string_view key_of(Limited quantity) {
+  switch (quantity) {
+    case Limited::spin_loft: return "spin_loft";
+    case Limited::launch: return "launch";
+    case Limited::spin: return "spin";
+    case Limited::apex: return "apex";
+    case Limited::landing_angle: return "landing";
+    case Limited::side: return "side";
+    case Limited::carry: return "carry";
+    case Limited::face_to_path: return "face_to_path";
+  }
+  return "";
+}
+
+std::string_view title_of(Limited quantity) {
+  switch (quantity) {
+    case Limited::spin_loft: return "spin loft";
+    case Limited::launch: return "launch angle";
+    case Limited::spin: return "spin";
+    case Limited::apex: return "apex";
+    case Limited::landing_angle: return "landing angle";
+    case Limited::side: return "side at rest";
+    case Limited::carry: return "carry";
+    case Limited::face_to_path: return "face to path";
+  }
+  return "";
+}
+
+double scale_of(Limited quantity) {
+  switch (quantity) {
+    case Limited::spin_loft:
+    case Limited::launch:
+    case Limited::landing_angle:
+    case Limited::face_to_path: return kDegree;
+    case Limited::spin: return kHundredRpm;
+    case Limited::apex:
+    case Limited::side:
+    case Limited::carry: return 1.0;
+  }
+  return 1.0;
+}
+
+std::optional<double> known_club_loft(const Pupil& pupil) {
+  return pupil.club_loft > 0.0 ? std::optional(pupil.club_loft) : std::nullopt;
+}
+
+std::string_view spread_key(int quantity) {
+  constexpr std::string_view keys[kSpreadQuantities] = {"club_speed", "attack", "path", "face", "dynamic_loft", "toe", "high"};
+  return keys[quantity];
+}
+
+Spread usual_spread(Skill skill, double club_speed) {
+  switch (skill) {
+    case Skill::low_handicap:
+      return {0.015 * club_speed, 1.0 * kDegree, 1.5 * kDegree, 1.5 * kDegree, 1.2 * kDegree, 0.007, 0.006, {}};
+    case Skill::mid_handicap:
+      return {0.02 * club_speed, 1.5 * kDegree, 2.5 * kDegree, 2.5 * kDegree, 1.7 * kDegree, 0.011, 0.008, {}};
+    case Skill::high_handicap:
+      return {0.03 * club_speed, 2.2 * kDegree, 3.5 * kDegree, 4.0 * kDegree, 2.4 * kDegree, 0.015, 0.010, {}};
+  }
+  return {};
+}
+
+std::string_view key_of(Tunable tunable) {
+  constexpr std::string_view keys[kTunables] = {"restitution", "tangential_restitution", "drag_scale",   "lift_scale",
+                                                  "tilt_scale",  "tilt_speed_scale",       "bounce_scale", "rolling_scale"};
+  return keys[static_cast<std::size_t>(tunable)];
+}
+
+std::string_view title_of(Tunable tunable) {
+  constexpr std::string_view titles[kTunables] = {"restitution", "tangential restitution", "drag", "lift", "turf tilt", "tilt speed", "bounce", "rolling"};
+  return titles[static_cast<std::size_t>(tunable)];
+}
+
+bool has_tuned_turf(const Pupil& pupil) {
+  return pupil.tuned && !pupil.tuned->turf.empty() && pupil.tuned->turf == pupil.conditions.turf;
+}
+
+Air air_from(const Conditions& c) {
+  return air_from(Weather{c.temperature, c.pressure ? *c.pressure : standard_atmosphere(c.altitude).pressure, c.humidity});
+}
+
+std::string_view key_of(Goal goal) { return goal == Goal::carry ? "carry" : "total"; }
+
+}  // namespace loftwright

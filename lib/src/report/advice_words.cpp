@@ -1,0 +1,436 @@
+#include "loftwright/report/advice_words.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <stdexcept>
+
+#include "loftwright/core/constants.hpp"
+#include "loftwright/core/text.hpp"
+#include "loftwright/core/units.hpp"
+#include "report/parts.hpp"
+
+namespace loftwright {
+
+namespace {
+
+bool is_loss(double gain, UnitSystem units) { return gain < 0.0 && !reads_as_zero(Shown::gain, gain, units); }
+
+std::string yards_of(double gain, UnitSystem units) { return quantity(Shown::gain, std::abs(gain), units); }
+
+// "adds 5.6 yd", "costs 5.6 yd".
+std::string gain_words(double gain, UnitSystem units) {
+  return fmt::format("{} {}", is_loss(gain, units) ? "costs" : "adds", yards_of(gain, units));
+}
+
+std::string goal_words(Goal goal) { return goal == Goal::carry ? "of carry" : "of total distance"; }
+
+// "adds 13.1 yd of carry to the average drive", "costs the average drive 3.2 yd of carry".
+std::string average_words(double gain, Goal goal, UnitSystem units) {
+  if (is_loss(gain, units)) return fmt::format("costs the average drive {} {}", yards_of(gain, units), goal_words(goal));
+  return fmt::format("adds {} {} to the average drive", yards_of(gain, units), goal_words(goal));
+}
+
+std::string limit_of(const LimitState& limit, UnitSystem units) {
+  return limit_words(limit.quantity, limit.allowed, units);
+}
+
+// Rounded up: given as it is told, it is enough.
+std::string give_of(const LimitState& limit, UnitSystem units) {
+  const Shown what = shown_as(limit.quantity);
+  return quantity(what, std::abs(limit.slack) + unit(unit_shown(what, units)).to_si(0.499 * step_shown(what)), units);
+}
+
+// "the best loft alone (12.0 deg) adds 5.6 yd", or why there is no such thing.
+std::string loft_alone(const Strategy& s, const Strategy& as_is, UnitSystem units) {
+  if (!s.feasible) return "no loft alone meets every limit";
+  if (reads_as_zero(Shown::angle, s.loft - as_is.loft, units)) return "no other loft alone adds anything";
+  return fmt::format("the best loft alone ({}) {}", degrees(s.loft), gain_words(s.gain, units));
+}
+
+std::string swing_alone(const Strategy& s, const Strategy& as_is, UnitSystem units) {
+  if (!s.feasible) return "no change of swing alone meets every limit";
+  if (reads_as_zero(Shown::angle, s.attack - as_is.attack, units)) return "no other attack alone adds anything";
+  return fmt::format("the best swing alone (attack {}) {}", degrees(s.attack, Sign::always), gain_words(s.gain, units));
+}
+
+// "adds 13.1 yd of carry to the average drive (+8 to +18)"; what costs yards is done for the limits' sake.
+std::string adds_words(const Advice& advice, const Strategy& s, UnitSystem units) {
+  std::string out = average_words(s.gain, advice.goal, units);
+  const auto judged = advice.confidence ? advice.confidence->at(s.kind) : std::nullopt;
+  if (judged) out += fmt::format(" ({})", interval_numbers(judged->gain, units));
+  if (is_loss(s.gain, units) && !advice.at(StrategyKind::as_is).feasible) out += " but meets every limit, as club and swing now do not";
+  if (judged && (s.gain < judged->gain.low || s.gain > judged->gain.high)) out += ", a mean that few large gains lift out of its own interval";
+  return out;
+}
+
+// " (sure, 93 %)", " (likely, 78 %)", " (a close call, 62 %)"; never rounded up to where the next word begins.
+std::string certainty_words(const Advice& advice) {
+  if (!advice.confidence) return "";
+  const Verdict& v = advice.verdict;
+  switch (v.certainty) {
+    case Certainty::sure: return fmt::format(" (sure, {})", probability_words(v.probability));
+    case Certainty::likely: return fmt::format(" (likely, {})", probability_words(std::min(v.probability, 0.894)));
+    case Certainty::close: return fmt::format(" (a close call, {})", probability_words(std::min(v.probability, 0.694)));
+  }
+  return "";
+}
+
+// Of ten, how many: not all for less than 99 in a hundred, nor none for more than one.
+int of_ten(double share) {
+  constexpr double kHardlyAny = 0.01;
+  const int count = static_cast<int>(std::lround(10.0 * share));
+  return std::clamp(count, share > kHardlyAny ? 1 : 0, share < 1.0 - kHardlyAny ? 9 : 10);
+}
+
+std::string_view lever_words(Lever lever) {
+  switch (lever) {
+    case Lever::technique: return "the swing alone";
+    case Lever::loft: return "the loft alone";
+    case Lever::both: return "both";
+    case Lever::leave: return "leaving both alone";
+    case Lever::either: return "either";
+  }
+  return "";
+}
+
+std::string_view measure_words(Measure measure) {
+  switch (measure) {
+    case Measure::ten_more_shots: return "ten more shots";
+    case Measure::tuned_ball: return "a ball and head tuned to the player's shots";
+    case Measure::trial_lesson: return "a trial lesson";
+    case Measure::measured_run: return "the run on this turf";
+  }
+  return "";
+}
+
+// What a close call asks for: the next best, what choosing wrongly costs, and what to measure first.
+std::string close_words(const Advice& advice, UnitSystem units) {
+  const Verdict& v = advice.verdict;
+  if (!advice.confidence || v.certainty != Certainty::close) return "";
+  std::string out;
+  if (v.runner_up) {
+    const std::string cost = fmt::format("hoosing wrongly costs {} on average.", quantity(Shown::gain, v.regret, units));
+    const bool named = v.lever == Lever::either && (*v.runner_up == Lever::loft || *v.runner_up == Lever::technique);
+    out += named ? " C" + cost : fmt::format(" Next best is {}; c{}", lever_words(*v.runner_up), cost);
+  }
+  if (v.measure_first) {
+    out += fmt::format(" Measure first: {}, worth {}.", measure_words(*v.measure_first),
+                       quantity(Shown::gain, advice.confidence->measuring.of(*v.measure_first), units));
+  }
+  return out;
+}
+
+// A lever that loses a third of the fairways says so.
+std::string fairway_words(const Advice& advice) {
+  constexpr double kKept = 2.0 / 3.0;
+  const double before = advice.at(StrategyKind::as_is).average.fairway_share;
+  const double after = advice.at(strategy_of(advice.verdict.leader)).average.fairway_share;
+  if (after > kKept * before) return "";
+  return fmt::format(" It holds {} of fairways instead of {}.", probability_words(after), probability_words(before));
+}
+
+std::string leave_sentence(const Advice& advice, const std::string& sure, UnitSystem units) {
+  const auto best = std::find_if(advice.choices.begin(), advice.choices.end(), [](const Choice& c) { return c.feasible && c.lever != Lever::leave; });
+  if (best == advice.choices.end()) return fmt::format("Leave club and swing alone{}: nothing else that is within reach adds anything.", sure);
+  return fmt::format("Leave club and swing alone{}: the best change, {}, {} and would have to add more than {} to be worth it.", sure,
+                     lever_words(best->lever), average_words(best->gain, advice.goal, units), quantity(Shown::gain, best->price, units));
+}
+
+std::string must_give_words(const Strategy& s, UnitSystem units) {
+  std::vector<std::string> all;
+  for (const LimitState& l : s.must_give) all.push_back(fmt::format("{} would have to give by {}", limit_of(l, units), give_of(l, units)));
+  return listed(all);
+}
+
+// How an assumption is named and its value told.
+struct AssumptionName {
+  Assumption assumption;
+  std::string_view title;
+  enum class Told { not_at_all, speed, angle, times, added, plain, speed_a_degree } told;
+};
+
+const AssumptionName& name_of(Assumption assumption) {
+  using Told = AssumptionName::Told;
+  static constexpr std::array<AssumptionName, kAssumptions> kNames{{
+      {Assumption::measured_club_speed, "the measured club speed", Told::speed},
+      {Assumption::measured_attack, "the measured attack", Told::angle},
+      {Assumption::measured_dynamic_loft, "the measured dynamic loft", Told::angle},
+      {Assumption::measured_strike, "the measured path, face and strike point", Told::not_at_all},
+      {Assumption::drag, "the ball's drag", Told::times},
+      {Assumption::lift, "the ball's lift", Told::times},
+      {Assumption::restitution, "the spring of the face", Told::added},
+      {Assumption::tangential_restitution, "the grip of the face", Told::added},
+      {Assumption::turf_bounce, "the bounce of the turf", Told::not_at_all},
+      {Assumption::turf_roll, "the roll on the turf", Told::not_at_all},
+      {Assumption::follow, "how far loft follows a change of attack", Told::plain},
+      {Assumption::speed_cost, "the speed that a higher attack brings", Told::speed_a_degree},
+  }};
+  return kNames[static_cast<std::size_t>(assumption)];
+}
+
+// "-2.5 deg instead of -4.0 deg", "0.94 times the model's".
+std::string other_value(const AssumptionName& name, double value, double taken, UnitSystem units) {
+  using Told = AssumptionName::Told;
+  const auto instead = [&](Shown what, double factor = 1.0) {
+    return fmt::format("{} instead of {}", quantity(what, value * factor, units), quantity(what, taken * factor, units));
+  };
+  switch (name.told) {
+    case Told::not_at_all: return "";
+    case Told::speed: return instead(Shown::speed);
+    case Told::angle: return instead(Shown::angle);
+    case Told::plain: return instead(Shown::factor);
+    case Told::speed_a_degree: return instead(Shown::speed_cost, unit("deg").factor) + " a degree";
+    case Told::times: return number(Shown::factor, value, units) + " times the model's";
+    case Told::added: return number(Shown::coefficient, value, units, Sign::always) + " beside the model's";
+  }
+  return "";
+}
+
+}  // namespace
+
+std::optional<double> worth_in_club_speed(const Rate& lever, const Rate& club_speed, Goal goal) {
+  const double gained = goal == Goal::carry ? lever.carry : lever.total;
+  const double per_speed = goal == Goal::carry ? club_speed.carry : club_speed.total;
+  if (per_speed <= 0.0) return std::nullopt;
+  return gained / per_speed;
+}
+
+std::string worth_sentence(const Advice& advice, UnitSystem units) {
+  const ExchangeRates& rates = advice.rates;
+  const auto does = [&](const Rate& lever) -> std::string {
+    const std::optional<double> worth = worth_in_club_speed(lever, rates.club_speed, advice.goal);
+    if (!worth) return "";
+    const double speed = *worth * unit("deg").factor;
+    if (reads_as_zero(Shown::speed, speed, units)) return "next to nothing";
+    return fmt::format("what {} {} club speed does", quantity(Shown::speed, std::abs(speed), units), speed > 0.0 ? "more" : "less");
+  };
+  const std::string attack = does(rates.attack), loft = does(rates.loft);
+  if (attack.empty()) return "";
+  return fmt::format("For {}, one degree higher attack, loft following, does {}; one degree more loft does {}.", key_of(advice.goal), attack, loft);
+}
+
+std::string verdict_sentence(const Advice& advice, UnitSystem units) {
+  const Strategy& as_is = advice.at(StrategyKind::as_is);
+  const Strategy& loft = advice.at(StrategyKind::loft_only);
+  const Strategy& swing = advice.at(StrategyKind::technique_only);
+  const Strategy& both = advice.at(StrategyKind::both);
+  if (!advice.feasible) {
+    return fmt::format("No loft and swing within reach meet every limit{}.", both.must_give.empty() ? "" : ": " + must_give_words(both, units));
+  }
+  const std::string sure = certainty_words(advice), after = fairway_words(advice) + close_words(advice, units);
+  switch (advice.verdict.lever) {
+    case Lever::technique:
+      return fmt::format("Change the swing, not the club{}: an attack of {} instead of {} with the {} driver in hand {}; {}.{}", sure,
+                         degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), degrees(as_is.loft),
+                         adds_words(advice, swing, units), loft_alone(loft, as_is, units), after);
+    case Lever::loft:
+      return fmt::format("Change the loft, not the swing{}: {} instead of {} {}; {}.{}", sure, degrees(loft.loft), degrees(as_is.loft),
+                         adds_words(advice, loft, units), swing_alone(swing, as_is, units), after);
+    case Lever::either: {
+      const std::string of_loft = fmt::format("{} of loft instead of {} {}", degrees(loft.loft), degrees(as_is.loft), adds_words(advice, loft, units));
+      const std::string of_swing =
+          fmt::format("an attack of {} instead of {} {}", degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), adds_words(advice, swing, units));
+      const bool loft_first = advice.verdict.leader == Lever::loft;
+      return fmt::format("Either will do{}: {}, or {}.{}", sure, loft_first ? of_loft : of_swing, loft_first ? of_swing : of_loft, after);
+    }
+    case Lever::both: {
+      const std::string first = !advice.verdict.first_step ? ""
+                                : *advice.verdict.first_step == Lever::loft
+                                    ? fmt::format(" Start with the loft: {}.", loft_alone(loft, as_is, units))
+                                    : fmt::format(" Start with the swing: {}.", swing_alone(swing, as_is, units));
+      return fmt::format("Change both{}: {} of loft with an attack of {} {}.{}{}", sure, degrees(both.loft), degrees(both.attack, Sign::always),
+                         adds_words(advice, both, units), first, after);
+    }
+    case Lever::leave: return leave_sentence(advice, sure, units) + close_words(advice, units);
+  }
+  throw std::logic_error("a verdict without a sentence");
+}
+
+std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units) {
+  std::vector<std::string> out;
+  if (const auto& w = advice.window) {
+    out.push_back(fmt::format("{} to {} deg of loft: within {} of the best, {}, at an attack of {}", number(Shown::angle, w->low, units),
+                              number(Shown::angle, w->high, units), quantity(Shown::gain, kWindowLoss, units), degrees(w->best),
+                              degrees(w->attack, Sign::always)));
+  }
+  if (advice.second && advice.second->differs) {
+    const SecondOpinion& s = *advice.second;
+    out.push_back(fmt::format("another ball, '{}', would say '{}', with {} of loft and an attack of {}: the answer leans on the model of air", s.aero,
+                              key_of(s.lever), degrees(s.loft), degrees(s.attack, Sign::always)));
+  }
+  return out;
+}
+
+std::string drives_sentence(const Advice& advice, UnitSystem units) {
+  if (!advice.confidence || advice.verdict.leader == Lever::leave) return "";
+  const auto& judged = advice.confidence->at(strategy_of(advice.verdict.leader));
+  if (!judged) return "";
+  return fmt::format("Of ten drives, {} go further than the same swing would have sent them before; eight of ten gain between {} and {}.",
+                     of_ten(judged->drives_gaining), number(Shown::distance, judged->drive_gain.low, units, Sign::always),
+                     quantity(Shown::distance, judged->drive_gain.high, units, Sign::always));
+}
+
+std::string probability_words(double probability) {
+  const double percent = std::clamp(std::round(100.0 * probability), 1.0, 99.0);
+  return fmt::format("{}{:.0f} %", probability > 0.995 ? "over " : probability < 0.005 ? "under " : "", percent);
+}
+
+std::string interval_numbers(const Interval80& interval, UnitSystem units) {
+  return fmt::format("{} to {}", number(Shown::distance, interval.low, units, Sign::always),
+                     number(Shown::distance, interval.high, units, Sign::always));
+}
+
+std::vector<std::string> odds_sentences(const Advice& advice) {
+  std::vector<std::string> out;
+  if (!advice.confidence) return out;
+  const auto beats = [&](StrategyKind better, StrategyKind other, const std::optional<double>& probability) {
+    if (probability) {
+      out.push_back(fmt::format("the average drive goes further with {} than with {}: {} sure", title_of(better), title_of(other),
+                                probability_words(*probability)));
+    }
+  };
+  beats(StrategyKind::technique_only, StrategyKind::loft_only, advice.confidence->technique_over_loft);
+  beats(StrategyKind::both, StrategyKind::technique_only, advice.confidence->both_over_technique);
+  beats(StrategyKind::both, StrategyKind::loft_only, advice.confidence->both_over_loft);
+  return out;
+}
+
+std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem units) {
+  std::vector<std::string> out;
+  if (!advice.confidence) return out;
+  constexpr std::size_t kNamed = 3;
+  for (const Influence& i : advice.confidence->influences) {
+    if (out.size() == kNamed) break;
+    const AssumptionName& name = name_of(i.assumption);
+    std::string turns;
+    if (i.flips_at) {
+      turns = fmt::format("; at {} the verdict would be '{}'", other_value(name, *i.flips_at, i.taken, units), key_of(i.becomes));
+    } else if (name.told != AssumptionName::Told::not_at_all) {
+      turns = "; no likely value turns the verdict";
+    }
+    constexpr double kTold = 0.01;  // [-] less is no share
+    if (i.first < kTold) continue;
+    out.push_back(fmt::format("{}: {} of what is uncertain{}", name.title, probability_words(i.first), turns));
+  }
+  return out;
+}
+
+std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem units) {
+  std::vector<std::string> out;
+  if (!advice.confidence || !advice.feasible) return out;
+  const auto add = [&](std::string_view what, double metres) {
+    if (!reads_as_zero(Shown::gain, metres, units)) out.push_back(fmt::format("{}: {}", what, quantity(Shown::gain, metres, units)));
+  };
+  const Measuring& m = advice.confidence->measuring;
+  for (std::size_t i = 0; i < kMeasures; ++i) add(measure_words(static_cast<Measure>(i)), m.worth[i]);
+  add("all there is to know", m.everything);
+  if (out.empty()) out.emplace_back("nothing: no measurement would change the choice");
+  return out;
+}
+
+std::string claim_sentence(const Claim& c, Goal goal, UnitSystem units) {
+  const std::string_view unit_words = units == UnitSystem::yards ? "yards" : "metres";
+  const auto distance = [&](double si) { return fmt::format("{} {}", number(Shown::gain, si, units), unit_words); };
+  const auto degrees = [&](double si) { return number(Shown::angle, si, units); };
+  const auto turns = [&](double si) { return number(Shown::spin, std::abs(si), units); };
+  const std::string_view gets = goal == Goal::carry ? "carries" : "ends";
+  const auto one_degree_more = [&](std::string_view of, bool further) {
+    return fmt::format("One degree more {} starts the ball {} degrees {} with {} turns {}, and it {} {} {}.", of, degrees(std::abs(c.launch)),
+                       c.launch >= 0.0 ? "higher" : "lower", turns(c.spin), c.spin >= 0.0 ? "more" : "fewer", gets, distance(c.distance),
+                       further ? "further" : "shorter");
+  };
+  constexpr std::string_view kLoft = "Loft is how far the face leans back. ";
+  constexpr std::string_view kAttack = "Attack is how steeply the head rises through the ball; below zero it falls. ";
+  switch (c.kind) {
+    case ClaimKind::now:
+      return fmt::format("Your ball now starts at {} degrees with {} backward turns a minute, and on average {} {} {} {}.", degrees(c.launch),
+                         turns(c.spin), goal == Goal::carry ? "carries" : "comes to rest after", number(Shown::distance, c.distance, units), unit_words,
+                         goal == Goal::carry ? "through the air" : "in all");
+    case ClaimKind::too_low:
+      return fmt::format("That is low: with the same spin a higher start would go further. Your best drive here starts {} degrees higher.",
+                         degrees(c.launch));
+    case ClaimKind::too_high:
+      return fmt::format("That is high: with the same spin a lower start would go further. Your best drive here starts {} degrees lower.",
+                         degrees(c.launch));
+    case ClaimKind::too_little_spin:
+      return fmt::format("More spin would help: from the same start, 100 turns more are worth {}.", distance(c.distance));
+    case ClaimKind::too_much_spin:
+      return fmt::format("Less spin would help: from the same start, 100 turns fewer are worth {}.", distance(c.distance));
+    case ClaimKind::loft_helps: return std::string(kLoft) + one_degree_more("loft", true);
+    case ClaimKind::loft_hurts: return std::string(kLoft) + one_degree_more("loft", false);
+    case ClaimKind::up_helps: return std::string(kAttack) + one_degree_more("upward", true);
+    case ClaimKind::up_hurts: return std::string(kAttack) + one_degree_more("upward", false);
+    case ClaimKind::loft_gain:
+      return fmt::format("A driver of {} degrees alone buys {}.", degrees(c.loft), distance(c.distance));
+    case ClaimKind::loft_no_gain: return fmt::format("No other driver on offer buys a {} by itself.", unit_words.substr(0, unit_words.size() - 1));
+    case ClaimKind::technique_gain:
+      return fmt::format("An attack of {} degrees with your own driver buys {}.", number(Shown::angle, c.attack, units, Sign::always),
+                         distance(c.distance));
+    case ClaimKind::technique_no_gain:
+      return fmt::format("No other attack within your reach buys a {} by itself.", unit_words.substr(0, unit_words.size() - 1));
+    case ClaimKind::both_gain:
+      return fmt::format("Together, {} degrees of loft and {} of attack buy {}.", degrees(c.loft),
+                         number(Shown::angle, c.attack, units, Sign::always), distance(c.distance));
+    case ClaimKind::sure:
+      return fmt::format("Of ten drives with {} degrees of loft and {} of attack, {} go further than before; eight of ten gain between {} and {} {}.",
+                         degrees(c.loft), number(Shown::angle, c.attack, units, Sign::always), of_ten(c.share), number(Shown::distance, c.low, units),
+                         number(Shown::distance, c.high, units), unit_words);
+  }
+  return "";
+}
+
+std::vector<std::string> explanation(const Advice& advice, UnitSystem units) {
+  std::vector<std::string> sentences;
+  for (const Claim& c : explain(advice)) sentences.push_back(claim_sentence(c, advice.goal, units));
+  return sentences;
+}
+
+std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem units) {
+  std::vector<std::string> out;
+  for (const Strategy& s : advice.strategies) {
+    const std::string_view who = title_of(s.kind);
+    if (!s.must_give.empty()) out.push_back(fmt::format("{}: nothing meets every limit; {}", who, must_give_words(s, units)));
+    for (const LimitState& limit : s.limits) {
+      const std::string value = quantity(shown_as(limit.quantity), limit.value, units);
+      const bool told = std::ranges::any_of(s.must_give, [&](const LimitState& l) { return l.quantity == limit.quantity; });
+      if (limit.broken && !told) out.push_back(fmt::format("{}: breaks a limit, {} (it is {})", who, limit_of(limit, units), value));
+      if (limit.active && !limit.broken) out.push_back(fmt::format("{}: held by {}", who, limit_of(limit, units)));
+    }
+    if (!s.must_give.empty()) continue;  // held by its limits, whatever else
+    if (s.at_loft_end) out.push_back(fmt::format("{}: held by the lofts on offer, which end at {}", who, degrees(s.loft)));
+    if (s.at_reach_end) {
+      out.push_back(fmt::format("{}: held by the reach, which ends at attack {}", who, degrees(s.attack, Sign::always)));
+    }
+  }
+  return out;
+}
+
+std::vector<std::string> set_up_sentences(const Advice& advice, UnitSystem units) {
+  if (!advice.set_up) return {};
+  const SetUp& s = *advice.set_up;
+  const auto moved = [&](double by, std::string_view none, std::string_view more, std::string_view less) {
+    if (reads_as_zero(Shown::at_address, by, units)) return std::string(none);
+    return fmt::format("{} {}", quantity(Shown::at_address, std::abs(by), units), by > 0.0 ? more : less);
+  };
+  std::vector<std::string> out{fmt::format("low point: {} now; aim for {}", low_point_words(s.low_point_now, units),
+                                           low_point_words(s.low_point_target, units)),
+                               fmt::format("ball: {}", moved(s.ball_forward, "where it is against the low point",
+                                                             "further forward of the low point; move the ball, the low point, or some of each",
+                                                             "further back from the low point; move the ball, the low point, or some of each"))};
+  if (!reads_as_zero(Shown::angle, s.path_change, units)) {
+    const auto side = [](double angle) { return angle > 0.0 ? "right" : "left"; };
+    out.push_back(fmt::format("path: moving the low point alone would turn it {} to the {}; swing {} further {} to keep it",
+                              degrees(std::abs(s.path_change)), side(s.path_change), degrees(std::abs(s.swing_direction_change)),
+                              side(s.swing_direction_change)));
+  }
+  if (s.tee_higher) {
+    out.push_back(fmt::format("tee: {}", moved(*s.tee_higher, "as it is", "higher, for the ball is struck that far below the middle of the face",
+                                               "lower, for the ball is struck that far above the middle of the face")));
+  }
+  return out;
+}
+
+}  // namespace loftwright
