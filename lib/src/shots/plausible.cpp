@@ -12,7 +12,6 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kDeg = kPi / 180.0;
 
 bool is_usual(Reading reading, double value) {
   return value >= info(reading).usual_low && value <= info(reading).usual_high;
@@ -156,8 +155,8 @@ Found spin_loft_at_odds(const Shot& shot, const UnitsUsed& used) {
   reversed.attack = -reversed.attack;
   const double off = std::abs(spin_loft(delivery) - *given), off_reversed = std::abs(spin_loft(reversed) - *given);
   // Without path and face up to 4 deg may be theirs (10 deg of face to path at a spin loft of 12 deg).
-  constexpr double kSign = 4.0 * kDeg, kAny = 8.0 * kDeg;
-  const bool sign = off > kSign && off_reversed < 1.5 * kDeg;
+  constexpr double kSign = 4.0 * kDegree, kAny = 8.0 * kDegree;
+  const bool sign = off > kSign && off_reversed < 1.5 * kDegree;
   if (!sign && off <= kAny) return std::nullopt;
   const auto slip = sign ? std::optional(Slip{Reading::attack, nullptr}) : std::nullopt;
   return Impossible{
@@ -171,7 +170,7 @@ Found launch_at_odds(const Shot& shot, const UnitsUsed& used) {
              launch = shot.at(Reading::launch);
   if (!loft || !attack || !launch) return std::nullopt;
   constexpr double kRoll =
-      8.0 * kDeg;  // a strike 30 mm up a face of 305 mm roll meets 5.6 deg more loft; gear effect on top
+      8.0 * kDegree;  // a strike 30 mm up a face of 305 mm roll meets 5.6 deg more loft; gear effect on top
   if (*launch >= std::min(*loft, *attack) - kRoll && *launch <= std::max(*loft, *attack) + kRoll) return std::nullopt;
   return Impossible{fmt::format("{} is not between {} and {}, give or take 8 deg", said(Reading::launch, *launch, used),
                                 said(Reading::attack, *attack, used), said(Reading::dynamic_loft, *loft, used)),
@@ -181,7 +180,7 @@ Found launch_at_odds(const Shot& shot, const UnitsUsed& used) {
 Found low_point_at_odds(const Shot& shot, const UnitsUsed& used) {
   const auto attack = shot.at(Reading::attack), low_point = shot.at(Reading::low_point);
   // Down before the low point, up after it; near it measuring error decides.
-  if (!attack || !low_point || std::abs(*attack) < 2.0 * kDeg || std::abs(*low_point) < 0.05) return std::nullopt;
+  if (!attack || !low_point || std::abs(*attack) < 2.0 * kDegree || std::abs(*low_point) < 0.05) return std::nullopt;
   if (*attack * *low_point < 0.0) return std::nullopt;
   const Slip slip{Reading::low_point, nullptr};
   return Impossible{fmt::format("{} with {} {} the ball: the club falls until its low point and rises after it{}",
@@ -197,7 +196,7 @@ Found side_at_odds(const Shot& shot, const UnitsUsed& used) {
   // Starts and curves to one side by this much, and ends this far on the other: more than a side wind does.
   constexpr double kClear = 12.0;  // [m] estimate
   const double start = *carry * std::tan(*azimuth);
-  const bool one_way = *azimuth * *tilt > 0.0 && std::abs(*tilt) > 3.0 * kDeg && std::abs(*tilt) < 90.0 * kDeg;
+  const bool one_way = *azimuth * *tilt > 0.0 && std::abs(*tilt) > 3.0 * kDegree && std::abs(*tilt) < 90.0 * kDegree;
   if (!one_way || std::abs(start) < kClear || std::copysign(1.0, start) * *side > -kClear) return std::nullopt;
   const Slip slip{Reading::side, nullptr};
   return Impossible{
