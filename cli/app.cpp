@@ -1,7 +1,6 @@
 #include "app.hpp"
 
 #include <cstdlib>
-#include <filesystem>
 #include <fmt/format.h>
 #include <istream>
 #include <ostream>
@@ -12,6 +11,7 @@
 #include "help.hpp"
 #include "layout.hpp"
 #include "line.hpp"
+#include "loftwright/core/disk.hpp"
 #include "loftwright/core/text.hpp"
 
 namespace loftwright::cli {
@@ -82,8 +82,7 @@ std::string from_pipe(const Session& session, std::string_view expected) {
 
 void check_is_no_input(const Session& session, std::string_view name, std::string_view file) {
   const auto check = [&](const std::string& input, std::string_view what) {
-    std::error_code none;  // what is not there is no input
-    if (!std::filesystem::equivalent(file, input, none)) return;
+    if (!is_same_file(file, input)) return;  // what is not there is no input
     throw InputError(fmt::format("--{}: {} is {} itself and would be lost; choose another name", name, file, what));
   };
   const Command& command = session.values.command();
@@ -117,7 +116,7 @@ int run(const std::vector<std::string>& args, std::istream& in, std::ostream& ou
     std::ostringstream whole;  // all of the answer or nothing: what fails on the way has printed none of it
     std::string kept;
     const int code = answer(line, in, whole, err, kept);
-    if (!(out << whole.view()).flush()) {
+    if (!(out << whole.str()).flush()) {
       throw Error(kept.empty() ? std::string(kNotWritten) : fmt::format("{}, but {}", kept, kNotWritten));
     }
     return code;

@@ -5,6 +5,7 @@
 
 #include "commands.hpp"
 #include "layout.hpp"
+#include "loftwright/core/disk.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/files/shots_file.hpp"
 #include "loftwright/report/advice_words.hpp"
@@ -85,11 +86,10 @@ std::string tune_text(const TuneResult& result, const std::string& block, const 
 
 // Before the work is done: the pupil's own file may be written over, when that is wanted, but nothing else that is read.
 void check_into(const Session& session, const fs::path& into) {
-  std::error_code none;  // what cannot be told is said by check_may_write
-  if (!session.values.given("overwrite") && fs::exists(into, none)) {
+  if (!session.values.given("overwrite") && seems_there(into)) {  // what cannot be told is said by check_may_write
     throw InputError(fmt::format("--into: {} is there already; --overwrite writes over it", into.string()));
   }
-  if (!fs::equivalent(into, session.values.positional(), none)) check_is_no_input(session, "into", into.string());
+  if (!is_same_file(into, session.values.positional())) check_is_no_input(session, "into", into.string());
   try {
     check_may_write(into);
   } catch (const InputError& error) {

@@ -3,8 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
-#include <filesystem>
-
+#include "loftwright/core/disk.hpp"
 #include "loftwright/core/nearest.hpp"
 
 namespace loftwright::cli {
@@ -64,8 +63,7 @@ std::string parted_name(const std::vector<std::string>& positionals, const std::
   for (const std::string& word : rest) {
     if (word.starts_with("--")) break;
     name += " " + word;
-    std::error_code none;
-    if (std::filesystem::exists(name, none)) return fmt::format("; there is a file '{}': put its name in quotes", name);
+    if (seems_there(name)) return fmt::format("; there is a file '{}': put its name in quotes", name);
   }
   return "";
 }

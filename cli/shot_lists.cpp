@@ -2,10 +2,9 @@
 
 #include <fmt/format.h>
 
-#include <filesystem>
-
 #include "drive.hpp"
 #include "layout.hpp"
+#include "loftwright/core/disk.hpp"
 #include "loftwright/files/columns_file.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/files/shots_file.hpp"
@@ -54,9 +53,8 @@ void check_learn(const Session& session) {
   const Values& values = session.values;
   if (!values.given("learn")) return;
   const std::string file = values.text("learn");
-  std::error_code none;  // what cannot be told is said by check_may_write
-  const bool own = values.given("columns") && std::filesystem::equivalent(file, values.text("columns"), none);
-  if (!own && std::filesystem::exists(file, none)) {
+  const bool own = values.given("columns") && is_same_file(file, values.text("columns"));
+  if (!own && seems_there(file)) {  // what cannot be told is said by check_may_write
     throw InputError(fmt::format("--learn: {} is there already; only the file of --columns is written over", file));
   }
   try {

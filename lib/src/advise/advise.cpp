@@ -404,7 +404,7 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
     mark_ends(model, found, s);
   }
   const Strategy& both = advice.at(StrategyKind::both);
-  advice.feasible = std::ranges::any_of(advice.choices, &Choice::feasible);
+  advice.feasible = std::any_of(advice.choices.begin(), advice.choices.end(), [](const Choice& c) { return c.feasible; });
   advice.rates = model.rates(own, pupil.club_loft, pupil.delivery.attack);
   if (advice.feasible && both.gain > 0.0) advice.trade = trade_table(model, as_is, decisions[2].found, options);
   advice.effort_front = effort_front(model, own, both, options);

@@ -98,7 +98,7 @@ Draws draw(const DriveModel& model, const Found& as_is, const std::array<Decisio
       a.side += sum.side / n;
     }
     const double half = 0.5 * model.pupil().fairway;
-    const auto held = std::ranges::count_if(sides[k], [&](float s) { return std::abs(s - a.side) <= half; });
+    const auto held = std::count_if(sides[k].begin(), sides[k].end(), [&](float s) { return std::abs(s - a.side) <= half; });
     a.fairway_share = static_cast<double>(held) / n;
   }
   out.averages.fill(averages[0]);
@@ -145,7 +145,7 @@ struct Contender {
 // The coordinates of a group that the surfaces know.
 Group within(const Group& group, std::size_t dimensions) {
   Group out;
-  std::ranges::copy_if(group, std::back_inserter(out), [dimensions](std::size_t i) { return i < dimensions; });
+  std::copy_if(group.begin(), group.end(), std::back_inserter(out), [dimensions](std::size_t i) { return i < dimensions; });
   return out;
 }
 
@@ -191,7 +191,7 @@ Measuring measuring(const std::vector<Contender>& contenders, const Verdict& ver
 std::vector<Influence> influences(const std::vector<Contender>& contenders, const Verdict& verdict, const Uncertainty& uncertainty,
                                   std::size_t dimensions) {
   if (!verdict.runner_up) return {};
-  const auto of = [&](Lever lever) -> const Contender& { return *std::ranges::find(contenders, lever, &Contender::lever); };
+  const auto of = [&](Lever lever) -> const Contender& { return *of_lever(contenders, lever); };
   const Contender &leader = of(verdict.leader), &other = of(*verdict.runner_up);
   if (!leader.gain && !other.gain) return {};
   const GainSurface difference = !leader.gain ? *other.gain : !other.gain ? *leader.gain : leader.gain->minus(*other.gain);
@@ -202,7 +202,7 @@ std::vector<Influence> influences(const std::vector<Contender>& contenders, cons
     const GainSurface::Share share = difference.share(within(coordinates_of(a), dimensions));
     ranked.push_back({a, share.alone, share.total, uncertainty.value_of(a, nominal), std::nullopt, verdict.lever});
   }
-  std::ranges::stable_sort(ranked, std::ranges::greater(), &Influence::total);
+  std::stable_sort(ranked.begin(), ranked.end(), [](const Influence& a, const Influence& b) { return a.total > b.total; });
   constexpr int kNamed = 3;
   int named = 0;
   for (Influence& i : ranked) {
@@ -231,7 +231,7 @@ Choice choice_of(Lever lever, const Found& found, bool feasible) {
 
 // Most net gain first, ties to the cheaper; what is not feasible last.
 void put_in_order(std::vector<Choice>& choices) {
-  std::ranges::stable_sort(choices, [](const Choice& a, const Choice& b) {
+  std::stable_sort(choices.begin(), choices.end(), [](const Choice& a, const Choice& b) {
     if (a.feasible != b.feasible) return a.feasible;
     return a.net_gain != b.net_gain ? a.net_gain > b.net_gain : a.price < b.price;
   });
@@ -240,10 +240,10 @@ void put_in_order(std::vector<Choice>& choices) {
 // The chance that each choice has the most net gain, ties to the cheaper.
 void count_best(const std::vector<NetGains>& nets, std::vector<Choice>& choices) {
   if (nets.empty()) return;
-  const auto price_of = [&](Lever lever) { return std::ranges::find(choices, lever, &Choice::lever)->price; };
+  const auto price_of = [&](Lever lever) { return of_lever(choices, lever)->price; };
   std::vector<std::size_t> wins(nets.size(), 0), order(nets.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::ranges::stable_sort(order, {}, [&](std::size_t i) { return price_of(nets[i].lever); });
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return price_of(nets[a].lever) < price_of(nets[b].lever); });
   const std::size_t count = nets[0].net.size();
   for (std::size_t n = 0; n < count; ++n) {
     std::size_t best = order[0];
@@ -251,7 +251,7 @@ void count_best(const std::vector<NetGains>& nets, std::vector<Choice>& choices)
     ++wins[best];
   }
   for (std::size_t i = 0; i < nets.size(); ++i) {
-    std::ranges::find(choices, nets[i].lever, &Choice::lever)->best_probability = static_cast<double>(wins[i]) / static_cast<double>(count);
+    of_lever(choices, nets[i].lever)->best_probability = static_cast<double>(wins[i]) / static_cast<double>(count);
   }
 }
 
@@ -354,7 +354,7 @@ Judged judge(const DriveModel& model, const Found& as_is, bool as_is_feasible, c
     for (float& g : net.net) g -= static_cast<float>(f.price);
     nets.push_back(std::move(net));
     contenders.push_back({kLevers[k], f.price, &surfaces[t]});
-    const auto gaining = std::ranges::count_if(draws.gains[t], [](float g) { return g > 0.0f; });
+    const auto gaining = std::count_if(draws.gains[t].begin(), draws.gains[t].end(), [](float g) { return g > 0.0f; });
     c.strategies[k + 1] = StrategyConfidence{interval_of(gains[t]), interval_of(draws.gains[t]),
                                              static_cast<double>(gaining) / static_cast<double>(draws.unknown.count())};
     c.misfit = std::max(c.misfit, surfaces[t].misfit());
@@ -376,7 +376,7 @@ Judged judge(const DriveModel& model, const Found& as_is, bool as_is_feasible, c
   if (!contenders.empty()) {
     c.measuring = measuring(contenders, out.verdict, draws.unknown, pupil);
     c.influences = influences(contenders, out.verdict, uncertainty, draws.unknown.dimensions());
-    const auto most = std::ranges::max_element(c.measuring.worth);
+    const auto most = std::max_element(c.measuring.worth.begin(), c.measuring.worth.end());
     if (*most >= kLeastWorth) out.verdict.measure_first = static_cast<Measure>(most - c.measuring.worth.begin());
   }
   return out;

@@ -194,19 +194,19 @@ Looked look_at(const DriveModel& model, Box box) {
     // Where limits are met may be narrow: of a close grid the best places that meet them, or that break them least, closed in on.
     surveyed = box.survey();
     std::vector<Point> survey = surveyed;
-    std::ranges::stable_sort(survey, better_point);
+    std::stable_sort(survey.begin(), survey.end(), better_point);
     const bool somewhere = met(survey.front());
     std::vector<Point> places = spread_out(survey, somewhere ? kPlaces : kPlacesBroken);
     if (!somewhere) {
       for (Point& p : places) p = box.close_in(p, better_point);
-      std::ranges::stable_sort(places, better_point);
+      std::stable_sort(places.begin(), places.end(), better_point);
       places.resize(std::min(places.size(), kPlaces));
     }
     for (const Point& p : places) {
       looks.push_back(model.value(box.club(), p.loft, p.attack));
     }
   }
-  std::ranges::stable_sort(looks, better_point);
+  std::stable_sort(looks.begin(), looks.end(), better_point);
   std::vector<Point> starts = spread_out(looks, kStarts);
   const bool feasible = met(starts.front());
   const double net = starts.front().goal - box.price();
@@ -242,7 +242,7 @@ Found least_broken(const DriveModel& model, const std::vector<Looked>& looked) {
     const auto less = [end](const Point& a, const Point& b) { return gives_less(a, b, end); };
     for (const Looked& l : looked) {
       std::vector<Point> survey = l.survey;
-      std::ranges::stable_sort(survey, less);
+      std::stable_sort(survey.begin(), survey.end(), less);
       constexpr std::size_t kStarts = 6;
       Point best = survey.front();
       for (const Point& start : spread_out(survey, kStarts)) {
@@ -281,7 +281,7 @@ LoftWindow window_of(const DriveModel& model, const LoftChoice& club, double low
   std::vector<DriveModel::Place> places;
   for (int i = 0; i <= steps; ++i) places.push_back({low + (high - low) * i / steps, attack});
   const std::vector<Point> points = model.values(club, places);
-  const auto best = std::ranges::max_element(points, {}, &Point::goal);
+  const auto best = std::max_element(points.begin(), points.end(), [](const Point& a, const Point& b) { return a.goal < b.goal; });
   LoftWindow w{attack, low, best->loft, high};
   const double least = best->goal - kWindowLoss;
   // Outward to the first that loses more, and between it and the one before it.

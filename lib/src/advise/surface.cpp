@@ -207,7 +207,7 @@ std::vector<GainSurface> GainSurface::fit(const SurfacePoints& points, std::span
       Line line;
       for (std::size_t k = 0; k < surfaces; ++k) {
         evaluate(points, block, out[k].terms_, line);
-        std::ranges::copy(line, at_points[k].begin() + static_cast<std::ptrdiff_t>(block * kBlock));
+        std::copy(line.begin(), line.end(), at_points[k].begin() + static_cast<std::ptrdiff_t>(block * kBlock));
       }
     });
   };

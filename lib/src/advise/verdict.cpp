@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "advise/confidence.hpp"
 #include "loftwright/advise/advise.hpp"
 
 namespace loftwright {
@@ -54,7 +55,7 @@ Verdict rule(const std::vector<NetGains>& choices) {
   if (!lead) return v;
   v.lever = lead->lever;
   v.leader = lead->leader;
-  const NetGains& leader = *std::ranges::find(choices, v.leader, &NetGains::lever);
+  const NetGains& leader = *of_lever(choices, v.leader);
   double best_other = 0.0;
   for (const NetGains& c : choices) {
     if (c.lever == v.leader || (v.runner_up && c.mean <= best_other)) continue;
@@ -72,7 +73,7 @@ Verdict rule(const std::vector<NetGains>& choices) {
   v.certainty = v.probability >= kSure ? Certainty::sure : v.probability >= kLikely ? Certainty::likely : Certainty::close;
   if (v.lever == Lever::both) {
     const auto mean_of = [&](Lever lever) {
-      const auto at = std::ranges::find(choices, lever, &NetGains::lever);
+      const auto at = of_lever(choices, lever);
       return at == choices.end() ? std::optional<double>() : at->mean;
     };
     const std::optional<double> loft = mean_of(Lever::loft), technique = mean_of(Lever::technique);

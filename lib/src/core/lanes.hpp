@@ -5,7 +5,6 @@
 #pragma once
 
 #include <array>
-#include <bit>
 #include <cmath>
 #include <cstdint>
 #include <cstring>
@@ -110,7 +109,7 @@ struct Lanes {
 
   friend Lanes value_of(const Lanes& a) { return a; }
   friend LaneBits<N> bits_of(const Lanes& a) {
-    return by_parts<LaneBits<N>>([](auto x) { return std::bit_cast<typename LaneBits<N>::Parts::Vector>(x); }, a);
+    return by_parts<LaneBits<N>>([](auto x) { return bit_cast<typename LaneBits<N>::Parts::Vector>(x); }, a);
   }
 };
 
@@ -142,21 +141,21 @@ template <std::size_t N>
 bool any(const LaneLogic<N>& condition) {
   const auto together = condition.v.low | condition.v.high;
 #if defined(__AVX512DQ__)
-  return _mm512_movepi32_mask(std::bit_cast<__m512i>(together)) != 0;
+  return _mm512_movepi32_mask(bit_cast<__m512i>(together)) != 0;
 #elif defined(__AVX2__)
-  return _mm256_movemask_ps(std::bit_cast<__m256>(together)) != 0;
+  return _mm256_movemask_ps(bit_cast<__m256>(together)) != 0;
 #elif defined(__SSE2__)
-  return _mm_movemask_ps(std::bit_cast<__m128>(together)) != 0;
+  return _mm_movemask_ps(bit_cast<__m128>(together)) != 0;
 #else
   std::int32_t whole = 0;
-  for (const std::int32_t each : std::bit_cast<std::array<std::int32_t, kNativeLanes>>(together)) whole |= each;
+  for (const std::int32_t each : bit_cast<std::array<std::int32_t, kNativeLanes>>(together)) whole |= each;
   return whole != 0;
 #endif
 }
 
 template <std::size_t N>
 Lanes<N> from_bits(const LaneBits<N>& bits) {
-  return by_parts<Lanes<N>>([](auto x) { return std::bit_cast<typename Lanes<N>::Parts::Vector>(x); }, bits);
+  return by_parts<Lanes<N>>([](auto x) { return bit_cast<typename Lanes<N>::Parts::Vector>(x); }, bits);
 }
 
 // As for doubles, in one instruction where there is one.
@@ -165,11 +164,11 @@ Lanes<N> min_of(const Lanes<N>& a, const Lanes<N>& b) {
   return by_parts<Lanes<N>>(
       [](auto x, auto y) {
 #if defined(__AVX512F__)
-        return std::bit_cast<decltype(x)>(_mm512_maskz_min_ps(0xffff, std::bit_cast<__m512>(y), std::bit_cast<__m512>(x)));
+        return bit_cast<decltype(x)>(_mm512_maskz_min_ps(0xffff, bit_cast<__m512>(y), bit_cast<__m512>(x)));
 #elif defined(__AVX2__)
-        return std::bit_cast<decltype(x)>(_mm256_min_ps(std::bit_cast<__m256>(y), std::bit_cast<__m256>(x)));
+        return bit_cast<decltype(x)>(_mm256_min_ps(bit_cast<__m256>(y), bit_cast<__m256>(x)));
 #elif defined(__SSE2__)
-        return std::bit_cast<decltype(x)>(_mm_min_ps(std::bit_cast<__m128>(y), std::bit_cast<__m128>(x)));
+        return bit_cast<decltype(x)>(_mm_min_ps(bit_cast<__m128>(y), bit_cast<__m128>(x)));
 #else
         return y < x ? y : x;
 #endif
@@ -181,11 +180,11 @@ Lanes<N> max_of(const Lanes<N>& a, const Lanes<N>& b) {
   return by_parts<Lanes<N>>(
       [](auto x, auto y) {
 #if defined(__AVX512F__)
-        return std::bit_cast<decltype(x)>(_mm512_maskz_max_ps(0xffff, std::bit_cast<__m512>(y), std::bit_cast<__m512>(x)));
+        return bit_cast<decltype(x)>(_mm512_maskz_max_ps(0xffff, bit_cast<__m512>(y), bit_cast<__m512>(x)));
 #elif defined(__AVX2__)
-        return std::bit_cast<decltype(x)>(_mm256_max_ps(std::bit_cast<__m256>(y), std::bit_cast<__m256>(x)));
+        return bit_cast<decltype(x)>(_mm256_max_ps(bit_cast<__m256>(y), bit_cast<__m256>(x)));
 #elif defined(__SSE2__)
-        return std::bit_cast<decltype(x)>(_mm_max_ps(std::bit_cast<__m128>(y), std::bit_cast<__m128>(x)));
+        return bit_cast<decltype(x)>(_mm_max_ps(bit_cast<__m128>(y), bit_cast<__m128>(x)));
 #else
         return x < y ? y : x;
 #endif
@@ -260,7 +259,7 @@ SinCos<Lanes<N>> sin_cos(const Lanes<N>& angle) {
   const LaneBits<N> count = bits_of(rounded);
   const auto [s, c] = sin_cos_of_small(x);
   const LaneLogic<N> odd = by_parts<LaneLogic<N>>(
-      [](auto n) { return std::bit_cast<typename LaneLogic<N>::Parts::Vector>(n << 31) >> 31; }, count);
+      [](auto n) { return bit_cast<typename LaneLogic<N>::Parts::Vector>(n << 31) >> 31; }, count);
   return {from_bits(bits_of(select(odd, c, s)) ^ ((count >> 1) << 31)),
           from_bits(bits_of(select(odd, s, c)) ^ (((count + 1u) >> 1) << 31))};
 }
@@ -287,7 +286,7 @@ template <std::size_t N>
 Lanes<N> whole_to_lanes(const LaneBits<N>& n) {
   return by_parts<Lanes<N>>(
       [](auto x) {
-        return __builtin_convertvector(std::bit_cast<typename LaneLogic<N>::Parts::Vector>(x), typename Lanes<N>::Parts::Vector);
+        return __builtin_convertvector(bit_cast<typename LaneLogic<N>::Parts::Vector>(x), typename Lanes<N>::Parts::Vector);
       },
       n);
 }
@@ -301,7 +300,7 @@ Lanes<N> log2(const Lanes<N>& x) {
       [](auto b) {
         constexpr std::uint32_t kRootHalf = 0x3f3504f3;
         using Signed = typename LaneLogic<N>::Parts::Vector;
-        return std::bit_cast<decltype(b)>(std::bit_cast<Signed>(b - kRootHalf) >> 23);
+        return bit_cast<decltype(b)>(bit_cast<Signed>(b - kRootHalf) >> 23);
       },
       bits);
   const Lanes<N> m = from_bits(bits - (e << 23));

@@ -1,10 +1,10 @@
 #include "loftwright/core/units.hpp"
 
+#include <fast_float/fast_float.h>
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <stdexcept>
 
@@ -132,7 +132,7 @@ std::optional<double> parse_number(std::string_view text) {
   text = trim(text);
   if (text.starts_with('+') && !text.starts_with("+-")) text.remove_prefix(1);
   double value = 0.0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  const auto [end, error] = fast_float::from_chars(text.data(), text.data() + text.size(), value);
   if (error != std::errc{} || end != text.data() + text.size() || !std::isfinite(value)) return std::nullopt;
   return value;
 }
@@ -142,8 +142,8 @@ double parse_quantity(std::string_view name, std::string_view text, Dimension di
   std::string_view rest = whole;
   if (rest.starts_with('+') && rest.size() > 1 && rest[1] != '-') rest.remove_prefix(1);
   double value = 0.0;
-  const auto [end, error] = std::from_chars(rest.data(), rest.data() + rest.size(), value);
-  if (error == std::errc::result_out_of_range || (error == std::errc{} && !std::isfinite(value))) {
+  const auto [end, error] = fast_float::from_chars(rest.data(), rest.data() + rest.size(), value);
+  if (error == std::errc{} && !std::isfinite(value)) {
     throw InputError(fmt::format("{}: '{}' is not a finite number", name, whole));
   }
   if (error != std::errc{}) {

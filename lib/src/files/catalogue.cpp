@@ -7,9 +7,9 @@
 #include <span>
 #include <stdexcept>
 
-#include "core/disk.hpp"
 #include "files/embedded.hpp"
 #include "files/model_file.hpp"
+#include "loftwright/core/disk.hpp"
 #include "loftwright/core/nearest.hpp"
 #include "loftwright/files/pupil_file.hpp"
 
@@ -34,15 +34,6 @@ const KindOfModel& about(ModelKind kind) {
   return *std::find_if(kinds.begin(), kinds.end(), [&](const KindOfModel& k) { return k.kind == kind; });
 }
 
-// Throws InputError when the folder is none or cannot be read.
-std::vector<fs::path> files_in(const fs::path& folder) {
-  std::vector<fs::path> files;
-  std::error_code failed;
-  for (fs::directory_iterator at(folder, failed), end; !failed && at != end; at.increment(failed)) files.push_back(at->path());
-  if (failed) throw InputError(fmt::format("{}: {}", folder.string(), failed.message()));
-  return files;
-}
-
 std::vector<std::string> ids_of(const KindOfModel& kind, const Overlay& overlay) {
   std::set<std::string> ids;
   for (const EmbeddedFile& file : embedded()) {
@@ -50,9 +41,9 @@ std::vector<std::string> ids_of(const KindOfModel& kind, const Overlay& overlay)
     if (path.parent_path() == kind.folder) ids.insert(path.stem().string());
   }
   if (overlay && is_there(*overlay / kind.folder)) {  // a folder the overlay does not have holds no models
-    for (const fs::path& file : files_in(*overlay / kind.folder)) {
-      const std::string stem = file.stem().string();
-      if (is_path(file.filename().string()) && is_id(stem)) ids.insert(stem);
+    for (const std::string& name : names_in(*overlay / kind.folder)) {
+      const std::string stem = fs::path(name).stem().string();
+      if (is_path(name) && is_id(stem)) ids.insert(stem);
     }
   }
   return {ids.begin(), ids.end()};
@@ -109,10 +100,10 @@ Loaded<Model> load(ModelKind kind, std::string_view id, const Overlay& overlay,
 }  // namespace
 
 Catalogue::Catalogue(fs::path overlay) : overlay_(std::move(overlay)) {
-  if (std::error_code none; !is_there(*overlay_) || !fs::is_directory(*overlay_, none)) {
+  if (!is_there(*overlay_) || kind_of(*overlay_) != FileKind::folder) {
     throw InputError(fmt::format("{} is not a folder of data files", overlay_->string()));
   }
-  files_in(*overlay_);  // else an unreadable one would pass for an empty one
+  names_in(*overlay_);  // else an unreadable one would pass for an empty one
 }
 
 Catalogue::BallWithAero Catalogue::ball(std::string_view id) const {

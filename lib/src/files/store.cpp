@@ -30,8 +30,7 @@ fs::path previous_of(const fs::path& file) { return file.string() + ".previous";
 // made by somebody, perhaps by a newer program, and is not passed over: FileError.
 Version version_at(const fs::path& file) {
   if (!is_there(file)) return {State::missing, "", "is missing", {}};
-  std::error_code ignored;
-  if (fs::is_regular_file(file, ignored) && fs::is_empty(file, ignored)) return {State::damaged, "", "is empty", {}};
+  if (kind_of(file) == FileKind::file && read_file(file, 1).empty()) return {State::damaged, "", "is empty", {}};
   std::string text = read_text(file, kMostBytes);
   Findings findings;
   const auto document = parse_json(text, findings);
@@ -89,7 +88,7 @@ void keep(const fs::path& file, const Version& now, const Book& taken, LoadedBoo
   if (text.size() > kMostBytes) {
     throw InputError(fmt::format("{} would grow beyond {} bytes: begin another book", file.string(), kMostBytes));
   }
-  if (std::error_code none; fs::exists(file, none) && fs::hard_link_count(file, none) > 1) {
+  if (has_second_name(file)) {
     next.warnings.push_back(fmt::format(
         "{} had a second name (a hard link): this change is under {} alone, the other name keeps the book as it was",
         file.string(), file.string()));

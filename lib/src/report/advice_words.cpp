@@ -395,7 +395,7 @@ std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem unit
     if (!s.must_give.empty()) out.push_back(fmt::format("{}: nothing meets every limit; {}", who, must_give_words(s, units)));
     for (const LimitState& limit : s.limits) {
       const std::string value = quantity(shown_as(limit.quantity), limit.value, units);
-      const bool told = std::ranges::any_of(s.must_give, [&](const LimitState& l) { return l.quantity == limit.quantity; });
+      const bool told = std::any_of(s.must_give.begin(), s.must_give.end(), [&](const LimitState& l) { return l.quantity == limit.quantity; });
       if (limit.broken && !told) out.push_back(fmt::format("{}: breaks a limit, {} (it is {})", who, limit_of(limit, units), value));
       if (limit.active && !limit.broken) out.push_back(fmt::format("{}: held by {}", who, limit_of(limit, units)));
     }

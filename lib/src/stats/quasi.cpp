@@ -4,6 +4,8 @@
 #include <boost/random/sobol.hpp>
 #include <cmath>
 
+#include "stats/in_double.hpp"
+
 namespace loftwright {
 
 namespace {
@@ -33,8 +35,6 @@ std::vector<double> sobol_points(std::size_t count, std::size_t dimensions, std:
 }
 
 double normal_quantile(double p) {
-  // In double throughout: Boost would go by way of long double, at thrice the time, for digits no draw needs.
-  using InDouble = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
   return -std::sqrt(2.0) * boost::math::erfc_inv(2.0 * p, InDouble());
 }
 

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "loftwright/stats/summary.hpp"
+#include "stats/in_double.hpp"
 
 namespace loftwright {
 
@@ -40,7 +41,7 @@ std::optional<Trend> trend(std::span<const double> x, std::span<const double> y,
   const double freedom = static_cast<double>(out.freedom);
   out.residual_sd = std::sqrt(squares / freedom);
   out.standard_error = out.residual_sd / std::sqrt(sxx);
-  const double t = boost::math::quantile(boost::math::students_t(freedom), 0.5 + 0.5 * confidence);
+  const double t = boost::math::quantile(StudentsT(freedom), 0.5 + 0.5 * confidence);
   out.low = out.slope - t * out.standard_error;
   out.high = out.slope + t * out.standard_error;
   return out;

@@ -5,6 +5,7 @@
 
 #include "advise/solver.hpp"
 #include "loftwright/stats/summary.hpp"
+#include "stats/in_double.hpp"
 
 namespace loftwright {
 
@@ -158,7 +159,7 @@ ByTuneReading<double> widening(const Gatherer& model, std::span<const Evidence* 
     const Summary seen = summarise(residuals[r]);
     if (!seen.has_spread()) continue;
     const double freedom = static_cast<double>(seen.count - 1), variance = expected[r] / static_cast<double>(seen.count);
-    const boost::math::chi_squared chance(freedom);
+    const ChiSquared chance(freedom);
     const double most = variance * quantile(complement(chance, kChance)) / freedom;
     if (seen.sd * seen.sd > most) out[r] = std::sqrt(seen.sd * seen.sd - variance);
   }

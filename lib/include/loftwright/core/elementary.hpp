@@ -4,11 +4,16 @@
 // are Taylor's.
 #pragma once
 
-#include <bit>
 #include <cmath>
 #include <cstdint>
 
 namespace loftwright {
+
+// What std::bit_cast is, which the library of the desk's compiler (libc++ 13) lacks.
+template <class To, class From>
+constexpr To bit_cast(const From& from) {
+  return __builtin_bit_cast(To, from);
+}
 
 // An angle by its sine and cosine.
 template <class T>
@@ -34,7 +39,7 @@ inline SinCos<double> sin_cos(double x) {
   // The nearest quarter turn is taken off in three pieces, the first two short enough to be multiplied exactly.
   constexpr double kRound = 0x1.8p52, kQuarter = 0x1.921fb544p+0, kQuarterRest = 0x1.0b4611a6p-34, kQuarterTail = 0x1.3198a2e037073p-69;
   const double shifted = x * 0.63661977236758134 + kRound, turns = shifted - kRound;
-  const auto quarter = std::bit_cast<std::uint64_t>(shifted);
+  const auto quarter = bit_cast<std::uint64_t>(shifted);
   const SinCos<double> within = sin_cos_of_small(((x - turns * kQuarter) - turns * kQuarterRest) - turns * kQuarterTail);
   const double s = quarter & 1 ? within.cos : within.sin, c = quarter & 1 ? within.sin : within.cos;
   return {quarter & 2 ? -s : s, (quarter + 1) & 2 ? -c : c};
@@ -73,7 +78,7 @@ inline double exponential(double x) {
   const double high = (1.0 / 5040.0 + r * (1.0 / 40320.0)) + r2 * (1.0 / 362880.0 + r * (1.0 / 3628800.0)) +
                       r4 * (1.0 / 39916800.0 + r * (1.0 / 479001600.0));
   const double power = 1.0 + (r + (0.5 * r2 + (r * r2) * (low + r4 * high)));
-  return power * std::bit_cast<double>((std::bit_cast<std::uint64_t>(shifted) + 1023) << 52);
+  return power * bit_cast<double>((bit_cast<std::uint64_t>(shifted) + 1023) << 52);
 }
 
 // Natural logarithm of a normal x > 0; std::log of anything else. x = 2^e m with m between the roots of 1/2 and 2, and
@@ -82,9 +87,9 @@ inline double logarithm(double x) {
   if (!(x >= 0x1p-1022 && x < 0x1p1023)) [[unlikely]] return std::log(x);
   constexpr std::uint64_t kRootHalf = 0x3fe6a09e667f3bcd;
   constexpr double kLn2 = 0x1.62e42feep-1, kLn2Rest = 0x1.a39ef35793c76p-33;
-  const auto bits = std::bit_cast<std::uint64_t>(x);
+  const auto bits = bit_cast<std::uint64_t>(x);
   const std::int64_t whole = static_cast<std::int64_t>(bits - kRootHalf) >> 52;
-  const double e = static_cast<double>(whole), f = std::bit_cast<double>(bits - (static_cast<std::uint64_t>(whole) << 52)) - 1.0;
+  const double e = static_cast<double>(whole), f = bit_cast<double>(bits - (static_cast<std::uint64_t>(whole) << 52)) - 1.0;
   const double s = f / (f + 2.0), z = s * s, z2 = z * z, z4 = z2 * z2;
   const double low = (2.0 / 3.0 + z * (2.0 / 5.0)) + z2 * (2.0 / 7.0 + z * (2.0 / 9.0));
   const double high = (2.0 / 11.0 + z * (2.0 / 13.0)) + z2 * (2.0 / 15.0 + z * (2.0 / 17.0)) + z4 * (2.0 / 19.0 + z * (2.0 / 21.0));

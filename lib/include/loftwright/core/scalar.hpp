@@ -4,7 +4,6 @@
 #pragma once
 
 #include <array>
-#include <bit>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -59,8 +58,8 @@ LogicOf<T> is_finite(const T& x) {
   return x - x == T(0.0);
 }
 
-constexpr std::uint64_t bits_of(double x) { return std::bit_cast<std::uint64_t>(x); }
-constexpr double from_bits(std::uint64_t bits) { return std::bit_cast<double>(bits); }
+constexpr std::uint64_t bits_of(double x) { return bit_cast<std::uint64_t>(x); }
+constexpr double from_bits(std::uint64_t bits) { return bit_cast<double>(bits); }
 
 // Forward-mode derivative: a value and its gradient along N directions chosen by the caller with `variable`.
 // Exact to rounding; checked against central differences and closed forms in tests/unit/core.

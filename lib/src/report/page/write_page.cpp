@@ -2,7 +2,7 @@
 
 #include <fmt/format.h>
 
-#include "core/disk.hpp"
+#include "loftwright/core/disk.hpp"
 #include "loftwright/core/error.hpp"
 
 namespace loftwright {
@@ -14,7 +14,7 @@ void check_page_name(const fs::path& file) {
     throw InputError(fmt::format("{} is no name for a page; it must end in .html or .htm", file.string()));
   }
   const fs::path folder = file.has_parent_path() ? file.parent_path() : fs::path(".");
-  if (std::error_code none; !is_there(folder) || !fs::is_directory(folder, none)) {
+  if (!is_there(folder) || kind_of(folder) != FileKind::folder) {
     throw InputError(fmt::format("there is no folder {}; make it first", folder.string()));
   }
   check_replaceable(through_links(file));

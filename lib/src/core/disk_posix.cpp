@@ -1,4 +1,4 @@
-#include "core/disk.hpp"
+#include "loftwright/core/disk.hpp"
 
 #include <fcntl.h>
 #include <fmt/format.h>
@@ -6,9 +6,11 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <csignal>
 #include <cstdint>
+#include <fstream>
 #include <system_error>
 
 #include "loftwright/core/error.hpp"
@@ -118,11 +120,55 @@ void sync_folder(const fs::path& folder, const Writing& writing) {
 
 }  // namespace
 
+FileKind kind_of(const fs::path& path) {
+  std::error_code failed;
+  const fs::file_status status = fs::status(path, failed);
+  if (!fs::status_known(status)) return FileKind::untold;
+  if (!fs::exists(status)) return FileKind::none;
+  return fs::is_regular_file(status) ? FileKind::file : fs::is_directory(status) ? FileKind::folder : FileKind::other;
+}
+
 bool is_there(const fs::path& path) {
   std::error_code failed;
   const fs::file_status status = fs::status(path, failed);
   if (!fs::status_known(status)) throw InputError(fmt::format("{}: {}", path.string(), failed.message()));
   return fs::exists(status);
+}
+
+bool is_same_file(const fs::path& a, const fs::path& b) {
+  std::error_code none;
+  return fs::equivalent(a, b, none);
+}
+
+bool has_second_name(const fs::path& file) {
+  std::error_code none;
+  return fs::exists(file, none) && fs::hard_link_count(file, none) > 1;
+}
+
+std::vector<std::string> names_in(const fs::path& folder, std::size_t most) {
+  std::vector<std::string> names;
+  std::error_code failed;
+  for (fs::directory_iterator at(folder, failed), end; !failed && at != end && names.size() < most; at.increment(failed)) {
+    names.push_back(at->path().filename().string());
+  }
+  if (failed) throw InputError(fmt::format("{}: {}", folder.string(), failed.message()));
+  std::sort(names.begin(), names.end());  // a folder has no order of its own
+  return names;
+}
+
+std::string read_file(const fs::path& file, std::size_t most) {
+  std::ifstream in(file, std::ios::binary);
+  if (!in) throw InputError(fmt::format("{} cannot be opened: {}", file.string(), reason()));
+  std::string text;
+  constexpr std::size_t kChunk = 64u << 10;
+  while (in && text.size() < most) {
+    const std::size_t old = text.size(), more = std::min(kChunk, most - old);
+    text.resize(old + more);
+    in.read(text.data() + old, static_cast<std::streamsize>(more));
+    text.resize(old + static_cast<std::size_t>(in.gcount()));
+  }
+  if (in.bad()) throw InputError(fmt::format("{} cannot be read to its end", file.string()));
+  return text;
 }
 
 fs::path through_links(const fs::path& file) {

@@ -1,0 +1,48 @@
+# The packages the library looks for, where the compiler looks nowhere of itself: those that are headers alone are the system's,
+# each through a link of its own, for among all of the system's headers are its C library's; NLopt is compiled here.
+set(headers ${PROJECT_BINARY_DIR}/headers)
+file(MAKE_DIRECTORY ${headers})
+
+# `package` as find_package knows it, a target that finds `folder` of the system's headers.
+function(header_package package target folder)
+  cmake_path(GET folder FILENAME name)
+  if(NOT IS_DIRECTORY ${folder})
+    message(FATAL_ERROR "${folder} is missing: .ci/packages")
+  endif()
+  file(CREATE_LINK ${folder} ${headers}/${name} SYMBOLIC)
+  add_library(${target} INTERFACE IMPORTED GLOBAL)
+  target_include_directories(${target} SYSTEM INTERFACE ${headers})
+  is_found(${package})
+endfunction()
+
+function(is_found package)
+  file(WRITE ${CMAKE_FIND_PACKAGE_REDIRECTS_DIR}/${package}Config.cmake "")
+  file(WRITE ${CMAKE_FIND_PACKAGE_REDIRECTS_DIR}/${package}ConfigVersion.cmake "set(PACKAGE_VERSION_COMPATIBLE TRUE)\n")
+endfunction()
+
+header_package(Boost Boost::headers /usr/include/boost)
+header_package(Eigen3 Eigen3::Eigen /usr/include/eigen3/Eigen)
+header_package(FastFloat FastFloat::fast_float /usr/include/fast_float)
+header_package(fmt fmt::fmt /usr/include/fmt)
+target_compile_definitions(fmt::fmt INTERFACE FMT_HEADER_ONLY)
+header_package(nlohmann_json nlohmann_json::nlohmann_json /usr/include/nlohmann)
+header_package(CLI11 CLI11::CLI11 /usr/include/CLI)
+
+# No threads: parallel_for asks for them and is refused.
+add_library(Threads::Threads INTERFACE IMPORTED GLOBAL)
+is_found(Threads)
+
+# Of NLopt the two algorithms the library asks for.
+set(nlopt ${LOFTWRIGHT_NLOPT_SOURCE}/src)
+if(NOT EXISTS ${nlopt}/api/nlopt.h)
+  message(FATAL_ERROR "LOFTWRIGHT_NLOPT_SOURCE: there is no source of NLopt in '${LOFTWRIGHT_NLOPT_SOURCE}'")
+endif()
+file(GLOB nlopt_algorithms LIST_DIRECTORIES TRUE ${nlopt}/algs/*)
+set(optimize ${nlopt}/api/optimize.c)
+add_library(desk_nlopt STATIC ${optimize} ${nlopt}/api/general.c ${nlopt}/api/options.c ${nlopt}/api/deprecated.c ${nlopt}/algs/slsqp/slsqp.c ${nlopt}/algs/cobyla/cobyla.c
+                              ${nlopt}/util/mt19937ar.c ${nlopt}/util/rescale.c ${nlopt}/util/stop.c ${nlopt}/util/timer.c)
+target_include_directories(desk_nlopt PRIVATE nlopt ${nlopt}/util ${nlopt_algorithms} PUBLIC ${nlopt}/api)
+target_compile_options(desk_nlopt PRIVATE -w)  # its own build says which warnings matter
+set_property(SOURCE ${optimize} APPEND PROPERTY COMPILE_OPTIONS -include ${PROJECT_SOURCE_DIR}/nlopt/two_algorithms.h)
+add_library(NLopt::nlopt ALIAS desk_nlopt)
+is_found(NLopt)
