@@ -1,6 +1,6 @@
 #include "loftwright/impact/impact.hpp"
 
-#include <Eigen/Dense>
+#include <Eigen/LU>
 
 #include "loftwright/core/constants.hpp"
 #include "loftwright/core/error.hpp"

@@ -1,11 +1,10 @@
 #include "loftwright/stats/trend.hpp"
 
-#include <boost/math/distributions/students_t.hpp>
 #include <algorithm>
 #include <cmath>
 
 #include "loftwright/stats/summary.hpp"
-#include "stats/in_double.hpp"
+#include "stats/distributions.hpp"
 
 namespace loftwright {
 
@@ -41,7 +40,7 @@ std::optional<Trend> trend(std::span<const double> x, std::span<const double> y,
   const double freedom = static_cast<double>(out.freedom);
   out.residual_sd = std::sqrt(squares / freedom);
   out.standard_error = out.residual_sd / std::sqrt(sxx);
-  const double t = boost::math::quantile(StudentsT(freedom), 0.5 + 0.5 * confidence);
+  const double t = students_t_exceeded(freedom, 0.5 - 0.5 * confidence);
   out.low = out.slope - t * out.standard_error;
   out.high = out.slope + t * out.standard_error;
   return out;

@@ -2,7 +2,7 @@
 // for other reasons.
 #pragma once
 
-#include <Eigen/Dense>
+#include <Eigen/Cholesky>
 
 #include "loftwright/tune/tune.hpp"
 #include "shots/parts.hpp"

@@ -1,11 +1,10 @@
 #include "tune/fit.hpp"
 
-#include <boost/math/distributions/chi_squared.hpp>
 #include <set>
 
 #include "advise/solver.hpp"
 #include "loftwright/stats/summary.hpp"
-#include "stats/in_double.hpp"
+#include "stats/distributions.hpp"
 
 namespace loftwright {
 
@@ -159,8 +158,7 @@ ByTuneReading<double> widening(const Gatherer& model, std::span<const Evidence* 
     const Summary seen = summarise(residuals[r]);
     if (!seen.has_spread()) continue;
     const double freedom = static_cast<double>(seen.count - 1), variance = expected[r] / static_cast<double>(seen.count);
-    const ChiSquared chance(freedom);
-    const double most = variance * quantile(complement(chance, kChance)) / freedom;
+    const double most = variance * chi_squared_exceeded(freedom, kChance) / freedom;
     if (seen.sd * seen.sd > most) out[r] = std::sqrt(seen.sd * seen.sd - variance);
   }
   return out;

@@ -2,14 +2,12 @@
 
 #include <fmt/format.h>
 
-#include <boost/math/distributions/chi_squared.hpp>
-#include <boost/math/distributions/students_t.hpp>
 #include <numeric>
 #include <random>
 
 #include "loftwright/core/parallel.hpp"
 #include "loftwright/stats/quasi.hpp"
-#include "stats/in_double.hpp"
+#include "stats/distributions.hpp"
 #include "tune/fit.hpp"
 
 namespace loftwright {
@@ -53,7 +51,7 @@ double room_for_scatter(const GatherAt& gather_at) {
   constexpr int kHalvings = 7;
   const auto too_wide = [&](double scale, double share) {
     const Scatter s = gather_at(scale);
-    return s.freedom > 0.0 && s.chi_square < (share > 0.0 ? quantile(ChiSquared(s.freedom), share) : s.freedom);
+    return s.freedom > 0.0 && s.chi_square < (share > 0.0 ? chi_squared_exceeded(s.freedom, 1.0 - share) : s.freedom);
   };
   if (!too_wide(1.0, kChance)) return 1.0;
   double low = 0.0, high = 1.0;
@@ -215,8 +213,7 @@ LeftOut judge(const std::vector<Evidence>& shots, const Residuals& untuned, cons
   out.untuned = std::sqrt(out.untuned);
   out.tuned = std::sqrt(out.tuned);
   const Summary d = summarise(differences);
-  const StudentsT t(static_cast<double>(d.count - 1));
-  const double half = quantile(complement(t, 0.025)) * d.standard_error;
+  const double half = students_t_exceeded(static_cast<double>(d.count - 1), 0.025) * d.standard_error;
   out.difference = d.mean;
   out.low = d.mean - half;
   out.high = d.mean + half;
@@ -353,8 +350,7 @@ TuneResult tune(const ShotList& list, const Pupil& pupil, const Setting& setting
     out.with_run += e.readings.back() == kTuneReadingCount - 1;
     out.odd += e.odd;
   }
-  const ChiSquared chance(static_cast<double>(out.degrees_of_freedom));
-  out.chi_square_p = cdf(complement(chance, out.chi_square));
+  out.chi_square_p = chi_squared_above(static_cast<double>(out.degrees_of_freedom), out.chi_square);
   out.left_out = judge(shots, untuned, left_out, whole.widened, folds);
   out.drives = (2 * gathered_times + 3) * static_cast<long>(shots.size());  // with the residuals of scatter, and three more
   for (const Fit& f : fits) out.drives += f.drives;

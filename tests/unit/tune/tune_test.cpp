@@ -1,5 +1,5 @@
 // Tuning: what the fit is, where it must not move, and what it refuses.
-#include <Eigen/Dense>
+#include <Eigen/Cholesky>
 #include <catch2/catch.hpp>
 #include <cmath>
 
