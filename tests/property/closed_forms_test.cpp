@@ -10,7 +10,6 @@ using namespace loftwright::test;
 
 namespace {
 
-const Ball kBall;
 
 AeroModel constant_drag(double drag) { return {"constant", "", "", AeroCurve{.drag = drag}, 0.0, 1e7, 0.0, 10.0}; }
 

@@ -14,11 +14,11 @@ using Json = nlohmann::json;
 
 namespace {
 
-Json demo() { return Json::parse(Catalogue::built_in("books/demo.json")); }
+Json demo_book() { return Json::parse(Catalogue::built_in("books/demo.json")); }
 
 // What reading says about the demonstration book after a change of one place.
 Findings changed(const std::string& place, const Json& value) {
-  Json document = demo();
+  Json document = demo_book();
   document[Json::json_pointer(place)] = value;
   Findings findings;
   read_book(document.dump(), findings);

@@ -16,19 +16,19 @@ using nlohmann::json;
 namespace {
 
 
-struct Reading {
+struct ReadPupil {
   std::optional<Pupil> pupil;
   Findings findings;
 };
 
-Reading reading(const json& document, const std::filesystem::path& folder = {}) {
-  Reading r;
+ReadPupil reading(const json& document, const std::filesystem::path& folder = {}) {
+  ReadPupil r;
   r.pupil = read_pupil(document.dump(), folder, Catalogue(), r.findings);
   return r;
 }
 
 Pupil good(const json& document) {
-  Reading r = reading(document);
+  ReadPupil r = reading(document);
   INFO(document.dump() << "\n" << told(r.findings));
   REQUIRE(r.pupil);
   CHECK(r.findings.empty());
@@ -228,7 +228,7 @@ TEST_CASE("the reach taken ends 6 deg up from the measured attack or at 5 deg up
   };
   for (const auto& [attack, low, high] :
        {ReachCase{-9.0, -10.0, -3.0}, {-1.0, -3.0, 5.0}, {-0.5, -2.5, 5.0}, {5.0, 3.0, 5.0}, {7.0, 5.0, 7.0}, {-12.0, -12.0, -6.0}, {12.0, 10.0, 12.0}}) {
-    const Reading r = reading(with(with(least(), "/delivery/attack_deg", attack), "/delivery/dynamic_loft_deg", 12));
+    const ReadPupil r = reading(with(with(least(), "/delivery/attack_deg", attack), "/delivery/dynamic_loft_deg", 12));
     INFO("attack " << attack << "\n" << told(r.findings));
     REQUIRE(r.pupil);
     CHECK(std::abs(r.pupil->reach.attack.low - low * kDeg) < 1e-15);
@@ -241,7 +241,7 @@ TEST_CASE("an attack that is hard to reach is doubted where it is read and where
     const json document = with(with(demo(), "/delivery/attack_deg", measured), "/delivery/dynamic_loft_deg", 13.0);
     return reading(with(document, "/reach/attack_deg", {low, high}));
   };
-  const auto doubts = [](const Reading& r) {
+  const auto doubts = [](const ReadPupil& r) {
     return std::count_if(r.findings.begin(), r.findings.end(), [](const Finding& f) { return f.place == "/reach/attack_deg"; });
   };
   CHECK(doubts(given(-10, 2)) == 0);
@@ -399,7 +399,7 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
       {json::array(), "", "is a list; an object { ... } is expected"},
   };
   for (const Mistake& c : cases) {
-    const Reading r = reading(c.document);
+    const ReadPupil r = reading(c.document);
     INFO(c.document.dump() << "\n" << told(r.findings) << "expected at '" << c.place << "': " << c.message);
     CHECK_FALSE(r.pupil);
     CHECK(tells(r.findings, Severity::error, c.place, c.message));
@@ -415,7 +415,7 @@ TEST_CASE("one reading tells every mistake") {
   document["ball"] = "none";
   document["limits"]["spin_rpm"] = {3, 2};
   document["color"] = "red";
-  const Reading r = reading(document);
+  const ReadPupil r = reading(document);
   INFO(told(r.findings));
   CHECK_FALSE(r.pupil);
   CHECK(r.findings.size() == 5);
@@ -470,7 +470,7 @@ TEST_CASE("the ends of every allowed range are allowed, and so is what is made o
   base["delivery"]["club_speed_mps"] = 36;
   for (const End& end : ends) {
     for (const double value : {end.low, end.high}) {
-      const Reading r = reading(with(base, end.pointer, value));
+      const ReadPupil r = reading(with(base, end.pointer, value));
       INFO(end.pointer << " = " << value << "\n" << told(r.findings));
       REQUIRE(r.pupil);
       CHECK_NOTHROW(validate(r.pupil->delivery));
@@ -535,13 +535,13 @@ TEST_CASE("a ball speed the club speed does not allow is refused, a very low one
   CHECK(reading(with(both, "/launch/ball_speed_mph", 80.0 * most - 0.01)).pupil);
   CHECK_FALSE(reading(with(both, "/launch/ball_speed_mph", 80.0 * most + 0.01)).pupil);
   CHECK(std::abs(most - 1.531) < 0.0005);  // so that the message below is right in its last digit
-  const Reading high = reading(with(both, "/launch/ball_speed_mph", 150));
+  const ReadPupil high = reading(with(both, "/launch/ball_speed_mph", 150));
   INFO(told(high.findings));
   CHECK(tells(high.findings, Severity::error, "/launch/ball_speed_mph",
               "a ball speed of 150 mph from a club speed of 80 mph is a smash factor of 1.875; this head and ball "
               "allow at most "
               "1.531, 1 % for measurement included"));
-  const Reading low = reading(with(both, "/launch/ball_speed_mph", 76));
+  const ReadPupil low = reading(with(both, "/launch/ball_speed_mph", 76));
   INFO(told(low.findings));
   CHECK(low.pupil);
   CHECK(tells(low.findings, Severity::warning, "/launch/ball_speed_mph",
@@ -612,7 +612,7 @@ TEST_CASE("the club in hand is always among the lofts, once") {
 }
 
 TEST_CASE("a loft listed twice is kept once and doubted") {
-  const Reading r = reading(with(demo(), "/lofts_on_offer_deg", {9, 12, 9}));
+  const ReadPupil r = reading(with(demo(), "/lofts_on_offer_deg", {9, 12, 9}));
   INFO(told(r.findings));
   REQUIRE(r.pupil);
   CHECK(r.pupil->lofts.size() == 3);
@@ -761,7 +761,7 @@ TEST_CASE("what is possible but unlikely is doubted, not refused") {
        "club_speed of 40.54 mph behind this launch: unusual with a driver (50 to 125 mph are usual)"},
   };
   for (const Mistake& c : cases) {
-    const Reading r = reading(c.document);
+    const ReadPupil r = reading(c.document);
     INFO(c.document.dump() << "\n" << told(r.findings) << "expected at '" << c.place << "': " << c.message);
     CHECK(r.pupil);
     CHECK_FALSE(has_errors(r.findings));

@@ -22,19 +22,19 @@ const std::string kList =
     "Loft,Path\n80.1,-4.0,10.2,1\n81.0,-3.1,11.6,2\n79.4,-2.6,11.4,-1\n80.3,-3.7,10.4,0\n"
     "80.8,-2.2,12.1,3\n";
 
-struct Reading_ {
+struct ReadShots {
   std::optional<Pupil> pupil;
   Findings findings;
 };
 
 // A pupil whose "shots" is this, beside these files.
-Reading_ reading(const json& shots, const std::map<std::string, std::string>& files,
+ReadShots read_shots(const json& shots, const std::map<std::string, std::string>& files,
                  const json& more = json::object()) {
   const ScratchFolder folder;
   for (const auto& [name, content] : files) folder.write(name, content);
   json document{{"format", "loftwright-pupil/1"}, {"shots", shots}, {"club", {{"loft_deg", 10.5}}}};
   document.merge_patch(more);
-  Reading_ out;
+  ReadShots out;
   out.pupil = read_pupil(document.dump(), folder.path(), Catalogue(), out.findings);
   // Where the files lie is the scratch folder's business.
   for (Finding& f : out.findings) {
@@ -47,7 +47,7 @@ Reading_ reading(const json& shots, const std::map<std::string, std::string>& fi
 }  // namespace
 
 TEST_CASE("a pupil's delivery, scatter and number of drives come from the list") {
-  const Reading_ r = reading("list.csv", {{"list.csv", kList}});
+  const ReadShots r = read_shots("list.csv", {{"list.csv", kList}});
   INFO(told(r.findings));
   REQUIRE(r.pupil);
   CHECK(r.findings.empty() == false);  // units taken for the angles are said
@@ -79,7 +79,7 @@ TEST_CASE("a pupil's delivery, scatter and number of drives come from the list")
 }
 
 TEST_CASE("a spread beside the list goes before the list's, number by number") {
-  const Reading_ r = reading("list.csv", {{"list.csv", kList}}, {{"spread", {{"attack_deg", 2.5}, {"toe_mm", 12}}}});
+  const ReadShots r = read_shots("list.csv", {{"list.csv", kList}}, {{"spread", {{"attack_deg", 2.5}, {"toe_mm", 12}}}});
   INFO(told(r.findings));
   REQUIRE(r.pupil);
   const DeliveryBlock block = delivery_block(read_shots(kList, built_in_columns())).value();
@@ -88,15 +88,15 @@ TEST_CASE("a spread beside the list goes before the list's, number by number") {
   CHECK(r.pupil->spread->dynamic_loft == block.spread->dynamic_loft);
   CHECK(r.pupil->spread->correlations.size() == block.spread->correlations.size());
   const json pair{{"between", {"attack", "dynamic_loft"}}, {"value", 0.3}};
-  const Reading_ own =
-      reading("list.csv", {{"list.csv", kList}}, {{"spread", {{"correlations", json::array({pair})}}}});
+  const ReadShots own =
+      read_shots("list.csv", {{"list.csv", kList}}, {{"spread", {{"correlations", json::array({pair})}}}});
   REQUIRE(own.pupil);
   REQUIRE(own.pupil->spread->correlations.size() == 1);
   CHECK(own.pupil->spread->correlations[0].value == 0.3);
 }
 
 TEST_CASE("one shot is a delivery without a scatter of its own") {
-  const Reading_ r = reading("list.csv", {{"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n80,-4,10\n"}});
+  const ReadShots r = read_shots("list.csv", {{"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n80,-4,10\n"}});
   REQUIRE(r.pupil);
   CHECK(r.pupil->measured_shots == 1);
   CHECK_FALSE(r.pupil->spread);
@@ -110,8 +110,8 @@ TEST_CASE("a list of ball numbers is worked back, for either hand") {
       "Ball Speed (mph),Launch,Spin,Azimuth,Tilt\n118,11,2700,2,5\n119,10,2800,1,3\n117,12,2600,3,8\n";
   std::string mirrored =
       "Ball Speed (mph),Launch,Spin,Azimuth,Tilt\n118,11,2700,-2,-5\n119,10,2800,-1,-3\n117,12,2600,-3,-8\n";
-  const Reading_ right = reading("list.csv", {{"list.csv", balls}}),
-                 left = reading("list.csv", {{"list.csv", mirrored}}, {{"handed", "left"}});
+  const ReadShots right = read_shots("list.csv", {{"list.csv", balls}}),
+                 left = read_shots("list.csv", {{"list.csv", mirrored}}, {{"handed", "left"}});
   INFO(told(right.findings) << told(left.findings));
   REQUIRE(right.pupil);
   REQUIRE(left.pupil);
@@ -132,7 +132,7 @@ TEST_CASE("how the list is to be read can be said") {
                  {"columns", "words.json"}, {"odd", "leave-out"}};
   json words = json::parse(Catalogue::built_in("shots/columns.json"));
   words["club"] = {"which"};
-  const Reading_ r = reading(how, {{"l.csv", odd_list}, {"words.json", words.dump()}});
+  const ReadShots r = read_shots(how, {{"l.csv", odd_list}, {"words.json", words.dump()}});
   INFO(told(r.findings));
   REQUIRE(r.pupil);
   CHECK(std::abs(r.pupil->delivery.club_speed - 36.3) < 1e-12);
@@ -208,7 +208,7 @@ TEST_CASE("every mistake with a list in a pupil's file is told with its place") 
        "the club speed of these shots scatters by 34.8 m/s; allowed: at most 10"},
   };
   for (const Case& c : cases) {
-    const Reading_ r = reading(c.shots, {{"list.csv", c.list}}, c.more);
+    const ReadShots r = read_shots(c.shots, {{"list.csv", c.list}}, c.more);
     INFO(c.shots.dump() << " " << c.more.dump() << "\n"
                         << c.list << told(r.findings) << "expected at '" << c.place << "': " << c.message);
     CHECK_FALSE(r.pupil);
@@ -222,8 +222,8 @@ TEST_CASE("every mistake with a list in a pupil's file is told with its place") 
 }
 
 TEST_CASE("what is unusual in the mean or the scatter of a list is doubted") {
-  const Reading_ r =
-      reading("list.csv", {{"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n80,-15,10\n82,-4,11\n81,-14,9\n"}});
+  const ReadShots r =
+      read_shots("list.csv", {{"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n80,-15,10\n82,-4,11\n81,-14,9\n"}});
   INFO(told(r.findings));
   REQUIRE(r.pupil);
   CHECK(tells(r.findings, Severity::warning, "/shots",

@@ -31,7 +31,7 @@ std::string text_at(const fs::path& file) {
 
 void put(const fs::path& file, const std::string& text) { std::ofstream(file, std::ios::binary) << text; }
 
-std::vector<fs::path> names_in(const fs::path& folder) {
+std::vector<fs::path> paths_in(const fs::path& folder) {
   std::vector<fs::path> names;
   for (const auto& entry : fs::directory_iterator(folder)) names.push_back(entry.path().filename());
   std::sort(names.begin(), names.end());
@@ -129,7 +129,7 @@ TEST_CASE("a writer killed before any step leaves the old sessions or the new on
     // And whatever was left behind hinders nobody.
     change_book(kept.file, WhenMissing::refuse, adding(session));
     CHECK(load_book(kept.file).book.sessions.size() == next.sessions.size() + 1);
-    for (const fs::path& name : names_in(kept.folder.path())) {
+    for (const fs::path& name : paths_in(kept.folder.path())) {
       INFO(name);
       const bool left = name.string().starts_with(".loftwright-") && name.extension() == ".new";  // by the killed
       CHECK((left || name == "pupil.json" || name == "pupil.json.previous"));
@@ -154,7 +154,7 @@ TEST_CASE("a writer asked to end at any step finishes the file it is at, and lea
         return 0;
       });
       CHECK(code == -asked);
-      for (const fs::path& name : names_in(kept.folder.path())) CHECK(name.extension() != ".new");
+      for (const fs::path& name : paths_in(kept.folder.path())) CHECK(name.extension() != ".new");
       CHECK(load_book(kept.file).warnings.empty());
       ++at;
     }
@@ -399,7 +399,7 @@ TEST_CASE("a disk that fails at any call is reported and loses nothing") {
         failed = true;
         CHECK_THAT(e.what(), Catch::Contains("could not be written") && Catch::Contains(why));
       }
-      CHECK(names_in(kept.folder.path()) == std::vector<fs::path>{"pupil.json", "pupil.json.previous"});
+      CHECK(paths_in(kept.folder.path()) == std::vector<fs::path>{"pupil.json", "pupil.json.previous"});
       CHECK(load_book(kept.file).warnings.empty());
       if (failed && sessions_at(kept.file) != old_sessions)
         break;  // only the folder could not be synced: the new version is there
@@ -561,7 +561,7 @@ TEST_CASE("a link that leads to nothing is no place for a new book: the drive ma
     CHECK_THROWS_WITH(load_book(file), refused);
     CHECK_THROWS_WITH(undo_change(file), refused);
   }
-  CHECK(names_in(folder.path()) == std::vector<fs::path>{"loop.json", "pupil.json"});
+  CHECK(paths_in(folder.path()) == std::vector<fs::path>{"loop.json", "pupil.json"});
   CHECK(fs::is_symlink(link));
 }
 

@@ -16,11 +16,11 @@ std::string file_with(const std::string& conditions, const std::string& more) {
   "drag_scale": 1.02, "drag_scale_sd": 0.02, "lift_scale": 0.97, "lift_scale_sd": 0.03)" + more + "}}\n";
 }
 
-std::optional<Pupil> read(const std::string& text, Findings& findings) { return read_pupil(text, "", Catalogue(), findings); }
+std::optional<Pupil> pupil_from(const std::string& text, Findings& findings) { return read_pupil(text, "", Catalogue(), findings); }
 
-Pupil read(const std::string& text) {
+Pupil pupil_from(const std::string& text) {
   Findings findings;
-  const auto pupil = read(text, findings);
+  const auto pupil = pupil_from(text, findings);
   REQUIRE(pupil);
   return *pupil;
 }
@@ -30,7 +30,7 @@ constexpr auto kTurf = R"(, "tilt_scale": 0.9, "tilt_scale_sd": 0.05, "tilt_spee
 }  // namespace
 
 TEST_CASE("an older block, which knows nothing of the turf, leaves it as modelled", "[io]") {
-  const Pupil p = read(file_with("", ""));
+  const Pupil p = pupil_from(file_with("", ""));
   REQUIRE(p.tuned);
   CHECK(p.tuned->value == ByTunable<double>{0.82, -0.1, 1.02, 0.97, 1.0, 1.0, 1.0, 1.0});
   const ErrorWidths untuned;
@@ -47,7 +47,7 @@ TEST_CASE("an older block, which knows nothing of the turf, leaves it as modelle
 TEST_CASE("a tuned turf is played on where it was tuned, and nowhere else", "[io]") {
   const Catalogue catalogue;
   const Turf medium = catalogue.turf("medium"), firm = catalogue.turf("firm");
-  const Pupil there = read(file_with("", kTurf));
+  const Pupil there = pupil_from(file_with("", kTurf));
   CHECK(has_tuned_turf(there));
   const Setting setting = setting_for(there, catalogue);
   CHECK(setting.turf.restitution == Approx(1.1 * medium.restitution));
@@ -58,7 +58,7 @@ TEST_CASE("a tuned turf is played on where it was tuned, and nowhere else", "[io
   CHECK(setting.turf.width == medium.width);
   CHECK(setting.drag_scale == 1.02);
 
-  const Pupil away = read(file_with(R"("conditions": {"turf": "firm"},)", kTurf));
+  const Pupil away = pupil_from(file_with(R"("conditions": {"turf": "firm"},)", kTurf));
   CHECK_FALSE(has_tuned_turf(away));
   const Setting elsewhere = setting_for(away, catalogue);
   CHECK(elsewhere.turf.restitution == firm.restitution);
@@ -70,7 +70,7 @@ TEST_CASE("eight values are written, and read again, and the turf is named when 
   Tuning tuning{{0.81, -0.15, 1.03, 0.95, 0.9, 1.1, 1.2, 0.7}, {0.009, 0.03, 0.02, 0.03, 0.1, 0.3, 0.1, 0.15}, {{0, 1, 0.1}, {4, 5, -0.62}}, 24,
                 "medium"};
   const std::string text = file_with("", "");
-  const Pupil with = read(with_tuned(text, tuning));
+  const Pupil with = pupil_from(with_tuned(text, tuning));
   CHECK(with.tuned->value == tuning.value);
   CHECK(with.tuned->sd == tuning.sd);
   CHECK(with.tuned->turf == "medium");
@@ -82,13 +82,13 @@ TEST_CASE("eight values are written, and read again, and the turf is named when 
   tuning.turf.clear();
   const std::string without = with_tuned(text, tuning);
   CHECK_THAT(without, !Catch::Contains("\"turf\"") && Catch::Contains("\"bounce_scale\": 1.0"));
-  CHECK_FALSE(has_tuned_turf(read(without)));
+  CHECK_FALSE(has_tuned_turf(pupil_from(without)));
 }
 
 TEST_CASE("a scale of the turf out of range, or of no turf, is a mistake", "[io]") {
   const auto said = [](const std::string& more) {
     Findings findings;
-    read(file_with("", more), findings);
+    pupil_from(file_with("", more), findings);
     std::string all;
     for (const Finding& f : findings) all += f.place + " " + f.message + "\n";
     return all;

@@ -14,7 +14,6 @@ using namespace loftwright::test;
 
 namespace {
 
-const Ball kBall;
 const AeroModel kAero = reference_aero();
 
 FlightSetting usual() { return {&kBall, &kAero, Air{1.2, 1.81e-5}, Wind{}}; }

@@ -1,5 +1,6 @@
 // Tuning: what the fit is, where it must not move, and what it refuses.
 #include <Eigen/Cholesky>
+#include <Eigen/LU>
 #include <catch2/catch.hpp>
 #include <cmath>
 
