@@ -72,7 +72,7 @@ bool is_same_file(const fs::path& a, const fs::path& b) { return seems_there(a) 
 
 bool has_second_name(const fs::path&) { return false; }
 
-std::vector<std::string> names_in(const fs::path& folder, std::size_t most) {
+std::vector<std::string> list_folder(const fs::path& folder, std::size_t most) {
   if (kind_of(folder) != FileKind::folder) throw InputError(fmt::format("{}: {}", folder.string(), "No such file or directory"));
   const std::string begins = beginning(plain(folder));
   std::vector<std::string> names;

@@ -48,12 +48,12 @@ TEST_CASE("in memory a name too long for a disk is refused as a disk refuses it"
 
 TEST_CASE("in memory a folder lists what is in it, in order, and each name once") {
   put_files(kSome);
-  CHECK(names_in(".") == Names{"empty", "lists", "nothing.csv", "pupil.json"});
-  CHECK(names_in("lists") == Names{"before.csv", "spring"});
-  CHECK(names_in("lists", 1) == Names{"before.csv"});
-  CHECK(names_in("empty").empty());
-  CHECK_THROWS_AS(names_in("none"), InputError);
-  CHECK_THROWS_AS(names_in("pupil.json"), InputError);
+  CHECK(list_folder(".") == Names{"empty", "lists", "nothing.csv", "pupil.json"});
+  CHECK(list_folder("lists") == Names{"before.csv", "spring"});
+  CHECK(list_folder("lists", 1) == Names{"before.csv"});
+  CHECK(list_folder("empty").empty());
+  CHECK_THROWS_AS(list_folder("none"), InputError);
+  CHECK_THROWS_AS(list_folder("pupil.json"), InputError);
 }
 
 TEST_CASE("in memory a file is read from its beginning") {

@@ -39,7 +39,7 @@ function pupil() {
       high_mm: between(-8, 8),
     },
     club: { loft_deg: loft },
-    reach: { attack_deg: [between(attack - 3, attack), between(attack, attack + 6)] },
+    reach: { attack_deg: [between(attack - 3, attack), between(attack, Math.min(attack + 6, 10))] },
   };
   if (often(0.6)) out.lofts_on_offer_deg = [9, 10.5, 12, 13.5].filter(() => often(0.8));
   if (out.lofts_on_offer_deg?.length === 0) delete out.lofts_on_offer_deg;

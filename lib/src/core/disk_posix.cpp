@@ -145,7 +145,7 @@ bool has_second_name(const fs::path& file) {
   return fs::exists(file, none) && fs::hard_link_count(file, none) > 1;
 }
 
-std::vector<std::string> names_in(const fs::path& folder, std::size_t most) {
+std::vector<std::string> list_folder(const fs::path& folder, std::size_t most) {
   std::vector<std::string> names;
   std::error_code failed;
   for (fs::directory_iterator at(folder, failed), end; !failed && at != end && names.size() < most; at.increment(failed)) {

@@ -11,6 +11,8 @@
 
 #if defined(__SSE2__)
 #include <immintrin.h>
+#elif defined(__wasm_simd128__)
+#include <wasm_simd128.h>
 #endif
 
 #include "loftwright/core/constants.hpp"
@@ -146,6 +148,8 @@ bool any(const LaneLogic<N>& condition) {
   return _mm256_movemask_ps(bit_cast<__m256>(together)) != 0;
 #elif defined(__SSE2__)
   return _mm_movemask_ps(bit_cast<__m128>(together)) != 0;
+#elif defined(__wasm_simd128__)
+  return wasm_v128_any_true(bit_cast<v128_t>(together));
 #else
   std::int32_t whole = 0;
   for (const std::int32_t each : bit_cast<std::array<std::int32_t, kNativeLanes>>(together)) whole |= each;
@@ -169,6 +173,8 @@ Lanes<N> min_of(const Lanes<N>& a, const Lanes<N>& b) {
         return bit_cast<decltype(x)>(_mm256_min_ps(bit_cast<__m256>(y), bit_cast<__m256>(x)));
 #elif defined(__SSE2__)
         return bit_cast<decltype(x)>(_mm_min_ps(bit_cast<__m128>(y), bit_cast<__m128>(x)));
+#elif defined(__wasm_simd128__)
+        return bit_cast<decltype(x)>(wasm_f32x4_pmin(bit_cast<v128_t>(x), bit_cast<v128_t>(y)));
 #else
         return y < x ? y : x;
 #endif
@@ -185,6 +191,8 @@ Lanes<N> max_of(const Lanes<N>& a, const Lanes<N>& b) {
         return bit_cast<decltype(x)>(_mm256_max_ps(bit_cast<__m256>(y), bit_cast<__m256>(x)));
 #elif defined(__SSE2__)
         return bit_cast<decltype(x)>(_mm_max_ps(bit_cast<__m128>(y), bit_cast<__m128>(x)));
+#elif defined(__wasm_simd128__)
+        return bit_cast<decltype(x)>(wasm_f32x4_pmax(bit_cast<v128_t>(x), bit_cast<v128_t>(y)));
 #else
         return x < y ? y : x;
 #endif
@@ -225,8 +233,12 @@ template <std::size_t N>
 Lanes<N> sqrt(const Lanes<N>& a) {
   return by_parts<Lanes<N>>(
       [](auto x) {
+#if defined(__wasm_simd128__)
+        return bit_cast<decltype(x)>(wasm_f32x4_sqrt(bit_cast<v128_t>(x)));
+#else
         for (std::size_t i = 0; i < kNativeLanes; ++i) x[i] = std::sqrt(x[i]);  // one instruction
         return x;
+#endif
       },
       a);
 }

@@ -41,7 +41,7 @@ std::vector<std::string> ids_of(const KindOfModel& kind, const Overlay& overlay)
     if (path.parent_path() == kind.folder) ids.insert(path.stem().string());
   }
   if (overlay && is_there(*overlay / kind.folder)) {  // a folder the overlay does not have holds no models
-    for (const std::string& name : names_in(*overlay / kind.folder)) {
+    for (const std::string& name : list_folder(*overlay / kind.folder)) {
       const std::string stem = fs::path(name).stem().string();
       if (is_path(name) && is_id(stem)) ids.insert(stem);
     }
@@ -103,7 +103,7 @@ Catalogue::Catalogue(fs::path overlay) : overlay_(std::move(overlay)) {
   if (!is_there(*overlay_) || kind_of(*overlay_) != FileKind::folder) {
     throw InputError(fmt::format("{} is not a folder of data files", overlay_->string()));
   }
-  names_in(*overlay_);  // else an unreadable one would pass for an empty one
+  list_folder(*overlay_);  // else an unreadable one would pass for an empty one
 }
 
 Catalogue::BallWithAero Catalogue::ball(std::string_view id) const {

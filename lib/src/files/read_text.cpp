@@ -20,7 +20,7 @@ std::string near_words(const fs::path& file) {
   std::vector<std::string> there;
   constexpr std::size_t kMost = 10'000;  // in a folder of more the answer would take its time
   try {
-    for (const std::string& other : names_in(folder, kMost)) {
+    for (const std::string& other : list_folder(folder, kMost)) {
       if (kind_of(folder / other) == FileKind::file) there.push_back(other);
     }
   } catch (const InputError&) {  // no such folder, or one that may not be looked into

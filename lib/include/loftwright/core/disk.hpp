@@ -34,7 +34,7 @@ bool is_same_file(const std::filesystem::path& a, const std::filesystem::path& b
 bool has_second_name(const std::filesystem::path& file);
 
 // The names in a folder, at most `most` of them, in their order. Throws InputError when it is none or cannot be read.
-std::vector<std::string> names_in(const std::filesystem::path& folder, std::size_t most = std::numeric_limits<std::size_t>::max());
+std::vector<std::string> list_folder(const std::filesystem::path& folder, std::size_t most = std::numeric_limits<std::size_t>::max());
 
 // The first bytes of a file, at most `most`. Throws InputError when it cannot be opened or read.
 std::string read_file(const std::filesystem::path& file, std::size_t most);
