@@ -62,8 +62,6 @@ int cmd_arc(const Session& session) {
   const double mirror = handed == Handed::left ? -1.0 : 1.0;
   Arc arc = arc_given(session.values, mirror);
   ArcAtBall at = at_ball(arc);
-  constexpr double kMostAttack = 20.0;  // [deg] as of any delivery
-  check_range("the attack of that arc", at.attack / kDegree, -kMostAttack, kMostAttack, "deg");
   arc.swing_direction *= mirror;
   at.path *= mirror;
   session.out << (session.json ? arc_json(arc, at, handed) : arc_text(arc, at, session.units));

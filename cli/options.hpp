@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "loftwright/book/day.hpp"
-#include "loftwright/core/units.hpp"
+#include "loftwright/core/quantity.hpp"
 
 namespace loftwright::cli {
 
@@ -50,8 +50,7 @@ struct Option {
   Kind kind = Kind::quantity;
   Dimension dimension = Dimension::length;
   std::string_view unit = "";         // of a bare number
-  std::string_view low = "";          // least and greatest as typed, each with its unit; both empty: no bound
-  std::string_view high = "";
+  Range range{};                      // of a number; not known(): no bound
   std::string_view fallback = "";     // as typed; empty: none
   std::span<const Word> words = {};
   bool required = false;              // with `excludes`: this or that one
@@ -59,6 +58,16 @@ struct Option {
   std::string_view excludes = "";     // an option this one cannot stand beside
   bool repeats = false;               // may be given more than once; read with Values::texts
 };
+
+// The option for a quantity: what its row does not say comes from the table (core/quantity.hpp).
+constexpr Option option_for(Quantity quantity, Option row) {
+  const QuantityInfo& q = about(quantity);
+  row.dimension = q.dimension;
+  row.unit = q.typed;
+  if (row.help.empty()) row.help = q.meaning;
+  if (!row.range.known()) row.range = q.allowed;
+  return row;
+}
 
 // What a command takes besides options: a file. All of them must be given.
 struct Positional {

@@ -154,7 +154,7 @@ TEST_CASE("the search misses nothing that a finer grid finds", "[advise]") {
     Pupil p = steady(random_pupil(random));
     p.delivery.path = uniform(random, -9, 9) * kDeg;
     p.delivery.face = 0.5 * p.delivery.path + uniform(random, -2, 2) * kDeg;
-    p.reach.attack = {std::max(-14.0 * kDeg, p.delivery.attack - uniform(random, 2, 9) * kDeg), p.delivery.attack + uniform(random, 2, 8) * kDeg};
+    p.reach.attack = {std::max(-14.0 * kDeg, p.delivery.attack - uniform(random, 2, 9) * kDeg), std::min(p.delivery.attack + uniform(random, 2, 8) * kDeg, 10.0 * kDeg)};
     p.goal = i % 2 ? Goal::total : Goal::carry;
     const Drive now = drive_from(p.delivery, p.handed, setting);
     const double middle = now.side_at_rest + uniform(random, -6, 6), half = uniform(random, 0.5, 4.0);
@@ -225,7 +225,7 @@ TEST_CASE("wider reach, more lofts or looser limits never lower an answer, and t
     if (!std::isfinite(before)) continue;  // nothing meets these limits
     ++compared;
     Pupil wider = p, more = p, looser = p, total = p;
-    wider.reach.attack = {p.reach.attack.low - 2 * kDeg, p.reach.attack.high + 2 * kDeg};
+    wider.reach.attack = {p.reach.attack.low - 2 * kDeg, std::min(p.reach.attack.high + 2 * kDeg, 10 * kDeg)};
     more.lofts = {loft_range(8, 16, p.club_loft / kDeg)};
     looser.limits[0].allowed.high += 300 * kRpm;
     looser.limits[1].allowed.low -= 3 * kDeg;
@@ -430,7 +430,7 @@ TEST_CASE("a pupil out of range is refused", "[advise]") {
   refused_with("club loft is 31 deg; allowed: 4 to 30 deg", [](Pupil& p) { p.club_loft = 31 * kDeg; });
   refused_with("follow is 1.5; allowed: 0 to 1.3", [](Pupil& p) { p.reach.follow = 1.5; });
   refused_with("reach attack, low is 0 deg; allowed: -20 to -4 deg", [](Pupil& p) { p.reach.attack = {0.0, 0.1}; });
-  refused_with("reach attack, high is 21 deg; allowed: -4 to 20 deg", [](Pupil& p) { p.reach.attack.high = 21 * kDeg; });
+  refused_with("reach attack, high is 21 deg; allowed: -4 to 10 deg", [](Pupil& p) { p.reach.attack.high = 21 * kDeg; });
   refused_with("measured shots is 0; allowed: 1 to 10000", [](Pupil& p) { p.measured_shots = 0; });
   refused_with("technique options, count is 6; allowed: 0 to 5", [](Pupil& p) { p.reach.options.resize(6); });
   refused_with("price of a driver is 51 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.driver = 51.0; });

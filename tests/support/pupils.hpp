@@ -57,7 +57,7 @@ inline Pupil random_pupil(std::mt19937& random) {
                 uniform(random, -12, 12) * 1e-3, uniform(random, -8, 8) * 1e-3};
   p.club_loft = loft * kDeg;
   p.lofts = {loft_range(7, 18, loft)};
-  p.reach.attack = {(attack - uniform(random, 1, 3)) * kDeg, (attack + uniform(random, 3, 7)) * kDeg};
+  p.reach.attack = {(attack - uniform(random, 1, 3)) * kDeg, std::min(attack + uniform(random, 3, 7), 10.0) * kDeg};
   p.reach.follow = uniform(random, 0.3, 1.0);
   p.reach.speed_per_attack = uniform(random, -0.4, 0.2) * kMph / kDeg;
   p.handed = uniform(random, 0, 1) < 0.2 ? Handed::left : Handed::right;

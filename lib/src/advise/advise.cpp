@@ -10,46 +10,13 @@
 #include "advise/model.hpp"
 #include "advise/search.hpp"
 #include "loftwright/core/parallel.hpp"
+#include "loftwright/pupil/validate.hpp"
 
 namespace loftwright {
 
 namespace {
 
-void check(const Pupil& pupil) {
-  validate(pupil.delivery);
-  check_range("club loft", pupil.club_loft / kDegree, 4.0, 30.0, "deg");
-  check_range("follow", pupil.reach.follow, 0.0, kMostFollow, "");
-  check_range("reach attack, low", pupil.reach.attack.low / kDegree, -20.0, pupil.delivery.attack / kDegree, "deg");
-  check_range("reach attack, high", pupil.reach.attack.high / kDegree, pupil.delivery.attack / kDegree, 20.0, "deg");
-  check_range("measured shots", pupil.measured_shots, 1.0, 10000.0, "");
-  check_range("technique options, count", static_cast<double>(pupil.reach.options.size()), 0.0, static_cast<double>(kMostOptions), "");
-  check_range("price of a driver", pupil.prices.driver, kLeastPrice, kMostPrice, "m");
-  check_range("price of a turn of the sleeve", pupil.prices.sleeve, kLeastPrice, kMostPrice, "m");
-  check_range("price of a change of swing", pupil.prices.swing, kLeastPrice, kMostPrice, "m");
-  check_range("fairway", pupil.fairway, 5.0, 150.0, "m");
-  if (pupil.tuned) {
-    for (std::size_t i = 0; i < kTunables; ++i) {
-      check_range(fmt::format("tuned {}, standard deviation", title_of(static_cast<Tunable>(i))), pupil.tuned->sd[i], 0.0, kTunableMostSd[i], "");
-    }
-    check_range("tuned drag", pupil.tuned->value[2], 0.5, 2.0, "");
-    check_range("tuned lift", pupil.tuned->value[3], 0.5, 2.0, "");
-    for (std::size_t i = kTurfTunables; has_tuned_turf(pupil) && i < kTunables; ++i) {
-      check_range(fmt::format("tuned {}", title_of(static_cast<Tunable>(i))), pupil.tuned->value[i], kTunableRange[i].low, kTunableRange[i].high, "");
-    }
-  }
-  const bool has_own = std::any_of(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
-  if (!has_own) throw InputError("lofts: the club in hand must be among them");
-  for (const LoftChoice& c : pupil.lofts) {
-    check_range("loft on offer, low", c.low / kDegree, 4.0, 30.0, "deg");
-    check_range("loft on offer, high", c.high / kDegree, c.low / kDegree, 30.0, "deg");
-  }
-  for (const double end : {pupil.reach.attack.low, pupil.reach.attack.high}) {
-    const double speed = pupil.delivery.club_speed + pupil.reach.speed_per_attack * (end - pupil.delivery.attack);
-    check_range(fmt::format("club speed at {:.1f} deg of attack", end / kDegree), speed, 9.0, 72.0, "m/s");
-  }
-}
-
-// The club as it is played now: held at its loft, sleeve and all. check() has seen to it that there is one.
+// The club as it is played now: held at its loft, sleeve and all. validate() has seen to it that there is one.
 constexpr double kNoMove = 0.05 * kDegree;  // [rad] less is no change
 
 LoftChoice club_in_hand(const Pupil& pupil) {
@@ -358,7 +325,7 @@ StrategyKind strategy_of(Lever lever) {
 }
 
 Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& options) {
-  check(pupil);
+  validate(pupil);
   Advice advice;
   std::atomic<int> flights{0};
   const DriveModel model(pupil, setting, options, flights);

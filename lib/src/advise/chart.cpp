@@ -13,19 +13,20 @@ namespace loftwright {
 
 namespace {
 
-void check_axis(std::string_view name, const std::vector<double>& values, double low, double high, double unit, std::string_view symbol) {
+void check_axis(Quantity quantity, const std::vector<double>& values) {
+  const std::string_view name = about(quantity).title;
   if (values.empty()) throw InputError(fmt::format("chart: no {} given", name));
   for (std::size_t i = 0; i < values.size(); ++i) {
-    check_range(fmt::format("chart: {}", name), values[i] / unit, low, high, symbol);
+    check(quantity, values[i], fmt::format("chart: {}", name));
     if (i > 0 && values[i] <= values[i - 1]) throw InputError(fmt::format("chart: each {} must be above the one before", name));
   }
 }
 
 void check(const ChartAxes& axes) {
-  check_axis("club speed", axes.club_speeds, 9.0, 72.0, 1.0, "m/s");
-  check_axis("attack", axes.attacks, -20.0, 20.0, kDegree, "deg");
-  check_range("chart: least loft", axes.loft.low / kDegree, 4.0, 30.0, "deg");
-  check_range("chart: most loft", axes.loft.high / kDegree, axes.loft.low / kDegree, 30.0, "deg");
+  check_axis(Quantity::club_speed, axes.club_speeds);
+  check_axis(Quantity::attack, axes.attacks);
+  check(Quantity::loft, axes.loft.low, "chart: least loft");
+  check_range("chart: most loft", axes.loft.high / kDegree, axes.loft.low / kDegree, about(Quantity::loft).allowed.high, "deg");
   check_range("chart: cells", static_cast<double>(axes.club_speeds.size() * axes.attacks.size()), 1.0,
               static_cast<double>(kMostChartCells), "");
 }

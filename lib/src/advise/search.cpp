@@ -175,7 +175,7 @@ class Box {
 // slopes finishes.
 bool smooth(const DriveModel& model) {
   const auto& limits = model.pupil().limits;
-  return std::none_of(limits.begin(), limits.end(), [](const Limit& l) { return l.quantity == Limited::side; });
+  return std::none_of(limits.begin(), limits.end(), [](const Limit& l) { return about(l.quantity).of_the_run; });
 }
 
 // A box looked at: the places to climb from, best first, and how far the best would go.

@@ -1,5 +1,6 @@
 #include "advise/uncertainty.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace loftwright {
@@ -48,14 +49,22 @@ double between(double z, double below, double above) {
 // 1 + share, or its inverse, at one standard deviation.
 double over_or_under(double share, double z) { return std::exp(std::log1p(share) * z); }
 
+// Its place in kDeliveryQuantities.
+std::size_t part_of(Quantity quantity) {
+  const auto at = std::find_if(kDeliveryQuantities.begin(), kDeliveryQuantities.end(), [&](const DeliveryQuantity& q) { return q.quantity == quantity; });
+  return static_cast<std::size_t>(at - kDeliveryQuantities.begin());
+}
+
 }  // namespace
 
 Group coordinates_of(Assumption a) {
+  const auto measured = [](Quantity quantity) { return kMeasured + part_of(quantity); };
   switch (a) {
-    case Assumption::measured_club_speed: return {kMeasured + 0};
-    case Assumption::measured_attack: return {kMeasured + 1};
-    case Assumption::measured_strike: return {kMeasured + 2, kMeasured + 3, kMeasured + 5, kMeasured + 6};
-    case Assumption::measured_dynamic_loft: return {kMeasured + 4};
+    case Assumption::measured_club_speed: return {measured(Quantity::club_speed)};
+    case Assumption::measured_attack: return {measured(Quantity::attack)};
+    case Assumption::measured_strike:
+      return {measured(Quantity::path), measured(Quantity::face), measured(Quantity::toe), measured(Quantity::high)};
+    case Assumption::measured_dynamic_loft: return {measured(Quantity::dynamic_loft)};
     case Assumption::drag: return {kDrag};
     case Assumption::lift: return {kLift};
     case Assumption::restitution: return {kRestitution};

@@ -4,7 +4,7 @@
 
 #include "loftwright/air/wind.hpp"
 #include "loftwright/core/constants.hpp"
-#include "loftwright/core/error.hpp"
+#include "loftwright/core/quantity.hpp"
 
 namespace loftwright {
 
@@ -35,9 +35,9 @@ double air_viscosity(double temperature) {
 }
 
 Air air_from(const Weather& weather) {
-  check_range("temperature", weather.temperature, kCelsiusZero - 40.0, kCelsiusZero + 55.0, "K");
-  check_range("pressure", weather.pressure, 5e4, 1.1e5, "Pa");
-  check_range("humidity", weather.humidity, 0.0, 1.0, "");
+  check(Quantity::temperature, weather.temperature);
+  check(Quantity::pressure, weather.pressure);
+  check(Quantity::humidity, weather.humidity);
   return {moist_air_density(weather), air_viscosity(weather.temperature)};
 }
 

@@ -168,7 +168,7 @@ Course read_course(ObjectReader& reader) {
   course.ball = read_plain(reader, "ball", kLongestId, true);
   c.turf = read_plain(reader, "turf", kLongestId, true);
   read<Conditions>(reader, kWeatherFields, c);
-  c.pressure = read_quantity(reader, "pressure", kPressureRange);
+  c.pressure = read_quantity(reader, "pressure", about(Quantity::pressure).allowed);
   read<Wind>(reader, kWindFields, c.wind);
   c.wind.profile = read_wind_profile(reader, Need::required).value_or(c.wind.profile);
   return course;
@@ -203,7 +203,7 @@ BookedSession read_session(ObjectReader& reader) {
   s.date = read_day(reader).value_or(Day{});
   s.notes = read_plain(reader, "notes", kLongestNotes, false);
   reader.object("club", Need::required, [&](ObjectReader& club) {
-    s.loft = read_quantity(club, "loft", kLoftRange);
+    s.loft = read_quantity(club, "loft", about(Quantity::loft).allowed);
     s.head = read_plain(club, "head", kLongestId, true);
   });
   s.course = read_part<Course>(reader, "course", read_course);
@@ -243,7 +243,7 @@ OrderedJson session_json(const BookedSession& s) {
   return {{"session", s.number},
           {"date", text_of(s.date)},
           {"notes", s.notes},
-          {"club", {{key_in("loft", kLoftRange.unit), write_if(kLoftRange.unit, s.loft)}, {"head", s.head}}},
+          {"club", {{"loft_deg", write_if("deg", s.loft)}, {"head", s.head}}},
           {"course", s.course ? course_json(*s.course) : OrderedJson(nullptr)},
           {"delivery", delivery},
           {"delivery_inferred", s.delivery_inferred},

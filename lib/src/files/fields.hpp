@@ -1,4 +1,4 @@
-// Keys and ranges of what more than one kind of file holds. Ranges as the structs state them.
+// What more than one kind of file holds: the rows of the table of quantities, and the members they fill.
 #pragma once
 
 #include <array>
@@ -8,33 +8,26 @@
 
 namespace loftwright {
 
-inline constexpr Range kClubSpeedRange{9.0, 72.0, "m/s"};
-inline constexpr Range kAttackRange{-20.0, 20.0, "deg"};
-inline constexpr Range kLoftRange{4.0, 30.0, "deg"};
-inline constexpr Range kPressureRange{5e4, 1.1e5, "Pa"};
-
 inline constexpr std::array kDeliveryFields{
-    Field<Delivery>{"club_speed", Dimension::speed, &Delivery::club_speed, kClubSpeedRange},
-    Field<Delivery>{"attack", Dimension::angle, &Delivery::attack, kAttackRange},
-    Field<Delivery>{"dynamic_loft", Dimension::angle, &Delivery::dynamic_loft, {-5.0, 60.0, "deg"}},
-    Field<Delivery>{"path", Dimension::angle, &Delivery::path, {-30.0, 30.0, "deg"}, Need::optional},
-    Field<Delivery>{"face", Dimension::angle, &Delivery::face, {-30.0, 30.0, "deg"}, Need::optional},
-    Field<Delivery>{"toe", Dimension::length, &Delivery::toe, {-50.0, 50.0, "mm"}, Need::optional},
-    Field<Delivery>{"high", Dimension::length, &Delivery::high, {-30.0, 30.0, "mm"}, Need::optional},
+    field(Quantity::club_speed, &Delivery::club_speed),
+    field(Quantity::attack, &Delivery::attack),
+    field(Quantity::dynamic_loft, &Delivery::dynamic_loft),
+    field(Quantity::path, &Delivery::path, Need::optional),
+    field(Quantity::face, &Delivery::face, Need::optional),
+    field(Quantity::toe, &Delivery::toe, Need::optional),
+    field(Quantity::high, &Delivery::high, Need::optional),
 };
 
-// The top of the altitude is where the standard pressure still lies within the range of Weather.
 inline constexpr std::array kWeatherFields{
-    Field<Conditions>{"altitude", Dimension::length, &Conditions::altitude, {-500.0, 5500.0, "m"}, Need::optional},
-    Field<Conditions>{
-        "temperature", Dimension::temperature, &Conditions::temperature, {-40.0, 55.0, "C"}, Need::optional},
-    Field<Conditions>{"humidity", Dimension::ratio, &Conditions::humidity, {0.0, 100.0, "%"}, Need::optional},
+    field(Quantity::altitude, &Conditions::altitude, Need::optional),
+    field(Quantity::temperature, &Conditions::temperature, Need::optional),
+    field(Quantity::humidity, &Conditions::humidity, Need::optional),
 };
 
 inline constexpr std::array kWindFields{
-    Field<Wind>{"wind", Dimension::speed, &Wind::speed, {0.0, 30.0, "m/s"}, Need::optional},
-    Field<Wind>{"wind_from", Dimension::angle, &Wind::from, {-360.0, 360.0, "deg"}, Need::optional},
-    Field<Wind>{"wind_height", Dimension::length, &Wind::height, {kLowestWind, kHighestWind, "m"}, Need::optional},
+    field(Quantity::wind, &Wind::speed, Need::optional),
+    field(Quantity::wind_from, &Wind::from, Need::optional),
+    field(Quantity::wind_height, &Wind::height, Need::optional),
 };
 
 inline std::optional<WindProfile> read_wind_profile(ObjectReader& reader, Need need) {

@@ -87,7 +87,7 @@ bool format_is(const Json& document, std::string_view format, Findings& findings
   return fail("/format", fmt::format("is {}; \"{}\" is expected", in_quotes(found), format));
 }
 
-std::string Quantity::shown(double value) const { return fmt::format("{:.4g} {}", unit->from_si(value), unit->symbol); }
+std::string TypedQuantity::shown(double value) const { return fmt::format("{:.4g} {}", unit->from_si(value), unit->symbol); }
 
 bool read_object(const Json& value, const std::string& place, Findings& findings, const ReadMembers& read) {
   if (!value.is_object()) {
@@ -169,16 +169,23 @@ std::optional<ObjectReader::Found> ObjectReader::find(std::string_view base, Dim
   return std::nullopt;
 }
 
-std::optional<Quantity> ObjectReader::quantity(std::string_view base, Dimension dimension, const Range& range,
+std::optional<TypedQuantity> ObjectReader::quantity(std::string_view base, Dimension dimension, const Range& range,
                                                Need need) {
   const std::optional<Found> found = find(base, dimension, need);
   if (!found) return std::nullopt;
   const std::optional<double> si = value_in(*found->value, found->place, found->unit, range);
   if (!si) return std::nullopt;
-  return Quantity{*si, found->unit, found->place};
+  return TypedQuantity{*si, found->unit, found->place};
 }
 
-std::optional<QuantityInterval> ObjectReader::interval(std::string_view base, Dimension dimension, const Range& range,
+std::optional<TypedQuantity> ObjectReader::quantity(Quantity which, Need need) {
+  const QuantityInfo& q = about(which);
+  return quantity(q.key, q.dimension, q.allowed, need);
+}
+
+std::optional<double> ObjectReader::number(Quantity which, Need need) { return number(about(which).key, about(which).allowed, need); }
+
+std::optional<TypedInterval> ObjectReader::interval(std::string_view base, Dimension dimension, const Range& range,
                                                        Ends ends, Need need) {
   const std::optional<Found> found = find(base, dimension, need);
   if (!found) return std::nullopt;
@@ -194,7 +201,7 @@ std::optional<QuantityInterval> ObjectReader::interval(std::string_view base, Di
     error(found->place, "both ends are null: give at least one, or leave the key out");
     return std::nullopt;
   }
-  QuantityInterval out{{}, found->unit, found->place};
+  TypedInterval out{{}, found->unit, found->place};
   const auto end = [&](std::size_t i, double& into) {
     if (open && pair[i].is_null()) return true;
     const std::optional<double> value = value_in(pair[i], below(found->place, i), found->unit, range);
@@ -218,8 +225,7 @@ std::optional<double> ObjectReader::value_in(const Json& value, const std::strin
     return std::nullopt;
   }
   const double typed = value.get<double>();
-  const auto to_si = [](double end, std::string_view in) { return in.empty() ? end : loftwright::unit(in).to_si(end); };
-  const double low = to_si(range.low, range.unit), high = to_si(range.high, range.unit);
+  const double low = low_of(range), high = high_of(range);
   const double si = unit ? unit->to_si(typed) : typed;
   const double rounding = 1e-12 * (std::abs(low) + std::abs(high));  // a bound typed in another unit is allowed
   if (si >= low - rounding && si <= high + rounding) return std::clamp(si, low, high);

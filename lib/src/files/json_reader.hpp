@@ -13,7 +13,7 @@
 
 #include "files/json_text.hpp"
 #include "loftwright/core/findings.hpp"
-#include "loftwright/core/units.hpp"
+#include "loftwright/core/quantity.hpp"
 #include "loftwright/pupil/pupil.hpp"
 
 namespace loftwright {
@@ -21,15 +21,8 @@ namespace loftwright {
 // Whether the document is an object of that "format" ("loftwright-ball/1"); says so when it is of another or newer.
 bool format_is(const Json& document, std::string_view format, Findings& findings);
 
-// Allowed range of a number, both ends in `unit` (a symbol of the units table; empty for a bare number).
-struct Range {
-  double low;
-  double high;
-  std::string_view unit = "";
-};
-
 // A quantity as it was found.
-struct Quantity {
+struct TypedQuantity {
   double si;
   const Unit* unit;  // as typed
   std::string place;
@@ -38,7 +31,7 @@ struct Quantity {
   std::string shown() const { return shown(si); }
 };
 
-struct QuantityInterval {
+struct TypedInterval {
   Interval si;
   const Unit* unit;
   std::string place;
@@ -69,6 +62,7 @@ class ObjectReader {
   const Json* member(std::string_view key, Need need);
   std::optional<std::string> text(std::string_view key, Need need);
   std::optional<double> number(std::string_view key, const Range& range, Need need);
+  std::optional<double> number(Quantity which, Need need);
   std::optional<int> whole(std::string_view key, int low, int high, Need need);
   bool object(std::string_view key, Need need, const ReadMembers& read);  // false: absent or no object
   template <class E>
@@ -81,8 +75,9 @@ class ObjectReader {
     std::string place;
   };
   std::optional<Found> find(std::string_view base, Dimension dimension, Need need);
-  std::optional<Quantity> quantity(std::string_view base, Dimension dimension, const Range& range, Need need);
-  std::optional<QuantityInterval> interval(std::string_view base, Dimension dimension, const Range& range, Ends ends,
+  std::optional<TypedQuantity> quantity(std::string_view base, Dimension dimension, const Range& range, Need need);
+  std::optional<TypedQuantity> quantity(Quantity which, Need need);  // key, dimension and range are the table's
+  std::optional<TypedInterval> interval(std::string_view base, Dimension dimension, const Range& range, Ends ends,
                                            Need need);
 
   // A number inside what was found. `unit` null: a bare number.
@@ -135,14 +130,21 @@ struct Field {
   Need need = Need::required;
 };
 
+// The row of a quantity: key, dimension and range are the table's.
+template <class S>
+constexpr Field<S> field(Quantity quantity, double S::*member, Need need = Need::required) {
+  const QuantityInfo& q = about(quantity);
+  return {q.key, is_bare(q) ? std::nullopt : std::optional(q.dimension), member, q.allowed, need};
+}
+
 // Fills in what is there. The quantities read, by key, for checks that span several.
 template <class S>
-std::vector<std::pair<std::string_view, Quantity>> read_fields(ObjectReader& reader, std::span<const Field<S>> fields,
+std::vector<std::pair<std::string_view, TypedQuantity>> read_fields(ObjectReader& reader, std::span<const Field<S>> fields,
                                                                S& out) {
-  std::vector<std::pair<std::string_view, Quantity>> read;
+  std::vector<std::pair<std::string_view, TypedQuantity>> read;
   for (const Field<S>& f : fields) {
     if (f.dimension) {
-      const std::optional<Quantity> q = reader.quantity(f.key, *f.dimension, f.range, f.need);
+      const std::optional<TypedQuantity> q = reader.quantity(f.key, *f.dimension, f.range, f.need);
       if (!q) continue;
       out.*f.member = q->si;
       read.emplace_back(f.key, *q);

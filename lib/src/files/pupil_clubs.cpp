@@ -3,11 +3,13 @@
 
 #include "files/fields.hpp"
 #include "files/pupil_reader.hpp"
+#include "loftwright/pupil/validate.hpp"
 
 namespace loftwright {
 
 namespace {
 
+constexpr Range kLoftRange = about(Quantity::loft).allowed;
 constexpr double kSameLoft = 0.01 * kDegree;  // [rad] closer than any loft is made
 constexpr std::size_t kMostLofts = 100;
 
@@ -15,19 +17,18 @@ void read_own_head(ObjectReader& club, const Json& numbers, PupilReading& r) {
   r.head = r.catalogue.head(r.pupil.head);
   read_object(numbers, below(club.place(), "head"), club.findings(), [&](ObjectReader& reader) {
     const std::vector<std::string> absent = read_head_numbers(reader, Need::optional, *r.head);
-    if (!absent.empty())
-      r.assume("Of the head, {} were not given: those of \"{}\" taken.", listed(absent), r.pupil.head);
+    if (!absent.empty()) r.tell(Datum::head, "Of the head, {} were not given: those of \"{}\" taken.", listed(absent), r.pupil.head);
   });
   r.pupil.head_numbers = r.head;
 }
 
 void read_club(ObjectReader& club, PupilReading& r) {
-  const auto loft = club.quantity("loft", Dimension::angle, kLoftRange, Need::required);
+  const auto loft = club.quantity(Quantity::loft, Need::required);
   if (loft) {
     r.club_loft = loft;
     r.pupil.club_loft = loft->si;
-    if (loft->si < 7.0 * kDegree || loft->si > 20.0 * kDegree) {
-      club.warn(loft->place, fmt::format("a driver of {} is unusual (7 to 20 deg are usual)", loft->shown()));
+    if (const Range& usual = about(Quantity::loft).usual; !holds(usual, loft->si)) {
+      club.warn(loft->place, fmt::format("a driver of {} is unusual ({:g} to {:g} {} are usual)", loft->shown(), usual.low, usual.high, usual.unit));
     }
   }
   const Json* head = club.member("head", Need::optional);
@@ -36,7 +37,7 @@ void read_club(ObjectReader& club, PupilReading& r) {
   } else {
     read_named(club, "head", r.pupil.head, r, [&](const std::string& name) { r.head = r.catalogue.head(name); });
   }
-  if (!head) r.assume("The driver's head was not given: the model \"{}\" taken.", r.pupil.head);
+  r.given.add(Datum::head, head != nullptr);
 }
 
 struct Sleeve {
@@ -46,10 +47,11 @@ struct Sleeve {
 
 std::optional<Sleeve> read_sleeve(ObjectReader& top, PupilReading& r) {
   std::optional<Sleeve> sleeve;
+  r.given.add(Datum::face_per_loft, !top.has("sleeve"));  // without one there is nothing to tell
   top.object("sleeve", Need::optional, [&](ObjectReader& reader) {
-    const auto turn = reader.interval("range", Dimension::angle, {-6.0, 6.0, "deg"}, Ends::closed, Need::required);
-    const auto face = reader.number("face_per_loft", {-3.0, 3.0}, Need::optional);
-    if (!reader.has("face_per_loft")) r.assume("How the sleeve turns the face was not given: taken not to.");
+    const auto turn = reader.interval("range", Dimension::angle, about(Quantity::sleeve_turn).allowed, Ends::closed, Need::required);
+    const auto face = reader.number(Quantity::face_per_loft, Need::optional);
+    r.given.add(Datum::face_per_loft, reader.has("face_per_loft"));
     if (turn && (turn->si.low > 0.0 || turn->si.high < 0.0)) {
       reader.error(turn->place, "must hold 0, the sleeve as the loft is marked");
     } else if (turn) {
@@ -97,30 +99,13 @@ void read_loft_list(ObjectReader& top, const ObjectReader::Found& offer, PupilRe
   }
 }
 
-// The club in hand is one of the choices: the driver of its loft. Beside a range it is a driver of its own: another loft of the range
-// is another driver, and with a sleeve its face turns, as lofts bought new do not.
-void mark_club_in_hand(PupilReading& r) {
-  const double loft = r.pupil.club_loft;
-  for (LoftChoice& choice : r.pupil.lofts) {
-    if (choice.low < choice.high || std::abs(loft - choice.low) > kSameLoft) continue;
-    choice.in_hand = true;
-    return;
-  }
-  r.pupil.lofts.push_back({loft, loft, loft, 0.0, true});
-}
-
 void fit_sleeve(ObjectReader& top, const Sleeve& sleeve, PupilReading& r) {
   for (LoftChoice& choice : r.pupil.lofts) {
     if (choice.low < choice.high) continue;  // every loft of a range is there without turning anything
     choice.low += sleeve.turn.low;
     choice.high += sleeve.turn.high;
     choice.face_per_loft = sleeve.face_per_loft;
-    if (choice.low < kLoftRange.low * kDegree || choice.high > kLoftRange.high * kDegree) {
-      top.error(
-          below(top.place(), "sleeve"),
-          fmt::format("takes the driver of {:.4g} deg to lofts from {:.4g} to {:.4g} deg; allowed: {:g} to {:g} deg",
-                      choice.nominal / kDegree, choice.low / kDegree, choice.high / kDegree, kLoftRange.low, kLoftRange.high));
-    }
+    if (const auto wrong = lofts_beyond(choice)) top.error(below(top.place(), "sleeve"), *wrong);
   }
 }
 
@@ -131,12 +116,10 @@ void read_lofts(ObjectReader& top, PupilReading& r) {
     read_loft_range(top, *offer, r);
   } else if (offer) {
     read_loft_list(top, *offer, r);
-  } else if (!top.has("lofts_on_offer")) {
-    r.pupil.lofts.push_back({8.0 * kDegree, 16.0 * kDegree, 8.0 * kDegree});
-    r.assume("Lofts on offer were not given: every loft from 8 to 16 deg taken.");
   }
+  r.given.add(Datum::lofts, top.has("lofts_on_offer"));
   if (!r.club_loft) return;
-  mark_club_in_hand(r);
+  complete_lofts(r.pupil);
   if (sleeve) fit_sleeve(top, *sleeve, r);
   std::sort(r.pupil.lofts.begin(), r.pupil.lofts.end(),
             [](const LoftChoice& a, const LoftChoice& b) { return a.low != b.low ? a.low < b.low : a.high < b.high; });

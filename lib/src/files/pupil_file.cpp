@@ -6,6 +6,7 @@
 #include "files/fields.hpp"
 #include "files/json_values.hpp"
 #include "files/pupil_reader.hpp"
+#include "loftwright/pupil/validate.hpp"
 
 namespace loftwright {
 
@@ -13,46 +14,28 @@ namespace fs = std::filesystem;
 
 namespace {
 
-// Keys are those of key_of.
-struct LimitKey {
-  Limited quantity;
-  Dimension dimension;
-  Range range;
-};
-constexpr std::array kLimitKeys{
-    LimitKey{Limited::spin_loft, Dimension::angle, {0.0, 90.0, "deg"}},
-    LimitKey{Limited::launch, Dimension::angle, {-20.0, 80.0, "deg"}},
-    LimitKey{Limited::spin, Dimension::spin, {0.0, 15000.0, "rpm"}},
-    LimitKey{Limited::apex, Dimension::length, {0.0, 200.0, "m"}},
-    LimitKey{Limited::landing_angle, Dimension::angle, {0.0, 90.0, "deg"}},
-    LimitKey{Limited::side, Dimension::length, {-500.0, 500.0, "m"}},
-    LimitKey{Limited::carry, Dimension::length, {0.0, 500.0, "m"}},
-    LimitKey{Limited::face_to_path, Dimension::angle, {-60.0, 60.0, "deg"}},
-};
-
 void read_handed_and_goal(ObjectReader& top, PupilReading& r) {
   r.pupil.handed = read_handed(top, Need::optional).value_or(Handed::right);
-  if (!top.has("handed")) r.assume("The hand was not given: a right-hander taken.");
   r.pupil.goal =
       top.word<Goal>("goal", {{"carry", Goal::carry}, {"total", Goal::total}}, Need::optional).value_or(Goal::carry);
-  if (!top.has("goal")) r.assume("The goal was not given: carry taken.");
+  r.given.add(Datum::handed, top.has("handed")).add(Datum::goal, top.has("goal"));
 }
 
 void read_ball(ObjectReader& top, PupilReading& r) {
   read_named(top, "ball", r.pupil.ball, r, [&](const std::string& name) { r.ball = r.catalogue.ball(name).ball; });
-  if (!top.has("ball")) r.assume("The ball was not given: the model \"{}\" taken.", r.pupil.ball);
+  r.given.add(Datum::ball, top.has("ball"));
 }
 
 void read_limits(ObjectReader& limits, PupilReading& r) {
-  for (const LimitKey& key : kLimitKeys) {
-    const auto allowed =
-        limits.interval(key_of(key.quantity), key.dimension, key.range, Ends::may_be_open, Need::optional);
-    if (allowed) r.pupil.limits.push_back({key.quantity, allowed->si});
+  for (const LimitInfo& limit : kLimits) {
+    const QuantityInfo& q = about(limit.quantity);
+    const auto allowed = limits.interval(limit.key(), q.dimension, q.allowed, Ends::may_be_open, Need::optional);
+    if (allowed) r.pupil.limits.push_back({limit.limited, allowed->si});
   }
 }
 
 // Weather reports give the pressure reduced to sea level; the ball feels the station's.
-void check_pressure(ObjectReader& reader, const Quantity& altitude, const Quantity& pressure) {
+void check_pressure(ObjectReader& reader, const TypedQuantity& altitude, const TypedQuantity& pressure) {
   constexpr double kWeather = 0.06;  // [-] what weather alone makes of it (estimate)
   const double standard = standard_atmosphere(altitude.si).pressure;
   if (std::abs(pressure.si / standard - 1.0) <= kWeather) return;
@@ -62,27 +45,10 @@ void check_pressure(ObjectReader& reader, const Quantity& altitude, const Quanti
                           pressure.shown(), altitude.shown(), pressure.shown(standard)));
 }
 
-void assume_weather(ObjectReader& reader, PupilReading& r) {
-  std::vector<std::string> taken;
-  const auto absent = [&](std::string_view key, std::string_view value) {
-    if (!reader.has(key)) taken.emplace_back(value);
-  };
-  if (!reader.has("pressure")) absent("altitude", "sea level");
-  absent("temperature", "20 C");
-  absent("humidity", "50 % humidity");
-  absent("wind", "calm");
-  absent("turf", "medium turf");
-  if (!r.pupil.conditions.wind.calm()) {
-    absent("wind_height", "wind measured at 10 m");
-    absent("wind_profile", "a logarithmic wind profile");
-  }
-  if (!taken.empty()) r.assume("Conditions not given: {} taken.", listed(taken));
-}
-
 void read_weather(ObjectReader& reader, PupilReading& r) {
   Conditions& c = r.pupil.conditions;
   const auto weather = read_fields<Conditions>(reader, kWeatherFields, c);
-  const auto pressure = reader.quantity("pressure", Dimension::pressure, kPressureRange, Need::optional);
+  const auto pressure = reader.quantity(Quantity::pressure, Need::optional);
   if (pressure) c.pressure = pressure->si;
   for (Field<Wind> field : kWindFields) {  // the speed first
     if (field.key == "wind_from" && !c.wind.calm()) field.need = Need::required;
@@ -93,51 +59,44 @@ void read_weather(ObjectReader& reader, PupilReading& r) {
   if (pressure && !weather.empty() && weather.front().first == "altitude") {
     check_pressure(reader, weather.front().second, *pressure);
   }
-  assume_weather(reader, r);
-}
-
-void read_conditions(ObjectReader& top, PupilReading& r) {
-  if (!top.object("conditions", Need::optional, [&](ObjectReader& reader) { read_weather(reader, r); }) &&
-      !top.has("conditions")) {
-    r.assume("Conditions were not given: sea level, 20 C, 50 % humidity, calm, medium turf taken.");
+  for (const auto& [datum, key] : {std::pair{Datum::altitude, "altitude"}, std::pair{Datum::altitude, "pressure"}, std::pair{Datum::temperature, "temperature"},
+                                   std::pair{Datum::humidity, "humidity"}, std::pair{Datum::wind, "wind"}, std::pair{Datum::turf, "turf"},
+                                   std::pair{Datum::wind_height, "wind_height"}, std::pair{Datum::wind_profile, "wind_profile"}}) {
+    r.given.add(datum, reader.has(key));
   }
 }
 
+void read_conditions(ObjectReader& top, PupilReading& r) {
+  top.object("conditions", Need::optional, [&](ObjectReader& reader) { read_weather(reader, r); });
+  r.given.add(Datum::conditions, top.has("conditions"));
+}
+
 void read_arc(ObjectReader& top, PupilReading& r) {
-  bool plane_given = false, radius_given = false;
   top.object("arc", Need::optional, [&](ObjectReader& arc) {
-    const auto plane = arc.quantity("plane", Dimension::angle, {20.0, 80.0, "deg"}, Need::optional);
-    const auto radius = arc.quantity("radius", Dimension::length, {0.8, 2.5, "m"}, Need::optional);
+    const auto plane = arc.quantity(Quantity::plane, Need::optional);
+    const auto radius = arc.quantity(Quantity::radius, Need::optional);
     if (plane) r.pupil.arc.plane = plane->si;
     if (radius) r.pupil.arc.radius = radius->si;
-    plane_given = arc.has("plane");
-    radius_given = arc.has("radius");
+    r.given.add(Datum::plane, arc.has("plane")).add(Datum::radius, arc.has("radius"));
   });
-  std::vector<std::string> taken;
-  if (!plane_given) taken.push_back(fmt::format("a plane of {:.4g} deg", r.pupil.arc.plane / kDegree));
-  if (!radius_given) taken.push_back(fmt::format("a radius of {:.4g} m", r.pupil.arc.radius));
-  if (!taken.empty()) r.assume("The arc was not given in full: {} taken for set-up targets (estimate).", listed(taken));
 }
 
 // What is wanted back for a change: one gain for driver and swing together, or each alone. Nothing is free.
 void read_prices(ObjectReader& top, PupilReading& r) {
   Prices& p = r.pupil.prices;
-  const auto worthwhile = top.quantity("worthwhile", Dimension::length, {0.0, kMostPrice, "m"}, Need::optional);
+  const auto worthwhile = top.quantity(Quantity::worthwhile, Need::optional);
   if (worthwhile) p.driver = p.swing = std::max(kLeastPrice, worthwhile->si);
-  bool driver = worthwhile.has_value(), swing = driver, sleeve = false;
+  r.given.add(Datum::driver_price, worthwhile.has_value()).add(Datum::swing_price, worthwhile.has_value());
   top.object("prices", Need::optional, [&](ObjectReader& prices) {
-    const auto price = [&](std::string_view key, double& into, bool& given) {
-      const auto found = prices.quantity(key, Dimension::length, {kLeastPrice, kMostPrice, "m"}, Need::optional);
+    const auto price = [&](std::string_view key, double& into) {
+      const auto found = prices.quantity(key, Dimension::length, about(Quantity::price).allowed, Need::optional);
       if (found) into = found->si;
-      given = given || prices.has(key);
     };
-    price("driver", p.driver, driver);
-    price("sleeve", p.sleeve, sleeve);
-    price("swing", p.swing, swing);
+    price("driver", p.driver);
+    price("sleeve", p.sleeve);
+    price("swing", p.swing);
+    r.given.add(Datum::driver_price, prices.has("driver")).add(Datum::swing_price, prices.has("swing"));
   });
-  if (!driver || !swing) {
-    r.assume("What a change must gain to be worth it was not given{}: 3 yd taken.", driver ? " for the swing" : swing ? " for a driver" : "");
-  }
 }
 
 void read_sections(ObjectReader& top, PupilReading& r) {
@@ -154,9 +113,15 @@ void read_sections(ObjectReader& top, PupilReading& r) {
   read_conditions(top, r);
   read_arc(top, r);
   read_prices(top, r);
-  const auto fairway = top.quantity("fairway", Dimension::length, {5.0, 150.0, "m"}, Need::optional);
+  const auto fairway = top.quantity(Quantity::fairway, Need::optional);
   if (fairway) r.pupil.fairway = fairway->si;
-  if (!top.has("fairway")) r.assume("The fairway's width was not given: 35 yd taken (common practice).");
+  r.given.add(Datum::fairway, top.has("fairway"));
+}
+
+// Of what was taken too, where the reach was left open.
+void check_speed_within_reach(ObjectReader& top, const PupilReading& r) {
+  if (!r.speed_per_attack || !r.delivery_known) return;
+  for (std::string& wrong : speeds_beyond_reach(r.pupil, *r.speed_per_attack->unit)) top.error(r.speed_per_attack->place, std::move(wrong));
 }
 
 }  // namespace
@@ -174,7 +139,11 @@ std::optional<Pupil> pupil_from(const Json& document, const fs::path& folder, co
   if (!format_is(document, kPupilFormat, findings)) return std::nullopt;
   PupilReading reading{folder, catalogue};
   Findings mine;
-  read_object(document, "", mine, [&](ObjectReader& top) { read_sections(top, reading); });
+  read_object(document, "", mine, [&](ObjectReader& top) {
+    read_sections(top, reading);
+    complete(reading.pupil, reading.given, reading.told);
+    check_speed_within_reach(top, reading);
+  });
   findings.insert(findings.end(), mine.begin(), mine.end());
   if (has_errors(mine)) return std::nullopt;
   return std::move(reading.pupil);

@@ -15,13 +15,13 @@
 #include "files/model_file.hpp"
 #include "loftwright/core/text.hpp"
 #include "loftwright/files/catalogue.hpp"
-#include "loftwright/pupil/pupil.hpp"
+#include "loftwright/pupil/complete.hpp"
 #include "loftwright/shots/shot_summary.hpp"
 
 namespace loftwright {
 
 inline constexpr std::string_view kPupilFormat = "loftwright-pupil/1";
-inline constexpr int kMostMeasuredShots = 10000;
+inline constexpr int kMostMeasuredShots = static_cast<int>(about(Quantity::measured_shots).allowed.high);
 
 // read_pupil from a document already parsed.
 std::optional<Pupil> pupil_from(const Json& document, const std::filesystem::path& folder, const Catalogue& catalogue,
@@ -32,15 +32,19 @@ struct PupilReading {
   const std::filesystem::path& folder;
   const Catalogue& catalogue;
   Pupil pupil{};
-  std::optional<Quantity> club_loft{};
+  std::optional<TypedQuantity> club_loft{};
   std::optional<Head> head{};
   std::optional<Ball> ball{};
   std::optional<DeliveryBlock> block{};  // of the list of shots that the file names
   bool delivery_known = false;  // club speed, attack and dynamic loft, measured or worked out
 
+  Given given{};             // what the file says; complete() tells what was taken in place of the rest, and ...
+  std::vector<Told> told{};  // ... these, each in its place
+  std::optional<TypedQuantity> speed_per_attack{};
+
   template <class... Args>
-  void assume(fmt::format_string<Args...> sentence, Args&&... args) {
-    pupil.assumed.push_back(fmt::format(sentence, std::forward<Args>(args)...));
+  void tell(Datum before, fmt::format_string<Args...> sentence, Args&&... args) {
+    told.push_back({before, fmt::format(sentence, std::forward<Args>(args)...)});
   }
 };
 

@@ -91,7 +91,7 @@ void read_shots(ObjectReader& top, PupilReading& r) {
   r.pupil.delivery_inferred = r.block->inferred;
   r.pupil.measured_shots = static_cast<int>(std::min<std::size_t>(r.block->count, kMostMeasuredShots));
   r.delivery_known = true;
-  for (const std::string& sentence : remarks(*r.block)) r.assume("{}: {}.", how.file, sentence);
+  for (const std::string& sentence : remarks(*r.block)) r.tell(Datum::measured_shots, "{}: {}.", how.file, sentence);
 }
 
 }  // namespace loftwright

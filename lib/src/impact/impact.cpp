@@ -4,6 +4,7 @@
 
 #include "loftwright/core/constants.hpp"
 #include "loftwright/core/error.hpp"
+#include "loftwright/core/quantity.hpp"
 
 namespace loftwright {
 
@@ -21,11 +22,11 @@ Eigen::Matrix<double, 5, 1> aims(const Launch& l) {
 }  // namespace
 
 void validate(const Launch& launch) {
-  check_range("ball speed", launch.ball_speed, 1.0, 110.0, "m/s");
-  check_range("launch", launch.launch / kDegree, -20.0, 80.0, "deg");
-  check_range("azimuth", launch.azimuth / kDegree, -60.0, 60.0, "deg");
-  check_range("spin", launch.spin * 30.0 / kPi, 0.0, 15000.0, "rpm");
-  check_range("tilt", launch.tilt / kDegree, -180.0, 180.0, "deg");
+  check(Quantity::ball_speed, launch.ball_speed);
+  check(Quantity::launch, launch.launch);
+  check(Quantity::azimuth, launch.azimuth);
+  check(Quantity::spin, launch.spin);
+  check(Quantity::tilt, launch.tilt);
 }
 
 double greatest_smash(const Head& head, const Ball& ball, double club_speed) {

@@ -4,59 +4,13 @@
 
 namespace loftwright {
 
-namespace {
-constexpr double kHundredRpm = 100.0 * kPi / 30.0;
-}
-
-std::string_view key_of(Limited quantity) {
-  switch (quantity) {
-    case Limited::spin_loft: return "spin_loft";
-    case Limited::launch: return "launch";
-    case Limited::spin: return "spin";
-    case Limited::apex: return "apex";
-    case Limited::landing_angle: return "landing";
-    case Limited::side: return "side";
-    case Limited::carry: return "carry";
-    case Limited::face_to_path: return "face_to_path";
-  }
-  return "";
-}
-
-std::string_view title_of(Limited quantity) {
-  switch (quantity) {
-    case Limited::spin_loft: return "spin loft";
-    case Limited::launch: return "launch angle";
-    case Limited::spin: return "spin";
-    case Limited::apex: return "apex";
-    case Limited::landing_angle: return "landing angle";
-    case Limited::side: return "side at rest";
-    case Limited::carry: return "carry";
-    case Limited::face_to_path: return "face to path";
-  }
-  return "";
-}
-
-double scale_of(Limited quantity) {
-  switch (quantity) {
-    case Limited::spin_loft:
-    case Limited::launch:
-    case Limited::landing_angle:
-    case Limited::face_to_path: return kDegree;
-    case Limited::spin: return kHundredRpm;
-    case Limited::apex:
-    case Limited::side:
-    case Limited::carry: return 1.0;
-  }
-  return 1.0;
-}
-
 std::optional<double> known_club_loft(const Pupil& pupil) {
   return pupil.club_loft > 0.0 ? std::optional(pupil.club_loft) : std::nullopt;
 }
 
-std::string_view spread_key(int quantity) {
-  constexpr std::string_view keys[kSpreadQuantities] = {"club_speed", "attack", "path", "face", "dynamic_loft", "toe", "high"};
-  return keys[quantity];
+std::string_view key_of(Skill skill) {
+  constexpr std::string_view keys[] = {"low-handicap", "mid-handicap", "high-handicap"};
+  return keys[static_cast<std::size_t>(skill)];
 }
 
 Spread usual_spread(Skill skill, double club_speed) {

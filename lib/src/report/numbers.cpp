@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <array>
 #include <cmath>
 #include <stdexcept>
 
@@ -10,37 +9,7 @@ namespace loftwright {
 
 namespace {
 
-struct Style {
-  Shown what;
-  std::string_view yards;   // symbol of the unit in that system
-  std::string_view metres;
-  int decimals;
-  double step = 0.0;        // in that unit, for what is rounded more coarsely than a decimal; 0: decimals alone
-};
-
-constexpr std::array kStyles{
-    Style{Shown::distance, "yd", "m", 0},
-    Style{Shown::gain, "yd", "m", 1},
-    Style{Shown::height, "ft", "m", 0},
-    Style{Shown::speed, "mph", "m/s", 1},
-    Style{Shown::speed_cost, "mph", "m/s", 2},
-    Style{Shown::angle, "deg", "deg", 1},
-    Style{Shown::spin, "rpm", "rpm", 0, 10.0},
-    Style{Shown::at_address, "in", "cm", 1},
-    Style{Shown::on_face, "mm", "mm", 0},
-    Style{Shown::radius, "ft", "m", 2},
-    Style{Shown::factor, "", "", 2},
-    Style{Shown::coefficient, "", "", 3},
-    Style{Shown::time, "s", "s", 1},
-    Style{Shown::temperature, "F", "C", 0},
-};
-
-const Style& style_of(Shown what) {
-  for (const Style& style : kStyles) {
-    if (style.what == what) return style;
-  }
-  throw std::logic_error("a kind of number without a style");
-}
+const Style& style_of(Shown what) { return kStyles[static_cast<std::size_t>(what)]; }
 
 }  // namespace
 
@@ -73,46 +42,9 @@ std::string quantity(Shown what, double si, UnitSystem units, Sign sign) {
 
 bool reads_as_zero(Shown what, double si, UnitSystem units) { return number(what, si, units).find_first_not_of("0.") == std::string::npos; }
 
-Shown shown_as(Limited quantity) {
-  switch (quantity) {
-    case Limited::spin_loft:
-    case Limited::launch:
-    case Limited::landing_angle:
-    case Limited::face_to_path: return Shown::angle;
-    case Limited::spin: return Shown::spin;
-    case Limited::apex: return Shown::height;
-    case Limited::side:
-    case Limited::carry: return Shown::distance;
-  }
-  throw std::logic_error("a limited quantity without a way to show it");
-}
+Shown shown_as(Limited quantity) { return about(about(quantity).quantity).shown; }
 
-Shown shown_as(Reading reading) {
-  switch (reading) {
-    case Reading::club_speed:
-    case Reading::ball_speed: return Shown::speed;
-    case Reading::attack:
-    case Reading::path:
-    case Reading::face:
-    case Reading::dynamic_loft:
-    case Reading::swing_direction:
-    case Reading::spin_loft:
-    case Reading::launch:
-    case Reading::azimuth:
-    case Reading::tilt:
-    case Reading::landing: return Shown::angle;
-    case Reading::low_point: return Shown::at_address;
-    case Reading::toe:
-    case Reading::high: return Shown::on_face;
-    case Reading::spin: return Shown::spin;
-    case Reading::smash: return Shown::factor;
-    case Reading::carry:
-    case Reading::total:
-    case Reading::side: return Shown::distance;
-    case Reading::apex: return Shown::height;
-  }
-  throw std::logic_error("a reading without a way to show it");
-}
+Shown shown_as(Reading reading) { return about(quantity_of(reading)).shown; }
 
 Shown difference_shown_as(Reading reading) {
   const Shown shown = shown_as(reading);

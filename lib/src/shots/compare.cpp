@@ -145,7 +145,7 @@ const ComparedReading* Comparison::find(Reading reading) const {
 }
 
 Comparison compare_shots(const ShotList& before, const ShotList& after, const CompareOptions& options) {
-  check_range("worthwhile difference", options.worthwhile, 0.0, kMostPrice, "m");
+  check(Quantity::worthwhile, options.worthwhile);
   const auto shots_before = counted(before, options.odd), shots_after = counted(after, options.odd);
   BootstrapOptions bootstrap = options.bootstrap;
   bootstrap.confidence = options.confidence;

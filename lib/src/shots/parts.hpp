@@ -1,6 +1,8 @@
 // Which reading is which member of the model's structs.
 #pragma once
 
+#include <array>
+
 #include "loftwright/flight/flight.hpp"
 #include "loftwright/impact/impact.hpp"
 #include "loftwright/pupil/pupil.hpp"
@@ -12,17 +14,16 @@ struct DeliveryPart {
   Reading reading;
   double Delivery::*value;
   double Spread::*spread;
-  bool needed;  // without it there is no delivery; the others are zero when nobody measured them
+  bool needed;
 };
-inline constexpr DeliveryPart kDeliveryParts[kSpreadQuantities] = {  // in the order of Spread
-    {Reading::club_speed, &Delivery::club_speed, &Spread::club_speed, true},
-    {Reading::attack, &Delivery::attack, &Spread::attack, true},
-    {Reading::path, &Delivery::path, &Spread::path, false},
-    {Reading::face, &Delivery::face, &Spread::face, false},
-    {Reading::dynamic_loft, &Delivery::dynamic_loft, &Spread::dynamic_loft, true},
-    {Reading::toe, &Delivery::toe, &Spread::toe, false},
-    {Reading::high, &Delivery::high, &Spread::high, false},
-};
+inline constexpr auto kDeliveryParts = [] {
+  std::array<DeliveryPart, kSpreadQuantities> out{};
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    const DeliveryQuantity& q = kDeliveryQuantities[i];
+    out[i] = {static_cast<Reading>(q.quantity), q.value, q.spread, q.needed};
+  }
+  return out;
+}();
 
 template <class T>
 struct LaunchPart {

@@ -1,52 +1,47 @@
 #include <cmath>
 
 #include "loftwright/core/constants.hpp"
+#include "loftwright/core/quantity.hpp"
 #include "loftwright/swing/arc.hpp"
 #include "loftwright/swing/delivery.hpp"
 
 namespace loftwright {
 
-namespace {
-
-void check_degrees(const char* name, double radians, double low, double high) {
-  check_range(name, radians / kDegree, low, high, "deg");
-}
-
-}  // namespace
-
 void validate(const Delivery& d) {
-  check_range("club speed", d.club_speed, 9.0, 72.0, "m/s");
-  check_degrees("attack", d.attack, -20.0, 20.0);
-  check_degrees("path", d.path, -30.0, 30.0);
-  check_degrees("face", d.face, -30.0, 30.0);
-  check_degrees("dynamic loft", d.dynamic_loft, -5.0, 60.0);
-  check_range("toe", d.toe * 1e3, -50.0, 50.0, "mm");
-  check_range("high", d.high * 1e3, -30.0, 30.0, "mm");
+  check(Quantity::club_speed, d.club_speed);
+  check(Quantity::attack, d.attack);
+  check(Quantity::path, d.path);
+  check(Quantity::face, d.face);
+  check(Quantity::dynamic_loft, d.dynamic_loft);
+  check(Quantity::toe, d.toe);
+  check(Quantity::high, d.high);
 }
 
 ArcAtBall at_ball(const Arc& arc) {
-  check_degrees("plane", arc.plane, 20.0, 80.0);
-  check_range("radius", arc.radius, 0.8, 2.5, "m");
-  check_range("low point", arc.low_point, -0.6, 0.6, "m");
-  check_degrees("swing direction", arc.swing_direction, -30.0, 30.0);
+  check(Quantity::plane, arc.plane);
+  check(Quantity::radius, arc.radius);
+  check(Quantity::low_point, arc.low_point);
+  check(Quantity::swing_direction, arc.swing_direction);
   const double phase = std::asin(arc.low_point / arc.radius);
-  return {std::asin(-std::sin(phase) * std::sin(arc.plane)),
+  const double attack = std::asin(-std::sin(phase) * std::sin(arc.plane));
+  check(Quantity::attack, attack, "the attack of that arc");
+  return {attack,
           arc.swing_direction + std::atan(std::tan(phase) * std::cos(arc.plane)),
           arc.radius * (1.0 - std::cos(phase)) * std::sin(arc.plane)};
 }
 
 double low_point_for(double attack, double plane, double radius) {
-  check_degrees("plane", plane, 20.0, 80.0);
-  check_range("radius", radius, 0.8, 2.5, "m");
-  check_degrees("attack", attack, -20.0, 20.0);
+  check(Quantity::plane, plane);
+  check(Quantity::radius, radius);
+  check(Quantity::attack, attack);
   return -radius * std::sin(attack) / std::sin(plane);
 }
 
 Arc arc_from(double attack, double path, double low_point, double swing_direction) {
-  check_degrees("attack", attack, -20.0, 20.0);
-  check_degrees("path", path, -30.0, 30.0);
-  check_range("low point", low_point, -0.6, 0.6, "m");
-  check_degrees("swing direction", swing_direction, -30.0, 30.0);
+  check(Quantity::attack, attack);
+  check(Quantity::path, path);
+  check(Quantity::low_point, low_point);
+  check(Quantity::swing_direction, swing_direction);
   const double turn = path - swing_direction;
   constexpr double kLeast = 0.05 * kDegree;
   if (std::abs(attack) < kLeast || std::abs(turn) < kLeast || std::abs(low_point) < 1e-3) {

@@ -275,6 +275,23 @@ Tuning TuneResult::tuning() const {
   return out;
 }
 
+namespace {
+
+// How many shots have a reading, and what is to be expected of its misses.
+void expect(const std::vector<Evidence>& shots, std::size_t which, TunedReading& reading) {
+  double squares = 0.0;
+  for (const Evidence& e : shots) {
+    for (std::size_t i = 0; i < e.readings.size(); ++i) {
+      if (e.readings[i] != which) continue;
+      ++reading.count;
+      squares += std::pow(expected_sd(e, i, {}), 2);
+    }
+  }
+  if (reading.count > 0) reading.expected = std::sqrt(squares / static_cast<double>(reading.count));
+}
+
+}  // namespace
+
 TuneResult tune(const ShotList& list, const Pupil& pupil, const Setting& setting, const TuneOptions& options) {
   check_range("folds", options.folds, 2.0, 1e9, "");
   const Scale scale = scale_for(setting, options.widths);
@@ -331,16 +348,8 @@ TuneResult tune(const ShotList& list, const Pupil& pupil, const Setting& setting
   for (std::size_t r = 0; r < kTuneReadingCount; ++r) {
     TunedReading reading{kTuneReadings[r], 0,  misses_in(r, shots, untuned), misses_in(r, shots, tuned), 0.0, whole.widened[r],
                          misses_in(r, shots, untuned), misses_in(r, shots, left_out)};
-    double squares = 0.0;
-    for (const Evidence& e : shots) {
-      for (std::size_t i = 0; i < e.readings.size(); ++i) {
-        if (e.readings[i] != r) continue;
-        ++reading.count;
-        squares += std::pow(expected_sd(e, i, {}), 2);
-      }
-    }
+    expect(shots, r, reading);
     if (reading.count == 0) continue;
-    reading.expected = std::sqrt(squares / static_cast<double>(reading.count));
     out.degrees_of_freedom += reading.count;
     out.readings.push_back(reading);
   }

@@ -93,7 +93,7 @@ TEST_CASE("a strategy is held by an end where another degree would be worth some
     };
     CAPTURE(most / kDeg, least / kDeg);
     const Strategy under_most = technique_only(most - 3 * kDeg, most - 4 * kDeg, most);
-    const Strategy above_least = technique_only(least + 3 * kDeg, least, least + 4 * kDeg);
+    const Strategy above_least = technique_only(least + 3 * kDeg, least, least + 3.8 * kDeg);
     CHECK(under_most.attack == Approx(most).margin(0.002 * kDeg));
     CHECK(above_least.attack == Approx(least).margin(0.002 * kDeg));
     CHECK(under_most.at_reach_end == held);
@@ -364,7 +364,10 @@ TEST_CASE("a set-up is told when the verdict changes the attack, by a tenth of a
     return p;
   };
   for (const double degrees : {0.095, 0.105}) {
-    const Advice a = advise(with_reach(degrees, 10.0), setting, without_confidence());  // a tenth of a degree is a mph
+    Pupil p = with_reach(degrees, 4.0);
+    const double now = drive_from(p.delivery, p.handed, setting).launch.launch;
+    p.limits = {{Limited::launch, {.low = now + 0.05 * kDeg}}};  // so that the swing must change
+    const Advice a = advise(p, setting, without_confidence());
     CAPTURE(degrees);
     REQUIRE(a.at(StrategyKind::technique_only).attack == Approx(a.at(StrategyKind::as_is).attack + degrees * kDeg));
     CHECK(a.verdict.lever == Lever::technique);
@@ -396,9 +399,9 @@ TEST_CASE("no set-up where the plane is too flat or the low point out of any sta
     return a.set_up;
   };
   CHECK(set_up(-4.0, 3.0, 50.0));
-  CHECK(set_up(-4.0, 16.0, 60.0));  // an arc is reckoned for every attack there is
+  CHECK(set_up(-4.0, 10.0, 60.0));  // an arc is reckoned for every attack there is
   CHECK(set_up(-16.0, 3.0, 60.0));
-  CHECK_FALSE(set_up(-4.0, 12.0, 50.0, 2.5));  // 68 cm behind the ball
+  CHECK_FALSE(set_up(-4.0, 10.0, 40.0, 2.5));  // 68 cm behind the ball
 }
 
 TEST_CASE("a pupil's numbers are refused at either end of what is allowed", "[advise]") {
@@ -412,7 +415,7 @@ TEST_CASE("a pupil's numbers are refused at either end of what is allowed", "[ad
   refused_with("follow is -0.5; allowed: 0 to 1.3", [](Pupil& p) { p.reach.follow = -0.5; });
   refused_with("reach attack, low is 2 deg; allowed: -20 to -4 deg", [](Pupil& p) { p.reach.attack.low = 2 * kDeg; });
   refused_with("reach attack, low is -21 deg; allowed: -20 to -4 deg", [](Pupil& p) { p.reach.attack.low = -21 * kDeg; });
-  refused_with("reach attack, high is -5 deg; allowed: -4 to 20 deg", [](Pupil& p) { p.reach.attack = {-6 * kDeg, -5 * kDeg}; });
+  refused_with("reach attack, high is -5 deg; allowed: -4 to 10 deg", [](Pupil& p) { p.reach.attack = {-6 * kDeg, -5 * kDeg}; });
   refused_with("measured shots is 10001; allowed: 1 to 10000", [](Pupil& p) { p.measured_shots = 10001; });
   refused_with("price of a driver is 0.45 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.driver = 0.45; });
   refused_with("price of a turn of the sleeve is 50.5 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.sleeve = 50.5; });
@@ -434,10 +437,11 @@ TEST_CASE("a pupil's numbers are refused at either end of what is allowed", "[ad
       });
     }
   }
-  // One degree down costs 30 m/s of 82 mph, which are 36.65728.
-  refused_with("club speed at -5.0 deg of attack is 6.65728 m/s; allowed: 9 to 72 m/s", [](Pupil& p) {
-    p.reach.attack.high = 1 * kDeg;
-    p.reach.speed_per_attack = 30.0 / kDeg;
+  refused_with("speed per attack is 2.1 m/s; allowed: -2 to 2 m/s", [](Pupil& p) { p.reach.speed_per_attack = 2.1 / kDeg; });
+  // Fourteen degrees down cost 28 m/s of 82 mph, which are 36.65728.
+  refused_with("club speed at -18.0 deg of attack is 8.65728 m/s; allowed: 9 to 72 m/s", [](Pupil& p) {
+    p.reach.attack.low = -18 * kDeg;
+    p.reach.speed_per_attack = 2.0 / kDeg;
   });
 }
 

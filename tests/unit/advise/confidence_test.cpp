@@ -308,7 +308,7 @@ TEST_CASE("a lever that breaks a limit takes no part in any probability", "[advi
   const Advice free = advise(p, setting, only(kNothing, 256));
   // Higher than any club alone makes it, or lower than technique alone must.
   const double by_loft = free.at(StrategyKind::loft_only).drive.flight.apex, by_technique = free.at(StrategyKind::technique_only).drive.flight.apex;
-  p.limits = {{Limited::apex, {0.5 * (by_loft + by_technique), 1e9}}};
+  p.limits = {{Limited::apex, {0.5 * (by_loft + by_technique), 99.0}}};
   const StrategyKind other = by_loft < by_technique ? StrategyKind::technique_only : StrategyKind::loft_only;
   const StrategyKind barred = by_loft < by_technique ? StrategyKind::loft_only : StrategyKind::technique_only;
   const Lever barred_lever = by_loft < by_technique ? Lever::loft : Lever::technique;

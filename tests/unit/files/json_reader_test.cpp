@@ -132,7 +132,7 @@ TEST_CASE("a quantity is read in every unit of its dimension, and its range is t
     if (unit.dimension != Dimension::speed) continue;
     INFO("unit " << unit.symbol);
     const double typed = 40.0 / unit.factor;
-    std::optional<Quantity> found;
+    std::optional<TypedQuantity> found;
     const Findings findings =
         reading(fmt::format("{{\"club_speed_{}\": {}}}", unit.suffix, typed), [&](ObjectReader& reader) {
           found = reader.quantity("club_speed", Dimension::speed, {9.0, 72.0, "m/s"}, Need::required);
@@ -218,7 +218,7 @@ TEST_CASE("a flood of mistakes is cut short") {
 }
 
 TEST_CASE("intervals: ends in order, open only where that is allowed") {
-  std::optional<QuantityInterval> found;
+  std::optional<TypedInterval> found;
   const auto read_as = [&](Ends ends) {
     return [&found, ends](ObjectReader& reader) {
       found = reader.interval("spin", Dimension::spin, {0.0, 15000.0, "rpm"}, ends, Need::required);

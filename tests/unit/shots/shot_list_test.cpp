@@ -418,7 +418,7 @@ TEST_CASE("a slip of a whole column is laid at its door, with the remedy that me
 
 TEST_CASE("a column whose middle no driver has is noted", "[shots]") {
   CHECK(noted(read("Club Speed (mph)\n38\n39\n40\n"),
-              "club speed 39 mph in the middle; with a driver 49.2 to 130 is usual; it would be usual in m/s"));
+              "club speed 39 mph in the middle; with a driver 50 to 125 is usual; it would be usual in m/s"));
   CHECK(noted(read("Spin,Decimal\n2.650,1\n2.700,1\n", {.decimal = '.'}),
               "spin 2.675 rpm in the middle; with a driver 800 to 6500 is usual"));
   CHECK(noted(read("Landing Angle\n1\n2\n"), "landing angle 1.5 deg in the middle; with a driver 8 to 60 is usual"));

@@ -13,7 +13,7 @@ namespace loftwright {
 struct ChartAxes {
   std::vector<double> club_speeds;              // [m/s] 9 .. 72, rising
   std::vector<double> attacks;                  // [rad] -20 .. +20 deg, rising
-  Interval loft{4.0 * kDegree, 30.0 * kDegree};  // [rad] delivered; both ends within 4 .. 30 deg
+  Interval loft{low_of(about(Quantity::loft).allowed), high_of(about(Quantity::loft).allowed)};  // [rad] delivered; both ends within 4 .. 30 deg
 };
 inline constexpr std::size_t kMostChartCells = 10000;
 

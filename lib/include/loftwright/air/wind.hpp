@@ -17,13 +17,10 @@ enum class WindProfile {
 };
 std::string_view key_of(WindProfile profile);  // "uniform", ...
 
-// Heights a wind may have been measured at: from an anemometer in the hand to where the laws of the ground end (estimates).
-inline constexpr double kLowestWind = 1.0, kHighestWind = 100.0;  // [m]
-
 struct Wind {
   double speed = 0.0;                              // [m/s] at `height`, 0 .. 30
   double from = 0.0;                               // [rad] bearing it blows from: 0 from the target, +90 deg from the right
-  double height = 10.0;                            // [m] where it was measured, within the heights above; 10 m: the standard
+  double height = 10.0;                            // [m] where it was measured, 1 .. 100; 10 m: the standard
   WindProfile profile = WindProfile::logarithmic;
 
   bool calm() const { return speed == 0.0; }

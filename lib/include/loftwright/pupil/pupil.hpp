@@ -10,6 +10,8 @@
 
 #include "loftwright/air/air.hpp"
 #include "loftwright/air/wind.hpp"
+#include "loftwright/core/constants.hpp"
+#include "loftwright/core/quantity.hpp"
 #include "loftwright/equip/head.hpp"
 #include "loftwright/impact/impact.hpp"
 #include "loftwright/swing/delivery.hpp"
@@ -25,14 +27,35 @@ struct Interval {
 enum class Goal { carry, total };
 std::string_view key_of(Goal goal);  // "carry", "total"
 
-// What a limit may be set on.
+// What a limit may be set on: a row of kLimits, and its value in a drive in advise/model.cpp.
 enum class Limited { spin_loft, launch, spin, apex, landing_angle, side, carry, face_to_path };
 
-// A quantity's value in a drive, and how limits on it are weighed against each other: one unit of scale matters about as
-// much for every quantity (1 deg, 100 rpm, 1 m).
-std::string_view key_of(Limited quantity);     // "spin_loft", "launch", ... as in files
-std::string_view title_of(Limited quantity);   // "spin loft", "launch angle", ... for people
-double scale_of(Limited quantity);             // [SI]
+// One row a quantity that limits may be set on: key and title are the quantity's, unless told otherwise.
+struct LimitInfo {
+  Limited limited;
+  Quantity quantity;          // what it may be, and how it is shown
+  double scale;               // [SI] how limits are weighed against each other: one of it matters about as much for every quantity
+  std::string_view own_title = "";
+  bool of_the_run = false;    // hangs on the run too, which has kinks that a search must know of
+
+  constexpr std::string_view key() const { return about(quantity).key; }
+  constexpr std::string_view title() const { return own_title.empty() ? about(quantity).title : own_title; }
+};
+inline constexpr std::array kLimits{
+    LimitInfo{Limited::spin_loft, Quantity::spin_loft, kDegree},
+    LimitInfo{Limited::launch, Quantity::launch, kDegree, "launch angle"},
+    LimitInfo{Limited::spin, Quantity::spin, 100.0 * kPi / 30.0},
+    LimitInfo{Limited::apex, Quantity::apex, 1.0},
+    LimitInfo{Limited::landing_angle, Quantity::landing, kDegree},
+    LimitInfo{Limited::side, Quantity::side, 1.0, "side at rest", true},
+    LimitInfo{Limited::carry, Quantity::carry, 1.0},
+    LimitInfo{Limited::face_to_path, Quantity::face_to_path, kDegree},
+};
+constexpr const LimitInfo& about(Limited limited) { return kLimits[static_cast<std::size_t>(limited)]; }
+
+constexpr std::string_view key_of(Limited limited) { return about(limited).key(); }      // "spin_loft", "launch", ... as in files
+constexpr std::string_view title_of(Limited limited) { return about(limited).title(); }  // "spin loft", "launch angle", ... for people
+constexpr double scale_of(Limited limited) { return about(limited).scale; }              // [SI]
 
 struct Limit {
   Limited quantity;
@@ -58,10 +81,32 @@ struct Spread {
   std::vector<Correlation> correlations;
 };
 inline constexpr int kSpreadQuantities = 7;
-std::string_view spread_key(int quantity);  // "club_speed", "attack", ... in the order of Spread
+
+// What a delivery and its scatter are made of, in the order of Spread.
+struct DeliveryQuantity {
+  Quantity quantity;
+  double Delivery::*value;
+  double Spread::*spread;
+  bool needed;        // without it there is no delivery; the others are zero when nobody measured them
+  Range sd;           // what its standard deviation may be, and ...
+  Range usual_sd;     // ... where it is worth a second look (estimates)
+  Range change;       // what a TechniqueOption may add; not known() for the attack, which the rest of the reach is about
+};
+inline constexpr std::array<DeliveryQuantity, kSpreadQuantities> kDeliveryQuantities{{
+    {Quantity::club_speed, &Delivery::club_speed, &Spread::club_speed, true, {0.0, 10.0, "m/s"}, {0.0, 5.0, "mph"}, {-10.0, 10.0, "m/s"}},
+    {Quantity::attack, &Delivery::attack, &Spread::attack, true, {0.0, 15.0, "deg"}, {0.0, 4.0, "deg"}, {}},
+    {Quantity::path, &Delivery::path, &Spread::path, false, {0.0, 15.0, "deg"}, {0.0, 6.0, "deg"}, {-15.0, 15.0, "deg"}},
+    {Quantity::face, &Delivery::face, &Spread::face, false, {0.0, 15.0, "deg"}, {0.0, 6.0, "deg"}, {-15.0, 15.0, "deg"}},
+    {Quantity::dynamic_loft, &Delivery::dynamic_loft, &Spread::dynamic_loft, true, {0.0, 15.0, "deg"}, {0.0, 4.0, "deg"}, {-15.0, 15.0, "deg"}},
+    {Quantity::toe, &Delivery::toe, &Spread::toe, false, {0.0, 40.0, "mm"}, {0.0, 20.0, "mm"}, {-50.0, 50.0, "mm"}},
+    {Quantity::high, &Delivery::high, &Spread::high, false, {0.0, 30.0, "mm"}, {0.0, 15.0, "mm"}, {-30.0, 30.0, "mm"}},
+}};
+
+constexpr std::string_view spread_key(int quantity) { return about(kDeliveryQuantities[static_cast<std::size_t>(quantity)].quantity).key; }
 
 // How steadily a golfer delivers the club, for a spread that was not measured.
 enum class Skill { low_handicap, mid_handicap, high_handicap };
+std::string_view key_of(Skill skill);  // "low-handicap", ...
 // Estimates: speed 1.5, 2 or 3 % of it; attack 1, 1.5, 2.2 deg; path 1.5, 2.5, 3.5; face 1.5, 2.5, 4; dynamic loft 1.2, 1.7, 2.4 deg;
 // strike 7, 11, 15 mm across the face and 6, 8, 10 mm up and down.
 Spread usual_spread(Skill skill, double club_speed);
@@ -117,8 +162,8 @@ struct Prices {
   double sleeve = 0.5 * 0.9144;  // a turn of the sleeve on the driver in hand
   double swing = 3.0 * 0.9144;   // another attack
 };
-inline constexpr double kLeastPrice = 0.5 * 0.9144;  // [m] nothing is free
-inline constexpr double kMostPrice = 50.0;           // [m] a gain this large is always worth a change
+inline constexpr double kLeastPrice = about(Quantity::price).allowed.low;  // [m] nothing is free
+inline constexpr double kMostPrice = about(Quantity::price).allowed.high;  // [m] a gain this large is always worth a change
 inline constexpr double kTwoAtOnce = 0.9144;         // [m] what both at once cost beside their own prices
 
 // What a model can be tuned in to a player's measured shots (tune/tune.hpp).

@@ -4,29 +4,11 @@
 #include <string>
 #include <string_view>
 
-#include "loftwright/core/units.hpp"
+#include "loftwright/core/quantity.hpp"
 #include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shots/reading.hpp"
 
 namespace loftwright {
-
-// What a number on the screen is. It decides the unit and how many decimals mean something.
-enum class Shown {
-  distance,    // carry, total, run, side: whole
-  gain,        // a difference of distances under the same model: one decimal
-  height,      // apex: ft or m, whole
-  speed,       // club, ball, wind: one decimal
-  speed_cost,  // club speed for a degree of attack: two decimals
-  angle,       // deg, one decimal
-  spin,        // rpm, to the nearest 10
-  at_address,  // low point, ball position, tee: in or cm, one decimal
-  on_face,     // strike point: mm
-  radius,      // of the arc: ft or m, two decimals
-  factor,      // smash, what a model is multiplied by: two decimals, no unit
-  coefficient, // what is added to a coefficient of restitution: three decimals, no unit
-  time,        // s, one decimal
-  temperature, // F or C, whole
-};
 
 // Always to be written with its sign, or only when negative.
 enum class Sign { minus_only, always };

@@ -1,4 +1,4 @@
-// What a shot list can tell about a shot. One table: the place to look when a reading is added.
+// What a shot list can tell about a shot: the first rows of the table of quantities (core/quantity.hpp), where a new one is added.
 #pragma once
 
 #include <array>
@@ -7,7 +7,7 @@
 #include <span>
 #include <string_view>
 
-#include "loftwright/core/units.hpp"
+#include "loftwright/core/quantity.hpp"
 
 namespace loftwright {
 
@@ -38,6 +38,7 @@ enum class Reading {
   landing,
 };
 inline constexpr std::size_t kReadingCount = 21;
+constexpr Quantity quantity_of(Reading reading) { return static_cast<Quantity>(reading); }
 
 struct ReadingInfo {
   Reading reading;

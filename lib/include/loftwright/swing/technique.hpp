@@ -2,6 +2,7 @@
 //     dynamic_loft = club_loft + added_loft,     added_loft(attack) = measured + follow (attack - measured attack)
 #pragma once
 
+#include "loftwright/core/quantity.hpp"
 #include "loftwright/swing/delivery.hpp"
 
 namespace loftwright {
@@ -9,7 +10,7 @@ namespace loftwright {
 // The same players on level tees, at fairways sloping 5 deg up and down, delivered 0.85 and 1.23 deg more loft for each degree of
 // attack (Suzuki et al., Open Sports Sci. J. 14 (2021) 137: 42 professionals and 25 amateurs; loft second-hand).
 inline constexpr double kUsualFollow = 0.85;  // [-]
-inline constexpr double kMostFollow = 1.3;    // [-]
+inline constexpr double kMostFollow = about(Quantity::follow).allowed.high;  // [-]
 
 struct Technique {
   Delivery measured;               // with the club in hand, right-hander's frame

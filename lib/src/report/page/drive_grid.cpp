@@ -250,10 +250,11 @@ std::optional<DriveGrid> DriveGrid::around(const Pupil& pupil, const Setting& se
   const auto [least_attack, most_attack] = extent([](const Strategy& s) { return degrees(s.attack); });
   const auto [low_loft, high_loft] = extent([](const Strategy& s) { return degrees(s.loft); });
   constexpr double kAside = 1.0;  // [deg] beyond reach and offer, to see what lies there
-  const auto speed = window(slowest, fastest, 9.0, 72.0, 10.8);
-  const auto attack = window(least_attack, most_attack, std::max(-20.0, degrees(pupil.reach.attack.low) - kAside),
-                             std::min(20.0, degrees(pupil.reach.attack.high) + kAside), 16.0);
-  const auto loft = window(low_loft, high_loft, std::max(4.0, degrees(least_loft) - kAside), std::min(30.0, degrees(most_loft) + 3.0 * kAside), 12.0);
+  constexpr Range speeds = about(Quantity::club_speed).allowed, attacks = about(Quantity::attack).allowed, lofts = about(Quantity::loft).allowed;
+  const auto speed = window(slowest, fastest, speeds.low, speeds.high, 10.8);
+  const auto attack = window(least_attack, most_attack, std::max(attacks.low, degrees(pupil.reach.attack.low) - kAside),
+                             std::min(attacks.high, degrees(pupil.reach.attack.high) + kAside), 16.0);
+  const auto loft = window(low_loft, high_loft, std::max(lofts.low, degrees(least_loft) - kAside), std::min(lofts.high, degrees(most_loft) + 3.0 * kAside), 12.0);
 
   std::vector<std::string> ids;
   for (const ModelInfo& info : catalogue.list(ModelKind::turf)) ids.push_back(info.id);

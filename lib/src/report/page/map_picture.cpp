@@ -32,8 +32,10 @@ class Map {
       offered_.high = std::max(offered_.high, c.high);
     }
     constexpr double kAside = 1.0;  // [deg] of what lies beyond reach and offer
-    loft_ = {std::max(4.0, degrees(offered_.low) - kAside), std::min(30.0, degrees(offered_.high) + 2.0 * kAside), kLeft, kRight};
-    attack_ = {std::max(-20.0, degrees(pupil.reach.attack.low) - kAside), std::min(20.0, degrees(pupil.reach.attack.high) + kAside), kBottom, kTop};
+    constexpr Range lofts = about(Quantity::loft).allowed, attacks = about(Quantity::attack).allowed;  // [deg]
+    loft_ = {std::max(lofts.low, degrees(offered_.low) - kAside), std::min(lofts.high, degrees(offered_.high) + 2.0 * kAside), kLeft, kRight};
+    attack_ = {std::max(attacks.low, degrees(pupil.reach.attack.low) - kAside), std::min(attacks.high, degrees(pupil.reach.attack.high) + kAside), kBottom,
+               kTop};
     survey(setting);
   }
 
@@ -70,7 +72,7 @@ class Map {
     std::atomic<int> flights{0};
     constexpr std::size_t kShots = 16;  // lines of equal averages need no more
     const DriveModel model = DriveModel(pupil_, setting, options, flights).with_shots(kShots);
-    const LoftChoice any{4.0 * kDegree, 30.0 * kDegree, pupil_.club_loft, 0.0, false};
+    const LoftChoice any{low_of(about(Quantity::loft).allowed), high_of(about(Quantity::loft).allowed), pupil_.club_loft, 0.0, false};
     const Unit& far = unit(unit_shown(Shown::distance, units_));
     const auto node = [](const Axis& axis, std::size_t n) {
       return (axis.low + (axis.high - axis.low) * static_cast<double>(n) / (kNodes - 1)) * kDegree;

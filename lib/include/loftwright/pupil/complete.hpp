@@ -1,0 +1,90 @@
+// A pupil of whom only some things are known, made into one that can be advised on: what is usual takes the place of what is not
+// given, and every such assumption is told.
+#pragma once
+
+#include <bitset>
+#include <string>
+#include <vector>
+
+#include "loftwright/pupil/pupil.hpp"
+
+namespace loftwright {
+
+// What may be left open, in the order in which it is told what was taken instead.
+enum class Datum {
+  handed,
+  goal,
+  ball,
+  head,
+  face_per_loft,
+  lofts,
+  path,
+  face,
+  toe,
+  high,
+  azimuth,
+  tilt,
+  measured_shots,
+  skill,
+  spread,  // and the next six: a scatter each, in the order of Spread
+  spread_attack,
+  spread_path,
+  spread_face,
+  spread_dynamic_loft,
+  spread_toe,
+  spread_high,
+  effort_per_attack,
+  reach,
+  follow,
+  speed_per_attack,
+  conditions,  // any of them
+  altitude,    // or pressure
+  temperature,
+  humidity,
+  wind,
+  turf,
+  wind_height,
+  wind_profile,
+  plane,
+  radius,
+  driver_price,
+  swing_price,
+  fairway,
+};
+inline constexpr std::size_t kData = static_cast<std::size_t>(Datum::fairway) + 1;
+constexpr Datum scatter_of(std::size_t part) { return static_cast<Datum>(static_cast<std::size_t>(Datum::spread) + part); }
+
+class Given {
+ public:
+  Given& add(Datum datum, bool is_given = true) {
+    if (is_given) given_.set(static_cast<std::size_t>(datum));
+    return *this;
+  }
+  bool has(Datum datum) const { return given_.test(static_cast<std::size_t>(datum)); }
+
+ private:
+  std::bitset<kData> given_;
+};
+
+// What was said of a pupil made in code: whatever is not as in Pupil{}.
+Given what_is_given(const Pupil& pupil);
+
+// A sentence to stand among the assumptions, before that of its datum.
+struct Told {
+  Datum before;
+  std::string sentence;
+};
+
+// Fills in lofts and reach where they are not given, and appends to pupil.assumed a sentence for everything that was not. Needs
+// club loft and delivery; throws nothing: validate() says whether the outcome can be used.
+void complete(Pupil& pupil, const Given& given, const std::vector<Told>& told = {});
+inline void complete(Pupil& pupil) { complete(pupil, what_is_given(pupil)); }
+
+// Every usual loft, where none is on offer; and the club in hand among them.
+void complete_lofts(Pupil& pupil);
+
+// Attacks to aim for that are common, and a change of attack that many make; what lies beyond is doubted, and nothing beyond is
+// taken where nobody says. What is common is common practice; how much is learnt is an estimate. [rad]
+inline constexpr double kCommonTarget = 6.0 * kDegree, kCommonChange = 6.0 * kDegree;
+
+}  // namespace loftwright
