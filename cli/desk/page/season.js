@@ -1,0 +1,1 @@
+import { h } from "./dom.js"; export const makeSeason = () => h('p');
