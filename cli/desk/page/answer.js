@@ -12,13 +12,13 @@ export function makeAnswer(desk) {
   const state = h("p", { class: "state" });
   const assumed = h("ul");
   const assumptions = h("details", { class: "fold", hidden: true }, h("summary", {}, "Assumed, since it was left out"), assumed);
-  const page = h("div", { class: "page-host" });
   const sliders = makeSliders(desk);
+  const page = h("div", { class: "page-host" }, sliders.root);
   const save = button("Save the page to take home", () => download(`${fileName(nameOf(desk.pupil))}.html`, html, "text/html"), { class: "main" });
   const print = button("Print it", () => printPage(html));
   const tools = h("div", { class: "row", hidden: true }, save, print);
   const root = h("section", { class: "answer", "aria-labelledby": "answer-head" },
-                 h("h2", { id: "answer-head", tabindex: "-1" }, "The answer"), state, verdict, tools, page, sliders.root, assumptions);
+                 h("h2", { id: "answer-head", tabindex: "-1" }, "The answer"), h("div", { class: "said" }, verdict, state), tools, assumptions, page);
   const listeners = [];
   let html = "";
   let timer;

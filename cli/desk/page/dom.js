@@ -7,7 +7,7 @@ export function h(name, properties = {}, ...children) {
     else if (key === "value" || key === "checked" || key === "disabled") element[key] = value;
     else element.setAttribute(key, value === true ? "" : value);
   }
-  element.append(...children.flat().filter((child) => child !== undefined && child !== null && child !== false));
+  element.append(...children.flat(Infinity).filter((child) => child !== undefined && child !== null && child !== false));
   return element;
 }
 

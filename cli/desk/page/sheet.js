@@ -1,5 +1,5 @@
-// A page of the program's within the desk: its style, pictures and tables in a shadow tree, its scripts left out. Its colours are
-// names that the desk's own looks define, so that it follows them.
+// A page of the program's within the desk: its style, pictures and tables in a shadow tree, its scripts left out, and the
+// host's children in the place of its sliders. Its colours are names that the desk's own looks define, so that it follows them.
 const OWN = `
 :host { display: block; font: 1rem/1.5 var(--serif); container: sheet / inline-size; overflow-wrap: break-word; }
 .page { max-width: none; margin: 0; padding: 0; }
@@ -13,7 +13,8 @@ footer { padding: 1.5rem 0 0; max-width: none; }
 
 export function showPage(host, html, { without = "" } = {}) {
   const page = new DOMParser().parseFromString(html, "text/html");
-  page.querySelectorAll(`script, .skip, #try-part${without && `, ${without}`}`).forEach((one) => one.remove());
+  page.querySelector("#try-part")?.replaceWith(page.createElement("slot"));
+  page.querySelectorAll(`script, .skip${without && `, ${without}`}`).forEach((one) => one.remove());
   const open = new Set([...(host.shadowRoot?.querySelectorAll("details[open]") ?? [])].map((one) => one.querySelector("summary").textContent));
   page.querySelectorAll("details").forEach((one) => { one.open = open.has(one.querySelector("summary")?.textContent); });
   const root = host.shadowRoot ?? host.attachShadow({ mode: "open" });
