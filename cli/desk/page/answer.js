@@ -53,14 +53,14 @@ export function makeAnswer(desk) {
   return {
     root,
     onVerdict: (act) => listeners.push(act),
-    // `findings`: what `check` said of the document as it stands now.
-    renew(findings) {
+    // `findings`: what `check` said of the document as it stands now; `needed`: the titles of fields that must be filled.
+    renew(findings, needed) {
       clearTimeout(timer);
       desk.program.answering.stop();
       const errors = findings.filter((one) => one.severity === "error");
       if (errors.length > 0) {
-        const then = html === "" ? "The answer comes as soon as the form holds what is needed." : "Greyed: the answer before your last change. It is renewed as soon as the form holds what is needed.";
-        tell(then, html !== "");
+        const what = needed.length > 0 ? `Still needed: ${needed.join(", ")}.` : "Something in the form cannot be: see the words in red.";
+        tell(html === "" ? what : `${what} Greyed: the answer before that.`, html !== "");
         return;
       }
       tell(html === "" ? "Working it out\u2026" : "Working it out anew\u2026", html !== "");

@@ -11,6 +11,9 @@ export function h(name, properties = {}, ...children) {
   return element;
 }
 
+// Replaces what an element holds; what is false or not there is left out, as in `h`.
+export const fill = (element, ...children) => element.replaceChildren(...h("div", {}, ...children).childNodes);
+
 export const byId = (id) => document.getElementById(id);
 
 let ids = 0;

@@ -2,7 +2,7 @@
 //   path    where it stands in the document, without its unit
 //   kind    number, interval, lofts, whole, choice, text, words, options
 //   units   the endings its key may have (none: the key has no unit)
-//   title, meaning, signed, choices, first
+//   title, meaning, range (in `unit`), signed, choices, first
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 
@@ -19,9 +19,15 @@ const TITLES = {
   "reach/options": "Other changes of technique",
   "limits/landing": "Descent angle", "limits/side": "Side at rest", "limits/carry": "A hazard to carry",
   "conditions/wind": "Wind speed", "conditions/wind_from": "Wind from", "conditions/wind_height": "Wind measured at a height of",
-  measured_shots: "Drives measured", skill: "Scatter taken as of a", worthwhile: "A change must gain", fairway: "Width of the fairway",
+  measured_shots: "Drives measured", skill: "Usual scatter of a", worthwhile: "A change must gain", fairway: "Width of the fairway",
   "prices/driver": "Another driver", "prices/sleeve": "A turn of the sleeve", "prices/swing": "Another swing",
   "sleeve/range": "Loft it adds", "sleeve/face_per_loft": "Face turned for each degree",
+};
+// What is said where the schema speaks to those who write files.
+const MEANINGS = {
+  "reach/attack": "how far down and up the pupil could come to strike; today's attack lies within. From 2 deg below to 6 deg above it when not given",
+  "club/head": "modern driver when not given",
+  lofts_on_offer: "one by one, as 9 10.5 12, or a range, as 9 to 16; every loft from 8 to 16 deg when not given",
 };
 const SECTIONS = {
   delivery: "The delivery", launch: "Ball numbers", spread: "Scatter from drive to drive", club: "The driver in hand", sleeve: "The sleeve",
@@ -34,6 +40,22 @@ const FIRST = ["name", "handed", "goal", "delivery/club_speed", "delivery/attack
 // The other files of a pupil are the desk's own business, and tuning's block is written by tuning.
 const NO_FIELD = ["format", "shots", "tuned"];
 
+// The endings of keys for the units that the schema's words use.
+const ENDINGS = { "m/s": "mps", deg: "deg", mm: "mm", m: "m", rpm: "rpm", hPa: "hpa", C: "c", "%": "pct" };
+const number = (text) => Number(text.replaceAll(" ", ""));
+
+// "club path, -30 to 30 deg; zero when not given": the range apart from the words, so that it can be shown in the unit chosen.
+function meaningOf(said, kind, units) {
+  const words = (said.description ?? "").replace(/^\[low, high\](, | of )/, "");
+  if (kind === "choice") return { meaning: /(^|[;,] )([^;,]* when not given)/.exec(words)?.[2].replaceAll('"', "") ?? words };
+  if (said.minimum !== undefined && units.length === 0) return { meaning: words, range: [said.minimum, said.maximum] };
+  const found = /(^|[;,] )(each )?(-?\d[\d .]*) to (-?\d[\d .]*) ([\w/%]+)/.exec(words);
+  const unit = found && ENDINGS[found[5]];
+  if (!unit || !units.includes(unit)) return { meaning: words };
+  const meaning = (words.slice(0, found.index) + words.slice(found.index + found[0].length)).replace(/^[;,] /, "");
+  return { meaning, range: [number(found[3]), number(found[4])], unit };
+}
+
 const capital = (text) => text[0].toUpperCase() + text.slice(1);
 
 export function formOf(data) {
@@ -45,14 +67,14 @@ export function formOf(data) {
   const field = (path, key, said, units) => {
     const at = [...path, key];
     const name = at.join("/");
-    const meaning = said.description ?? "";
     const kind = name === "lofts_on_offer" ? "lofts" : name === "reach/options" ? "options" : choices[name] || said.enum ? "choice"
       : said.type === "array" ? (said.items.type === "object" ? undefined : "interval") : said.type === "integer" ? "whole" : said.type === "number" ? "number"
       : ["notes", "for_pupil"].includes(name) ? "words" : said.type === "string" ? "text" : undefined;
     if (!kind) return [];
+    const about = { ...meaningOf(said, kind, units), ...(MEANINGS[name] && { meaning: MEANINGS[name] }) };
     return [{
-      path: at, kind, units, meaning, title: TITLES[name] ?? capital(key.replaceAll("_", " ")),
-      signed: /(^|[ [])-\d/.test(meaning) || said.minimum < 0 || kind === "options", first: FIRST.indexOf(name),
+      path: at, kind, units, ...about, title: TITLES[name] ?? capital(key.replaceAll("_", " ")),
+      signed: about.range?.[0] < 0, first: FIRST.indexOf(name),
       choices: choices[name] ?? said.enum?.map((word) => [word, word]),
       changes: kind === "options" ? fieldsOf([], said.items).filter((f) => !["name", "effort"].includes(f.path[0])) : undefined,
     }];

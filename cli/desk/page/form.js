@@ -1,12 +1,30 @@
 // The form: every field of form data (fields.mjs), the findings of `check` beside them. What is typed goes into the document at
 // once, as a number where it is one, else as the text it is, and `check` judges it.
-import { button, h, newId } from "./dom.js";
+import { button, fill, h, newId } from "./dom.js";
 
 const UNIT_WORDS = { mps: "m/s", mph: "mph", kmh: "km/h", fps: "ft/s", kn: "kn", deg: "deg", rad: "rad", m: "m", cm: "cm", mm: "mm", in: "in",
                      ft: "ft", yd: "yd", rpm: "rpm", radps: "rad/s", rps: "1/s", c: "°C", f: "°F", k: "K", pct: "%", pa: "Pa", hpa: "hPa",
                      kpa: "kPa", mbar: "mbar", inhg: "inHg" };
 const USUAL = { yards: ["mph", "deg", "rpm", "pct", "yd", "f", "hpa"], metres: ["mps", "deg", "rpm", "pct", "m", "c", "hpa"] };
 const USUAL_HERE = { yards: { toe: "mm", high: "mm", altitude: "ft", wind_height: "ft", apex: "ft", radius: "m" }, metres: { toe: "mm", high: "mm" } };
+
+// What one of each unit is: [size, zero] in the first of its dimension.
+const SIZES = { mps: [1, 0], mph: [0.44704, 0], kmh: [1 / 3.6, 0], fps: [0.3048, 0], kn: [1852 / 3600, 0], deg: [1, 0], rad: [180 / Math.PI, 0], m: [1, 0], cm: [0.01, 0],
+                mm: [0.001, 0], in: [0.0254, 0], ft: [0.3048, 0], yd: [0.9144, 0], rpm: [1, 0], radps: [30 / Math.PI, 0], rps: [60, 0], pct: [1, 0],
+                c: [1, 0], k: [1, -273.15], f: [5 / 9, -160 / 9], pa: [1, 0], hpa: [100, 0], mbar: [100, 0], kpa: [1000, 0], inhg: [3386.389, 0] };
+
+// The range in the unit chosen, to four digits and inwards, so that what is shown is allowed, as `check` has it.
+function rangeIn(field, unit) {
+  if (!field.range) return "";
+  const bound = (value, round) => {
+    if (!unit || unit === field.unit) return value;
+    const [[from, zero], [to, other]] = [SIZES[field.unit], SIZES[unit]];
+    const here = (value * from + zero - other) / to;
+    const step = here === 0 ? 1 : 10 ** (Math.floor(Math.log10(Math.abs(here))) - 3);
+    return Number((round(here / step + (round === Math.ceil ? -1e-6 : 1e-6)) * step).toPrecision(5));
+  };
+  return `${bound(field.range[0], Math.ceil)} to ${bound(field.range[1], Math.floor)}${unit ? ` ${UNIT_WORDS[unit]}` : ""}`;
+}
 
 const usualUnit = (field, units) =>
   USUAL_HERE[units][field.path.at(-1)] ?? field.units.find((unit) => USUAL[units].includes(unit));
@@ -78,13 +96,17 @@ export function makeForm(data, { document, units, changed }) {
     const about = newId("about");
     const finding = newId("finding");
     const described = { "aria-describedby": `${about} ${finding}` };
-    let label = newId("label");
+    const label = newId("label");
+    const aboutBox = h("p", { class: "about", id: about });
+    const tellAbout = () => { aboutBox.textContent = [rangeIn(field, unit), field.meaning].filter(Boolean).join("; "); };
+    tellAbout();
+    const chooseUnit = (chosen) => { unit = chosen; tellAbout(); edit(field, unit, valueOf(document(), field)); };
     let entry;
     let inputs = [];
     if (field.kind === "number" || field.kind === "whole") {
       const one = numberEntry(field.title, field, value, (typed) => edit(field, unit, typed), described);
       inputs = [one.input];
-      entry = [one.parts, unitChoice(field.title, field, unit, (chosen) => { unit = chosen; edit(field, unit, valueOf(document(), field)); })];
+      entry = [one.parts, unitChoice(field.title, field, unit, chooseUnit)];
     } else if (field.kind === "interval") {
       const ends = Array.isArray(value) ? value : [undefined, undefined];
       const send = () => {
@@ -95,11 +117,11 @@ export function makeForm(data, { document, units, changed }) {
                                                                { ...described, "aria-label": `${field.title}, ${word}` }));
       inputs = pair.map((one) => one.input);
       entry = [pair[0].parts, h("span", { class: "to" }, "to"), pair[1].parts,
-               unitChoice(field.title, field, unit, (chosen) => { unit = chosen; edit(field, unit, valueOf(document(), field)); })];
+               unitChoice(field.title, field, unit, chooseUnit)];
     } else if (field.kind === "lofts") {
       const input = h("input", { type: "text", autocomplete: "off", value: loftsText(value), ...described, oninput: () => edit(field, unit, loftsIn(input.value)) });
       inputs = [input];
-      entry = [input, unitChoice(field.title, field, unit, (chosen) => { unit = chosen; edit(field, unit, valueOf(document(), field)); })];
+      entry = [input, unitChoice(field.title, field, unit, chooseUnit)];
     } else if (field.kind === "choice") {
       const own = value !== undefined && !field.choices.some(([id]) => id === value);
       const select = h("select", { ...described, onchange: () => {
@@ -109,7 +131,7 @@ export function makeForm(data, { document, units, changed }) {
       inputs = [select];
       entry = [select];
     } else if (field.kind === "text" || field.kind === "words") {
-      const input = h(field.kind === "text" ? "input" : "textarea", { ...described, autocomplete: "off", oninput: () => edit(field, undefined, input.value === "" ? undefined : input.value) });
+      const input = h(field.kind === "text" ? "input" : "textarea", { ...described, type: field.kind === "text" ? "text" : undefined, autocomplete: "off", oninput: () => edit(field, undefined, input.value === "" ? undefined : input.value) });
       input.value = textOf(value);
       inputs = [input];
       entry = [input];
@@ -120,13 +142,14 @@ export function makeForm(data, { document, units, changed }) {
     const says = h("p", { class: "finding", id: finding });
     const box = h("div", { class: `field ${field.kind}`, role: field.kind === "interval" ? "group" : undefined, "aria-labelledby": field.kind === "interval" ? label : undefined },
                   h("label", { id: label, for: inputs[0].id }, field.title), h("div", { class: "entry" }, entry),
-                  h("p", { class: "about", id: about }, field.meaning), says);
-    places.push({ field, first: inputs[0], show: (found) => {
+                  aboutBox, says);
+    places.push({ field, show: (found) => {
       const missing = inputs.every((input) => empty(input.value));
       const worst = found.some((one) => one.severity === "error") ? (missing ? "needed" : "error") : found.length ? "warning" : "";
       box.dataset.found = worst;
       says.textContent = worst === "needed" ? "Needed." : found.map((one) => one.message).join(" ");
       for (const input of inputs) input.setAttribute("aria-invalid", worst === "error");
+      return worst;
     } });
     return box;
   }
@@ -156,7 +179,7 @@ export function makeForm(data, { document, units, changed }) {
       }), there.length < 5 ? button("Add a change of technique", () => { options().push({ name: "", effort: 1 }); changed(); draw(); }) : "");
     };
     draw();
-    places.push({ field, first: list, show: (found) => { finding.textContent = found.map((one) => one.message).join(" "); } });
+    places.push({ field, show: (found) => { finding.textContent = found.map((one) => one.message).join(" "); } });
     return h("div", { class: "field wide-field" }, h("h4", {}, field.title), h("p", { class: "about" }, field.meaning), list, finding);
   }
 
@@ -173,9 +196,11 @@ export function makeForm(data, { document, units, changed }) {
   });
   const rest = h("div", { class: "found-rest" });
 
-  // A finding goes to the field its place begins with, or whose key it names as missing; what is left stands at the end.
+  // A finding goes to the field its place begins with, or whose key it names as missing; what is left stands at the end. Answers the
+  // titles of the fields still needed.
   function showFindings(findings) {
     const left = new Set(findings);
+    const needed = [];
     for (const { field, show } of places) {
       const at = `/${field.path.join("/")}`;
       const key = field.path.at(-1);
@@ -184,13 +209,15 @@ export function makeForm(data, { document, units, changed }) {
         const rest = one.place.startsWith(at) ? one.place.slice(at.length) : undefined;
         const ends = rest?.split("/")[0];
         const here = ends !== undefined && (ends === "" || field.units.some((unit) => ends === `_${unit}`));
-        const missing = (one.place === section || one.place === "") && one.message.includes(`"${key}`);
-        return here || missing;
+        const missing = one.place === section && one.message.startsWith(`${key} is missing`);
+        const all = one.place === "" && field.first >= 0 && one.message.startsWith(`${field.path[0]} is missing`);
+        return here || missing || all;
       });
       found.forEach((one) => left.delete(one));
-      show(found);
+      if (show(found) === "needed") needed.push(field.title.toLowerCase());
     }
-    rest.replaceChildren(...[...left].map((one) => h("p", { class: `finding ${one.severity}` }, `${one.place ? `${one.place}: ` : ""}${one.message}`)));
+    fill(rest, [...left].map((one) => h("p", { class: `finding ${one.severity}` }, `${one.place ? `${one.place}: ` : ""}${one.message}`)));
+    return needed;
   }
 
   return { first, folded, rest, showFindings };

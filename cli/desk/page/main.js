@@ -2,10 +2,10 @@
 import data from "desk-data";
 
 import { makeAnswer } from "./answer.js";
-import { button, byId, h, warn } from "./dom.js";
+import { button, byId, fileName, h, warn } from "./dom.js";
 import { makeForm } from "./form.js";
 import { openProgram, tooOld } from "./program.js";
-import { makePupils, takeIn } from "./pupils.js";
+import { makePupils, saveAsFile, takeIn } from "./pupils.js";
 import { makeLesson } from "./lesson.js";
 import { makeSeason } from "./season.js";
 import { makeShots } from "./shots.js";
@@ -21,6 +21,7 @@ const desk = {
   async keep() {
     if (desk.readOnly || !desk.pupil) return;
     desk.pupil.changed = Date.now();
+    desk.tellSaved?.();
     try {
       await desk.store.put(desk.pupil);
     } catch (error) {
@@ -86,23 +87,30 @@ function drawPupil(view = "form") {
   const title = h("h1", {}, nameOf(pupil));
   const tabs = h("nav", { class: "tabs", "aria-label": "Sheets of this pupil" }, VIEWS.map(([key, words]) =>
     button(words, () => drawPupil(key), { "aria-current": key === view ? "page" : undefined })));
-  const saved = h("p", { class: "about kept" });
+  const saved = h("span");
+  const save = button("Save as a file", async () => {
+    saveAsFile([pupil], fileName(nameOf(pupil)));
+    if (!desk.readOnly) await desk.store.put(Object.assign(pupil, { saved: Date.now() }));
+    tellSaved();
+  });
   const sheet = h("div", { class: `view ${view}` });
-  byId("sheet").replaceChildren(h("div", { class: "who" }, title, saved), tabs, sheet);
+  byId("sheet").replaceChildren(h("div", { class: "who" }, title, h("p", { class: "about kept" }, saved, save)), tabs, sheet);
   document.title = `${nameOf(pupil)}: the desk`;
   const tellSaved = () => {
     title.textContent = nameOf(pupil);
+    save.classList.toggle("main", pupil.saved === null || pupil.changed > pupil.saved);
     saved.textContent = desk.readOnly ? "Open in another tab: to read only." : pupil.saved === null ? "Kept on this device only; never saved as a file."
       : pupil.changed > pupil.saved ? "Kept on this device; changed since it was last saved as a file." : "Kept on this device, and saved as a file.";
   };
   tellSaved();
+  desk.tellSaved = tellSaved;
   endPupil = () => { desk.check = undefined; };
-  if (view === "form") drawForm(sheet, tellSaved);
+  if (view === "form") drawForm(sheet);
   else sheet.append({ shots: makeShots, lesson: makeLesson, season: makeSeason, tune: makeTuning, table: makeTable }[view](desk));
   if (desk.readOnly && view !== "form") sheet.querySelectorAll("input, button.keeps").forEach((one) => { one.disabled = true; });
 }
 
-function drawForm(sheet, tellSaved) {
+function drawForm(sheet) {
   const answer = makeAnswer(desk);
   const form = makeForm(data.form, { document: () => desk.pupil.document, units: () => desk.units, changed: () => { desk.changed(); } });
   const list = desk.pupil.document.shots;
@@ -135,13 +143,11 @@ function drawForm(sheet, tellSaved) {
 
   let latest = 0;
   desk.check = async () => {
-    tellSaved();
     const mine = ++latest;
     const checked = await desk.program.quick.run(["check", "pupil.json", "--json", "--units", desk.units], filesOf(desk.pupil));
     if (mine !== latest || !desk.check) return;
     const { findings } = JSON.parse(checked.out);
-    form.showFindings(findings);
-    answer.renew(findings);
+    answer.renew(findings, form.showFindings(findings));
   };
   endPupil = () => { desk.check = undefined; answer.end(); };
   desk.check();

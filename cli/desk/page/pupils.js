@@ -4,9 +4,11 @@ import { asBytes, bundleOf, nameOf, newPupil, pupilsIn } from "./store.js";
 
 const day = (time) => new Date(time).toLocaleDateString(undefined, { year: "numeric", month: "short", day: "numeric" });
 
+export const saveAsFile = (pupils, name) => download(`${name}.loftwright.json`, bundleOf(pupils), "application/json");
+
 // Marks them as saved. The browser does not tell whether a file was written: the coach sees that it was.
 async function save(desk, pupils, name) {
-  download(name, bundleOf(pupils), "application/json");
+  saveAsFile(pupils, name);
   for (const pupil of pupils) await desk.store.put({ ...pupil, saved: Date.now() });
   desk.show("pupils");
 }
@@ -57,7 +59,7 @@ export function makePupils(desk) {
       return h("li", {}, button(name, () => desk.open(pupil.id), { class: "name" }),
         h("span", { class: `when ${unsaved ? "unsaved" : ""}` }, `${day(pupil.changed)} \u00b7 ${pupil.saved === null ? "never saved as a file" : unsaved ? `changed since saved on ${day(pupil.saved)}` : "saved as a file"}`),
         h("span", { class: "row" },
-          button("Save as file", () => save(desk, [pupil], `${fileName(name)}.loftwright.json`), { "aria-label": `Save ${name} as a file` }),
+          button("Save as file", () => save(desk, [pupil], fileName(name)), { "aria-label": `Save ${name} as a file` }),
           button("Pupil\u2019s file alone", () => download(`${fileName(name)}.json`, JSON.stringify(pupil.document, null, 2), "application/json"), { "aria-label": `Save the pupil's file of ${name} alone, for the command line` }),
           button("Delete", (event) => sure(event.target, name, async () => {
             await desk.store.remove(pupil.id);
@@ -81,7 +83,7 @@ export function makePupils(desk) {
       h("p", {}, "Everything stays on this device, in this browser: nothing is sent anywhere. ",
         location.protocol === "file:" ? "A browser may share its store among all files opened on this device, or keep one for each place this file lies in: move the file, and the desk may look empty. " : "",
         persisted ? "" : "The browser may clear it away when room is short. ", "So save the pupils as files, too."),
-      pupils.length > 0 ? h("p", { class: "row" }, button(pupils.length === 1 ? "Save all as one file" : `Save all ${pupils.length} as one file`, () => save(desk, pupils, "pupils.loftwright.json"), { class: unsaved.length ? "main" : "" }),
+      pupils.length > 0 ? h("p", { class: "row" }, button(pupils.length === 1 ? "Save all as one file" : `Save all ${pupils.length} as one file`, () => save(desk, pupils, "pupils"), { class: unsaved.length ? "main" : "" }),
         h("span", {}, unsaved.length === 0 ? "All are saved as files." : `${unsaved.length} of ${pupils.length} changed since they were last saved as a file, or never were.`)) : "");
     kept.append(h("p", {}, "The numbers are a model's. A change of swing loads the back and the joints: build it up slowly, and stop if it hurts. A pupil with a medical history asks a doctor or physiotherapist first."));
   }

@@ -1,5 +1,5 @@
 // The pupil's book: sessions added from a list or from the delivery of the form, and what they show over the season.
-import { button, h, say } from "./dom.js";
+import { button, fill, h, say } from "./dom.js";
 import { numberOr } from "./form.js";
 import { chooseList, labelled, makePaper } from "./run.js";
 import { bytesOf, nameOf } from "./store.js";
@@ -50,18 +50,18 @@ export function makeSeason(desk) {
 
   async function draw() {
     if (!pupil.book[BOOK]) {
-      sessions.replaceChildren(h("p", { class: "about" }, "The book is empty. A session is a day's list of shots, or the delivery in the form."));
+      fill(sessions, h("p", { class: "about" }, "The book is empty. A session is a day's list of shots, or the delivery in the form."));
       paper.clear();
       return;
     }
     const answer = await program.quick.run(["book", "list", BOOK, "--json", "--quiet"], pupil.book);
     const book = answer.code > 1 ? undefined : JSON.parse(answer.out);
     const count = book?.sessions?.length ?? 0;
-    sessions.replaceChildren(h("p", {}, `${count} ${count === 1 ? "session" : "sessions"} in the book.`),
+    fill(sessions, h("p", {}, `${count} ${count === 1 ? "session" : "sessions"} in the book.`),
       h("ul", { class: "lists" }, (book?.sessions ?? []).map((one) => h("li", {}, h("span", { class: "row" }, h("span", {}, `${one.session}. ${one.date}${one.shots ? `, ${one.shots.file}` : ""}${one.notes ? `: ${one.notes}` : ""}`),
         button("Take it out", () => change(["book", "remove", BOOK, "--session", String(one.session)]), { class: "keeps", "aria-label": `Take session ${one.session} out of the book` }))))),
       pupil.book[`${BOOK}.previous`] && button("Take back the last change of the book", () => change(["book", "undo", BOOK]), { class: "keeps" }));
-    if (count > 0) paper.show(["book", "history", BOOK, "--json"]);
+    if (count > 0) paper.show(["book", "history", BOOK, "--json"], undefined, "header");
     else paper.clear();
   }
   draw();

@@ -1,5 +1,5 @@
 // Shot lists: picked, dropped, pasted or typed; what the program makes of each; outliers out and in by touch; on to the pupil.
-import { button, download, h, newId, picker, shown, warn } from "./dom.js";
+import { button, download, fill, h, newId, picker, shown, warn } from "./dom.js";
 import { asBytes, bytesOf } from "./store.js";
 import { sure } from "./pupils.js";
 
@@ -98,7 +98,7 @@ export function makeShots(desk) {
       if (mine !== asked) return;
       if (answer.code > 1) {
         const nothing = list.rows && list.rows.length < 2;
-        report.replaceChildren(h("p", { class: nothing ? "about" : "finding error" }, nothing ? "No shots yet." : answer.err.trim()));
+        fill(report, h("p", { class: nothing ? "about" : "finding error" }, nothing ? "No shots yet." : answer.err.trim()));
         return;
       }
       drawReport(JSON.parse(answer.out));
@@ -114,7 +114,7 @@ export function makeShots(desk) {
     };
     function drawReport(said) {
       const outs = Object.entries(list.out ?? {});
-      report.replaceChildren(
+      fill(report,
         h("p", {}, `${said.counted} shots counted${said.set_aside.length ? `, ${said.set_aside.length} set aside` : ""}${outs.length ? `, ${outs.length} taken out by you` : ""}.`),
         said.odd.length + outs.length > 0 && h("div", { role: "group", "aria-label": "Outliers" }, h("h3", {}, "Far out from the others: do they count?"),
           outs.map(([line, why]) => tick(line, why, false, lineOf(line))),

@@ -1,6 +1,9 @@
 // One drive under three sliders: each frame is one `strike` of the program, in the worker that stays warm.
 import { button, h, newId, shown } from "./dom.js";
 
+// A knob's step, in the unit shown, and what an option calls that unit.
+const STEPS = { yards: { speed: [0.44704, "mph", 0.5], angle: [1, "deg", 0.1] }, metres: { speed: [1, "m/s", 0.2], angle: [1, "deg", 0.1] } };
+
 const NUMBERS = [["carry", "distance", (d) => d.flight.carry_m], ["total", "distance", (d) => d.flight.total_m],
                  ["launch", "angle", (d) => d.launch.launch_deg], ["spin", "spin", (d) => d.launch.spin_rpm],
                  ["apex", "height", (d) => d.flight.apex_m], ["descent angle", "angle", (d) => d.flight.landing_deg],
@@ -8,13 +11,13 @@ const NUMBERS = [["carry", "distance", (d) => d.flight.carry_m], ["total", "dist
 
 export function makeSliders(desk) {
   const knobs = [
-    { key: "club_speed", title: "Club speed", what: "speed", low: 20, high: 60, step: 0.1, option: (v) => ["--club-speed", `${v}m/s`], of: (d) => d.club_speed_mps },
-    { key: "attack", title: "Attack angle", what: "angle", low: -12, high: 12, step: 0.1, option: (v) => [`--attack=${v}deg`], of: (d) => d.attack_deg },
-    { key: "loft", title: "Delivered loft", what: "angle", low: 0, high: 30, step: 0.1, option: (v) => [`--dynamic-loft=${v}deg`], of: (d) => d.dynamic_loft_deg },
+    { key: "club_speed", title: "Club speed", what: "speed", low: 20, high: 60, option: "club-speed", of: (d) => d.club_speed_mps },
+    { key: "attack", title: "Attack angle", what: "angle", low: -12, high: 12, option: "attack", of: (d) => d.attack_deg },
+    { key: "loft", title: "Delivered loft", what: "angle", low: 0, high: 30, option: "dynamic-loft", of: (d) => d.dynamic_loft_deg },
   ].map((knob) => {
     const id = newId("knob");
     const output = h("output", { for: id });
-    const input = h("input", { type: "range", id, min: knob.low, max: knob.high, step: knob.step, oninput: () => move() });
+    const input = h("input", { type: "range", id, min: 0, oninput: () => move() });
     return { ...knob, input, output, root: h("div", { class: "slider" }, h("label", { for: id }, knob.title), output, input) };
   });
   const now = h("p", { class: "big-now" });
@@ -32,11 +35,25 @@ export function makeSliders(desk) {
   let busy = false;
   let again = false;
 
-  const place = () => knobs.forEach((knob) => { knob.input.value = knob.of(delivery); });
-  const line = () => knobs.flatMap((knob) => knob.option(Number(knob.input.value)));
+  // Steps are counted from the measured delivery, which so is one of them.
+  const at = (knob) => {
+    const [size, unit, step] = STEPS[desk.units][knob.what];
+    return { value: knob.of(delivery) / size + step * (Number(knob.input.value) - knob.below), size, unit };
+  };
+  const place = () => knobs.forEach((knob) => {
+    const [size, , step] = STEPS[desk.units][knob.what];
+    const steps = (length) => Math.max(0, Math.floor(length / size / step));
+    knob.below = steps(knob.of(delivery) - knob.low);
+    knob.input.max = knob.below + steps(knob.high - knob.of(delivery));
+    knob.input.value = knob.below;
+  });
+  const line = () => knobs.map((knob) => `--${knob.option}=${at(knob).value.toFixed(6)}${at(knob).unit}`);
 
   async function move() {
-    for (const knob of knobs) knob.output.textContent = shown(desk.units, knob.what, Number(knob.input.value), knob.key === "attack");
+    for (const knob of knobs) {
+      knob.output.textContent = shown(desk.units, knob.what, at(knob).value * at(knob).size, knob.key === "attack");
+      knob.input.setAttribute("aria-valuetext", knob.output.textContent);
+    }
     if (busy) { again = true; return; }
     busy = true;
     try {

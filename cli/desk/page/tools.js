@@ -53,7 +53,7 @@ export function makeTable(desk) {
   const fields = Object.fromEntries(Object.entries(ends).map(([key, value]) => [key, h("input", { type: "text", inputmode: "decimal", autocomplete: "off", value })]));
   const mine = h("select", {}, h("option", { value: "pupil" }, "this pupil's club, ball and weather"), h("option", { value: "" }, "any golfer's"));
   const ask = button("Make the table", () => paper.show(["chart", "--json", ...Object.entries(fields).map(([key, field]) => `--speed-${key}=${numberOr(field.value)}${unit}`),
-    ...(mine.value ? ["--pupil", "pupil.json"] : [])]), { class: "main" });
+    ...(mine.value ? ["--pupil", "pupil.json"] : [])], undefined, "header"), { class: "main" });
   return h("div", {}, h("h2", { class: "unseen" }, "Loft table"), h("p", { class: "about" }, "For the wall: which loft to deliver at which club speed and attack, and what it gives. It takes some seconds."),
     h("div", { class: "ask" }, labelled(`Slowest club speed, ${unit}`, fields.low), labelled(`Fastest, ${unit}`, fields.high), labelled(`From one to the next, ${unit}`, fields.step), labelled("It holds for", mine)),
     h("div", { class: "row" }, ask), paper.root);
