@@ -44,7 +44,7 @@ export function makeAnswer(desk) {
       sliders.from(said, pupil.document);
       tell("", false);
       say(said.verdict.sentence);
-      desk.firstAnswer ??= performance.now();
+      performance.mark("loftwright-answer");
     } catch (error) {
       if (!(error instanceof Stopped)) tell(`The program stopped: ${error.message}. It starts afresh with the next edit.`, html !== "");
     }
@@ -55,6 +55,7 @@ export function makeAnswer(desk) {
     onVerdict: (act) => listeners.push(act),
     // `findings`: what `check` said of the document as it stands now; `needed`: the titles of fields that must be filled.
     renew(findings, needed) {
+      performance.mark("loftwright-edit");
       clearTimeout(timer);
       desk.program.answering.stop();
       const errors = findings.filter((one) => one.severity === "error");

@@ -180,7 +180,7 @@ export function makeForm(data, { document, units, changed }) {
     };
     draw();
     places.push({ field, show: (found) => { finding.textContent = found.map((one) => one.message).join(" "); } });
-    return h("div", { class: "field wide-field" }, h("h4", {}, field.title), h("p", { class: "about" }, field.meaning), list, finding);
+    return h("div", { class: "field wide-field" }, h("h3", {}, field.title), h("p", { class: "about" }, field.meaning), list, finding);
   }
 
   const fromList = (field) => ["delivery", "launch", "measured_shots"].includes(field.path[0]);

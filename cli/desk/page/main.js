@@ -14,25 +14,34 @@ import { makeTable, makeTuning } from "./tools.js";
 
 const VIEWS = [["form", "Pupil"], ["shots", "Shots"], ["lesson", "Before and after"], ["season", "Season"], ["tune", "Head and ball"], ["table", "Loft table"]];
 
+const keeping = new Map();  // pupils being written
+
 // What the parts share. `pupil` is the open one; `changed` is called after every edit of it.
 const desk = {
   data, program: undefined, store: undefined, pupil: undefined, readOnly: false,
   get units() { return remembered.read().units ?? "yards"; },
+  // Written at once; what is edited while a write is under way is written after it, in one go.
   async keep() {
-    if (desk.readOnly || !desk.pupil) return;
-    desk.pupil.changed = Date.now();
+    const { pupil } = desk;
+    if (desk.readOnly || !pupil) return;
+    pupil.changed = Date.now();
     desk.tellSaved?.();
+    if (keeping.has(pupil)) { keeping.set(pupil, "again"); return; }
     try {
-      await desk.store.put(desk.pupil);
+      do {
+        keeping.set(pupil, "now");
+        await desk.store.put(pupil);
+      } while (keeping.get(pupil) === "again");
     } catch (error) {
       warn(error?.name === "QuotaExceededError"
         ? "The device gives this page no more room: what was kept before is still there, the last change is not. Save the pupils as a file, then delete one."
         : `The last change could not be kept on this device (${error?.message ?? error}). Save the pupil as a file.`);
+    } finally {
+      keeping.delete(pupil);
     }
   },
   changed() { desk.keep(); desk.check?.(); },
-  show, open, redraw: () => desk.pupil && drawPupil(remembered.read().view),
-  takeIn: (files) => takeIn(desk, files),
+  show, open, takeIn: (files) => takeIn(desk, files),
 };
 
 function looks() {
@@ -106,7 +115,8 @@ function drawPupil(view = "form") {
   desk.tellSaved = tellSaved;
   endPupil = () => { desk.check = undefined; };
   if (view === "form") drawForm(sheet);
-  else sheet.append({ shots: makeShots, lesson: makeLesson, season: makeSeason, tune: makeTuning, table: makeTable }[view](desk));
+  else if (view === "shots") sheet.append(makeShots(desk).root);
+  else sheet.append({ lesson: makeLesson, season: makeSeason, tune: makeTuning, table: makeTable }[view](desk));
   if (desk.readOnly && view !== "form") sheet.querySelectorAll("input, button.keeps").forEach((one) => { one.disabled = true; });
 }
 
@@ -129,7 +139,9 @@ function drawForm(sheet) {
     head.scrollIntoView();
     head.focus({ preventScroll: true });
   } });
-  const fields = h("fieldset", { class: "form", disabled: desk.readOnly }, h("legend", { class: "unseen" }, "The pupil"), from, form.first, form.rest,
+  const empty = !list && !desk.pupil.document.delivery && !desk.pupil.document.launch;
+  const hint = empty && h("p", { class: "from-list" }, "A list of shots fills in the delivery by itself: add it under Shots. Where only the ball was measured, use Ball numbers below.");
+  const fields = h("fieldset", { class: "form", disabled: desk.readOnly }, h("legend", { class: "unseen" }, "The pupil"), from, hint, form.first, form.rest,
                    h("h2", {}, "More, if it is known"), h("p", { class: "about" }, "What is left out is taken as usual, and the answer says so."), form.folded,
                    theFile(() => drawPupil("form")));
   const care = h("p", { class: "care" }, "The numbers are a model's. A new swing loads the back and the joints: build it up slowly, and stop if it hurts. ",
@@ -173,6 +185,15 @@ function theFile(after) {
   return box;
 }
 
+// Files dropped anywhere: pupils to the pupils, lists to the shots of the open one.
+function dropped(files) {
+  const lists = files.filter((file) => !/\.json$/i.test(file.name));
+  const pupils = files.filter((file) => /\.json$/i.test(file.name));
+  if (pupils.length > 0) takeIn(desk, pupils);
+  else if (lists.length > 0 && desk.pupil) makeShots(desk).take(lists).then(() => show("shots"));
+  else if (lists.length > 0) warn("A list of shots belongs to a pupil: open one first.");
+}
+
 async function main() {
   looks();
   if (tooOld()) {
@@ -180,11 +201,12 @@ async function main() {
     return;
   }
   const opening = openProgram();
-  byId("units").onchange = (event) => { remembered.write({ units: event.target.value }); desk.redraw(); };
+  byId("units").onchange = (event) => { remembered.write({ units: event.target.value }); if (desk.pupil) drawPupil(remembered.read().view); };
   byId("look").onchange = (event) => { remembered.write({ look: event.target.value }); looks(); };
   byId("to-pupils").onclick = () => show("pupils");
   // A file dropped beside its place must not lead away from the page.
-  for (const name of ["dragover", "drop"]) addEventListener(name, (event) => event.preventDefault());
+  addEventListener("dragover", (event) => event.preventDefault());
+  addEventListener("drop", (event) => { event.preventDefault(); dropped([...event.dataTransfer.files]); });
   try {
     desk.store = await openStore();
   } catch (error) {
@@ -192,7 +214,6 @@ async function main() {
     return;
   }
   desk.program = await opening;
-  desk.store.onOthers(() => { if (!desk.pupil) show("pupils"); });
   const { pupil, view } = remembered.read();
   if (pupil && (await desk.store.get(pupil))) await open(pupil, view);
   else show("pupils");

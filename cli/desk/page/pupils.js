@@ -59,13 +59,13 @@ export function makePupils(desk) {
       return h("li", {}, button(name, () => desk.open(pupil.id), { class: "name" }),
         h("span", { class: `when ${unsaved ? "unsaved" : ""}` }, `${day(pupil.changed)} \u00b7 ${pupil.saved === null ? "never saved as a file" : unsaved ? `changed since saved on ${day(pupil.saved)}` : "saved as a file"}`),
         h("span", { class: "row" },
-          button("Save as file", () => save(desk, [pupil], fileName(name)), { "aria-label": `Save ${name} as a file` }),
-          button("Pupil\u2019s file alone", () => download(`${fileName(name)}.json`, JSON.stringify(pupil.document, null, 2), "application/json"), { "aria-label": `Save the pupil's file of ${name} alone, for the command line` }),
+          button("Save as file", () => save(desk, [pupil], fileName(name)), { "aria-label": `Save as file: ${name}` }),
+          button("Pupil\u2019s file alone", () => download(`${fileName(name)}.json`, JSON.stringify(pupil.document, null, 2), "application/json"), { "aria-label": `Pupil\u2019s file alone: ${name}` }),
           button("Delete", (event) => sure(event.target, name, async () => {
             await desk.store.remove(pupil.id);
             draw();
             warn(`${name} is deleted.`, button("Take it back", async () => { await desk.store.put(pupil); warn(""); draw(); }));
-          }), { "aria-label": `Delete ${name}` })));
+          }), { "aria-label": `Delete: ${name}` })));
     }));
     const unsaved = pupils.filter((pupil) => pupil.saved === null || pupil.changed > pupil.saved);
     if (pupils.length === 0) {
@@ -88,6 +88,7 @@ export function makePupils(desk) {
     kept.append(h("p", {}, "The numbers are a model's. A change of swing loads the back and the joints: build it up slowly, and stop if it hurts. A pupil with a medical history asks a doctor or physiotherapist first."));
   }
   draw();
+  desk.store.onOthers(() => { if (root.isConnected) draw(); });
   return root;
 }
 

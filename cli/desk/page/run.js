@@ -1,11 +1,14 @@
 // A command asked for by a button, and its page on the sheet: what before and after, season, tuning and the table share.
 import { Stopped } from "../desk.js";
-import { button, download, fileName, h, say } from "./dom.js";
+import { button, download, fileName, h, newId, say } from "./dom.js";
 import { printPage, showPage } from "./sheet.js";
 import { filesOf, nameOf } from "./store.js";
 
 // A label above a field.
-export const labelled = (text, field) => h("div", {}, h("label", {}, text, field));
+export function labelled(text, field) {
+  field.id = newId("field");
+  return h("div", {}, h("label", { for: field.id }, text), field);
+}
 export const chooseList = (pupil, chosen) =>
   h("select", {}, pupil.lists.map((list) => h("option", { value: list.name, selected: list.name === chosen }, list.name)));
 

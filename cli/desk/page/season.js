@@ -59,7 +59,7 @@ export function makeSeason(desk) {
     const count = book?.sessions?.length ?? 0;
     fill(sessions, h("p", {}, `${count} ${count === 1 ? "session" : "sessions"} in the book.`),
       h("ul", { class: "lists" }, (book?.sessions ?? []).map((one) => h("li", {}, h("span", { class: "row" }, h("span", {}, `${one.session}. ${one.date}${one.shots ? `, ${one.shots.file}` : ""}${one.notes ? `: ${one.notes}` : ""}`),
-        button("Take it out", () => change(["book", "remove", BOOK, "--session", String(one.session)]), { class: "keeps", "aria-label": `Take session ${one.session} out of the book` }))))),
+        button("Take it out", () => change(["book", "remove", BOOK, "--session", String(one.session)]), { class: "keeps", "aria-label": `Take it out: session ${one.session}` }))))),
       pupil.book[`${BOOK}.previous`] && button("Take back the last change of the book", () => change(["book", "undo", BOOK]), { class: "keeps" }));
     if (count > 0) paper.show(["book", "history", BOOK, "--json"], undefined, "header");
     else paper.clear();

@@ -152,7 +152,7 @@ export function makeShots(desk) {
           keep();
           draw();
           warn(`${list.name} is deleted.`, button("Take it back", () => { pupil.lists.push(list); keep(); warn(""); draw(); }));
-        }), { class: "keeps", "aria-label": `Delete ${list.name}` })));
+        }), { class: "keeps", "aria-label": `Delete: ${list.name}` })));
   }
 
   draw();
@@ -164,6 +164,5 @@ export function makeShots(desk) {
     const text = event.clipboardData.getData("text/plain");
     if (text.trim() !== "") { event.preventDefault(); add("pasted.csv", new TextEncoder().encode(text)); }
   });
-  root.addEventListener("drop", (event) => { event.preventDefault(); take([...event.dataTransfer.files]); });
-  return root;
+  return { root, take };
 }

@@ -24,7 +24,7 @@ export async function openStore() {
     get: (id) => asked(pupils("readonly").get(id)),
     put: (pupil) => write((store) => store.put(pupil)),
     remove: (id) => write((store) => store.delete(id)),
-    onOthers: (act) => { others.onmessage = act; },
+    onOthers: (act) => { others.onmessage = act; },  // when another tab has changed something
   };
 }
 
