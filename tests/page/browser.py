@@ -24,8 +24,11 @@ SHEETS = {"A4": (8.27, 11.69), "Letter": (8.5, 11)}  # [in]
 
 
 class Browser:
-    def __init__(self):
+    def __init__(self, profile=None):
+        """`profile`: a folder that keeps what pages store from one browser to the next."""
         options = webdriver.ChromeOptions()
+        if profile:
+            options.add_argument(f"--user-data-dir={profile}")
         for argument in ("--headless=new", "--no-sandbox", "--disable-gpu", "--hide-scrollbars", "--disable-dev-shm-usage"):
             options.add_argument(argument)
         options.set_capability("goog:loggingPrefs", {"browser": "ALL", "performance": "ALL"})

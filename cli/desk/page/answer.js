@@ -1,0 +1,75 @@
+// The answer, live: each edit ends what is being computed and asks anew. The old answer stays, greyed, until the new one is there.
+import { Stopped } from "../desk.js";
+import { button, download, fileName, h, say } from "./dom.js";
+import { printPage, showPage } from "./sheet.js";
+import { makeSliders } from "./sliders.js";
+import { filesOf, nameOf } from "./store.js";
+
+const PAUSE = 120;  // [ms] after the last key
+
+export function makeAnswer(desk) {
+  const verdict = h("p", { class: "verdict" });
+  const state = h("p", { class: "state" });
+  const assumed = h("ul");
+  const assumptions = h("details", { class: "fold", hidden: true }, h("summary", {}, "Assumed, since it was left out"), assumed);
+  const sliders = makeSliders(desk);
+  const page = h("div", { class: "page-host" }, sliders.root);
+  const save = button("Save the page to take home", () => download(`${fileName(nameOf(desk.pupil))}.html`, html, "text/html"), { class: "main" });
+  const print = button("Print it", () => printPage(html));
+  const tools = h("div", { class: "row", hidden: true }, save, print);
+  const root = h("section", { class: "answer", "aria-labelledby": "answer-head" },
+                 h("h2", { id: "answer-head", tabindex: "-1" }, "The answer"), h("div", { class: "said" }, verdict, state), tools, assumptions, page);
+  const listeners = [];
+  let html = "";
+  let timer;
+
+  const tell = (text, stale) => {
+    state.textContent = text;
+    root.classList.toggle("stale", stale);
+    listeners.forEach((act) => act(verdict.textContent, stale));
+  };
+
+  async function ask() {
+    const { pupil, program, units } = desk;
+    try {
+      const answer = await program.answering.run(["advise", "pupil.json", "--json", "--quiet", "--units", units, "--html", "page.html"], filesOf(pupil));
+      if (answer.code > 1) return tell(answer.err.trim(), html !== "");
+      const said = JSON.parse(answer.out);
+      html = new TextDecoder().decode(answer.files["page.html"]);
+      verdict.textContent = said.verdict.sentence;
+      showPage(page, html, { without: "header, .verdict" });
+      assumed.replaceChildren(...said.assumed.map((one) => h("li", {}, one)));
+      assumptions.hidden = said.assumed.length === 0;
+      tools.hidden = false;
+      sliders.from(said, pupil.document);
+      tell("", false);
+      say(said.verdict.sentence);
+      performance.mark("loftwright-answer");
+    } catch (error) {
+      if (!(error instanceof Stopped)) tell(`The program stopped: ${error.message}. It starts afresh with the next edit.`, html !== "");
+    }
+  }
+
+  return {
+    root,
+    onVerdict: (act) => listeners.push(act),
+    // `findings`: what `check` said of the document as it stands now; `needed`: the titles of fields that must be filled.
+    renew(findings, needed) {
+      performance.mark("loftwright-edit");
+      clearTimeout(timer);
+      desk.program.answering.stop();
+      const errors = findings.filter((one) => one.severity === "error");
+      if (errors.length > 0) {
+        const what = needed.length > 0 ? `Still needed: ${needed.join(", ")}.` : "Something in the form cannot be: see the words in red.";
+        tell(html === "" ? what : `${what} Greyed: the answer before that.`, html !== "");
+        return;
+      }
+      tell(html === "" ? "Working it out\u2026" : "Working it out anew\u2026", html !== "");
+      timer = setTimeout(ask, html === "" ? 0 : PAUSE);
+    },
+    end() {
+      clearTimeout(timer);
+      desk.program.answering.stop();
+    },
+  };
+}

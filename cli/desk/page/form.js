@@ -1,0 +1,224 @@
+// The form: every field of form data (fields.mjs), the findings of `check` beside them. What is typed goes into the document at
+// once, as a number where it is one, else as the text it is, and `check` judges it.
+import { button, fill, h, newId } from "./dom.js";
+
+const UNIT_WORDS = { mps: "m/s", mph: "mph", kmh: "km/h", fps: "ft/s", kn: "kn", deg: "deg", rad: "rad", m: "m", cm: "cm", mm: "mm", in: "in",
+                     ft: "ft", yd: "yd", rpm: "rpm", radps: "rad/s", rps: "1/s", c: "°C", f: "°F", k: "K", pct: "%", pa: "Pa", hpa: "hPa",
+                     kpa: "kPa", mbar: "mbar", inhg: "inHg" };
+const USUAL = { yards: ["mph", "deg", "rpm", "pct", "yd", "f", "hpa"], metres: ["mps", "deg", "rpm", "pct", "m", "c", "hpa"] };
+const USUAL_HERE = { yards: { toe: "mm", high: "mm", altitude: "ft", wind_height: "ft", apex: "ft", radius: "m" }, metres: { toe: "mm", high: "mm" } };
+
+// What one of each unit is: [size, zero] in the first of its dimension.
+const SIZES = { mps: [1, 0], mph: [0.44704, 0], kmh: [1 / 3.6, 0], fps: [0.3048, 0], kn: [1852 / 3600, 0], deg: [1, 0], rad: [180 / Math.PI, 0], m: [1, 0], cm: [0.01, 0],
+                mm: [0.001, 0], in: [0.0254, 0], ft: [0.3048, 0], yd: [0.9144, 0], rpm: [1, 0], radps: [30 / Math.PI, 0], rps: [60, 0], pct: [1, 0],
+                c: [1, 0], k: [1, -273.15], f: [5 / 9, -160 / 9], pa: [1, 0], hpa: [100, 0], mbar: [100, 0], kpa: [1000, 0], inhg: [3386.389, 0] };
+
+// The range in the unit chosen, to four digits and inwards, so that what is shown is allowed, as `check` has it.
+function rangeIn(field, unit) {
+  if (!field.range) return "";
+  const bound = (value, round) => {
+    if (!unit || unit === field.unit) return value;
+    const [[from, zero], [to, other]] = [SIZES[field.unit], SIZES[unit]];
+    const here = (value * from + zero - other) / to;
+    const step = here === 0 ? 1 : 10 ** (Math.floor(Math.log10(Math.abs(here))) - 3);
+    return Number((round(here / step + (round === Math.ceil ? -1e-6 : 1e-6)) * step).toPrecision(5));
+  };
+  return `${bound(field.range[0], Math.ceil)} to ${bound(field.range[1], Math.floor)}${unit ? ` ${UNIT_WORDS[unit]}` : ""}`;
+}
+
+const usualUnit = (field, units) =>
+  USUAL_HERE[units][field.path.at(-1)] ?? field.units.find((unit) => USUAL[units].includes(unit));
+
+// Decimal comma or point, a minus of any length; both signs together are no number, and go on as text.
+export function numberOr(text) {
+  const plain = text.trim().replace(/^[\u2212\u2013]/, "-");
+  return /^[+-]?(\d+([.,]\d*)?|[.,]\d+)$/.test(plain) ? Number(plain.replace(",", ".")) : text.trim();
+}
+
+const keyIn = (object, field) => {
+  const name = field.path.at(-1);
+  if (field.units.length === 0) return name;
+  return field.units.map((unit) => `${name}_${unit}`).find((key) => object && key in object);
+};
+const holder = (document, field) => (field.path.length === 1 ? document : document[field.path[0]]);
+export const valueOf = (document, field) => holder(document, field)?.[keyIn(holder(document, field), field)];
+
+function put(document, field, unit, value) {
+  const within = field.path.length === 1 ? document : (document[field.path[0]] ??= {});
+  const old = keyIn(within, field);
+  const key = unit ? `${field.path.at(-1)}_${unit}` : field.path.at(-1);
+  if (old && old !== key) delete within[old];
+  if (value === undefined) delete within[key];
+  else within[key] = value;
+  if (within !== document && Object.keys(within).length === 0) delete document[field.path[0]];
+}
+
+const empty = (text) => text.trim() === "";
+const textOf = (value) => (value === undefined || value === null ? "" : String(value));
+
+// A list of lofts, or the two ends of a range, as one types them: "9 10.5 12", "9 to 16".
+function loftsIn(text) {
+  if (empty(text)) return undefined;
+  const range = /^\s*(\S+)\s*(?:to|\u2013|\.\.)\s*(\S+)\s*$/.exec(text);
+  if (range) return { from: numberOr(range[1]), to: numberOr(range[2]) };
+  return text.trim().split(/[;\s]+|,\s+/).filter(Boolean).map((part) => numberOr(part.replace(/,$/, "")));
+}
+const loftsText = (value) => (Array.isArray(value) ? value.join("  ") : value && typeof value === "object" ? `${textOf(value.from)} to ${textOf(value.to)}` : textOf(value));
+
+export function makeForm(data, { document, units, changed }) {
+  const places = [];  // { begins, show(findings) }
+  const edit = (field, unit, value) => { put(document(), field, unit, value); changed(); };
+
+  function numberEntry(title, field, value, onvalue, extra = {}) {
+    const id = newId("field");
+    const input = h("input", { type: "text", inputmode: "decimal", autocomplete: "off", id, value: textOf(value), ...extra,
+                               oninput: () => onvalue(empty(input.value) ? undefined : numberOr(input.value)) });
+    const sign = field.signed && button("±", () => {
+      const text = input.value.trim();
+      input.value = /^[-\u2212]/.test(text) ? text.slice(1) : `-${text.replace(/^\+/, "")}`;
+      input.dispatchEvent(new Event("input"));
+      input.focus();
+    }, { class: "sign", "aria-label": `Plus or minus: ${title}` });
+    return { id, input, parts: [sign, input] };
+  }
+
+  function unitChoice(title, field, unit, onunit) {
+    if (field.units.length === 0) return undefined;
+    if (field.units.length === 1) return h("span", { class: "unit" }, UNIT_WORDS[field.units[0]]);
+    return h("select", { class: "unit", "aria-label": `Unit: ${title}`, onchange: (event) => onunit(event.target.value) },
+             field.units.map((one) => h("option", { value: one, selected: one === unit }, UNIT_WORDS[one])));
+  }
+
+  function fieldOf(field) {
+    const value = valueOf(document(), field);
+    const held = field.units.length > 0 && keyIn(holder(document(), field), field);
+    let unit = held ? held.slice(field.path.at(-1).length + 1) : usualUnit(field, units());
+    const about = newId("about");
+    const finding = newId("finding");
+    const described = { "aria-describedby": `${about} ${finding}` };
+    const label = newId("label");
+    const aboutBox = h("p", { class: "about", id: about });
+    const tellAbout = () => { aboutBox.textContent = [rangeIn(field, unit), field.meaning].filter(Boolean).join("; "); };
+    tellAbout();
+    const chooseUnit = (chosen) => { unit = chosen; tellAbout(); edit(field, unit, valueOf(document(), field)); };
+    let entry;
+    let inputs = [];
+    if (field.kind === "number" || field.kind === "whole") {
+      const one = numberEntry(field.title, field, value, (typed) => edit(field, unit, typed), described);
+      inputs = [one.input];
+      entry = [one.parts, unitChoice(field.title, field, unit, chooseUnit)];
+    } else if (field.kind === "interval") {
+      const ends = Array.isArray(value) ? value : [undefined, undefined];
+      const send = () => {
+        const typed = inputs.map((input) => (empty(input.value) ? null : numberOr(input.value)));
+        edit(field, unit, typed.every((end) => end === null) ? undefined : typed);
+      };
+      const pair = ["from", "to"].map((word, i) => numberEntry(`${field.title}, ${word}`, field, ends[i], send,
+                                                               { ...described, "aria-label": `${field.title}, ${word}` }));
+      inputs = pair.map((one) => one.input);
+      entry = [pair[0].parts, h("span", { class: "to" }, "to"), pair[1].parts,
+               unitChoice(field.title, field, unit, chooseUnit)];
+    } else if (field.kind === "lofts") {
+      const input = h("input", { type: "text", autocomplete: "off", value: loftsText(value), ...described, oninput: () => edit(field, unit, loftsIn(input.value)) });
+      inputs = [input];
+      entry = [input, unitChoice(field.title, field, unit, chooseUnit)];
+    } else if (field.kind === "choice") {
+      const own = value !== undefined && !field.choices.some(([id]) => id === value);
+      const select = h("select", { ...described, onchange: () => {
+        if (select.value !== "own") edit(field, undefined, select.value === "" ? undefined : select.value);
+      } }, h("option", { value: "" }, "left out"), field.choices.map(([id, words]) => h("option", { value: id, selected: id === value }, words)),
+      own && h("option", { value: "own", selected: true }, typeof value === "string" ? value : "numbers of its own"));
+      inputs = [select];
+      entry = [select];
+    } else if (field.kind === "text" || field.kind === "words") {
+      const input = h(field.kind === "text" ? "input" : "textarea", { ...described, type: field.kind === "text" ? "text" : undefined, autocomplete: "off", oninput: () => edit(field, undefined, input.value === "" ? undefined : input.value) });
+      input.value = textOf(value);
+      inputs = [input];
+      entry = [input];
+    } else {
+      return optionsOf(field);
+    }
+    for (const input of inputs) if (!input.id) input.id = newId("field");
+    const says = h("p", { class: "finding", id: finding });
+    const box = h("div", { class: `field ${field.kind}`, role: field.kind === "interval" ? "group" : undefined, "aria-labelledby": field.kind === "interval" ? label : undefined },
+                  h("label", { id: label, for: inputs[0].id }, field.title), h("div", { class: "entry" }, entry),
+                  aboutBox, says);
+    places.push({ field, show: (found) => {
+      const missing = inputs.every((input) => empty(input.value));
+      const worst = found.some((one) => one.severity === "error") ? (missing ? "needed" : "error") : found.length ? "warning" : "";
+      box.dataset.found = worst;
+      says.textContent = worst === "needed" ? "Needed." : found.map((one) => one.message).join(" ");
+      for (const input of inputs) input.setAttribute("aria-invalid", worst === "error");
+      return worst;
+    } });
+    return box;
+  }
+
+  // Further changes of technique: each a name, an effort and at least one change.
+  function optionsOf(field) {
+    const options = () => (document().reach ??= {}).options ??= [];
+    const list = h("div", { class: "options" });
+    const finding = h("p", { class: "finding" });
+    const draw = () => {
+      const there = document().reach?.options ?? [];
+      list.replaceChildren(...there.map((option, i) => {
+        const set = (key, value) => { if (value === undefined) delete option[key]; else option[key] = value; changed(); };
+        const entry = (title, one, key) => {
+          const made = numberEntry(title, one, option[key], (typed) => set(key, typed));
+          return h("div", { class: "field" }, h("label", { for: made.id }, title), h("div", { class: "entry" }, made.parts));
+        };
+        const name = h("input", { type: "text", value: textOf(option.name), id: newId("field"), oninput: () => set("name", name.value) });
+        return h("fieldset", { class: "option" }, h("legend", {}, `Change ${i + 1}`),
+                 h("div", { class: "field" }, h("label", { for: name.id }, "Name"), h("div", { class: "entry" }, name)),
+                 entry("Effort, 0 to 100", { signed: false }, "effort"),
+                 field.changes.map((change) => {
+                   const key = keyIn(option, change) ?? `${change.path[0]}_${usualUnit(change, units())}`;
+                   return entry(`${change.title}, ${UNIT_WORDS[key.slice(change.path[0].length + 1)]}`, change, key);
+                 }),
+                 button("Take this change out", () => { options().splice(i, 1); if (options().length === 0) delete document().reach.options; changed(); draw(); }));
+      }), there.length < 5 ? button("Add a change of technique", () => { options().push({ name: "", effort: 1 }); changed(); draw(); }) : "");
+    };
+    draw();
+    places.push({ field, show: (found) => { finding.textContent = found.map((one) => one.message).join(" "); } });
+    return h("div", { class: "field wide-field" }, h("h3", {}, field.title), h("p", { class: "about" }, field.meaning), list, finding);
+  }
+
+  const fromList = (field) => ["delivery", "launch", "measured_shots"].includes(field.path[0]);
+  const taken = Boolean(document().shots);
+  const kept = (field) => !(taken && fromList(field));
+  const first = h("div", { class: "fields" }, data.first.filter(kept).map(fieldOf));
+  const folded = data.sections.map((section) => {
+    const fields = section.fields.filter(kept);
+    if (fields.length === 0) return undefined;
+    const filled = fields.filter((field) => valueOf(document(), field) !== undefined).length;
+    return h("details", { class: "fold" }, h("summary", {}, section.title, filled > 0 && h("small", {}, ` ${filled} given`)),
+             section.about && h("p", { class: "about" }, section.about), h("div", { class: "fields" }, fields.map(fieldOf)));
+  });
+  const rest = h("div", { class: "found-rest" });
+
+  // A finding goes to the field its place begins with, or whose key it names as missing; what is left stands at the end. Answers the
+  // titles of the fields still needed.
+  function showFindings(findings) {
+    const left = new Set(findings);
+    const needed = [];
+    for (const { field, show } of places) {
+      const at = `/${field.path.join("/")}`;
+      const key = field.path.at(-1);
+      const section = field.path.length > 1 ? `/${field.path[0]}` : "";
+      const found = findings.filter((one) => {
+        const rest = one.place.startsWith(at) ? one.place.slice(at.length) : undefined;
+        const ends = rest?.split("/")[0];
+        const here = ends !== undefined && (ends === "" || field.units.some((unit) => ends === `_${unit}`));
+        const missing = one.place === section && one.message.startsWith(`${key} is missing`);
+        const all = one.place === "" && field.first >= 0 && one.message.startsWith(`${field.path[0]} is missing`);
+        return here || missing || all;
+      });
+      found.forEach((one) => left.delete(one));
+      if (show(found) === "needed") needed.push(field.title.toLowerCase());
+    }
+    fill(rest, [...left].map((one) => h("p", { class: `finding ${one.severity}` }, `${one.place ? `${one.place}: ` : ""}${one.message}`)));
+    return needed;
+  }
+
+  return { first, folded, rest, showFindings };
+}

@@ -1,0 +1,32 @@
+// Before and after: two lists of the pupil, whether anything changed, and which change made which yards.
+import { h } from "./dom.js";
+import { numberOr } from "./form.js";
+import { chooseList, labelled, makePaper } from "./run.js";
+import { filesOf } from "./store.js";
+
+export function makeLesson(desk) {
+  const { pupil } = desk;
+  if (pupil.lists.length < 2) {
+    return h("div", {}, h("h2", { class: "unseen" }, "Before and after"), h("p", {}, `This takes two lists of shots, one from before the lesson and one from after. There ${pupil.lists.length === 1 ? "is one" : "are none"} yet: add ${pupil.lists.length === 1 ? "the other" : "them"} under Shots.`));
+  }
+  const paper = makePaper(desk, "before-and-after");
+  const names = pupil.lists.map((list) => list.name);
+  const before = chooseList(pupil, names.at(-2));
+  const after = chooseList(pupil, names.at(-1));
+  const loft = h("input", { type: "text", inputmode: "decimal", autocomplete: "off" });
+  let timer;
+  // What the pupil's file says of hand, club, ball and weather holds, where it can be used.
+  const ask = async () => {
+    const changed = loft.value.trim() ? ["--changed", `club-loft=${numberOr(loft.value)}deg`] : [];
+    const args = ["compare", before.value, after.value, "--json", ...changed];
+    const usable = (await desk.program.quick.run(["check", "pupil.json", "--quiet"], filesOf(pupil))).code === 0;
+    const { handed } = pupil.document;
+    const rest = usable ? ["--pupil", "pupil.json"] : handed ? ["--handed", handed] : [];
+    paper.show([...args, ...rest], (answer) => JSON.parse(answer.out).verdict.sentence, "header, .verdict");
+  };
+  for (const one of [before, after]) one.onchange = ask;
+  loft.oninput = () => { clearTimeout(timer); timer = setTimeout(ask, 250); };
+  ask();
+  return h("div", {}, h("h2", { class: "unseen" }, "Before and after"),
+    h("div", { class: "ask" }, labelled("Before", before), labelled("After", after), labelled("Loft of the driver after, deg, if another", loft)), paper.root);
+}

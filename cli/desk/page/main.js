@@ -1,0 +1,222 @@
+// The desk: which sheet lies on top, and what every part of it shares.
+import data from "desk-data";
+
+import { makeAnswer } from "./answer.js";
+import { button, byId, fileName, h, warn } from "./dom.js";
+import { makeForm } from "./form.js";
+import { openProgram, tooOld } from "./program.js";
+import { makePupils, saveAsFile, takeIn } from "./pupils.js";
+import { makeLesson } from "./lesson.js";
+import { makeSeason } from "./season.js";
+import { makeShots } from "./shots.js";
+import { filesOf, nameOf, openStore, remembered } from "./store.js";
+import { makeTable, makeTuning } from "./tools.js";
+
+const VIEWS = [["form", "Pupil"], ["shots", "Shots"], ["lesson", "Before and after"], ["season", "Season"], ["tune", "Head and ball"], ["table", "Loft table"]];
+
+const keeping = new Map();  // pupils being written
+
+// What the parts share. `pupil` is the open one; `changed` is called after every edit of it.
+const desk = {
+  data, program: undefined, store: undefined, pupil: undefined, readOnly: false,
+  get units() { return remembered.read().units ?? "yards"; },
+  // Written at once; what is edited while a write is under way is written after it, in one go.
+  async keep() {
+    const { pupil } = desk;
+    if (desk.readOnly || !pupil) return;
+    pupil.changed = Date.now();
+    desk.tellSaved?.();
+    if (keeping.has(pupil)) { keeping.set(pupil, "again"); return; }
+    try {
+      do {
+        keeping.set(pupil, "now");
+        await desk.store.put(pupil);
+      } while (keeping.get(pupil) === "again");
+    } catch (error) {
+      warn(error?.name === "QuotaExceededError"
+        ? "The device gives this page no more room: what was kept before is still there, the last change is not. Save the pupils as a file, then delete one."
+        : `The last change could not be kept on this device (${error?.message ?? error}). Save the pupil as a file.`);
+    } finally {
+      keeping.delete(pupil);
+    }
+  },
+  changed() { desk.keep(); desk.check?.(); },
+  show, open, takeIn: (files) => takeIn(desk, files),
+};
+
+function looks() {
+  const { units, look } = remembered.read();
+  byId("units").value = units ?? "yards";
+  byId("look").value = look ?? "";
+  document.documentElement.dataset.look = look ?? "";
+}
+
+// One tab has a pupil open at a time: the lock is held until another pupil is opened or the tab is gone.
+let release = () => {};
+async function hold(id) {
+  release();
+  return new Promise((got) => {
+    navigator.locks.request(`loftwright-pupil-${id}`, { ifAvailable: true }, (lock) => {
+      got(Boolean(lock));
+      return lock && new Promise((done) => { release = done; });
+    });
+  });
+}
+
+async function open(id, view = "form") {
+  const mine = await hold(id);
+  const pupil = await desk.store.get(id);
+  if (!pupil) return show("pupils");
+  desk.pupil = pupil;
+  desk.readOnly = !mine;
+  warn(mine ? "" : `${nameOf(pupil)} is open in another tab of this browser. Here the sheet can be read, and nothing is kept.`,
+       mine ? undefined : button("Try again", () => open(id, view)));
+  drawPupil(view);
+}
+
+function show(view) {
+  if (view === "pupils" || !desk.pupil) {
+    endPupil();
+    release();
+    desk.pupil = undefined;
+    remembered.write({ pupil: null });
+    byId("sheet").replaceChildren(makePupils(desk));
+    document.title = "The desk: loftwright";
+  } else {
+    drawPupil(view);
+  }
+}
+
+let endPupil = () => {};
+
+function drawPupil(view = "form") {
+  endPupil();
+  const { pupil } = desk;
+  remembered.write({ pupil: pupil.id, view });
+  const title = h("h1", {}, nameOf(pupil));
+  const tabs = h("nav", { class: "tabs", "aria-label": "Sheets of this pupil" }, VIEWS.map(([key, words]) =>
+    button(words, () => drawPupil(key), { "aria-current": key === view ? "page" : undefined })));
+  const saved = h("span");
+  const save = button("Save as a file", async () => {
+    saveAsFile([pupil], fileName(nameOf(pupil)));
+    if (!desk.readOnly) await desk.store.put(Object.assign(pupil, { saved: Date.now() }));
+    tellSaved();
+  });
+  const sheet = h("div", { class: `view ${view}` });
+  byId("sheet").replaceChildren(h("div", { class: "who" }, title, h("p", { class: "about kept" }, saved, save)), tabs, sheet);
+  document.title = `${nameOf(pupil)}: the desk`;
+  const tellSaved = () => {
+    title.textContent = nameOf(pupil);
+    save.classList.toggle("main", pupil.saved === null || pupil.changed > pupil.saved);
+    saved.textContent = desk.readOnly ? "Open in another tab: to read only." : pupil.saved === null ? "Kept on this device only; never saved as a file."
+      : pupil.changed > pupil.saved ? "Kept on this device; changed since it was last saved as a file." : "Kept on this device, and saved as a file.";
+  };
+  tellSaved();
+  desk.tellSaved = tellSaved;
+  endPupil = () => { desk.check = undefined; };
+  if (view === "form") drawForm(sheet);
+  else if (view === "shots") sheet.append(makeShots(desk).root);
+  else sheet.append({ lesson: makeLesson, season: makeSeason, tune: makeTuning, table: makeTable }[view](desk));
+  if (desk.readOnly && view !== "form") sheet.querySelectorAll("input, button.keeps").forEach((one) => { one.disabled = true; });
+}
+
+function drawForm(sheet) {
+  const answer = makeAnswer(desk);
+  const form = makeForm(data.form, { document: () => desk.pupil.document, units: () => desk.units, changed: () => { desk.changed(); } });
+  const list = desk.pupil.document.shots;
+  const from = list && h("p", { class: "from-list" }, `Delivery, scatter and number of drives come from the list ${typeof list === "string" ? list : list.file}. `,
+                         button("Type them instead", () => {
+                           const { document, aside } = desk.pupil;
+                           delete document.shots;
+                           Object.assign(document, aside);
+                           desk.pupil.aside = {};
+                           desk.changed();
+                           drawPupil("form");
+                         }));
+  const strip = h("a", { class: "strip", href: "#answer-head", onclick: (event) => {
+    event.preventDefault();
+    const head = byId("answer-head");
+    head.scrollIntoView();
+    head.focus({ preventScroll: true });
+  } });
+  const empty = !list && !desk.pupil.document.delivery && !desk.pupil.document.launch;
+  const hint = empty && h("p", { class: "from-list" }, "A list of shots fills in the delivery by itself: add it under Shots. Where only the ball was measured, use Ball numbers below.");
+  const fields = h("fieldset", { class: "form", disabled: desk.readOnly }, h("legend", { class: "unseen" }, "The pupil"), from, hint, form.first, form.rest,
+                   h("h2", {}, "More, if it is known"), h("p", { class: "about" }, "What is left out is taken as usual, and the answer says so."), form.folded,
+                   theFile(() => drawPupil("form")));
+  const care = h("p", { class: "care" }, "The numbers are a model's. A new swing loads the back and the joints: build it up slowly, and stop if it hurts. ",
+                 "With an illness, an injury or an operation, ask a doctor or physiotherapist first. Warm up, and keep clear space all around. ",
+                 "A club used in competition must conform to the rules in force.");
+  sheet.append(h("div", { class: "left" }, h("h2", { class: "unseen" }, "The pupil"), fields), h("div", { class: "right" }, answer.root, care), strip);
+  answer.onVerdict((words, stale) => {
+    strip.replaceChildren(h("span", {}, words || "The answer"));
+    strip.classList.toggle("stale", stale);
+  });
+
+  let latest = 0;
+  desk.check = async () => {
+    const mine = ++latest;
+    const checked = await desk.program.quick.run(["check", "pupil.json", "--json", "--units", desk.units], filesOf(desk.pupil));
+    if (mine !== latest || !desk.check) return;
+    const { findings } = JSON.parse(checked.out);
+    answer.renew(findings, form.showFindings(findings));
+  };
+  endPupil = () => { desk.check = undefined; answer.end(); };
+  desk.check();
+}
+
+// The document as it is, for what has no field of its own.
+function theFile(after) {
+  const text = h("textarea", { class: "json", spellcheck: "false", rows: 16, "aria-label": "The pupil's file, as JSON" });
+  const finding = h("p", { class: "finding" });
+  const box = h("details", { class: "fold", ontoggle: () => { if (box.open) text.value = JSON.stringify(desk.pupil.document, null, 2); } },
+                h("summary", {}, "The file itself"), h("p", { class: "about" }, "Every key that a pupil's file may have, also those without a field above."), text, finding,
+                button("Take it as it stands here", () => {
+                  try {
+                    const read = JSON.parse(text.value);
+                    if (read?.format !== "loftwright-pupil/1") throw new Error("its \"format\" is not loftwright-pupil/1");
+                    desk.pupil.document = read;
+                    desk.changed();
+                    after();
+                  } catch (error) {
+                    finding.textContent = `Not taken: ${error.message}`;
+                  }
+                }));
+  return box;
+}
+
+// Files dropped anywhere: pupils to the pupils, lists to the shots of the open one.
+function dropped(files) {
+  const lists = files.filter((file) => !/\.json$/i.test(file.name));
+  const pupils = files.filter((file) => /\.json$/i.test(file.name));
+  if (pupils.length > 0) takeIn(desk, pupils);
+  else if (lists.length > 0 && desk.pupil) makeShots(desk).take(lists).then(() => show("shots"));
+  else if (lists.length > 0) warn("A list of shots belongs to a pupil: open one first.");
+}
+
+async function main() {
+  looks();
+  if (tooOld()) {
+    byId("sheet").replaceChildren(h("p", {}, "This browser is too old for the desk: it cannot run the program inside this page. Any browser of 2022 or later will do, brought up to date."));
+    return;
+  }
+  const opening = openProgram();
+  byId("units").onchange = (event) => { remembered.write({ units: event.target.value }); if (desk.pupil) drawPupil(remembered.read().view); };
+  byId("look").onchange = (event) => { remembered.write({ look: event.target.value }); looks(); };
+  byId("to-pupils").onclick = () => show("pupils");
+  // A file dropped beside its place must not lead away from the page.
+  addEventListener("dragover", (event) => event.preventDefault());
+  addEventListener("drop", (event) => { event.preventDefault(); dropped([...event.dataTransfer.files]); });
+  try {
+    desk.store = await openStore();
+  } catch (error) {
+    byId("sheet").replaceChildren(h("p", {}, `This browser keeps nothing for this page (${error?.message ?? error}): a private window does that. Open the desk in an ordinary one.`));
+    return;
+  }
+  desk.program = await opening;
+  const { pupil, view } = remembered.read();
+  if (pupil && (await desk.store.get(pupil))) await open(pupil, view);
+  else show("pupils");
+}
+
+main().catch((error) => { byId("sheet").replaceChildren(h("p", {}, `The desk could not be opened: ${error.message}`)); throw error; });

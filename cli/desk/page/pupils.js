@@ -1,0 +1,101 @@
+// The pupils on this device: opened, begun, saved as files, taken from files.
+import { button, download, fileName, h, picker, warn } from "./dom.js";
+import { asBytes, bundleOf, nameOf, newPupil, pupilsIn } from "./store.js";
+
+const day = (time) => new Date(time).toLocaleDateString(undefined, { year: "numeric", month: "short", day: "numeric" });
+
+export const saveAsFile = (pupils, name) => download(`${name}.loftwright.json`, bundleOf(pupils), "application/json");
+
+// Marks them as saved. The browser does not tell whether a file was written: the coach sees that it was.
+async function save(desk, pupils, name) {
+  saveAsFile(pupils, name);
+  for (const pupil of pupils) await desk.store.put({ ...pupil, saved: Date.now() });
+  desk.show("pupils");
+}
+
+// Pupils' files, or the desk's own. One that is there already is kept beside the new one unless it is the very same.
+export async function takeIn(desk, files) {
+  const there = new Set((await desk.store.all()).map((one) => one.id));
+  const said = [];
+  for (const file of files) {
+    try {
+      const text = new TextDecoder().decode(asBytes(await file.arrayBuffer()));
+      for (const pupil of pupilsIn(text, file.name)) {
+        const kept = { ...pupil, document: { ...pupil.document } };
+        if (there.has(kept.id)) kept.id = newPupil().id;
+        const list = kept.document.shots;
+        if (list && !kept.lists.some((one) => one.name === (list.file ?? list))) {
+          said.push(`${nameOf(kept)} names the list ${list.file ?? list}, which is not in the file: add it under Shots.`);
+        }
+        await desk.store.put(kept);
+      }
+    } catch (error) {
+      said.push(error.message);
+    }
+  }
+  desk.show("pupils");
+  warn(said.join(" "));
+}
+
+export function makePupils(desk) {
+  const list = h("ul", { class: "pupils" });
+  const kept = h("div", { class: "about" });
+  const root = h("div", { class: "view pupils-view" },
+    h("h1", {}, "Pupils"), list,
+    h("div", { class: "row" },
+      button("A new pupil", async () => {
+        const pupil = newPupil();
+        await desk.store.put(pupil);
+        desk.open(pupil.id);
+      }, { class: "main" }),
+      picker({ label: "Open files of pupils", accept: ".json,application/json", multiple: true, onfiles: desk.takeIn })),
+    kept);
+
+  async function draw() {
+    const pupils = (await desk.store.all()).sort((a, b) => b.changed - a.changed);
+    list.replaceChildren(...pupils.map((pupil) => {
+      const unsaved = pupil.saved === null || pupil.changed > pupil.saved;
+      const name = nameOf(pupil);
+      return h("li", {}, button(name, () => desk.open(pupil.id), { class: "name" }),
+        h("span", { class: `when ${unsaved ? "unsaved" : ""}` }, `${day(pupil.changed)} \u00b7 ${pupil.saved === null ? "never saved as a file" : unsaved ? `changed since saved on ${day(pupil.saved)}` : "saved as a file"}`),
+        h("span", { class: "row" },
+          button("Save as file", () => save(desk, [pupil], fileName(name)), { "aria-label": `Save as file: ${name}` }),
+          button("Pupil\u2019s file alone", () => download(`${fileName(name)}.json`, JSON.stringify(pupil.document, null, 2), "application/json"), { "aria-label": `Pupil\u2019s file alone: ${name}` }),
+          button("Delete", (event) => sure(event.target, name, async () => {
+            await desk.store.remove(pupil.id);
+            draw();
+            warn(`${name} is deleted.`, button("Take it back", async () => { await desk.store.put(pupil); warn(""); draw(); }));
+          }), { "aria-label": `Delete: ${name}` })));
+    }));
+    const unsaved = pupils.filter((pupil) => pupil.saved === null || pupil.changed > pupil.saved);
+    if (pupils.length === 0) {
+      list.replaceWith(h("div", { class: "welcome" },
+        h("p", { class: "lead" }, "Where are a pupil's yards: in the swing, in another loft, or in both?"),
+        h("p", {}, "Begin with a pupil of your own, or look at an invented one first."),
+        button("Look at an invented pupil", async () => {
+          const pupil = newPupil(structuredClone(desk.data.demo));
+          await desk.store.put(pupil);
+          desk.open(pupil.id);
+        })));
+    }
+    const persisted = await navigator.storage?.persist?.().catch(() => false);
+    kept.replaceChildren(
+      h("p", {}, "Everything stays on this device, in this browser: nothing is sent anywhere. ",
+        location.protocol === "file:" ? "A browser may share its store among all files opened on this device, or keep one for each place this file lies in: move the file, and the desk may look empty. " : "",
+        persisted ? "" : "The browser may clear it away when room is short. ", "So save the pupils as files, too."),
+      pupils.length > 0 ? h("p", { class: "row" }, button(pupils.length === 1 ? "Save all as one file" : `Save all ${pupils.length} as one file`, () => save(desk, pupils, "pupils"), { class: unsaved.length ? "main" : "" }),
+        h("span", {}, unsaved.length === 0 ? "All are saved as files." : `${unsaved.length} of ${pupils.length} changed since they were last saved as a file, or never were.`)) : "");
+    kept.append(h("p", {}, "The numbers are a model's. A change of swing loads the back and the joints: build it up slowly, and stop if it hurts. A pupil with a medical history asks a doctor or physiotherapist first."));
+  }
+  draw();
+  desk.store.onOthers(() => { if (root.isConnected) draw(); });
+  return root;
+}
+
+// Asks once more, in place.
+export function sure(pressed, what, act) {
+  const back = () => asking.replaceWith(pressed);
+  const asking = h("span", { class: "row" }, button(`Delete ${what} for good`, () => { back(); act(); }, { class: "danger" }), button("Keep", back));
+  pressed.replaceWith(asking);
+  asking.firstChild.focus();
+}

@@ -1,0 +1,168 @@
+// Shot lists: picked, dropped, pasted or typed; what the program makes of each; outliers out and in by touch; on to the pupil.
+import { button, download, fill, h, newId, picker, shown, warn } from "./dom.js";
+import { asBytes, bytesOf } from "./store.js";
+import { sure } from "./pupils.js";
+
+const LARGEST = 8 << 20;  // [byte], what the program reads
+
+// The columns of a list typed by hand, as heads that the program knows.
+const COLUMNS = {
+  yards: ["Club Speed (mph)", "Attack (deg)", "Dynamic Loft (deg)", "Path (deg)", "Face (deg)", "Ball Speed (mph)", "Launch (deg)", "Spin (rpm)", "Carry (yd)"],
+  metres: ["Club Speed (m/s)", "Attack (deg)", "Dynamic Loft (deg)", "Path (deg)", "Face (deg)", "Ball Speed (m/s)", "Launch (deg)", "Spin (rpm)", "Carry (m)"],
+};
+const KINDS = { "m/s": "speed", deg: "angle", rpm: "spin", m: "distance", "": "ratio" };
+const words = (reading) => ({ dynamic_loft: "delivered loft", smash: "speed ratio", azimuth: "launch direction", tilt: "spin axis", landing: "descent angle" })[reading] ?? reading.replaceAll("_", " ");
+const listOf = (document) => (typeof document.shots === "string" ? document.shots : document.shots?.file);
+
+export function uniqueName(pupil, name) {
+  const plain = name.replace(/[\\/]/g, "-") || "list.csv";
+  const taken = new Set([...pupil.lists.map((list) => list.name), "pupil.json", "book.json", "book.json.previous", "page.html"]);
+  for (let i = 1; ; ++i) {
+    const tried = i === 1 ? plain : plain.replace(/(\.\w+)?$/, `-${i}$1`);
+    if (!taken.has(tried)) return tried;
+  }
+}
+
+export function makeShots(desk) {
+  const { pupil, program } = desk;
+  const lists = h("div", { class: "lists" });
+  const keep = () => desk.keep();
+  const draw = () => lists.replaceChildren(...[...pupil.lists].reverse().map((list, i) => drawList(list, i === 0)));
+
+  function add(name, bytes, rows) {
+    if (bytes.length > LARGEST) return warn(`${name} is larger than 8 MiB, which is no list of shots.`);
+    if (desk.readOnly) return warn("This pupil is open in another tab: the list was not taken.");
+    const list = { name: uniqueName(pupil, name), bytes, out: {}, rows, added: Date.now() };
+    pupil.lists.push(list);
+    keep();
+    draw();
+    return list;
+  }
+  async function take(files) {
+    for (const file of files) add(file.name, asBytes(await file.arrayBuffer()));
+  }
+
+  // A list pasted as text, from a message or a spreadsheet.
+  const pasted = h("textarea", { rows: 4, id: newId("paste"), spellcheck: "false" });
+  const paste = h("details", { class: "fold" }, h("summary", {}, "Paste a list"),
+    h("label", { for: pasted.id, class: "about" }, "A row of column heads, then a row for each shot, as copied from a table or a message."), pasted,
+    h("div", { class: "row" }, button("Take it as a list", () => {
+      if (pasted.value.trim() === "") return;
+      add(`pasted-${new Date().toISOString().slice(0, 10)}.csv`, new TextEncoder().encode(pasted.value));
+      pasted.value = "";
+    })));
+
+  const typed = button("Type one in", () => {
+    const heads = COLUMNS[desk.units];
+    const list = add(`typed-${new Date().toISOString().slice(0, 10)}.csv`, new TextEncoder().encode(`${heads.join(";")}\n`), [heads]);
+    if (list) lists.querySelector(".grid-table input")?.focus();
+  });
+
+  // A grid of cells; each key is kept, and goes to the program as text.
+  function grid(list, renew) {
+    const body = h("tbody");
+    const heads = list.rows[0];
+    const store = () => {
+      const rows = list.rows.filter((row) => row.some((cell) => cell.trim() !== ""));
+      list.bytes = new TextEncoder().encode(rows.map((row) => row.map((cell) => `"${cell.trim().replaceAll('"', '""')}"`).join(";")).join("\n") + "\n");
+      keep();
+      renew();
+    };
+    const rowAt = (i) => h("tr", {}, h("th", { scope: "row" }, String(i)), heads.map((head, c) => h("td", {}, h("input", {
+      type: "text", inputmode: "decimal", autocomplete: "off", "aria-label": `Shot ${i}, ${head}`, value: list.rows[i]?.[c] ?? "",
+      oninput: (event) => {
+        (list.rows[i] ??= heads.map(() => ""))[c] = event.target.value;
+        if (i === body.rows.length) body.append(rowAt(i + 1));
+        store();
+      },
+      onkeydown: (event) => {
+        const next = { ArrowDown: i, Enter: i, ArrowUp: i - 2 }[event.key];
+        if (next === undefined) return;
+        event.preventDefault();
+        body.rows[next]?.cells[c + 1].firstChild.focus();
+      },
+    }))));
+    for (let i = 1; i <= Math.max(list.rows.length, 4); ++i) body.append(rowAt(i));
+    return h("div", { class: "wide grid-table" }, h("table", {}, h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "Shot"), heads.map((head) => h("th", { scope: "col" }, head.replace("Dynamic", "Delivered"))))), body),
+             h("p", { class: "about" }, "Leave a cell empty where nothing was measured; a minus for an attack downwards and for left of the target."));
+  }
+
+  function drawList(list, open) {
+    const report = h("div");
+    const used = listOf(pupil.document) === list.name;
+    const lineOf = (line) => new TextDecoder().decode(list.bytes).split(/\r\n|\n|\r/)[line - 1] ?? "";
+    let asked = 0;
+    async function renew() {
+      const mine = ++asked;
+      const answer = await program.quick.run(["shots", list.name, "--json", "--handed", pupil.document.handed ?? "right", "--units", desk.units], { [list.name]: bytesOf(list) });
+      if (mine !== asked) return;
+      if (answer.code > 1) {
+        const nothing = list.rows && list.rows.length < 2;
+        fill(report, h("p", { class: nothing ? "about" : "finding error" }, nothing ? "No shots yet." : answer.err.trim()));
+        return;
+      }
+      drawReport(JSON.parse(answer.out));
+    }
+    const tick = (line, why, isIn, extra) => {
+      const box = h("input", { type: "checkbox", checked: isIn, onchange: () => {
+        if (box.checked) delete list.out[line];
+        else list.out[line] = why;
+        keep();
+        renew();
+      } });
+      return h("label", { class: "tick" }, box, h("span", {}, `Line ${line}: ${why} `, h("code", {}, extra)));
+    };
+    function drawReport(said) {
+      const outs = Object.entries(list.out ?? {});
+      fill(report,
+        h("p", {}, `${said.counted} shots counted${said.set_aside.length ? `, ${said.set_aside.length} set aside` : ""}${outs.length ? `, ${outs.length} taken out by you` : ""}.`),
+        said.odd.length + outs.length > 0 && h("div", { role: "group", "aria-label": "Outliers" }, h("h3", {}, "Far out from the others: do they count?"),
+          outs.map(([line, why]) => tick(line, why, false, lineOf(line))),
+          said.odd.map((one) => tick(one.line, `${one.readings.map(words).join(", ")} far out`, true, lineOf(one.line)))),
+        said.set_aside.length > 0 && h("div", {}, h("h3", {}, "Set aside: these cannot be shots"),
+          h("ul", {}, said.set_aside.map((one) => h("li", {}, `Line ${one.line}: ${one.reason}`)))),
+        h("div", { class: "wide", tabindex: "0", role: "group", "aria-label": `What ${list.name} measured` }, h("table", {}, h("caption", { class: "unseen" }, "What was measured"),
+          h("thead", {}, h("tr", {}, ["", "shots", "mean", "error", "scatter"].map((head) => h(head ? "th" : "td", head ? { scope: "col" } : {}, head)))),
+          h("tbody", {}, said.readings.map((one) => h("tr", {}, h("th", { scope: "row" }, words(one.reading)), h("td", {}, String(one.count)),
+            [one.mean, one.standard_error, one.sd].map((value) => h("td", {}, reading(one, value)))))))),
+        said.notes.length > 0 && h("details", { class: "fold" }, h("summary", {}, "Notes"), h("ul", {}, said.notes.map((one) => h("li", {}, `${one.line ? `Line ${one.line}: ` : ""}${one.message}`)))),
+        h("details", { class: "fold" }, h("summary", {}, "What each column was read as"), h("ul", {}, said.columns.map((one) => h("li", {}, `${one.head}: ${words(one.reading)}${one.unit ? `, ${one.unit}` : ""}${one.reversed ? ", signs turned round" : ""}`)),
+          said.unused.map((one) => h("li", {}, `${typeof one === "string" ? one : one.head}: not used`)))),
+      );
+    }
+    const reading = (one, value) => (value === null ? "" : shown(desk.units, one.unit === "m" ? (["toe", "high", "low_point"].includes(one.reading) ? "strike" : one.reading === "apex" ? "height" : "distance") : one.unit === "mm" ? "strike" : KINDS[one.unit], value));
+    renew();
+    const into = button(used ? "This list is the pupil\u2019s delivery" : "Take it as the pupil\u2019s delivery", () => {
+      const { document } = pupil;
+      for (const key of ["delivery", "launch", "measured_shots"]) {
+        if (key in document) pupil.aside[key] = document[key];
+        delete document[key];
+      }
+      document.shots = list.name;
+      keep();
+      desk.show("form");
+    }, { class: used ? "keeps" : "main keeps", disabled: used });
+    return h("details", { class: "list fold", open: open || used }, h("summary", {}, list.name, used && h("small", {}, " the pupil\u2019s delivery")),
+      list.rows && grid(list, renew), report,
+      h("div", { class: "row" }, into, button("Save the list", () => download(list.name, list.bytes, "text/csv")),
+        button("Delete", (event) => sure(event.target, list.name, () => {
+          const { document } = pupil;
+          pupil.lists.splice(pupil.lists.indexOf(list), 1);
+          if (listOf(document) === list.name) { delete document.shots; Object.assign(document, pupil.aside); pupil.aside = {}; }
+          keep();
+          draw();
+          warn(`${list.name} is deleted.`, button("Take it back", () => { pupil.lists.push(list); keep(); warn(""); draw(); }));
+        }), { class: "keeps", "aria-label": `Delete: ${list.name}` })));
+  }
+
+  draw();
+  const root = h("div", {}, h("h2", { class: "unseen" }, "Shots"), h("p", { class: "about" }, "A list as any device exports it (CSV), or one you type: club speed, attack and delivered loft, or ball speed, launch and spin, or all of them."),
+    h("div", { class: "row" }, picker({ label: "Pick or drop a list of shots", accept: ".csv,.txt,.tsv,text/csv,text/plain", multiple: true, onfiles: take }), typed), paste, lists);
+  // Anywhere on this sheet, outside of a field, a paste is a list.
+  root.addEventListener("paste", (event) => {
+    if (event.target.closest("textarea, input")) return;
+    const text = event.clipboardData.getData("text/plain");
+    if (text.trim() !== "") { event.preventDefault(); add("pasted.csv", new TextEncoder().encode(text)); }
+  });
+  return { root, take };
+}

@@ -1,0 +1,130 @@
+// What the desk remembers: pupils in the browser's own database, and which sheet lies on top. Every edit is written at once, so
+// that a tab killed at any moment loses at most the key being typed. Names begin with "loftwright-": another local page may see them.
+const DATABASE = "loftwright-desk";
+
+const asked = (request) => new Promise((resolve, reject) => {
+  request.onsuccess = () => resolve(request.result);
+  request.onerror = () => reject(request.error);
+});
+
+export async function openStore() {
+  const opening = indexedDB.open(DATABASE, 1);
+  opening.onupgradeneeded = () => opening.result.createObjectStore("pupils", { keyPath: "id" });
+  const database = await asked(opening);
+  const others = new BroadcastChannel(DATABASE);
+  const pupils = (mode) => database.transaction("pupils", mode).objectStore("pupils");
+  const write = (act) => new Promise((resolve, reject) => {
+    const transaction = database.transaction("pupils", "readwrite", { durability: "strict" });
+    act(transaction.objectStore("pupils"));
+    transaction.oncomplete = () => { others.postMessage("changed"); resolve(); };
+    transaction.onabort = transaction.onerror = () => reject(transaction.error ?? new Error("the write was given up"));
+  });
+  return {
+    all: () => asked(pupils("readonly").getAll()),
+    get: (id) => asked(pupils("readonly").get(id)),
+    put: (pupil) => write((store) => store.put(pupil)),
+    remove: (id) => write((store) => store.delete(id)),
+    onOthers: (act) => { others.onmessage = act; },  // when another tab has changed something
+  };
+}
+
+// Small choices: units, look, which pupil and view were open.
+export const remembered = {
+  read() {
+    try {
+      return JSON.parse(localStorage.getItem(DATABASE)) ?? {};
+    } catch {
+      return {};
+    }
+  },
+  write(changes) {
+    try {
+      localStorage.setItem(DATABASE, JSON.stringify({ ...this.read(), ...changes }));
+    } catch { /* a store that is full or refused: the choice holds until the page is closed */ }
+  },
+};
+
+export const newPupil = (document = {}) => ({
+  id: crypto.randomUUID?.() ?? `${Date.now()}-${Math.random()}`,
+  document: { format: "loftwright-pupil/1", ...document },
+  lists: [],      // { name, bytes, out: { line: why }, rows: texts typed by hand, or none }
+  book: {},       // the book and the one before it, bytes by name, as `book add` wrote them
+  aside: {},      // what a list took the place of, in the document
+  changed: Date.now(),
+  saved: null,    // when it was last saved as a file
+});
+
+export const nameOf = (pupil) => (typeof pupil.document.name === "string" && pupil.document.name.trim()) || "A pupil without a name";
+
+// A list without the shots that were taken out by hand: their lines become comments, so that every other keeps its number.
+export function bytesOf(list) {
+  const out = new Set(Object.keys(list.out ?? {}).map(Number));
+  if (out.size === 0) return list.bytes;
+  const mark = new TextEncoder().encode("# left out: ");
+  const parts = [];
+  let line = 1;
+  let begin = 0;
+  for (let i = 0; i <= list.bytes.length; ++i) {
+    const ends = i === list.bytes.length || list.bytes[i] === 10 || (list.bytes[i] === 13 && list.bytes[i + 1] !== 10);
+    if (!ends) continue;
+    if (out.has(line)) parts.push(mark);
+    parts.push(list.bytes.subarray(begin, i + 1));
+    begin = i + 1;
+    ++line;
+  }
+  return new Uint8Array(parts.flatMap((part) => [...part]));
+}
+
+// The files a command line may name.
+export function filesOf(pupil) {
+  const files = { "pupil.json": JSON.stringify(pupil.document, null, 2) };
+  for (const list of pupil.lists) files[list.name] = bytesOf(list);
+  return { ...files, ...pupil.book };
+}
+
+// Lists may be UTF-16, as spreadsheets write it; kept as UTF-8, so that lines can be told apart by bytes.
+export function asBytes(buffer) {
+  const bytes = new Uint8Array(buffer);
+  const wide = (bytes[0] === 0xff && bytes[1] === 0xfe) ? "utf-16le" : (bytes[0] === 0xfe && bytes[1] === 0xff) ? "utf-16be" : undefined;
+  return wide ? new TextEncoder().encode(new TextDecoder(wide).decode(bytes)) : bytes;
+}
+
+const BUNDLE = "loftwright-desk/1";
+const toText = (bytes) => { let s = ""; for (const b of bytes) s += String.fromCharCode(b); return btoa(s); };
+const fromText = (text) => Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+
+// Pupils with their lists and books as one file.
+export function bundleOf(pupils) {
+  return JSON.stringify({
+    format: BUNDLE,
+    pupils: pupils.map(({ id, document, lists, book, aside }) => ({
+      id, document, aside,
+      lists: lists.map((list) => ({ ...list, bytes: toText(list.bytes) })),
+      book: Object.fromEntries(Object.entries(book).map(([name, bytes]) => [name, toText(bytes)])),
+    })),
+  }, null, 1);
+}
+
+// Pupils out of a file: one of the desk's, or a pupil's. Throws an Error that says what is wrong.
+export function pupilsIn(text, name) {
+  let read;
+  try {
+    read = JSON.parse(text.replace(/^\ufeff/, ""));
+  } catch (error) {
+    throw new Error(`${name} is not JSON: ${error.message}`);
+  }
+  if (read?.format === "loftwright-pupil/1") return [newPupil(read)];
+  if (read?.format !== BUNDLE || !Array.isArray(read.pupils)) {
+    throw new Error(`${name} is neither a pupil's file (loftwright-pupil/1) nor one that the desk saved (${BUNDLE})`);
+  }
+  return read.pupils.map((one) => {
+    if (one?.document?.format !== "loftwright-pupil/1" || !Array.isArray(one.lists)) throw new Error(`${name}: a pupil in it is not whole`);
+    return {
+      ...newPupil(one.document),
+      aside: one.aside ?? {},
+      lists: one.lists.map((list) => ({ ...list, bytes: fromText(list.bytes) })),
+      book: Object.fromEntries(Object.entries(one.book ?? {}).map(([file, bytes]) => [file, fromText(bytes)])),
+      saved: Date.now(),
+    };
+  });
+}
