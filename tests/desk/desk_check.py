@@ -57,7 +57,7 @@ class Coach:
 
     def press(self, words, within="document"):
         """The first button of these words, scrolled to and pressed as a finger would."""
-        button = until(lambda: self.run(f"return [...{within}.querySelectorAll('button, summary')].find(b => b.textContent.trim() === arguments[0] && b.checkVisibility())", words),
+        button = until(lambda: self.run(f"return [...({within}?.querySelectorAll('button, summary') ?? [])].find(b => b.textContent.trim() === arguments[0] && b.checkVisibility())", words),
                        f"a button '{words}'")
         self.run("arguments[0].scrollIntoView({block: 'center'})", button)
         button.click()
