@@ -63,7 +63,7 @@ async function hold(id) {
   });
 }
 
-async function open(id, view = "form") {
+async function open(id, view = "form", byHand = true) {
   const mine = await hold(id);
   const pupil = await desk.store.get(id);
   if (!pupil) return show("pupils");
@@ -72,7 +72,7 @@ async function open(id, view = "form") {
   warn(mine ? "" : `${nameOf(pupil)} is open in another tab of this browser. Here the sheet can be read, and nothing is kept.`,
        mine ? undefined : button("Try again", () => open(id, view)));
   drawPupil(view);
-  byId("sheet").focus({ preventScroll: true });
+  if (byHand) byId("sheet").focus({ preventScroll: true });
   scrollTo(0, 0);
 }
 
@@ -161,6 +161,7 @@ function drawForm(sheet) {
   let latest = 0;
   desk.check = async () => {
     const mine = ++latest;
+    answer.edited();
     let checked;
     try {
       checked = await desk.program.quick.run(["check", "pupil.json", "--json", "--units", desk.units], filesOf(desk.pupil));
@@ -226,7 +227,7 @@ async function main() {
   }
   desk.program = await opening;
   const { pupil, view } = remembered.read();
-  if (pupil && (await desk.store.get(pupil))) await open(pupil, view);
+  if (pupil && (await desk.store.get(pupil))) await open(pupil, view, false);
   else show("pupils");
 }
 
