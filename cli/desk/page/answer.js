@@ -27,7 +27,7 @@ export function makeAnswer(desk) {
   const tell = (text, stale) => {
     state.textContent = text;
     root.classList.toggle("stale", stale);
-    listeners.forEach((act) => act(verdict.textContent, stale));
+    listeners.forEach((act) => act(verdict.textContent || text, stale));
   };
 
   async function ask() {

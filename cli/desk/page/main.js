@@ -154,7 +154,7 @@ function drawForm(sheet) {
                  "A club used in competition must conform to the rules in force.");
   sheet.append(h("div", { class: "left" }, h("h2", { class: "unseen" }, "The pupil"), fields), h("div", { class: "right" }, answer.root, care), strip);
   answer.onVerdict((words, stale) => {
-    strip.replaceChildren(h("span", {}, words || "The answer"));
+    strip.replaceChildren(h("span", {}, words));
     strip.classList.toggle("stale", stale);
   });
 
