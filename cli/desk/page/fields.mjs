@@ -72,6 +72,7 @@ export function formOf(data) {
       : ["notes", "for_pupil"].includes(name) ? "words" : said.type === "string" ? "text" : undefined;
     if (!kind) return [];
     const about = { ...meaningOf(said, kind, units), ...(MEANINGS[name] && { meaning: MEANINGS[name] }) };
+    if (units.length > 0 && !about.range && path[0] !== "prices") throw new Error(`${name}: no range found in "${said.description}"`);
     return [{
       path: at, kind, units, ...about, title: TITLES[name] ?? capital(key.replaceAll("_", " ")),
       signed: about.range?.[0] < 0, first: FIRST.indexOf(name),
