@@ -1,6 +1,7 @@
 // The program for a page: loftwright.run(args, files, options) in a worker, as loader.js's `run`, but a promise.
 //   const loftwright = start(await WebAssembly.compile(bytes), () => new Worker(url, { type: "module" }));
-// `stop` ends what is running, at once: its promises are rejected with `Stopped`, and the next call gets a new worker.
+// `stop` ends what is running, at once: its promises are rejected with `Stopped`, and the next call gets a new worker, which
+// `ready` begins beforehand.
 
 export class Stopped extends Error {}
 
@@ -42,6 +43,9 @@ export function start(module, newWorker) {
     },
     stop() {
       if (waiting.size > 0) end(new Stopped("stopped"));
+    },
+    ready() {
+      working();
     },
   };
 }

@@ -22,11 +22,12 @@ export function makeAnswer(desk) {
   const listeners = [];
   let html = "";
   let timer;
+  let edit = 0;
 
   const tell = (text, stale) => {
     state.textContent = text;
     root.classList.toggle("stale", stale);
-    listeners.forEach((act) => act(verdict.textContent, stale));
+    listeners.forEach((act) => act(verdict.textContent || text, stale));
   };
 
   async function ask() {
@@ -53,11 +54,17 @@ export function makeAnswer(desk) {
   return {
     root,
     onVerdict: (act) => listeners.push(act),
-    // `findings`: what `check` said of the document as it stands now; `needed`: the titles of fields that must be filled.
-    renew(findings, needed) {
+    // At every edit: what is shown is the answer to something else.
+    edited() {
       performance.mark("loftwright-edit");
+      edit = performance.now();
       clearTimeout(timer);
       desk.program.answering.stop();
+      desk.program.answering.ready();
+      tell(html === "" ? "" : "Working it out anew\u2026", html !== "");
+    },
+    // `findings`: what `check` said of the document as it stands now; `needed`: the titles of fields that must be filled.
+    renew(findings, needed) {
       const errors = findings.filter((one) => one.severity === "error");
       if (errors.length > 0) {
         const what = needed.length > 0 ? `Still needed: ${needed.join(", ")}.` : "Something in the form cannot be: see the words in red.";
@@ -65,7 +72,7 @@ export function makeAnswer(desk) {
         return;
       }
       tell(html === "" ? "Working it out\u2026" : "Working it out anew\u2026", html !== "");
-      timer = setTimeout(ask, html === "" ? 0 : PAUSE);
+      timer = setTimeout(ask, html === "" ? 0 : PAUSE - (performance.now() - edit));
     },
     end() {
       clearTimeout(timer);

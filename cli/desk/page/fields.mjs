@@ -72,6 +72,7 @@ export function formOf(data) {
       : ["notes", "for_pupil"].includes(name) ? "words" : said.type === "string" ? "text" : undefined;
     if (!kind) return [];
     const about = { ...meaningOf(said, kind, units), ...(MEANINGS[name] && { meaning: MEANINGS[name] }) };
+    if (units.length > 0 && !about.range && path[0] !== "prices") throw new Error(`${name}: no range found in "${said.description}"`);
     return [{
       path: at, kind, units, ...about, title: TITLES[name] ?? capital(key.replaceAll("_", " ")),
       signed: about.range?.[0] < 0, first: FIRST.indexOf(name),
@@ -80,16 +81,16 @@ export function formOf(data) {
     }];
   };
   const fieldsOf = (path, object) => [
-    ...Object.entries(object.properties ?? {}).filter(([key]) => !(path.length === 0 && (NO_FIELD.includes(key) || SECTIONS[key])))
-      .flatMap(([key, said]) => field(path, key, said, [])),
     ...Object.entries(object.patternProperties ?? {}).flatMap(([pattern, said]) => {
       const [, key, units] = /^\^(\w+)_\(([\w|]+)\)\$$/.exec(pattern);
       return field(path, key, said, units.split("|"));
     }),
+    ...Object.entries(object.properties ?? {}).filter(([key]) => !(path.length === 0 && (NO_FIELD.includes(key) || SECTIONS[key])))
+      .flatMap(([key, said]) => field(path, key, said, [])),
   ];
   const top = fieldsOf([], schema);
   const sections = Object.entries(SECTIONS).map(([key, title]) => ({
-    key, title, about: schema.properties[key].description, fields: fieldsOf([key], schema.properties[key]),
+    key, title, about: title.toLowerCase() === schema.properties[key].description ? "" : schema.properties[key].description, fields: fieldsOf([key], schema.properties[key]),
   }));
   const everything = [...top, ...sections.flatMap((s) => s.fields)];
   return {

@@ -126,7 +126,7 @@ export function makeForm(data, { document, units, changed }) {
       const own = value !== undefined && !field.choices.some(([id]) => id === value);
       const select = h("select", { ...described, onchange: () => {
         if (select.value !== "own") edit(field, undefined, select.value === "" ? undefined : select.value);
-      } }, h("option", { value: "" }, "left out"), field.choices.map(([id, words]) => h("option", { value: id, selected: id === value }, words)),
+      } }, h("option", { value: "" }, "not given"), field.choices.map(([id, words]) => h("option", { value: id, selected: id === value }, words)),
       own && h("option", { value: "own", selected: true }, typeof value === "string" ? value : "numbers of its own"));
       inputs = [select];
       entry = [select];

@@ -63,7 +63,7 @@ async function hold(id) {
   });
 }
 
-async function open(id, view = "form") {
+async function open(id, view = "form", byHand = true) {
   const mine = await hold(id);
   const pupil = await desk.store.get(id);
   if (!pupil) return show("pupils");
@@ -72,6 +72,8 @@ async function open(id, view = "form") {
   warn(mine ? "" : `${nameOf(pupil)} is open in another tab of this browser. Here the sheet can be read, and nothing is kept.`,
        mine ? undefined : button("Try again", () => open(id, view)));
   drawPupil(view);
+  if (byHand) byId("sheet").focus({ preventScroll: true });
+  scrollTo(0, 0);
 }
 
 function show(view) {
@@ -90,6 +92,7 @@ function show(view) {
 let endPupil = () => {};
 
 function drawPupil(view = "form") {
+  const byTab = document.activeElement?.closest?.(".tabs");
   endPupil();
   const { pupil } = desk;
   remembered.write({ pupil: pupil.id, view });
@@ -117,6 +120,8 @@ function drawPupil(view = "form") {
   if (view === "form") drawForm(sheet);
   else if (view === "shots") sheet.append(makeShots(desk).root);
   else sheet.append({ lesson: makeLesson, season: makeSeason, tune: makeTuning, table: makeTable }[view](desk));
+  // Who walks by keyboard stays where they were.
+  if (byTab) tabs.querySelector("[aria-current]").focus();
   if (desk.readOnly && view !== "form") sheet.querySelectorAll("input, button.keeps").forEach((one) => { one.disabled = true; });
 }
 
@@ -149,14 +154,20 @@ function drawForm(sheet) {
                  "A club used in competition must conform to the rules in force.");
   sheet.append(h("div", { class: "left" }, h("h2", { class: "unseen" }, "The pupil"), fields), h("div", { class: "right" }, answer.root, care), strip);
   answer.onVerdict((words, stale) => {
-    strip.replaceChildren(h("span", {}, words || "The answer"));
+    strip.replaceChildren(h("span", {}, words));
     strip.classList.toggle("stale", stale);
   });
 
   let latest = 0;
   desk.check = async () => {
     const mine = ++latest;
-    const checked = await desk.program.quick.run(["check", "pupil.json", "--json", "--units", desk.units], filesOf(desk.pupil));
+    answer.edited();
+    let checked;
+    try {
+      checked = await desk.program.quick.run(["check", "pupil.json", "--json", "--units", desk.units], filesOf(desk.pupil));
+    } catch (error) {
+      return warn(`The program stopped: ${error.message}. It starts afresh with the next edit.`);
+    }
     if (mine !== latest || !desk.check) return;
     const { findings } = JSON.parse(checked.out);
     answer.renew(findings, form.showFindings(findings));
@@ -204,6 +215,7 @@ async function main() {
   byId("units").onchange = (event) => { remembered.write({ units: event.target.value }); if (desk.pupil) drawPupil(remembered.read().view); };
   byId("look").onchange = (event) => { remembered.write({ look: event.target.value }); looks(); };
   byId("to-pupils").onclick = () => show("pupils");
+  if (location.protocol.startsWith("http") && "serviceWorker" in navigator) navigator.serviceWorker.register("sw.js").catch(() => {});
   // A file dropped beside its place must not lead away from the page.
   addEventListener("dragover", (event) => event.preventDefault());
   addEventListener("drop", (event) => { event.preventDefault(); dropped([...event.dataTransfer.files]); });
@@ -215,7 +227,7 @@ async function main() {
   }
   desk.program = await opening;
   const { pupil, view } = remembered.read();
-  if (pupil && (await desk.store.get(pupil))) await open(pupil, view);
+  if (pupil && (await desk.store.get(pupil))) await open(pupil, view, false);
   else show("pupils");
 }
 

@@ -1,16 +1,19 @@
-// The desk's page as one file: style, script, worker and program within it, and a policy that lets nothing in or out.
-//   node make_page.mjs DATA BUILD    (BUILD holds loftwright.wasm and worker.js; desk.html is written there)
+// The desk's page as one file: style, script, worker and program within it, and a policy that lets nothing in or out. Beside it the
+// same page as a static site, which works offline after the first visit.
+//   node make_page.mjs ROOT BUILD    (BUILD holds loftwright.wasm and worker.js; desk.html and site/ are written there)
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
 
 import { formOf } from "./fields.mjs";
+import { licences } from "./licences.mjs";
 
-const [data, build] = process.argv.slice(2).map((folder) => resolve(folder));
+const [root, build] = process.argv.slice(2).map((folder) => resolve(folder));
 const here = dirname(fileURLToPath(import.meta.url));
+const data = join(root, "data");
 const demo = JSON.parse(readFileSync(join(data, "pupils/demo.json")));
 
 mkdirSync(build, { recursive: true });
@@ -19,18 +22,28 @@ const bundle = (...args) => execFileSync("esbuild", [...args, "--bundle", "--min
 const script = bundle(join(here, "main.js"), "--format=iife", "--target=es2020", `--alias:desk-data=${join(build, "data.json")}`).trim();
 const style = bundle(join(here, "desk.css")).trim();
 const worker = readFileSync(join(build, "worker.js"), "utf8");
-const program = gzipSync(readFileSync(join(build, "loftwright.wasm")), { level: 9 }).toString("base64");
+const packed = (bytes) => gzipSync(bytes, { level: 9 }).toString("base64");
+const program = packed(readFileSync(join(build, "loftwright.wasm")));
 const icon = encodeURIComponent(readFileSync(join(here, "icon.svg"), "utf8").replace(/>\s+</g, "><").trim());
 
 for (const [name, text] of Object.entries({ script, worker })) {
   if (/<\/script|<!--/i.test(text)) throw new Error(`${name} would end its element`);
 }
-const hash = `'sha256-${createHash("sha256").update(script).digest("base64")}'`;
-const policy = (workers, more = "") =>
-  `default-src 'none'; script-src ${hash} 'wasm-unsafe-eval'; worker-src blob:${workers}; style-src 'unsafe-inline'; img-src data: blob:; ` +
+const digest = (text, as) => createHash("sha256").update(text).digest(as);
+const hash = `'sha256-${digest(script, "base64")}'`;
+const policy = (self = "", more = "") =>
+  `default-src 'none'; script-src ${hash} 'wasm-unsafe-eval'; worker-src blob:${self}; style-src 'unsafe-inline'; img-src data: blob:${self}; ` +
   `frame-src blob:; base-uri 'none'; form-action 'none'${more}`;
 const page = (changes) => {
-  const parts = { ICON: icon, STYLE: style, WORKER: worker, PROGRAM: program, SCRIPT: script, LINKS: "", ...changes };
+  const parts = { ICON: icon, STYLE: style, WORKER: worker, PROGRAM: program, LICENCES: packed(licences(root)), SCRIPT: script, LINKS: "", ...changes };
   return readFileSync(join(here, "page.html"), "utf8").replace(/@([A-Z]+)@/g, (_, name) => parts[name]);
 };
-writeFileSync(join(build, "desk.html"), page({ POLICY: policy("") }));
+writeFileSync(join(build, "desk.html"), page({ POLICY: policy() }));
+
+const site = join(build, "site");
+mkdirSync(site, { recursive: true });
+const index = page({ POLICY: policy(" 'self'", "; manifest-src 'self'"),
+                     LINKS: '<link rel="manifest" href="manifest.webmanifest">\n<link rel="apple-touch-icon" href="icon-180.png">\n' });
+writeFileSync(join(site, "index.html"), index);
+writeFileSync(join(site, "sw.js"), readFileSync(join(here, "sw.js"), "utf8").replace("@VERSION@", digest(index, "hex").slice(0, 16)));
+for (const name of ["manifest.webmanifest", "icon-180.png", "icon-512.png"]) copyFileSync(join(here, name), join(site, name));

@@ -3,7 +3,7 @@
 import { start } from "../desk.js";
 import { byId } from "./dom.js";
 
-async function unpacked(base64) {
+export async function unpacked(base64) {
   const bytes = Uint8Array.fromBase64 ? Uint8Array.fromBase64(base64) : Uint8Array.from(atob(base64), (c) => c.charCodeAt(0));
   return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
 }

@@ -1,5 +1,6 @@
 // The pupils on this device: opened, begun, saved as files, taken from files.
-import { button, download, fileName, h, picker, warn } from "./dom.js";
+import { button, byId, download, fileName, h, picker, warn } from "./dom.js";
+import { unpacked } from "./program.js";
 import { asBytes, bundleOf, nameOf, newPupil, pupilsIn } from "./store.js";
 
 const day = (time) => new Date(time).toLocaleDateString(undefined, { year: "numeric", month: "short", day: "numeric" });
@@ -35,6 +36,14 @@ export async function takeIn(desk, files) {
   }
   desk.show("pupils");
   warn(said.join(" "));
+}
+
+function licences() {
+  const text = h("pre", { tabindex: "0", role: "group", "aria-label": "Licences" });
+  const box = h("details", { class: "fold", ontoggle: async () => {
+    if (box.open && text.textContent === "") text.textContent = await new Response(await unpacked(byId("licences").textContent)).text();
+  } }, h("summary", {}, "What is inside, and its licences"), text);
+  return box;
 }
 
 export function makePupils(desk) {
@@ -86,6 +95,7 @@ export function makePupils(desk) {
       pupils.length > 0 ? h("p", { class: "row" }, button(pupils.length === 1 ? "Save all as one file" : `Save all ${pupils.length} as one file`, () => save(desk, pupils, "pupils"), { class: unsaved.length ? "main" : "" }),
         h("span", {}, unsaved.length === 0 ? "All are saved as files." : `${unsaved.length} of ${pupils.length} changed since they were last saved as a file, or never were.`)) : "");
     kept.append(h("p", {}, "The numbers are a model's. A change of swing loads the back and the joints: build it up slowly, and stop if it hurts. A pupil with a medical history asks a doctor or physiotherapist first."));
+    kept.append(licences());
   }
   draw();
   desk.store.onOthers(() => { if (root.isConnected) draw(); });

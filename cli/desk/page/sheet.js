@@ -1,7 +1,7 @@
 // A page of the program's within the desk: its style, pictures and tables in a shadow tree, its scripts left out, and the
 // host's children in the place of its sliders. Its colours are names that the desk's own looks define, so that it follows them.
 const OWN = `
-:host { display: block; font: 1rem/1.5 var(--serif); container: sheet / inline-size; overflow-wrap: break-word; }
+:host { display: block; font-size: 1rem; line-height: 1.5; font-family: var(--serif); container: sheet / inline-size; overflow-wrap: break-word; }
 .page { max-width: none; margin: 0; padding: 0; }
 .pair { grid-template-columns: minmax(0, 1fr); }
 .try { grid-template-columns: minmax(0, 1fr); }

@@ -1,7 +1,8 @@
 // Shot lists: picked, dropped, pasted or typed; what the program makes of each; outliers out and in by touch; on to the pupil.
 import { button, download, fill, h, newId, picker, shown, warn } from "./dom.js";
-import { asBytes, bytesOf } from "./store.js";
+import { numberOr } from "./form.js";
 import { sure } from "./pupils.js";
+import { asBytes, bytesOf } from "./store.js";
 
 const LARGEST = 8 << 20;  // [byte], what the program reads
 
@@ -58,13 +59,13 @@ export function makeShots(desk) {
     if (list) lists.querySelector(".grid-table input")?.focus();
   });
 
-  // A grid of cells; each key is kept, and goes to the program as text.
+  // A grid of cells; each key is kept. Decimal comma and point may stand side by side here; in a list they may not.
   function grid(list, renew) {
     const body = h("tbody");
     const heads = list.rows[0];
     const store = () => {
       const rows = list.rows.filter((row) => row.some((cell) => cell.trim() !== ""));
-      list.bytes = new TextEncoder().encode(rows.map((row) => row.map((cell) => `"${cell.trim().replaceAll('"', '""')}"`).join(";")).join("\n") + "\n");
+      list.bytes = new TextEncoder().encode(rows.map((row) => row.map((cell) => `"${String(numberOr(cell)).replaceAll('"', '""')}"`).join(";")).join("\n") + "\n");
       keep();
       renew();
     };
