@@ -47,38 +47,22 @@ void check_pressure(ObjectReader& reader, const TypedQuantity& altitude, const T
 
 void read_weather(ObjectReader& reader, PupilReading& r) {
   Conditions& c = r.pupil.conditions;
-  const auto weather = read_fields<Conditions>(reader, kWeatherFields, c);
+  const auto weather = read_numbers(reader, "conditions", r);
   const auto pressure = reader.quantity(Quantity::pressure, Need::optional);
   if (pressure) c.pressure = pressure->si;
-  for (Field<Wind> field : kWindFields) {  // the speed first
-    if (field.key == "wind_from" && !c.wind.calm()) field.need = Need::required;
-    read_fields<Wind>(reader, std::span<const Field<Wind>>(&field, 1), c.wind);
-  }
+  const auto from = reader.quantity(Quantity::wind_from, c.wind.calm() ? Need::optional : Need::required);
+  if (from) c.wind.from = from->si;
   c.wind.profile = read_wind_profile(reader, Need::optional).value_or(c.wind.profile);
   read_named(reader, "turf", c.turf, r, [&](const std::string& name) { r.catalogue.turf(name); });
-  if (pressure && !weather.empty() && weather.front().first == "altitude") {
-    check_pressure(reader, weather.front().second, *pressure);
+  for (const auto& [datum, altitude] : weather) {
+    if (datum == Datum::altitude && pressure) check_pressure(reader, altitude, *pressure);
   }
-  for (const auto& [datum, key] : {std::pair{Datum::altitude, "altitude"}, std::pair{Datum::altitude, "pressure"}, std::pair{Datum::temperature, "temperature"},
-                                   std::pair{Datum::humidity, "humidity"}, std::pair{Datum::wind, "wind"}, std::pair{Datum::turf, "turf"},
-                                   std::pair{Datum::wind_height, "wind_height"}, std::pair{Datum::wind_profile, "wind_profile"}}) {
-    r.given.add(datum, reader.has(key));
-  }
+  r.given.add(Datum::altitude, reader.has("pressure")).add(Datum::turf, reader.has("turf")).add(Datum::wind_profile, reader.has("wind_profile"));
 }
 
 void read_conditions(ObjectReader& top, PupilReading& r) {
   top.object("conditions", Need::optional, [&](ObjectReader& reader) { read_weather(reader, r); });
   r.given.add(Datum::conditions, top.has("conditions"));
-}
-
-void read_arc(ObjectReader& top, PupilReading& r) {
-  top.object("arc", Need::optional, [&](ObjectReader& arc) {
-    const auto plane = arc.quantity(Quantity::plane, Need::optional);
-    const auto radius = arc.quantity(Quantity::radius, Need::optional);
-    if (plane) r.pupil.arc.plane = plane->si;
-    if (radius) r.pupil.arc.radius = radius->si;
-    r.given.add(Datum::plane, arc.has("plane")).add(Datum::radius, arc.has("radius"));
-  });
 }
 
 // What is wanted back for a change: one gain for driver and swing together, or each alone. Nothing is free.
@@ -111,11 +95,9 @@ void read_sections(ObjectReader& top, PupilReading& r) {
   read_tuned(top, r);
   top.object("limits", Need::optional, [&](ObjectReader& limits) { read_limits(limits, r); });
   read_conditions(top, r);
-  read_arc(top, r);
+  top.object("arc", Need::optional, [&](ObjectReader& arc) { read_numbers(arc, "arc", r); });
   read_prices(top, r);
-  const auto fairway = top.quantity(Quantity::fairway, Need::optional);
-  if (fairway) r.pupil.fairway = fairway->si;
-  r.given.add(Datum::fairway, top.has("fairway"));
+  read_numbers(top, "", r);
 }
 
 // Of what was taken too, where the reach was left open.
@@ -125,6 +107,21 @@ void check_speed_within_reach(ObjectReader& top, const PupilReading& r) {
 }
 
 }  // namespace
+
+std::vector<std::pair<Datum, TypedQuantity>> read_numbers(ObjectReader& reader, std::string_view section, PupilReading& r) {
+  std::vector<std::pair<Datum, TypedQuantity>> read;
+  for (const NumberDatum& d : kNumberData) {
+    if (d.section != section) continue;
+    if (is_bare(about(d.quantity))) {
+      if (const auto value = reader.number(d.quantity, Need::optional)) d.of(r.pupil) = *value;
+    } else if (const auto value = reader.quantity(d.quantity, Need::optional)) {
+      d.of(r.pupil) = value->si;
+      read.emplace_back(d.datum, *value);
+    }
+    r.given.add(d.datum, reader.has(about(d.quantity).key));
+  }
+  return read;
+}
 
 std::string on_one_line(const InputError& error) {
   std::string text = error.what();

@@ -48,6 +48,9 @@ struct PupilReading {
   }
 };
 
+// The numbers of a section that have a row of their own. Those with a unit, as typed.
+std::vector<std::pair<Datum, TypedQuantity>> read_numbers(ObjectReader& reader, std::string_view section, PupilReading& r);
+
 void read_clubs(ObjectReader& top, PupilReading& r);  // club, lofts_on_offer, sleeve
 void read_swing(ObjectReader& top,
                 PupilReading& r);  // delivery to reach; needs head, ball and loft

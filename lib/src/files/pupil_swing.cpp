@@ -289,7 +289,7 @@ void read_reach(ObjectReader& top, PupilReading& r) {
       if (r.delivery_known) check_reach_holds_attack(reach, *attack, r);
       doubt_reach(reach, *attack, r);
     }
-    r.pupil.reach.follow = reach.number(Quantity::follow, Need::optional).value_or(r.pupil.reach.follow);
+    read_numbers(reach, "reach", r);
     r.speed_per_attack = reach.quantity(Quantity::speed_per_attack, Need::optional);
     if (r.speed_per_attack) r.pupil.reach.speed_per_attack = r.speed_per_attack->si / kDegree;
     const auto effort = reach.number(Quantity::effort_per_attack, Need::optional);
@@ -297,7 +297,6 @@ void read_reach(ObjectReader& top, PupilReading& r) {
     read_options(reach, r);
     r.given.add(Datum::effort_per_attack, reach.has("effort_per_attack_deg"))
         .add(Datum::reach, reach.has("attack"))
-        .add(Datum::follow, reach.has("follow"))
         .add(Datum::speed_per_attack, reach.has("speed_per_attack_deg"));
   });
 }

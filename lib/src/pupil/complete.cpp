@@ -102,15 +102,14 @@ std::string taken_for(Datum datum, Pupil& pupil, const Given& given) {
                  ? ""
                  : "The effort of changing the attack was not given: 1 a degree taken, on the scale of the options.";
     case Datum::reach: return known ? "" : take_reach(pupil);
-    case Datum::follow:
-      return known ? "" : fmt::format("How far dynamic loft follows the attack was not given: {:g} taken (estimate).", pupil.reach.follow);
     case Datum::speed_per_attack: return known ? "" : "What a change of attack costs in club speed was not given: nothing taken.";
     case Datum::conditions: return conditions_taken(pupil, given);
     case Datum::plane: return arc_taken(pupil, given);
     case Datum::driver_price: return prices_taken(given);
-    case Datum::fairway: return known ? "" : "The fairway's width was not given: 35 yd taken (common practice).";
-    default: return "";  // told with another
+    default: break;  // a number with a row of its own, or told with another
   }
+  const auto row = std::find_if(kNumberData.begin(), kNumberData.end(), [&](const NumberDatum& d) { return d.datum == datum; });
+  return known || row == kNumberData.end() ? "" : std::string(row->taken);
 }
 
 }  // namespace
@@ -134,8 +133,6 @@ Given what_is_given(const Pupil& pupil) {
   const Pupil usual;
   const Delivery& d = pupil.delivery;
   const Conditions &c = pupil.conditions, &u = usual.conditions;
-  const Wind &wind = c.wind, &calm = u.wind;
-  const bool altitude = c.altitude != u.altitude || c.pressure.has_value();
   Given given;
   given.add(Datum::handed, pupil.handed != usual.handed)
       .add(Datum::goal, pupil.goal != usual.goal)
@@ -153,20 +150,14 @@ Given what_is_given(const Pupil& pupil) {
       .add(Datum::skill, pupil.skill != usual.skill)
       .add(Datum::effort_per_attack, pupil.reach.effort_per_attack != usual.reach.effort_per_attack)
       .add(Datum::reach, std::isfinite(pupil.reach.attack.low) || std::isfinite(pupil.reach.attack.high))
-      .add(Datum::follow, pupil.reach.follow != usual.reach.follow)
       .add(Datum::speed_per_attack, pupil.reach.speed_per_attack != 0.0)
-      .add(Datum::altitude, altitude)
-      .add(Datum::temperature, c.temperature != u.temperature)
-      .add(Datum::humidity, c.humidity != u.humidity)
-      .add(Datum::wind, !wind.calm())
+      .add(Datum::altitude, c.pressure.has_value())
       .add(Datum::turf, c.turf != u.turf)
-      .add(Datum::wind_height, wind.height != calm.height)
-      .add(Datum::wind_profile, wind.profile != calm.profile)
-      .add(Datum::plane, pupil.arc.plane != usual.arc.plane)
-      .add(Datum::radius, pupil.arc.radius != usual.arc.radius)
+      .add(Datum::wind_profile, c.wind.profile != u.wind.profile)
       .add(Datum::driver_price, pupil.prices.driver != usual.prices.driver)
-      .add(Datum::swing_price, pupil.prices.swing != usual.prices.swing)
-      .add(Datum::fairway, pupil.fairway != usual.fairway);
+      .add(Datum::swing_price, pupil.prices.swing != usual.prices.swing);
+  Pupil other = pupil, plain;
+  for (const NumberDatum& one : kNumberData) given.add(one.datum, one.of(other) != one.of(plain));
   for (const Datum one : {Datum::altitude, Datum::temperature, Datum::humidity, Datum::wind, Datum::turf}) {
     given.add(Datum::conditions, given.has(one));
   }

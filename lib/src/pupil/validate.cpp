@@ -7,6 +7,7 @@
 #include <cmath>
 
 #include "loftwright/core/text.hpp"
+#include "loftwright/pupil/complete.hpp"
 
 namespace loftwright {
 
@@ -34,7 +35,6 @@ double club_speed_at(const Pupil& pupil, double attack) {
 
 void validate_reach(const Pupil& pupil) {
   const Reach& r = pupil.reach;
-  check(Quantity::follow, r.follow);
   check(Quantity::effort_per_attack, r.effort_per_attack * kDegree);
   const Range attacks = about(Quantity::attack).allowed;
   check_range("reach attack, low", r.attack.low / kDegree, attacks.low, pupil.delivery.attack / kDegree, "deg");
@@ -159,9 +159,8 @@ void validate(const Pupil& pupil) {
   check(Quantity::price, pupil.prices.driver, "price of a driver");
   check(Quantity::price, pupil.prices.sleeve, "price of a turn of the sleeve");
   check(Quantity::price, pupil.prices.swing, "price of a change of swing");
-  check(Quantity::fairway, pupil.fairway);
-  check(Quantity::plane, pupil.arc.plane);
-  check(Quantity::radius, pupil.arc.radius);
+  Pupil copy = pupil;
+  for (const NumberDatum& d : kNumberData) check(d.quantity, d.of(copy));
   if (pupil.spread) validate_spread(*pupil.spread);
   if (pupil.tuned) validate_tuning(pupil);
   validate_limits(pupil);

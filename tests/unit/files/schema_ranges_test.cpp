@@ -8,7 +8,7 @@
 #include <regex>
 #include <sstream>
 
-#include "loftwright/pupil/pupil.hpp"
+#include "loftwright/pupil/complete.hpp"
 #include "loftwright/shots/reading.hpp"
 
 using namespace loftwright;
@@ -80,15 +80,16 @@ json pupil_schema(json schema) {
   }
   const std::string like = pattern_of(about(Quantity::landing));
   for (const LimitInfo& limit : kLimits) put(schema, "/properties/limits", limit.quantity, about(limit.quantity).allowed, like);
-  put(schema, "", {Quantity::worthwhile, Quantity::fairway, Quantity::measured_shots});
+  for (const NumberDatum& d : kNumberData) {
+    put(schema, d.section.empty() ? "" : fmt::format("/properties/{}", d.section), d.quantity, about(d.quantity).allowed);
+  }
+  put(schema, "", {Quantity::worthwhile, Quantity::measured_shots});
   put(schema, "/properties/club", {Quantity::loft});
   put(schema, "/properties/launch", {Quantity::ball_speed, Quantity::launch, Quantity::spin, Quantity::azimuth, Quantity::tilt});
   put(schema, "/properties/sleeve", {Quantity::face_per_loft});
-  put(schema, "/properties/reach", {Quantity::speed_per_attack, Quantity::follow, Quantity::effort_per_attack});
+  put(schema, "/properties/reach", {Quantity::speed_per_attack, Quantity::effort_per_attack});
   put(schema, "/properties/reach/properties/options/items", {Quantity::effort});
-  put(schema, "/properties/conditions", {Quantity::altitude, Quantity::pressure, Quantity::temperature, Quantity::humidity, Quantity::wind,
-                                         Quantity::wind_from, Quantity::wind_height});
-  put(schema, "/properties/arc", {Quantity::plane, Quantity::radius});
+  put(schema, "/properties/conditions", {Quantity::pressure, Quantity::wind_from});
   return schema;
 }
 

@@ -2,8 +2,10 @@
 // given, and every such assumption is told.
 #pragma once
 
+#include <array>
 #include <bitset>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "loftwright/pupil/pupil.hpp"
@@ -64,6 +66,29 @@ class Given {
 
  private:
   std::bitset<kData> given_;
+};
+
+// A datum that is one number: from its row come the key that files read, the check of its range, whether it was given (what is not as
+// in Pupil{} was), and what is told when it was not.
+struct NumberDatum {
+  Datum datum;
+  std::string_view section;  // of the file, "conditions"; empty: at its top
+  Quantity quantity;
+  double& (*of)(Pupil&);
+  std::string_view taken = "";  // the sentence when it is not given; empty: told with another, or not at all
+};
+inline constexpr std::array kNumberData{
+    NumberDatum{Datum::follow, "reach", Quantity::follow, [](Pupil& p) -> double& { return p.reach.follow; },
+                "How far dynamic loft follows the attack was not given: 0.85 taken (estimate)."},
+    NumberDatum{Datum::altitude, "conditions", Quantity::altitude, [](Pupil& p) -> double& { return p.conditions.altitude; }},
+    NumberDatum{Datum::temperature, "conditions", Quantity::temperature, [](Pupil& p) -> double& { return p.conditions.temperature; }},
+    NumberDatum{Datum::humidity, "conditions", Quantity::humidity, [](Pupil& p) -> double& { return p.conditions.humidity; }},
+    NumberDatum{Datum::wind, "conditions", Quantity::wind, [](Pupil& p) -> double& { return p.conditions.wind.speed; }},
+    NumberDatum{Datum::wind_height, "conditions", Quantity::wind_height, [](Pupil& p) -> double& { return p.conditions.wind.height; }},
+    NumberDatum{Datum::plane, "arc", Quantity::plane, [](Pupil& p) -> double& { return p.arc.plane; }},
+    NumberDatum{Datum::radius, "arc", Quantity::radius, [](Pupil& p) -> double& { return p.arc.radius; }},
+    NumberDatum{Datum::fairway, "", Quantity::fairway, [](Pupil& p) -> double& { return p.fairway; },
+                "The fairway's width was not given: 35 yd taken (common practice)."},
 };
 
 // What was said of a pupil made in code: whatever is not as in Pupil{}.
