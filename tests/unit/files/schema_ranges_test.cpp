@@ -12,7 +12,7 @@
 #include "loftwright/shots/reading.hpp"
 
 using namespace loftwright;
-using json = nlohmann::ordered_json;
+using nlohmann::ordered_json;
 
 namespace {
 
@@ -48,18 +48,18 @@ std::string pattern_of(const QuantityInfo& q) {
 
 // One key of an object of the schema: the range in its description, or a key of its own with a description of the table's. `like`: what
 // a key that is not there yet is made like.
-void put(json& schema, const std::string& object, Quantity quantity, const Range& range, const std::string& like = "") {
+void put(ordered_json& schema, const std::string& object, Quantity quantity, const Range& range, const std::string& like = "") {
   const QuantityInfo& q = about(quantity);
-  json& keys = schema[json::json_pointer(object + (is_bare(q) ? "/properties" : "/patternProperties"))];
+  ordered_json& keys = schema[ordered_json::json_pointer(object + (is_bare(q) ? "/properties" : "/patternProperties"))];
   const std::string key = is_bare(q) ? std::string(q.key) : pattern_of(q), words = words_of(q, range);
   INFO(object << " " << key);
   if (!keys.contains(key)) {
-    keys[key] = like.empty() ? json{{"type", "number"}} : keys.at(like);
+    keys[key] = like.empty() ? ordered_json{{"type", "number"}} : keys.at(like);
     keys[key]["description"] = fmt::format("{}; {}", q.meaning, words);
   }
   if (is_bare(q)) {
-    keys[key]["minimum"] = range.low == std::floor(range.low) ? json(static_cast<int>(range.low)) : json(range.low);
-    keys[key]["maximum"] = range.high == std::floor(range.high) ? json(static_cast<int>(range.high)) : json(range.high);
+    keys[key]["minimum"] = range.low == std::floor(range.low) ? ordered_json(static_cast<int>(range.low)) : ordered_json(range.low);
+    keys[key]["maximum"] = range.high == std::floor(range.high) ? ordered_json(static_cast<int>(range.high)) : ordered_json(range.high);
     return;
   }
   static const std::regex kRange(R"(-?[0-9][0-9. ]* to -?[0-9][0-9. ]* (m/s|mph|deg|rpm|mm|m|C|%|hPa))");
@@ -68,11 +68,11 @@ void put(json& schema, const std::string& object, Quantity quantity, const Range
   keys[key]["description"] = std::regex_replace(said, kRange, words, std::regex_constants::format_first_only);
 }
 
-void put(json& schema, const std::string& object, std::initializer_list<Quantity> quantities) {
+void put(ordered_json& schema, const std::string& object, std::initializer_list<Quantity> quantities) {
   for (const Quantity q : quantities) put(schema, object, q, about(q).allowed);
 }
 
-json pupil_schema(json schema) {
+ordered_json pupil_schema(ordered_json schema) {
   for (const DeliveryQuantity& part : kDeliveryQuantities) {
     put(schema, "/properties/delivery", part.quantity, about(part.quantity).allowed);
     put(schema, "/properties/spread", part.quantity, part.sd);
@@ -94,19 +94,19 @@ json pupil_schema(json schema) {
 }
 
 // Wherever one of them is a word of the schema, all of them are: the keys of limits, or of readings.
-void fill_words(json& at, const json& keys) {
+void fill_words(ordered_json& at, const ordered_json& keys) {
   if (at.is_object() && at.contains("enum") && at["enum"].is_array()) {
-    json& words = at["enum"];
-    const auto known = [&](const json& word) { return std::find(keys.begin(), keys.end(), word) != keys.end(); };
+    ordered_json& words = at["enum"];
+    const auto known = [&](const ordered_json& word) { return std::find(keys.begin(), keys.end(), word) != keys.end(); };
     const auto count = std::count_if(words.begin(), words.end(), known);
     if (count > 1 && count + 2 >= static_cast<long>(words.size())) {
-      json all = keys;
-      if (std::find(words.begin(), words.end(), json(nullptr)) != words.end()) all.push_back(nullptr);
+      ordered_json all = keys;
+      if (std::find(words.begin(), words.end(), ordered_json(nullptr)) != words.end()) all.push_back(nullptr);
       words = all;
     }
   }
   if (at.is_structured()) {
-    for (json& member : at) fill_words(member, keys);
+    for (ordered_json& member : at) fill_words(member, keys);
   }
 }
 
@@ -128,15 +128,15 @@ std::string row(const QuantityInfo& q, std::string_view title, std::string_view 
 
 TEST_CASE("keys and ranges in the schema of a pupil are the tables'") {
   const std::string path = "data/schema/pupil.schema.json";
-  check_kept(path, pupil_schema(json::parse(contents(LOFTWRIGHT_SOURCE_DIR "/" + path))).dump(2) + "\n");
+  check_kept(path, pupil_schema(ordered_json::parse(contents(LOFTWRIGHT_SOURCE_DIR "/" + path))).dump(2) + "\n");
 }
 
 TEST_CASE("what may be limited is the same in every schema") {
-  json keys = json::array();
+  ordered_json keys = ordered_json::array();
   for (const LimitInfo& limit : kLimits) keys.push_back(limit.key());
   for (const char* name : {"advise", "chart"}) {
     const std::string path = fmt::format("data/schema/{}.schema.json", name);
-    json schema = json::parse(contents(LOFTWRIGHT_SOURCE_DIR "/" + path));
+    ordered_json schema = ordered_json::parse(contents(LOFTWRIGHT_SOURCE_DIR "/" + path));
     fill_words(schema, keys);
     check_kept(path, schema.dump(2) + "\n");
   }
