@@ -72,7 +72,10 @@ export function bytesOf(list) {
     begin = i + 1;
     ++line;
   }
-  return new Uint8Array(parts.flatMap((part) => [...part]));
+  const all = new Uint8Array(parts.reduce((size, part) => size + part.length, 0));
+  let at = 0;
+  for (const part of parts) { all.set(part, at); at += part.length; }
+  return all;
 }
 
 // The files a command line may name.
