@@ -158,6 +158,14 @@ def takes_lists(coach):
     coach.run("document.querySelector('textarea').value = arguments[0]", "Club Speed (mph)\tAttack\tDynamic Loft\n80\t-2\t11\n81\t-3\t12\n")
     coach.press("Take it as a list")
     until(lambda: "2 shots counted" in coach.text(".lists"), "a list that is pasted is read")
+    coach.run("document.querySelector('textarea').value = arguments[0]", "No;Speed;Angle;Loft\n1;130,5;-4;10\n2;131,5;-3;11\n")
+    coach.press("Take it as a list")
+    until(lambda: "no column is recognised" in coach.text(".lists"), "a list without known heads says so")
+    for head, word in (("Speed", "Club Speed (km/h)"), ("Angle", "Attack (deg)"), ("Loft", "Dynamic Loft (deg)")):
+        until(lambda: coach.field(head), f"the column {head} can be said to hold something")
+        coach.choose(head, word)
+        until(lambda: coach.run("return document.querySelector('.list').textContent.includes(arguments[0])", word.split(" (")[0] + " ("), f"and is read as {word}")
+    until(lambda: "81.4 mph" in coach.text(".list"), "the list is read by the words chosen")
     coach.press("Type one in")
     for text in ("11,5", Keys.ENTER, "12"):  # down the third column, by keyboard
         coach.run("if (!document.activeElement.ariaLabel.includes('Dynamic Loft')) document.querySelector('[aria-label^=\"Shot 1, Dynamic\"]').focus()")
@@ -166,8 +174,8 @@ def takes_lists(coach):
         for head, text in (("Club Speed", speed), ("Attack", attack)):
             coach.browser.find(f'[aria-label^="Shot {shot}, {head}"]').send_keys(text)
     until(lambda: "2 shots counted" in coach.text(".list"), "a list that is typed is read")
-    expect(coach.run("return document.querySelectorAll('.list').length") == 4, "four lists are kept")
-    for _ in range(2):  # the typed one and the pasted one go again
+    expect(coach.run("return document.querySelectorAll('.list').length") == 5, "five lists are kept")
+    for _ in range(3):  # the typed one and the pasted one go again
         coach.press("Delete", "document.querySelector('.list')")
         coach.run("document.querySelector('button.danger').click()")
         coach.run("const list = document.querySelector('.list'); if (list) list.open = true")

@@ -1,6 +1,6 @@
 // The answer, live: each edit ends what is being computed and asks anew. The old answer stays, greyed, until the new one is there.
 import { Stopped } from "../desk.js";
-import { button, download, fileName, h, say } from "./dom.js";
+import { button, download, errorWords, fileName, h, say } from "./dom.js";
 import { printPage, showPage } from "./sheet.js";
 import { makeSliders } from "./sliders.js";
 import { filesOf, nameOf } from "./store.js";
@@ -34,7 +34,7 @@ export function makeAnswer(desk) {
     const { pupil, program, units } = desk;
     try {
       const answer = await program.answering.run(["advise", "pupil.json", "--json", "--quiet", "--units", units, "--html", "page.html"], filesOf(pupil));
-      if (answer.code > 1) return tell(answer.err.trim(), html !== "");
+      if (answer.code > 1) return tell(errorWords(answer.err), html !== "");
       const said = JSON.parse(answer.out);
       html = new TextDecoder().decode(answer.files["page.html"]);
       verdict.textContent = said.verdict.sentence;

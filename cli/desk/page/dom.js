@@ -31,6 +31,10 @@ export function warn(text, action) {
   byId("banner").replaceChildren(...parts);
 }
 
+// What the program says of an error, without what is for a terminal.
+export const errorWords = (text) => text.trim().replace(/^loftwright[\w ]*: /, "").replace(/\nTry 'loftwright[\s\S]*$/, "").replace(/\s*\n\s*/g, " ")
+  .replace(/; (name columns|say it) with --map.*$/, "; say below what its columns hold");
+
 export const button = (text, onclick, properties = {}) => h("button", { type: "button", onclick, ...properties }, text);
 
 // One file a tap: browsers let only the first of two arrive.

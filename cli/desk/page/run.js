@@ -1,6 +1,6 @@
 // A command asked for by a button, and its page on the sheet: what before and after, season, tuning and the table share.
 import { Stopped } from "../desk.js";
-import { button, download, fileName, h, newId, say } from "./dom.js";
+import { button, download, errorWords, fileName, h, newId, say } from "./dom.js";
 import { printPage, showPage } from "./sheet.js";
 import { filesOf, nameOf } from "./store.js";
 
@@ -30,7 +30,7 @@ export function makePaper(desk, word) {
       root.classList.add("stale");
       try {
         const answer = await desk.program.answering.run([...args, "--quiet", "--units", desk.units, "--html", "page.html"], filesOf(desk.pupil));
-        if (answer.code > 1) return this.clear(answer.err.trim());
+        if (answer.code > 1) return this.clear(errorWords(answer.err));
         html = new TextDecoder().decode(answer.files["page.html"]);
         said.textContent = sentence(answer);
         if (said.textContent) say(said.textContent);

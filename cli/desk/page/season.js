@@ -1,5 +1,5 @@
 // The pupil's book: sessions added from a list or from the delivery of the form, and what they show over the season.
-import { button, fill, h, say } from "./dom.js";
+import { button, errorWords, fill, h, say } from "./dom.js";
 import { numberOr } from "./form.js";
 import { chooseList, labelled, makePaper } from "./run.js";
 import { bytesOf, nameOf } from "./store.js";
@@ -22,7 +22,7 @@ export function makeSeason(desk) {
   async function change(args) {
     const lists = Object.fromEntries(pupil.lists.map((list) => [list.name, bytesOf(list)]));
     const answer = await program.quick.run([...args, "--units", desk.units, "--quiet"], { ...lists, ...pupil.book });
-    state.textContent = answer.code > 1 ? answer.err.trim() : "";
+    state.textContent = answer.code > 1 ? errorWords(answer.err) : "";
     if (answer.code > 1) return false;
     pupil.book = { ...pupil.book, ...answer.files };
     await desk.keep();

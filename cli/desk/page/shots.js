@@ -1,6 +1,7 @@
 // Shot lists: picked, dropped, pasted or typed; what the program makes of each; outliers out and in by touch; on to the pupil.
-import { button, download, fill, h, newId, picker, shown, warn } from "./dom.js";
+import { button, download, errorWords, fill, h, newId, picker, shown, warn } from "./dom.js";
 import { numberOr } from "./form.js";
+import { labelled } from "./run.js";
 import { sure } from "./pupils.js";
 import { asBytes, bytesOf } from "./store.js";
 
@@ -11,6 +12,11 @@ const COLUMNS = {
   yards: ["Club Speed (mph)", "Attack (deg)", "Dynamic Loft (deg)", "Path (deg)", "Face (deg)", "Ball Speed (mph)", "Launch (deg)", "Spin (rpm)", "Carry (yd)"],
   metres: ["Club Speed (m/s)", "Attack (deg)", "Dynamic Loft (deg)", "Path (deg)", "Face (deg)", "Ball Speed (m/s)", "Launch (deg)", "Spin (rpm)", "Carry (m)"],
 };
+// What a column that the program does not know may be said to hold: a head that it knows.
+const SPEEDS = ["mph", "km/h", "m/s"], ANGLES = ["deg"], LENGTHS = ["yd", "m"], STRIKES = ["mm", "in"];
+const HEADS = [["Club Speed", SPEEDS], ["Attack", ANGLES], ["Dynamic Loft", ANGLES], ["Path", ANGLES], ["Face", ANGLES], ["Toe", STRIKES], ["High", STRIKES], ["Spin Loft", ANGLES],
+               ["Ball Speed", SPEEDS], ["Launch", ANGLES], ["Azimuth", ANGLES], ["Spin", ["rpm"]], ["Tilt", ANGLES], ["Carry", LENGTHS], ["Total", LENGTHS], ["Side", LENGTHS],
+               ["Apex", ["ft", "m"]], ["Landing", ANGLES]].flatMap(([head, units]) => units.map((unit) => `${head} (${unit})`));
 const KINDS = { "m/s": "speed", deg: "angle", rpm: "spin", m: "distance", "": "ratio" };
 const words = (reading) => ({ dynamic_loft: "delivered loft", smash: "speed ratio", azimuth: "launch direction", tilt: "spin axis", landing: "descent angle" })[reading] ?? reading.replaceAll("_", " ");
 const listOf = (document) => (typeof document.shots === "string" ? document.shots : document.shots?.file);
@@ -99,11 +105,26 @@ export function makeShots(desk) {
       if (mine !== asked) return;
       if (answer.code > 1) {
         const nothing = list.rows && list.rows.length < 2;
-        fill(report, h("p", { class: nothing ? "about" : "finding error" }, nothing ? "No shots yet." : answer.err.trim()));
+        const row = lineOf(1).includes("#") ? [] : lineOf(1).split(/[,;\t]/).map((cell) => cell.trim().replace(/^"|"$/g, "")).filter((cell) => /\p{L}/u.test(cell));
+        fill(report, h("p", { class: nothing ? "about" : "finding error" }, nothing ? "No shots yet." : errorWords(answer.err)), !nothing && columns(row.filter((head) => !(head in (list.heads ?? {}))), true));
+        into.disabled = true;
         return;
       }
       drawReport(JSON.parse(answer.out));
     }
+    // The columns that were not read, each with what it may be said to hold.
+    const columns = (unread, asked) => {
+      const heads = [...Object.keys(list.heads ?? {}), ...unread];
+      if (heads.length === 0 || list.rows) return undefined;
+      return h("details", { class: "fold", open: Object.keys(list.heads ?? {}).length > 0 || asked }, h("summary", {}, "Columns that were not read: what do they hold?"),
+        h("div", { class: "ask" }, heads.map((head) => labelled(head, h("select", { onchange: (event) => {
+          list.heads ??= {};
+          if (event.target.value) list.heads[head] = event.target.value;
+          else delete list.heads[head];
+          keep();
+          renew();
+        } }, h("option", { value: "" }, "not used"), HEADS.map((word) => h("option", { value: word, selected: list.heads?.[head] === word }, word.replace("Dynamic", "Delivered"))))))));
+    };
     const tick = (line, why, isIn, extra) => {
       const box = h("input", { type: "checkbox", checked: isIn, onchange: () => {
         if (box.checked) delete list.out[line];
@@ -114,6 +135,7 @@ export function makeShots(desk) {
       return h("label", { class: "tick" }, box, h("span", {}, `Line ${line}: ${why} `, h("code", {}, extra)));
     };
     function drawReport(said) {
+      into.disabled = used || !said.pupil;
       const outs = Object.entries(list.out ?? {});
       fill(report,
         h("p", {}, `${said.counted} shots counted${said.set_aside.length ? `, ${said.set_aside.length} set aside` : ""}${outs.length ? `, ${outs.length} taken out by you` : ""}.`),
@@ -126,13 +148,12 @@ export function makeShots(desk) {
           h("thead", {}, h("tr", {}, ["", "shots", "mean", "error", "scatter"].map((head) => h(head ? "th" : "td", head ? { scope: "col" } : {}, head)))),
           h("tbody", {}, said.readings.map((one) => h("tr", {}, h("th", { scope: "row" }, words(one.reading)), h("td", {}, String(one.count)),
             [one.mean, one.standard_error, one.sd].map((value) => h("td", {}, reading(one, value)))))))),
-        said.notes.length > 0 && h("details", { class: "fold" }, h("summary", {}, "Notes"), h("ul", {}, said.notes.map((one) => h("li", {}, `${one.line ? `Line ${one.line}: ` : ""}${one.message}`)))),
-        h("details", { class: "fold" }, h("summary", {}, "What each column was read as"), h("ul", {}, said.columns.map((one) => h("li", {}, `${one.head}: ${words(one.reading)}${one.unit ? `, ${one.unit}` : ""}${one.reversed ? ", signs turned round" : ""}`)),
-          said.unused.map((one) => h("li", {}, `${typeof one === "string" ? one : one.head}: not used`)))),
+        said.notes.length > 0 && h("details", { class: "fold" }, h("summary", {}, "Notes"), h("ul", {}, said.notes.map((one) => h("li", {}, `${one.line ? `Line ${one.line}: ` : ""}${errorWords(one.message)}`)))),
+        columns(said.unused, !said.pupil || said.notes.some((one) => one.message.includes("--map"))),
+        h("details", { class: "fold" }, h("summary", {}, "What each column was read as"), h("ul", {}, said.columns.map((one) => h("li", {}, `${one.head}: ${words(one.reading)}${one.unit ? `, ${one.unit}` : ""}${one.reversed ? ", signs turned round" : ""}`)))),
       );
     }
     const reading = (one, value) => (value === null ? "" : shown(desk.units, one.unit === "m" ? (["toe", "high", "low_point"].includes(one.reading) ? "strike" : one.reading === "apex" ? "height" : "distance") : one.unit === "mm" ? "strike" : KINDS[one.unit], value));
-    renew();
     const into = button(used ? "This list is the pupil\u2019s delivery" : "Take it as the pupil\u2019s delivery", () => {
       const { document } = pupil;
       for (const key of ["delivery", "launch", "measured_shots"]) {
@@ -143,6 +164,7 @@ export function makeShots(desk) {
       keep();
       desk.show("form");
     }, { class: used ? "keeps" : "main keeps", disabled: used });
+    renew();
     return h("details", { class: "list fold", open: open || used }, h("summary", {}, list.name, used && h("small", {}, " the pupil\u2019s delivery")),
       list.rows && grid(list, renew), report,
       h("div", { class: "row" }, into, button("Save the list", () => download(list.name, list.bytes, "text/csv")),

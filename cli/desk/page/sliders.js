@@ -1,5 +1,5 @@
 // One drive under three sliders: each frame is one `strike` of the program, in the worker that stays warm.
-import { button, h, newId, shown } from "./dom.js";
+import { button, errorWords, h, newId, shown } from "./dom.js";
 
 // A knob's step, in the unit shown, and what an option calls that unit.
 const STEPS = { yards: { speed: [0.44704, "mph", 0.5], angle: [1, "deg", 0.1] }, metres: { speed: [1, "m/s", 0.2], angle: [1, "deg", 0.1] } };
@@ -58,7 +58,7 @@ export function makeSliders(desk) {
     busy = true;
     try {
       const answer = await desk.program.quick.run(["strike", ...line(), ...others, "--json", "--quiet"]);
-      if (answer.code > 1) { versus.textContent = answer.err.trim(); return; }
+      if (answer.code > 1) { versus.textContent = errorWords(answer.err); return; }
       const drive = JSON.parse(answer.out);
       measured ??= drive;
       const distance = (d) => d.flight[`${goal}_m`];

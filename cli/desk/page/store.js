@@ -47,7 +47,7 @@ export const remembered = {
 export const newPupil = (document = {}) => ({
   id: crypto.randomUUID?.() ?? `${Date.now()}-${Math.random()}`,
   document: { format: "loftwright-pupil/1", ...document },
-  lists: [],      // { name, bytes, out: { line: why }, rows: texts typed by hand, or none }
+  lists: [],      // { name, bytes, out: { line: why }, heads: { head: word chosen }, rows: texts typed by hand, or none }
   book: {},       // the book and the one before it, bytes by name, as `book add` wrote them
   aside: {},      // what a list took the place of, in the document
   changed: Date.now(),
@@ -56,23 +56,59 @@ export const newPupil = (document = {}) => ({
 
 export const nameOf = (pupil) => (typeof pupil.document.name === "string" && pupil.document.name.trim()) || "A pupil without a name";
 
-// A list without the shots that were taken out by hand: their lines become comments, so that every other keeps its number.
+// The heads of a list by the words that the coach chose for them, in the first of its rows that has such a cell. Bytes are taken as
+// characters one by one, so that a list in any encoding keeps all others.
+const TEXT_ROWS = 20;  // the program looks for heads in the first so many
+function renamed(bytes, heads) {
+  const chars = (some) => { let text = ""; for (const byte of some) text += String.fromCharCode(byte); return text; };
+  let begin = 0;
+  for (let row = 0; row < TEXT_ROWS && begin < bytes.length; ++row) {
+    const end = bytes.findIndex((byte, i) => i >= begin && (byte === 10 || byte === 13));
+    const line = chars(bytes.subarray(begin, end < 0 ? bytes.length : end));
+    let words = line;
+    for (const [head, word] of Object.entries(heads)) {
+      const old = chars(new TextEncoder().encode(head)).replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+      words = words.replace(new RegExp(`((?:^|[,;\\t])\\s*"?)${old}(?="?\\s*(?:[,;\\t]|$))`), (_, before) => before + word);
+    }
+    if (words !== line) {
+      const rest = bytes.subarray(begin + line.length);
+      const all = new Uint8Array(begin + words.length + rest.length);
+      all.set(bytes.subarray(0, begin));
+      all.set(Uint8Array.from(words, (c) => c.charCodeAt(0)), begin);
+      all.set(rest, begin + words.length);
+      return all;
+    }
+    if (end < 0) break;
+    begin = end + 1;
+  }
+  return bytes;
+}
+
+// A list as the coach takes it: columns by the words chosen for them, and without the shots that were taken out: their lines become
+// comments, so that every other keeps its number.
 export function bytesOf(list) {
-  const out = new Set(Object.keys(list.out ?? {}).map(Number));
-  if (out.size === 0) return list.bytes;
+  return withoutLines(Object.keys(list.heads ?? {}).length ? renamed(list.bytes, list.heads) : list.bytes, list.out ?? {});
+}
+
+function withoutLines(bytes, lines) {
+  const out = new Set(Object.keys(lines).map(Number));
+  if (out.size === 0) return bytes;
   const mark = new TextEncoder().encode("# left out: ");
   const parts = [];
   let line = 1;
   let begin = 0;
-  for (let i = 0; i <= list.bytes.length; ++i) {
-    const ends = i === list.bytes.length || list.bytes[i] === 10 || (list.bytes[i] === 13 && list.bytes[i + 1] !== 10);
+  for (let i = 0; i <= bytes.length; ++i) {
+    const ends = i === bytes.length || bytes[i] === 10 || (bytes[i] === 13 && bytes[i + 1] !== 10);
     if (!ends) continue;
     if (out.has(line)) parts.push(mark);
-    parts.push(list.bytes.subarray(begin, i + 1));
+    parts.push(bytes.subarray(begin, i + 1));
     begin = i + 1;
     ++line;
   }
-  return new Uint8Array(parts.flatMap((part) => [...part]));
+  const all = new Uint8Array(parts.reduce((size, part) => size + part.length, 0));
+  let at = 0;
+  for (const part of parts) { all.set(part, at); at += part.length; }
+  return all;
 }
 
 // The files a command line may name.

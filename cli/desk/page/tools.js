@@ -1,6 +1,6 @@
 // Head and ball tuned to the pupil's shots, and the loft table for the wall.
 import { Stopped } from "../desk.js";
-import { button, h, say } from "./dom.js";
+import { button, errorWords, h, say } from "./dom.js";
 import { numberOr } from "./form.js";
 import { chooseList, labelled, makePaper } from "./run.js";
 import { filesOf } from "./store.js";
@@ -22,7 +22,7 @@ export function makeTuning(desk) {
       program.answering.stop();
       const args = ["tune", "pupil.json", "--shots", list.value, "--quiet", "--units", desk.units, "--into", "tuned.json"];
       const answer = await program.answering.run(args, filesOf(pupil));
-      state.textContent = answer.code > 1 ? answer.err.trim() : "";
+      state.textContent = answer.code > 1 ? errorWords(answer.err) : "";
       if (answer.code > 1) return;
       const [, said] = /^Verdict: ([\s\S]*?)\n\n/m.exec(`${answer.out}\n\n`) ?? [];
       verdict.textContent = said?.replace(/\s+/g, " ").trim() ?? "";
