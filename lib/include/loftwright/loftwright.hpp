@@ -1,4 +1,5 @@
-// All of the library in one header. A program that must compile fast includes what it uses instead; docs/library.md has the map.
+/// @file
+/// All of the library in one header. A program that must compile fast includes what it uses instead; docs/library.md has the map.
 #pragma once
 
 #include "loftwright/advise/advise.hpp"

@@ -1,5 +1,6 @@
-// What each number of the program is, once: its key, its title, which way is plus, what it may be, what is usual, and how people
-// type and see it. Whatever reads, checks, writes, shows or documents a quantity takes it from this table.
+/// @file
+/// What each number of the program is, once: its key, its title, which way is plus, what it may be, what is usual, and how people
+/// type and see it. Whatever reads, checks, writes, shows or documents a quantity takes it from this table.
 #pragma once
 
 #include <array>
@@ -10,7 +11,7 @@
 
 namespace loftwright {
 
-// Both ends in `unit`, a symbol of the units table; empty for a bare number.
+/// Both ends in `unit`, a symbol of the units table; empty for a bare number.
 struct Range {
   double low = 0.0;
   double high = 0.0;
@@ -18,33 +19,33 @@ struct Range {
 
   constexpr bool known() const { return low < high; }
 };
-double low_of(const Range& range);           // [SI]
-double high_of(const Range& range);          // [SI]
-bool holds(const Range& range, double si);   // ends and what rounding makes of them included
+double low_of(const Range& range);           ///< [SI]
+double high_of(const Range& range);          ///< [SI]
+bool holds(const Range& range, double si);   ///< ends and what rounding makes of them included
 
-// What a number on the screen is. It decides the unit and how many decimals mean something.
+/// What a number on the screen is. It decides the unit and how many decimals mean something.
 enum class Shown {
-  distance,    // carry, total, run, side: whole
-  gain,        // a difference of distances under the same model: one decimal
-  height,      // apex: ft or m, whole
-  speed,       // club, ball, wind: one decimal
-  speed_cost,  // club speed for a degree of attack: two decimals
-  angle,       // deg, one decimal
-  spin,        // rpm, to the nearest 10
-  at_address,  // low point, ball position, tee: in or cm, one decimal
-  on_face,     // strike point: mm
-  radius,      // of the arc: ft or m, two decimals
-  factor,      // smash, what a model is multiplied by: two decimals, no unit
-  coefficient, // what is added to a coefficient of restitution: three decimals, no unit
-  time,        // s, one decimal
-  temperature, // F or C, whole
+  distance,    ///< carry, total, run, side: whole
+  gain,        ///< a difference of distances under the same model: one decimal
+  height,      ///< apex: ft or m, whole
+  speed,       ///< club, ball, wind: one decimal
+  speed_cost,  ///< club speed for a degree of attack: two decimals
+  angle,       ///< deg, one decimal
+  spin,        ///< rpm, to the nearest 10
+  at_address,  ///< low point, ball position, tee: in or cm, one decimal
+  on_face,     ///< strike point: mm
+  radius,      ///< of the arc: ft or m, two decimals
+  factor,      ///< smash, what a model is multiplied by: two decimals, no unit
+  coefficient, ///< what is added to a coefficient of restitution: three decimals, no unit
+  time,        ///< s, one decimal
+  temperature, ///< F or C, whole
 };
 struct Style {
   Shown what;
-  std::string_view yards;   // symbol of the unit in that system
+  std::string_view yards;   ///< symbol of the unit in that system
   std::string_view metres;
   int decimals;
-  double step = 0.0;        // in that unit, for what is rounded more coarsely than a decimal; 0: decimals alone
+  double step = 0.0;        ///< in that unit, for what is rounded more coarsely than a decimal; 0: decimals alone
 };
 inline constexpr std::array kStyles{
     Style{Shown::distance, "yd", "m", 0},
@@ -64,7 +65,7 @@ inline constexpr std::array kStyles{
 };
 
 enum class Quantity {
-  // A shot: Reading (shots/reading.hpp) has these in this order.
+  /// A shot: Reading (shots/reading.hpp) has these in this order.
   club_speed,
   attack,
   path,
@@ -86,7 +87,7 @@ enum class Quantity {
   side,
   apex,
   landing,
-  // The club and the swing.
+  /// The club and the swing.
   face_to_path,
   loft,
   plane,
@@ -97,7 +98,7 @@ enum class Quantity {
   speed_per_attack,
   effort,
   effort_per_attack,
-  // Ball, turf and weather.
+  /// Ball, turf and weather.
   altitude,
   pressure,
   temperature,
@@ -105,7 +106,7 @@ enum class Quantity {
   wind,
   wind_from,
   wind_height,
-  // What is asked.
+  /// What is asked.
   worthwhile,
   price,
   fairway,
@@ -114,15 +115,15 @@ enum class Quantity {
 
 struct QuantityInfo {
   Quantity quantity;
-  std::string_view key;      // in files, answers and, with dashes, options: "club_speed"
-  std::string_view title;    // in sentences: "club speed"
+  std::string_view key;      ///< in files, answers and, with dashes, options: "club_speed"
+  std::string_view title;    ///< in sentences: "club speed"
   Dimension dimension;
-  std::string_view plus;     // which way is plus: "up"; empty: no sign
-  std::string_view meaning;  // a line, for help and documents; its sign in words
-  Range allowed;             // outside: an error. Its unit is that of answers
-  Range usual;               // outside: look for a slip (common practice, estimates); not known() where nothing is said
+  std::string_view plus;     ///< which way is plus: "up"; empty: no sign
+  std::string_view meaning;  ///< a line, for help and documents; its sign in words
+  Range allowed;             ///< outside: an error. Its unit is that of answers
+  Range usual;               ///< outside: look for a slip (common practice, estimates); not known() where nothing is said
   Shown shown;
-  std::string_view typed;    // the unit of a bare number on the command line
+  std::string_view typed;    ///< the unit of a bare number on the command line
 };
 
 inline constexpr std::array kQuantities{
@@ -215,10 +216,10 @@ inline constexpr std::array kQuantities{
 
 constexpr const QuantityInfo& about(Quantity quantity) { return kQuantities[static_cast<std::size_t>(quantity)]; }
 
-// A bare number rather than a number with a unit.
+/// A bare number rather than a number with a unit.
 constexpr bool is_bare(const QuantityInfo& info) { return info.dimension == Dimension::ratio && info.allowed.unit.empty(); }
 
-// Throws InputError unless `si` is finite and in the allowed range. `name` is for the message, the title when empty.
+/// Throws InputError unless `si` is finite and in the allowed range. `name` is for the message, the title when empty.
 void check(Quantity quantity, double si, std::string_view name = {});
 
 }  // namespace loftwright

@@ -1,6 +1,7 @@
-// What the physics asks of a scalar, so that one text of the model serves plain numbers (double), numbers that carry
-// their derivatives (Dual) and many numbers side by side (Lanes, in lib/src/core). Any further scalar needs: + - * /,
-// comparisons, the functions below, value_of, select.
+/// @file
+/// What the physics asks of a scalar, so that one text of the model serves plain numbers (double), numbers that carry
+/// their derivatives (Dual) and many numbers side by side (Lanes, in lib/src/core). Any further scalar needs: + - * /,
+/// comparisons, the functions below, value_of, select.
 #pragma once
 
 #include <array>
@@ -15,11 +16,11 @@ namespace loftwright {
 
 inline double value_of(double x) { return x; }
 
-// What steers a computation in T: its values without derivatives.
+/// What steers a computation in T: its values without derivatives.
 template <class T>
 using ValueOf = decltype(value_of(T()));
 
-// What a comparison in T gives, and one V for each number in a T. Both are many for lanes.
+/// What a comparison in T gives, and one V for each number in a T. Both are many for lanes.
 template <class T>
 struct ScalarTraits {
   using Logic = bool;
@@ -33,7 +34,7 @@ using EachOf = typename ScalarTraits<T>::template Each<V>;
 
 inline bool any(bool condition) { return condition; }
 
-// The same V for each number in a T; a count held in a scalar, for each.
+/// The same V for each number in a T; a count held in a scalar, for each.
 template <class T, class V>
 EachOf<T, V> each(const V& v) {
   EachOf<T, V> all;
@@ -46,13 +47,13 @@ EachOf<T, V> each(const V& v) {
 }
 inline int whole_numbers(double count) { return static_cast<int>(count); }
 
-// Both sides are computed, one is taken: keeps the physics free of jumps that a lane type could not follow.
+/// Both sides are computed, one is taken: keeps the physics free of jumps that a lane type could not follow.
 template <class T>
 T select(bool condition, const T& yes, const T& no) {
   return condition ? yes : no;
 }
 
-// False for NaN and infinities, whatever the compiler may assume of them.
+/// False for NaN and infinities, whatever the compiler may assume of them.
 template <class T>
 LogicOf<T> is_finite(const T& x) {
   return x - x == T(0.0);
@@ -61,12 +62,12 @@ LogicOf<T> is_finite(const T& x) {
 constexpr std::uint64_t bits_of(double x) { return bit_cast<std::uint64_t>(x); }
 constexpr double from_bits(std::uint64_t bits) { return bit_cast<double>(bits); }
 
-// Forward-mode derivative: a value and its gradient along N directions chosen by the caller with `variable`.
-// Exact to rounding; checked against central differences and closed forms in tests/unit/core.
+/// Forward-mode derivative: a value and its gradient along N directions chosen by the caller with `variable`.
+/// Exact to rounding; checked against central differences and closed forms in tests/unit/core.
 template <std::size_t N>
 struct Dual {
-  double v = 0.0;              // value, in the unit of the quantity
-  std::array<double, N> d{};   // derivative along each direction
+  double v = 0.0;              ///< value, in the unit of the quantity
+  std::array<double, N> d{};   ///< derivative along each direction
 
   constexpr Dual() = default;
   constexpr Dual(double value) : v(value) {}  // NOLINT: constants mix freely with duals
@@ -76,7 +77,7 @@ struct Dual {
     return x;
   }
 
-  // f(x) with f'(x) known: the chain rule every function below goes through.
+  /// f(x) with f'(x) known: the chain rule every function below goes through.
   friend constexpr Dual chain(const Dual& x, double f, double df) {
     Dual r(f);
     for (std::size_t i = 0; i < N; ++i) r.d[i] = df * x.d[i];
@@ -151,7 +152,7 @@ struct Dual {
     for (std::size_t i = 0; i < N; ++i) r.d[i] = (x.v * y.d[i] - y.v * x.d[i]) * s;
     return r;
   }
-  // Constant exponents only: the model has no other.
+  /// Constant exponents only: the model has no other.
   friend Dual pow(const Dual& a, double n) {
     const double p = std::pow(a.v, n);
     return chain(a, p, a.v == 0.0 ? 0.0 : n * p / a.v);
@@ -170,16 +171,16 @@ template <class T>
 T abs_of(const T& a) {
   return select(a < T(0.0), -a, a);
 }
-inline double abs_of(double a) { return std::abs(a); }  // no branch: signs of errors cannot be predicted
+inline double abs_of(double a) { return std::abs(a); }  ///< no branch: signs of errors cannot be predicted
 
-// sqrt whose derivative at exactly zero is zero, for lengths that may vanish (a square strike has no slip).
+/// sqrt whose derivative at exactly zero is zero, for lengths that may vanish (a square strike has no slip).
 template <class T>
 T length_of(const T& squared) {
   using std::sqrt;
   return select(squared > T(0.0), sqrt(max_of(squared, T(1e-300))), T(0.0));
 }
 
-// sqrt(x) and a / sqrt(x) for x > 0. Division and product go on beside the root instead of after it.
+/// sqrt(x) and a / sqrt(x) for x > 0. Division and product go on beside the root instead of after it.
 template <class T>
 struct RootAndQuotient {
   T root, quotient;
@@ -191,15 +192,15 @@ RootAndQuotient<T> root_and_quotient(const T& x, const T& a) {
   return {root, (a * (1.0 / x)) * root};
 }
 
-// x^(-1/5) to 3.5 %, for 1e-300 < x < 1e300: what a step-size controller needs, without a call of pow. The bits of a double
-// are nearly its logarithm: a fifth of them, off the middle.
+/// x^(-1/5) to 3.5 %, for 1e-300 < x < 1e300: what a step-size controller needs, without a call of pow. The bits of a double
+/// are nearly its logarithm: a fifth of them, off the middle.
 template <class T>
 T inverse_fifth_root(const T& x) {
   const auto fifth = (bits_of(x) >> 32) * std::uint64_t{0x33333333};
   return from_bits(0x4cb8999999999996 - fifth);  // 6/5 of the bits of 1, less 2^48
 }
 
-// x > 0 with the first bits of its mantissa alone.
+/// x > 0 with the first bits of its mantissa alone.
 constexpr int kCoarseBits = 8;
 template <class T>
 T coarse(const T& x) {

@@ -1,4 +1,5 @@
-// Three-vectors in the world frame: x down the target line, y up, z to the right; right-handed.
+/// @file
+/// Three-vectors in the world frame: x down the target line, y up, z to the right; right-handed.
 #pragma once
 
 #include "loftwright/core/scalar.hpp"
@@ -33,13 +34,13 @@ T length(const Vec3<T>& a) {
   return length_of(dot(a, a));
 }
 
-// Exact also where the vectors are nearly parallel. [rad]
+/// Exact also where the vectors are nearly parallel. [rad]
 template <class T>
 T angle_between(const Vec3<T>& a, const Vec3<T>& b) {
   return arctangent(length(cross(a, b)), dot(a, b));
 }
 
-// Unit vector raised `elevation` above the ground and turned `azimuth` to the right of the target line. [rad]
+/// Unit vector raised `elevation` above the ground and turned `azimuth` to the right of the target line. [rad]
 template <class T>
 Vec3<T> direction(const SinCos<T>& elevation, const SinCos<T>& azimuth) {
   return {elevation.cos * azimuth.cos, elevation.sin, elevation.cos * azimuth.sin};
@@ -49,7 +50,7 @@ Vec3<T> direction(const T& elevation, const T& azimuth) {
   return direction(sin_cos(elevation), sin_cos(azimuth));
 }
 
-// Unit vector across a level direction, to its right.
+/// Unit vector across a level direction, to its right.
 template <class T>
 Vec3<T> right_of(const SinCos<T>& azimuth) {
   return {-azimuth.sin, T(0.0), azimuth.cos};

@@ -1,5 +1,6 @@
-// A pupil of whom only some things are known, made into one that can be advised on: what is usual takes the place of what is not
-// given, and every such assumption is told.
+/// @file
+/// A pupil of whom only some things are known, made into one that can be advised on: what is usual takes the place of what is not
+/// given, and every such assumption is told.
 #pragma once
 
 #include <bitset>
@@ -10,7 +11,7 @@
 
 namespace loftwright {
 
-// What may be left open, in the order in which it is told what was taken instead.
+/// What may be left open, in the order in which it is told what was taken instead.
 enum class Datum {
   handed,
   goal,
@@ -26,7 +27,7 @@ enum class Datum {
   tilt,
   measured_shots,
   skill,
-  spread,  // and the next six: a scatter each, in the order of Spread
+  spread,  ///< and the next six: a scatter each, in the order of Spread
   spread_attack,
   spread_path,
   spread_face,
@@ -37,8 +38,8 @@ enum class Datum {
   reach,
   follow,
   speed_per_attack,
-  conditions,  // any of them
-  altitude,    // or pressure
+  conditions,  ///< any of them
+  altitude,    ///< or pressure
   temperature,
   humidity,
   wind,
@@ -66,25 +67,25 @@ class Given {
   std::bitset<kData> given_;
 };
 
-// What was said of a pupil made in code: whatever is not as in Pupil{}.
+/// What was said of a pupil made in code: whatever is not as in Pupil{}.
 Given what_is_given(const Pupil& pupil);
 
-// A sentence to stand among the assumptions, before that of its datum.
+/// A sentence to stand among the assumptions, before that of its datum.
 struct Told {
   Datum before;
   std::string sentence;
 };
 
-// Fills in lofts and reach where they are not given, and appends to pupil.assumed a sentence for everything that was not. Needs
-// club loft and delivery; throws nothing: validate() says whether the outcome can be used.
+/// Fills in lofts and reach where they are not given, and appends to pupil.assumed a sentence for everything that was not. Needs
+/// club loft and delivery; throws nothing: validate() says whether the outcome can be used.
 void complete(Pupil& pupil, const Given& given, const std::vector<Told>& told = {});
 inline void complete(Pupil& pupil) { complete(pupil, what_is_given(pupil)); }
 
-// Every usual loft, where none is on offer; and the club in hand among them.
+/// Every usual loft, where none is on offer; and the club in hand among them.
 void complete_lofts(Pupil& pupil);
 
-// Attacks to aim for that are common, and a change of attack that many make; what lies beyond is doubted, and nothing beyond is
-// taken where nobody says. What is common is common practice; how much is learnt is an estimate. [rad]
+/// Attacks to aim for that are common, and a change of attack that many make; what lies beyond is doubted, and nothing beyond is
+/// taken where nobody says. What is common is common practice; how much is learnt is an estimate. [rad]
 inline constexpr double kCommonTarget = 6.0 * kDegree, kCommonChange = 6.0 * kDegree;
 
 }  // namespace loftwright

@@ -1,5 +1,6 @@
-// Answers as pages to take home: each one HTML file that needs nothing else, neither a network nor, to be read, scripts. The same
-// input gives the same bytes. Everything a user wrote is escaped.
+/// @file
+/// Answers as pages to take home: each one HTML file that needs nothing else, neither a network nor, to be read, scripts. The same
+/// input gives the same bytes. Everything a user wrote is escaped.
 #pragma once
 
 #include <filesystem>

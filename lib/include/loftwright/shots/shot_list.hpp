@@ -1,6 +1,7 @@
-// A shot list as a device exports it or a coach types it -> shots in SI. Nothing is dropped in silence: what cannot be
-// a shot is set aside with its line and the reason, what stands far out is marked, and what looks odd about whole
-// columns is noted. How a list may be written: docs/shot-list-format.md.
+/// @file
+/// A shot list as a device exports it or a coach types it -> shots in SI. Nothing is dropped in silence: what cannot be
+/// a shot is set aside with its line and the reason, what stands far out is marked, and what looks odd about whole
+/// columns is noted. How a list may be written: docs/shot-list-format.md.
 #pragma once
 
 #include <optional>
@@ -13,10 +14,10 @@
 namespace loftwright {
 
 struct Shot {
-  std::size_t line = 0;                     // of the file, from 1
-  std::string label, date, club;            // as written; "" when there is no such column
-  ByReading<std::optional<double>> values;  // [SI] signs as in Reading; empty: no reading
-  std::vector<Reading> odd;                 // in these it stands far out from the other shots
+  std::size_t line = 0;                     ///< of the file, from 1
+  std::string label, date, club;            ///< as written; "" when there is no such column
+  ByReading<std::optional<double>> values;  ///< [SI] signs as in Reading; empty: no reading
+  std::vector<Reading> odd;                 ///< in these it stands far out from the other shots
 
   const std::optional<double>& at(Reading reading) const { return values[index_of(reading)]; }
   std::optional<double>& at(Reading reading) { return values[index_of(reading)]; }
@@ -24,37 +25,37 @@ struct Shot {
 
 struct SetAside {
   std::size_t line;
-  std::vector<std::string> cells;  // the row as written
+  std::vector<std::string> cells;  ///< the row as written
   std::string reason;
 };
 
 struct Note {
-  std::size_t line;  // 0: the list as a whole
+  std::size_t line;  ///< 0: the list as a whole
   std::string message;
 };
 
 struct ShotList {
   std::vector<Shot> shots;
   std::vector<SetAside> set_aside;
-  std::vector<FoundColumn> columns;  // what was read as what, in which unit
-  std::vector<std::string> unused;   // heads nothing was made of
+  std::vector<FoundColumn> columns;  ///< what was read as what, in which unit
+  std::vector<std::string> unused;   ///< heads nothing was made of
   std::vector<Note> notes;
 };
 
 struct ReadOptions {
   std::vector<ColumnOverride> overrides{};
-  std::optional<char> decimal{};      // '.' or ','; empty: found from the cells
-  std::optional<std::string> club{};  // keep this club's shots only
+  std::optional<char> decimal{};      ///< '.' or ','; empty: found from the cells
+  std::optional<std::string> club{};  ///< keep this club's shots only
 };
 
-// Odd shots are those further than this many robust standard deviations from the middle. Wider than the published 3.5:
-// a shot has some ten readings, each with its own chance to be marked. Honest shots of ten readings marked: 4.5 % in a
-// list of 10, 0.8 % of 20, 0.1 % of 50 (our simulation).
-inline constexpr double kOddShotLimit = 5.0;  // [-]
+/// Odd shots are those further than this many robust standard deviations from the middle. Wider than the published 3.5:
+/// a shot has some ten readings, each with its own chance to be marked. Honest shots of ten readings marked: 4.5 % in a
+/// list of 10, 0.8 % of 20, 0.1 % of 50 (our simulation).
+inline constexpr double kOddShotLimit = 5.0;  ///< [-]
 
-// Throws InputError when the text is no table (the line is named), when no column is recognised, when one has no unit
-// and none can be assumed, when two hold the same reading, or when the decimal sign cannot be told. A list from which
-// every shot was set aside is returned as such.
+/// Throws InputError when the text is no table (the line is named), when no column is recognised, when one has no unit
+/// and none can be assumed, when two hold the same reading, or when the decimal sign cannot be told. A list from which
+/// every shot was set aside is returned as such.
 ShotList read_shots(std::string_view text, const ColumnMap& map, const ReadOptions& options = {});
 
 }  // namespace loftwright
