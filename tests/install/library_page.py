@@ -19,7 +19,8 @@ def block(found):
 
 
 written = re.sub(r"<!-- (\w+\.(?:cpp|txt)) -->\n.*?<!-- end -->", block, text, flags=re.DOTALL)
-missing = set((docs / "examples").glob("*.cpp")) | set((docs / "examples").glob("*.txt"))
+programs = list((docs / "examples").glob("*.cpp"))
+missing = {f for program in programs for f in (program, program.with_suffix(".txt"))}
 for file in sorted(missing - set(shown)):
     print(f"{page}: {file.name} is not shown")
 if os.environ.get("LOFTWRIGHT_APPROVE"):
