@@ -40,13 +40,14 @@ struct ErrorWidths {
   double speed_per_attack = 0.15 * 0.44704 / kDegree;  ///< [m/s per rad] 0.15 mph a degree
 };
 
+/// How a search is done, and what it may cost. What is out of range throws InputError in advise().
 struct AdviseOptions {
   double tolerance = kFlightTolerance;              ///< [-] of the flights the optimiser spends on limits
   double tight_tolerance = kTightFlightTolerance;   ///< [-] of the flights a well-struck drive is shown with
   double stop = 1e-5;                               ///< [rad] how closely loft and attack are found
   double draw_tolerance = 6e-5;                     ///< [-] of the flights averages and draws spend: a centimetre, where yards are doubted
   int threads = 1;                                  ///< [-] for the draws; the answer is the same for any number
-  ErrorWidths widths;
+  ErrorWidths widths;  ///< how far the model may be off
   int shots = 64;               ///< [-] drives of the player's scatter that decisions are averaged over; a power of two is best
   int draws = 32768;            ///< [-] of everything uncertain and one drive each; rounded up to whole 256s. 0: no confidence
   std::uint64_t seed = 1;       ///< the same seed gives the same bytes
@@ -58,18 +59,19 @@ inline constexpr double kLimitSlack = 1e-3;
 
 /// How one limit stands at a solution.
 struct LimitState {
-  Limited quantity;
+  Limited quantity;  ///< what the limit is on
   double value;     ///< [SI]
-  Interval allowed;
+  Interval allowed;  ///< [SI]
   double slack;     ///< [SI] distance to the nearer end; negative: broken
   bool active;      ///< met, and holding the solution where it is
-  bool broken;
+  bool broken;  ///< neither met nor to be met here
 };
 
-enum class StrategyKind { as_is, loft_only, technique_only, both };
+enum class StrategyKind { as_is, loft_only, technique_only, both };  ///< What is changed: nothing, the driver, the swing, or both.
 std::string_view key_of(StrategyKind kind);   ///< "as_is", ...
 std::string_view title_of(StrategyKind kind);  ///< "as is", ...
 
+/// What computing a solution again another way makes of it.
 struct Verification {
   double tight_change = 0.0;    ///< [m] goal by tight tolerance minus goal by the optimiser's
   double restart_change = 0.0;  ///< [m] best goal found from other starts minus this one: positive would be a miss
@@ -83,24 +85,25 @@ struct AverageDrive {
   double fairway_share = 0.0;  ///< [-] of the drives that come to rest within Pupil::fairway, aimed so that its middle is their mean side
 };
 
+/// The best that one kind of change reaches under every limit.
 struct Strategy {
-  StrategyKind kind = StrategyKind::as_is;
+  StrategyKind kind = StrategyKind::as_is;  ///< what it changes
   bool feasible = true;             ///< every limit met, at the mean delivery
   double loft = 0.0;                ///< [rad] of the club
   double attack = 0.0;              ///< [rad]
   Delivery delivery;                ///< the mean, as the player's hand has it
   Drive drive;                      ///< well struck: the mean delivery's, at tight tolerance
-  AverageDrive average;
+  AverageDrive average;  ///< the average of the player's drives
   double goal = 0.0;                ///< [m] carry or total of the average drive
   double gain = 0.0;                ///< [m] goal minus as-is goal
   double centred_gain = 0.0;        ///< [m] the same of the well-struck drive
   double price = 0.0;               ///< [m] what the pupil wants back for it (Prices)
-  std::vector<LimitState> limits;
+  std::vector<LimitState> limits;  ///< how each of the pupil's limits stands
   bool at_loft_end = false;         ///< held by the lofts on offer
   bool at_reach_end = false;        ///< held by the player's reach
   /// Infeasible only: the limits that must give together, and by how much (their slack): at this loft and attack the rest is met.
   std::vector<LimitState> must_give;
-  Verification verification;
+  Verification verification;  ///< computed again
 };
 
 /// What one unit of one lever changes at the as-is delivery, all else held unless it says otherwise. Exact derivatives of impact,
@@ -111,6 +114,7 @@ struct Rate {
   double launch = 0.0;  ///< [rad per ...]
   double spin = 0.0;    ///< [rad/s per ...]
 };
+/// What one unit of each lever buys.
 struct ExchangeRates {
   Rate attack{};            ///< per rad, as this player would make it: loft follows, speed is paid
   Rate attack_loft_held{};  ///< per rad, delivered loft and speed held
@@ -122,6 +126,7 @@ struct ExchangeRates {
 
 /// For one loft on offer: the least attack change that reaches a share of the whole gain (that of `both`).
 inline constexpr std::array<double, 3> kTradeShares{0.50, 0.80, 0.95};
+/// How little change of attack one loft needs.
 struct TradeRow {
   double loft;                                               ///< [rad]
   double gain_at_present_attack;                             ///< [m] of the average drive
@@ -129,8 +134,8 @@ struct TradeRow {
   std::array<std::optional<double>, kTradeShares.size()> attack_change;  ///< [rad]; none: out of reach with this loft
 };
 
-enum class Lever { technique, loft, either, both, leave };
-std::string_view key_of(Lever lever);
+enum class Lever { technique, loft, either, both, leave };  ///< What a verdict names: a change of swing, of driver, either of them, both, or none.
+std::string_view key_of(Lever lever);  ///< "technique", ...
 
 /// Eight of ten lie between low and high.
 struct Interval80 {
@@ -162,8 +167,8 @@ enum class Assumption {
   follow,
   speed_cost,
 };
-inline constexpr std::size_t kAssumptions = 12;
-std::string_view key_of(Assumption assumption);
+inline constexpr std::size_t kAssumptions = 12;  ///< how many there are
+std::string_view key_of(Assumption assumption);  ///< "measured_club_speed", ...
 
 /// Share of the variance of (leader's gain - runner-up's), and where the verdict would turn.
 struct Influence {
@@ -178,31 +183,35 @@ struct Influence {
 /// What it would be worth to know better before choosing: the mean net gain of choosing again among the same choices, over the
 /// draws of what would then be known. [m]
 enum class Measure { ten_more_shots, tuned_ball, trial_lesson, measured_run };
-inline constexpr std::size_t kMeasures = 4;
-std::string_view key_of(Measure measure);
+inline constexpr std::size_t kMeasures = 4;  ///< how many there are
+std::string_view key_of(Measure measure);  ///< "ten_more_shots", ...
+/// [m] What knowing more would be worth.
 struct Measuring {
   std::array<double, kMeasures> worth{};  ///< the delivery; drag, lift, restitution, spin; follow and speed cost; the turf
-  double everything = 0.0;
+  double everything = 0.0;  ///< [m] to know all of it
+  /// [m] Of one.
   double of(Measure m) const { return worth[static_cast<std::size_t>(m)]; }
 };
 
+/// How sure the gains are, over draws of everything uncertain.
 struct Confidence {
-  int draws = 0;
-  std::uint64_t seed = 0;
+  int draws = 0;  ///< [-] how many
+  std::uint64_t seed = 0;  ///< they were made with
   std::array<std::optional<StrategyConfidence>, 4> strategies;  ///< none for as is and for what is infeasible or does not move
   std::optional<double> technique_over_loft;  ///< [-] chance of the longer average drive; none when either is not to be had
-  std::optional<double> both_over_technique;
-  std::optional<double> both_over_loft;
+  std::optional<double> both_over_technique;  ///< [-] likewise
+  std::optional<double> both_over_loft;  ///< [-] likewise
   double misfit = 0.0;                        ///< [m] of the surface gains are read off, where it misfits most
   std::vector<Influence> influences;          ///< most influential first; empty where there is no second choice
-  Measuring measuring{};
+  Measuring measuring{};  ///< what knowing more would be worth
+  /// Of one strategy.
   const std::optional<StrategyConfidence>& at(StrategyKind kind) const { return strategies[static_cast<std::size_t>(kind)]; }
 };
 
 /// One thing the pupil could do. `leave` costs and gains nothing; it is feasible only when the swing as is meets every limit.
 struct Choice {
   Lever lever;                   ///< leave, loft, technique or both
-  bool feasible;
+  bool feasible;  ///< meets every limit
   double loft, attack;           ///< [rad]
   double price;                  ///< [m]
   double gain = 0.0;             ///< [m] of the average drive, mean over what is not known
@@ -210,14 +219,14 @@ struct Choice {
   double best_probability = 0.0;  ///< [-] chance that no other feasible choice has as much net gain; ties go to the cheaper
 };
 
-enum class Certainty { sure, likely, close };
+enum class Certainty { sure, likely, close };  ///< How sure a verdict is; docs/verdict.md has the bounds.
 std::string_view key_of(Certainty certainty);  ///< "sure", ...
 
 /// The rule of docs/verdict.md.
 struct Verdict {
-  Lever lever = Lever::leave;
+  Lever lever = Lever::leave;  ///< what to do
   Lever leader = Lever::leave;        ///< the choice with the most mean net gain: of `either`, the one named first
-  Certainty certainty = Certainty::close;
+  Certainty certainty = Certainty::close;  ///< how sure that is
   double probability = 0.0;           ///< [-] that no other feasible choice has over kEqual more net gain than the leader
   double regret = 0.0;                ///< [m] what choosing the leader costs on average against knowing all
   std::optional<Lever> runner_up;     ///< none: nothing else is feasible
@@ -230,23 +239,26 @@ inline constexpr double kLeastWorth = 0.1 * 0.9144;    ///< [m] (estimate)
 /// Net gains of the feasible choices, draw by draw: one list for each lever, all as long, leave's (all zero) among them when it
 /// is feasible. `moves` of a lever not among them is ignored. Empty: nothing is feasible.
 struct NetGains {
-  Lever lever;
+  Lever lever;  ///< the choice
   std::vector<float> net;  ///< [m]
   double mean;             ///< [m]
 };
+/// What the rule makes of them: pure, of net gains alone.
 Verdict rule(const std::vector<NetGains>& choices);
 /// The first two steps of the rule alone, on means.
 struct Leaders {
-  Lever lever, leader;
+  Lever lever, leader;  ///< what the rule names, and the one choice with the most mean net gain
 };
+/// None: nothing is feasible. [m]
 std::optional<Leaders> leaders(const std::vector<std::pair<Lever, double>>& mean_net_gains);
 
 /// Where a verdict turns as one assumption moves along its quantile (0.5: as assumed), two standard deviations either way;
 /// the nearer of the two sides. None: it holds.
 struct Turn {
   double quantile;  ///< [-] 0.0228 .. 0.9772, found to 0.002
-  Lever becomes;
+  Lever becomes;  ///< what the verdict turns to
 };
+/// Asks `verdict_at` some twenty times; `now` is its answer at 0.5.
 std::optional<Turn> nearest_turn(const std::function<Lever(double quantile)>& verdict_at, Lever now);
 
 /// One combination worth its effort: no other gains more for less.
@@ -284,15 +296,16 @@ struct SetUp {
   std::optional<double> tee_higher;  ///< [m] the ball is struck this far below the middle of the face (above it: negative); none: near it
 };
 
+/// All that advise() has to say.
 struct Advice {
-  Goal goal = Goal::carry;
+  Goal goal = Goal::carry;  ///< what the gains are of
   std::array<Strategy, 4> strategies;   ///< in the order of StrategyKind
   bool feasible = true;                 ///< `both`, the widest, meets every limit
-  ExchangeRates rates;
-  std::vector<TradeRow> trade;
+  ExchangeRates rates;  ///< at the delivery as it is
+  std::vector<TradeRow> trade;  ///< a row for each loft on offer
   std::vector<Choice> choices;          ///< most mean net gain first, the infeasible last; a lever that does not move is left out
   Verdict verdict;                      ///< without draws on the gains as they stand
-  std::optional<Confidence> confidence;
+  std::optional<Confidence> confidence;  ///< none: without draws, or nothing is feasible
   std::vector<EffortPoint> effort_front;  ///< least effort first; empty unless the pupil's reach lists options
   std::optional<LoftWindow> window;     ///< at the attack the verdict ends with; none where there is one loft
   std::optional<SecondOpinion> second;  ///< with AdviseOptions::second_air
@@ -300,6 +313,7 @@ struct Advice {
   int strategy_flights = 0;             ///< spent on the four strategies
   int flights = 0;                      ///< spent on all of it
 
+  /// Of one kind.
   const Strategy& at(StrategyKind kind) const { return strategies[static_cast<std::size_t>(kind)]; }
 };
 

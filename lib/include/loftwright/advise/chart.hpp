@@ -11,17 +11,19 @@
 
 namespace loftwright {
 
+/// What a chart is over.
 struct ChartAxes {
   std::vector<double> club_speeds;              ///< [m/s] 9 .. 72, rising
   std::vector<double> attacks;                  ///< [rad] -20 .. +20 deg, rising
   Interval loft{low_of(about(Quantity::loft).allowed), high_of(about(Quantity::loft).allowed)};  ///< [rad] delivered; both ends within 4 .. 30 deg
 };
-inline constexpr std::size_t kMostChartCells = 10000;
+inline constexpr std::size_t kMostChartCells = 10000;  ///< [-] club speeds times attacks
 
 /// Values from `low` to `high` in steps of `step`, both ends among them. Throws InputError naming `what` when the steps do
 /// not end at `high` (to a thousandth of a step), or when there would be more than 101.
 std::vector<double> axis(std::string_view what, double low, double high, double step);
 
+/// The loft for one club speed and attack.
 struct ChartCell {
   double club_speed;   ///< [m/s]
   double attack;       ///< [rad]
@@ -35,12 +37,14 @@ struct ChartCell {
   Drive drive;         ///< at tight tolerance
 };
 
+/// A cell for each club speed and attack.
 struct Chart {
-  Goal goal;
-  ChartAxes axes;
+  Goal goal;  ///< what the lofts are the longest of
+  ChartAxes axes;  ///< as they were asked for
   std::vector<ChartCell> cells;  ///< row after row: attacks[i], club_speeds[j] at i * club_speeds.size() + j
-  int flights = 0;
+  int flights = 0;  ///< spent on all of it
 
+  /// By the places of attack and club speed on the axes, from 0.
   const ChartCell& at(std::size_t attack, std::size_t club_speed) const {
     return cells[attack * axes.club_speeds.size() + club_speed];
   }

@@ -9,6 +9,7 @@
 
 namespace loftwright {
 
+/// What is claimed, and which numbers of the Claim it fills.
 enum class ClaimKind {
   now,               ///< the ball leaves at `launch` with `spin` and gets `distance`
   too_low,           ///< launching higher at the same spin would get further; the best drive launches `launch` higher
@@ -27,8 +28,9 @@ enum class ClaimKind {
   sure,              ///< with what the verdict names, `loft` and `attack`, a `share` of drives gains, eight of ten between `low` and `high`
 };
 
+/// One claim with its numbers; those its kind does not name are zero.
 struct Claim {
-  ClaimKind kind;
+  ClaimKind kind;  ///< what is claimed
   double launch = 0.0;    ///< [rad]
   double spin = 0.0;      ///< [rad/s]
   double distance = 0.0;  ///< [m] carry or total, the pupil's goal
@@ -39,6 +41,7 @@ struct Claim {
   double share = 0.0;     ///< [-]
 };
 
+/// In the order they are told; none for advice that is not feasible.
 std::vector<Claim> explain(const Advice& advice);
 
 }  // namespace loftwright

@@ -24,6 +24,7 @@ inline constexpr double kGreatestSpinRatio = 0.5;  ///< [-] S is held here above
 template <class T>
 using SpinRatio = std::type_identity_t<Quotient<T>>;
 
+/// Drag and lift at one Re and S.
 template <class T>
 struct AeroCoefficients {
   T drag;  ///< [-] Cd
@@ -58,8 +59,9 @@ struct AeroCurve {
   double lift_spin = 0.0;       ///< [-]
   double lift_power = 0.0;      ///< [-]
   PowerLaw lift_exponent = 1.0;  ///< [-] 0.05 .. 4
-  std::optional<DragCrisis> crisis = std::nullopt;
+  std::optional<DragCrisis> crisis = std::nullopt;  ///< none: drag and lift hold down to the slowest ball
 
+  /// Cd and Cl. [-]
   template <class T>
   AeroCoefficients<T> at(const T& reynolds, const SpinRatio<T>& spin) const {
     const T& s = spin.value;
@@ -86,17 +88,18 @@ struct AeroTable {
   std::vector<double> lift;        ///< [-] likewise
 
   template <class T>
-  AeroCoefficients<T> at(const T& re, const SpinRatio<T>& s) const;
+  AeroCoefficients<T> at(const T& re, const SpinRatio<T>& s) const;  ///< Cd and Cl. [-]
 };
 
+/// One of the forms above with its numbers.
 using AeroForm = std::variant<AeroCurve, AeroTable>;
 
 /// One model as a data file gives it.
 struct AeroModel {
-  std::string id;
-  std::string title;
+  std::string id;  ///< as files name it
+  std::string title;  ///< as people do
   std::string source;             ///< citation keys or words, as in the data file
-  AeroForm form;
+  AeroForm form;  ///< what drag and lift follow
   double reynolds_low = 0.0;      ///< [-] range of the data behind the form
   double reynolds_high = 0.0;     ///< [-]
   double spin_ratio_low = 0.0;    ///< [-]

@@ -4,12 +4,14 @@
 
 namespace loftwright {
 
+/// What a weather report gives.
 struct Weather {
   double temperature = 293.15;        ///< [K] 233.15 .. 328.15
   double pressure = 101325.0;         ///< [Pa] station pressure, 50 000 .. 110 000
   double humidity = 0.5;              ///< [-] relative, 0 .. 1
 };
 
+/// What the flight needs to know of the air.
 struct Air {
   double density;     ///< [kg/m^3]
   double viscosity;   ///< [Pa s] dynamic
@@ -21,6 +23,7 @@ struct StandardLevel {
   double pressure;     ///< [Pa]
   double density;      ///< [kg/m^3] ideal gas, R = 287.05287 J/(kg K)
 };
+/// Throws InputError for an altitude outside that range.
 StandardLevel standard_atmosphere(double altitude);
 
 /// Density of moist air, CIPM-2007 (Picard et al., Metrologia 45 (2008) 149): uncertainty 22 ppm in its range.

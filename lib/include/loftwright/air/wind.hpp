@@ -18,18 +18,20 @@ enum class WindProfile {
 };
 std::string_view key_of(WindProfile profile);  ///< "uniform", ...
 
+/// A level wind. Its bearing is told from the target line.
 struct Wind {
   double speed = 0.0;                              ///< [m/s] at `height`, 0 .. 30
   double from = 0.0;                               ///< [rad] bearing it blows from: 0 from the target, +90 deg from the right
   double height = 10.0;                            ///< [m] where it was measured, 1 .. 100; 10 m: the standard
-  WindProfile profile = WindProfile::logarithmic;
+  WindProfile profile = WindProfile::logarithmic;  ///< how it falls off towards the ground
 
-  bool calm() const { return speed == 0.0; }
+  bool calm() const { return speed == 0.0; }  ///< no wind at all
 };
 
 /// Air velocity over the course, world frame: what a wind leaves to compute at each height.
 class WindField {
  public:
+  /// Takes what the ranges of Wind allow; they are not looked at here.
   explicit WindField(const Wind& wind) : profile_(wind.profile) {
     if (wind.calm()) return;
     const double measured = rounded(wind.height);

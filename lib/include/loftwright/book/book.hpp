@@ -34,8 +34,9 @@ struct BookedShots {
   std::size_t counted = 0;    ///< shots the numbers are of
   std::size_t set_aside = 0;  ///< rows that could not be shots
   std::size_t left_out = 0;   ///< odd shots not counted
+  /// What is kept of one reading.
   struct Reading {
-    loftwright::Reading reading;
+    loftwright::Reading reading;  ///< which
     Summary summary;  ///< [SI]
   };
   std::vector<Reading> readings;  ///< as measured, in the order of Reading
@@ -44,12 +45,13 @@ struct BookedShots {
 /// Ball, turf and weather.
 struct Course {
   std::string ball = "reference";  ///< a data file's id or path
-  Conditions conditions;
+  Conditions conditions;  ///< turf and weather
 };
 
+/// One session: the delivery of a day, and what is known beside it.
 struct BookedSession {
   int number = 0;  ///< never given twice in a book
-  Day date;
+  Day date;  ///< when it was
   std::string notes;                   ///< at most kLongestNotes bytes
   std::optional<double> loft;          ///< [rad] of the driver as marked, 4 .. 30 deg
   std::string head = "modern-driver";  ///< a data file's id or path
@@ -57,17 +59,18 @@ struct BookedSession {
   Delivery delivery;                   ///< as the player's hand has it; of a shot list the mean
   bool delivery_inferred = false;      ///< worked back from ball numbers
   std::optional<BookedShots> shots;    ///< none: the delivery was given as such
-  ReferenceDrive reference;
+  ReferenceDrive reference;  ///< what makes sessions comparable
 };
 
+/// The whole record of one pupil.
 struct Book {
   int version = 0;    ///< rises by one with every change that is kept; 0: never kept
   std::string pupil;  ///< at most kLongestName bytes, one line
-  Handed handed = Handed::right;
+  Handed handed = Handed::right;  ///< the pupil's hand
   std::vector<BookedSession> sessions;  ///< by date, those of one day by number; at most kMostSessions
 };
 inline constexpr std::size_t kLongestName = 200, kLongestNotes = 10000;  ///< [bytes]
-inline constexpr std::size_t kMostSessions = 5000;
+inline constexpr std::size_t kMostSessions = 5000;  ///< [-] in one book
 
 /// Fills in delivery, delivery_inferred and shots: the mean delivery as measured or, when a list has only ball numbers,
 /// worked back from each with the setting's head and ball. Returns the block they come of, which says what was assumed. Throws

@@ -14,6 +14,6 @@ using Day = std::chrono::year_month_day;  ///< 1900-01-01 .. 2100-12-31: what li
 /// Empty when it is not written YYYY-MM-DD. Throws InputError when it is, but there is no such day or it lies outside.
 std::optional<Day> parse_day(std::string_view text);
 
-std::string text_of(const Day& day);
+std::string text_of(const Day& day);  ///< "2026-03-14"
 
 }  // namespace loftwright

@@ -15,7 +15,9 @@ template <class T>
 struct Quotient {
   T value, over, under_squared;
 
+  /// A plain number: over 1.
   Quotient(const T& x) : value(x), over(x), under_squared(1.0) {}  // NOLINT: a number is a quotient too
+  /// `x` is a / sqrt(b_squared), computed already.
   Quotient(const T& x, const T& a, const T& b_squared) : value(x), over(a), under_squared(b_squared) {}
 };
 
@@ -24,10 +26,12 @@ struct Quotient {
 /// 0.05 .. 4.
 class PowerLaw {
  public:
+  /// [-] 0.05 .. 4
   PowerLaw(double exponent)  // NOLINT: stands for its exponent
       : exponent_(exponent), over_(exponent), under_(-0.5 * exponent) {}
 
-  double exponent() const { return exponent_; }
+  double exponent() const { return exponent_; }  ///< [-]
+  /// The same exponent.
   friend bool operator==(const PowerLaw& a, const PowerLaw& b) { return a.exponent_ == b.exponent_; }
 
   /// scale q^exponent
@@ -37,6 +41,7 @@ class PowerLaw {
     }
     return scale * over_.octave(q.over) * over_.within(q.over) * under_.octave(q.under_squared) * under_.within(q.under_squared);
   }
+  /// The same with its derivatives.
   template <std::size_t N>
   Dual<N> times(double scale, const Quotient<Dual<N>>& q) const {
     const double p = times(scale, Quotient<double>{q.value.v, q.over.v, q.under_squared.v});

@@ -13,11 +13,11 @@ namespace loftwright {
 
 /// Both ends in `unit`, a symbol of the units table; empty for a bare number.
 struct Range {
-  double low = 0.0;
-  double high = 0.0;
-  std::string_view unit = "";
+  double low = 0.0;  ///< [unit]
+  double high = 0.0;  ///< [unit]
+  std::string_view unit = "";  ///< a symbol of the units table
 
-  constexpr bool known() const { return low < high; }
+  constexpr bool known() const { return low < high; }  ///< whether anything is said
 };
 double low_of(const Range& range);           ///< [SI]
 double high_of(const Range& range);          ///< [SI]
@@ -40,13 +40,15 @@ enum class Shown {
   time,        ///< s, one decimal
   temperature, ///< F or C, whole
 };
+/// How such a number is shown.
 struct Style {
-  Shown what;
+  Shown what;  ///< the kind of number
   std::string_view yards;   ///< symbol of the unit in that system
-  std::string_view metres;
-  int decimals;
+  std::string_view metres;  ///< likewise
+  int decimals;  ///< shown, in that unit
   double step = 0.0;        ///< in that unit, for what is rounded more coarsely than a decimal; 0: decimals alone
 };
+/// One for each, in the order of Shown.
 inline constexpr std::array kStyles{
     Style{Shown::distance, "yd", "m", 0},
     Style{Shown::gain, "yd", "m", 1},
@@ -64,6 +66,7 @@ inline constexpr std::array kStyles{
     Style{Shown::temperature, "F", "C", 0},
 };
 
+/// Every number that is typed, read, kept or shown.
 enum class Quantity {
   /// A shot: Reading (shots/reading.hpp) has these in this order.
   club_speed,
@@ -113,19 +116,21 @@ enum class Quantity {
   measured_shots,
 };
 
+/// A row of the table.
 struct QuantityInfo {
-  Quantity quantity;
+  Quantity quantity;  ///< which
   std::string_view key;      ///< in files, answers and, with dashes, options: "club_speed"
   std::string_view title;    ///< in sentences: "club speed"
-  Dimension dimension;
+  Dimension dimension;  ///< what its units are of
   std::string_view plus;     ///< which way is plus: "up"; empty: no sign
   std::string_view meaning;  ///< a line, for help and documents; its sign in words
   Range allowed;             ///< outside: an error. Its unit is that of answers
   Range usual;               ///< outside: look for a slip (common practice, estimates); not known() where nothing is said
-  Shown shown;
+  Shown shown;  ///< what it is on a screen
   std::string_view typed;    ///< the unit of a bare number on the command line
 };
 
+/// The table, in the order of Quantity.
 inline constexpr std::array kQuantities{
     QuantityInfo{Quantity::club_speed, "club_speed", "club speed", Dimension::speed, "", "speed of the clubhead just before impact",
                  {9.0, 72.0, "m/s"}, {50.0, 125.0, "mph"}, Shown::speed, "mph"},
@@ -214,6 +219,7 @@ inline constexpr std::array kQuantities{
                  {1.0, 10000.0}, {}, Shown::factor, ""},
 };
 
+/// Its row.
 constexpr const QuantityInfo& about(Quantity quantity) { return kQuantities[static_cast<std::size_t>(quantity)]; }
 
 /// A bare number rather than a number with a unit.

@@ -14,6 +14,7 @@
 
 namespace loftwright {
 
+/// A scalar's value without its derivatives.
 inline double value_of(double x) { return x; }
 
 /// What steers a computation in T: its values without derivatives.
@@ -27,11 +28,14 @@ struct ScalarTraits {
   template <class V>
   using Each = V;
 };
+/// What a comparison of two T gives: bool, or one for each lane.
 template <class T>
 using LogicOf = typename ScalarTraits<T>::Logic;
+/// A V, or one for each lane.
 template <class T, class V>
 using EachOf = typename ScalarTraits<T>::template Each<V>;
 
+/// Whether it holds, or holds in any lane.
 inline bool any(bool condition) { return condition; }
 
 /// The same V for each number in a T; a count held in a scalar, for each.
@@ -45,6 +49,7 @@ EachOf<T, V> each(const V& v) {
   }
   return all;
 }
+/// A count as whole numbers.
 inline int whole_numbers(double count) { return static_cast<int>(count); }
 
 /// Both sides are computed, one is taken: keeps the physics free of jumps that a lane type could not follow.
@@ -59,7 +64,9 @@ LogicOf<T> is_finite(const T& x) {
   return x - x == T(0.0);
 }
 
+/// The bits of a number, and the number of bits.
 constexpr std::uint64_t bits_of(double x) { return bit_cast<std::uint64_t>(x); }
+/// The number with these bits.
 constexpr double from_bits(std::uint64_t bits) { return bit_cast<double>(bits); }
 
 /// Forward-mode derivative: a value and its gradient along N directions chosen by the caller with `variable`.
@@ -70,7 +77,9 @@ struct Dual {
   std::array<double, N> d{};   ///< derivative along each direction
 
   constexpr Dual() = default;
+  /// A constant.
   constexpr Dual(double value) : v(value) {}  // NOLINT: constants mix freely with duals
+  /// What is derived by: 1 in its own direction.
   static constexpr Dual variable(double value, std::size_t direction) {
     Dual x(value);
     x.d[direction] = 1.0;
@@ -159,14 +168,17 @@ struct Dual {
   }
 };
 
+/// The lesser of two.
 template <class T>
 T min_of(const T& a, const T& b) {
   return select(b < a, b, a);
 }
+/// The greater of two.
 template <class T>
 T max_of(const T& a, const T& b) {
   return select(a < b, b, a);
 }
+/// Without its sign.
 template <class T>
 T abs_of(const T& a) {
   return select(a < T(0.0), -a, a);
@@ -185,6 +197,7 @@ template <class T>
 struct RootAndQuotient {
   T root, quotient;
 };
+/// Both of x > 0.
 template <class T>
 RootAndQuotient<T> root_and_quotient(const T& x, const T& a) {
   using std::sqrt;
@@ -202,6 +215,7 @@ T inverse_fifth_root(const T& x) {
 
 /// x > 0 with the first bits of its mantissa alone.
 constexpr int kCoarseBits = 8;
+/// See kCoarseBits.
 template <class T>
 T coarse(const T& x) {
   return from_bits(bits_of(x) & ~((std::uint64_t{1} << (52 - kCoarseBits)) - 1));

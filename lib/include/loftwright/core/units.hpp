@@ -18,19 +18,20 @@ enum class UnitSystem {
   metres,  ///< m, m/s, cm at address
 };
 
-enum class Dimension { speed, angle, length, mass, temperature, pressure, spin, ratio, inertia, time };
+enum class Dimension { speed, angle, length, mass, temperature, pressure, spin, ratio, inertia, time };  ///< What a unit measures.
 
 std::string_view name_of(Dimension dimension);  ///< "speed", "angle", ...
 
+/// One unit, by what it is in SI.
 struct Unit {
   std::string_view symbol;  ///< as people type it: "m/s"
   std::string_view suffix;  ///< in keys and column heads, without the underscore: "mps"
-  Dimension dimension;
+  Dimension dimension;  ///< what it measures
   double factor;            ///< SI per unit, exact where the unit is defined exactly
   double offset = 0.0;      ///< [SI] of the unit's zero; only temperatures have one
 
-  double to_si(double value) const { return value * factor + offset; }
-  double from_si(double value) const { return (value - offset) / factor; }
+  double to_si(double value) const { return value * factor + offset; }  ///< of a value in this unit
+  double from_si(double value) const { return (value - offset) / factor; }  ///< into this unit
 };
 
 /// The whole table: the one place units are defined.

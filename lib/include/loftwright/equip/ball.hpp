@@ -6,6 +6,7 @@
 
 namespace loftwright {
 
+/// A ball without its aerodynamics.
 struct Ball {
   double mass = 0.04593;           ///< [kg] rules' upper limit
   double radius = 0.021335;        ///< [m] half the rules' lower limit of diameter

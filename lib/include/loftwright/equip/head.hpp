@@ -23,7 +23,7 @@ struct HeadOf {
   double friction = 0.40;             ///< [-] face on ball (estimate)
   double width = 1.0;                 ///< [-] 0..3: times HeadWidths, how far a head so described may differ from it; 0: measured
 };
-using Head = HeadOf<double>;
+using Head = HeadOf<double>;  ///< in plain numbers
 
 /// The same head for a calculation in T.
 template <class T>

@@ -32,8 +32,9 @@ std::string book_text(const Book& book);
 /// yards, miles an hour, feet and degrees F.
 std::string book_csv(const Book& book, UnitSystem units = UnitSystem::metres);
 
+/// A book as it was found or left on disk.
 struct LoadedBook {
-  Book book;
+  Book book;  ///< the record
   std::vector<std::string> warnings;  ///< sentences: what was found and done that nobody asked for
   bool restored = false;  ///< the file was damaged or missing and its previous version was taken
 };
@@ -43,8 +44,8 @@ struct LoadedBook {
 /// read.
 LoadedBook load_book(const std::filesystem::path& file);
 
-enum class WhenMissing { begin, refuse };
-using BookChange = std::function<void(Book&)>;
+enum class WhenMissing { begin, refuse };  ///< Whether a book that is not there is begun or refused.
+using BookChange = std::function<void(Book&)>;  ///< what is to be done to a book; what it throws is passed on
 
 /// Reads the book as load_book does (or begins one), raises its version, lets `change` at it, and keeps the outcome.
 /// Whatever is thrown, by `change` too, leaves the book as it was: InputError when another writer holds the lock, there

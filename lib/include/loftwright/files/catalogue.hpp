@@ -16,15 +16,15 @@ namespace loftwright {
 /// The model of air that a second opinion is asked of.
 inline constexpr std::string_view kSecondAir = "ballistic-range";
 
-enum class ModelKind { ball, head, turf, aero };
+enum class ModelKind { ball, head, turf, aero };  ///< What a model is of.
 
 /// How one model is described to people.
 struct ModelInfo {
-  std::string id;
-  std::string title;
-  std::string source;
+  std::string id;  ///< as files and options name it
+  std::string title;  ///< as people do
+  std::string source;  ///< where its numbers are from
   std::string status;  ///< "published", "rules", "memory" or "estimate"
-  std::string note;
+  std::string note;  ///< what else to know of it
 };
 
 /// A model is named by id, or by the path of a file of the same format (it ends in ".json"). Ids are looked for in the
@@ -35,17 +35,18 @@ class Catalogue {
   Catalogue() = default;
   explicit Catalogue(std::filesystem::path overlay);  ///< throws InputError when it is not a folder
 
+  /// A ball and what it flies by.
   struct BallWithAero {
-    Ball ball;
-    AeroModel aero;
+    Ball ball;  ///< the body
+    AeroModel aero;  ///< drag and lift
   };
   BallWithAero ball(std::string_view id) const;  ///< with the aerodynamic model its file names
-  Head head(std::string_view id) const;
-  Turf turf(std::string_view id) const;
-  AeroModel aero(std::string_view id) const;
+  Head head(std::string_view id) const;  ///< by id or path
+  Turf turf(std::string_view id) const;  ///< by id or path
+  AeroModel aero(std::string_view id) const;  ///< by id or path
 
   std::vector<ModelInfo> list(ModelKind kind) const;  ///< by id, overlay and built in
-  ModelInfo info(ModelKind kind, std::string_view id) const;
+  ModelInfo info(ModelKind kind, std::string_view id) const;  ///< of one model
 
   /// A built-in file as text ("pupils/demo.json"). Throws std::logic_error when there is none.
   static std::string_view built_in(std::string_view name);

@@ -24,7 +24,7 @@ struct TurfOf {
   T friction = T(1.0);         ///< [-] 0.05..1
   double width = 1.0;          ///< [-] 0..3: how much less is known of it than of turf that was measured (TurfWidths)
 };
-using Turf = TurfOf<double>;
+using Turf = TurfOf<double>;  ///< in plain numbers
 
 /// Throws InputError naming the field and its range.
 void validate(const Turf& turf);
@@ -34,9 +34,9 @@ template <class T>
 struct TurfErrorOf {
   T tilt = T(0.0);         ///< [rad] added
   T restitution = T(1.0);  ///< [-] multiplies, as do the next three
-  T rolling = T(1.0);
-  T grass = T(1.0);
-  T tilt_speed = T(1.0);
+  T rolling = T(1.0);  ///< [-]
+  T grass = T(1.0);  ///< [-]
+  T tilt_speed = T(1.0);  ///< [-]
   T rise = T(0.0);         ///< [-] added
   T friction = T(0.0);     ///< [-] added
 };
@@ -62,25 +62,27 @@ struct LandingOf {
   T below;     ///< [rad] below horizontal
   T backspin;  ///< [rad/s] about the horizontal axis across its way; topspin is negative
 };
-using Landing = LandingOf<double>;
+using Landing = LandingOf<double>;  ///< in plain numbers
 
+/// What the run is computed in.
 template <class T>
 struct RunSettingOf {
-  TurfOf<T> turf{};
-  const Ball* ball = nullptr;
-  const AeroModel* aero = nullptr;
-  Air air{};
+  TurfOf<T> turf{};  ///< it runs on
+  const Ball* ball = nullptr;  ///< must be given
+  const AeroModel* aero = nullptr;  ///< must be given: of the hops
+  Air air{};  ///< density and viscosity
   T drag_scale = T(1.0);  ///< [-] multiplies Cd of the hops, as in the flight
   T lift_scale = T(1.0);  ///< [-] multiplies Cl
 };
-using RunSetting = RunSettingOf<double>;
+using RunSetting = RunSettingOf<double>;  ///< in plain numbers
 
+/// A run from landing to rest.
 template <class T>
 struct RunOf {
   T bounce{};  ///< [m] from the pitch mark to where the roll begins
   T roll{};    ///< [m]
 };
-using Run = RunOf<double>;
+using Run = RunOf<double>;  ///< in plain numbers
 
 /// Landing -> bounce and roll. T: double, a width of Dual instantiated in run.cpp, or Lanes.
 template <class T>

@@ -23,11 +23,12 @@ struct LaunchOf {
   T spin{};        ///< [rad/s] 0 .. 1570 (15 000 rpm)
   T tilt{};        ///< [rad] of the spin axis, -pi .. pi
 };
-using Launch = LaunchOf<double>;
+using Launch = LaunchOf<double>;  ///< in plain numbers
 
 /// Throws InputError naming the field that is not finite or outside the range beside it.
 void validate(const Launch& launch);
 
+/// A right-hander's launch as a left-hander's, and back.
 template <class T>
 LaunchOf<T> mirrored(LaunchOf<T> launch) {
   launch.azimuth = -launch.azimuth;
@@ -35,9 +36,10 @@ LaunchOf<T> mirrored(LaunchOf<T> launch) {
   return launch;
 }
 
+/// What comes of an impact.
 template <class T>
 struct ImpactOf {
-  LaunchOf<T> launch;
+  LaunchOf<T> launch;  ///< the ball just after it
   T spin_loft{};         ///< [rad] angle between club velocity and face-centre normal, in three dimensions
   LogicOf<T> sliding{};  ///< the ball slid up the face throughout: less spin than a grip would give
 };

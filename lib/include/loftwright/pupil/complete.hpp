@@ -52,15 +52,20 @@ enum class Datum {
   swing_price,
   fairway,
 };
+/// How many there are.
 inline constexpr std::size_t kData = static_cast<std::size_t>(Datum::fairway) + 1;
+/// The scatter numbered `part` in the order of Spread.
 constexpr Datum scatter_of(std::size_t part) { return static_cast<Datum>(static_cast<std::size_t>(Datum::spread) + part); }
 
+/// What was said of a pupil.
 class Given {
  public:
+  /// Among what was said, if it was.
   Given& add(Datum datum, bool is_given = true) {
     if (is_given) given_.set(static_cast<std::size_t>(datum));
     return *this;
   }
+  /// Whether it was said.
   bool has(Datum datum) const { return given_.test(static_cast<std::size_t>(datum)); }
 
  private:
@@ -72,13 +77,14 @@ Given what_is_given(const Pupil& pupil);
 
 /// A sentence to stand among the assumptions, before that of its datum.
 struct Told {
-  Datum before;
-  std::string sentence;
+  Datum before;  ///< whose sentence it stands before
+  std::string sentence;  ///< for people
 };
 
 /// Fills in lofts and reach where they are not given, and appends to pupil.assumed a sentence for everything that was not. Needs
 /// club loft and delivery; throws nothing: validate() says whether the outcome can be used.
 void complete(Pupil& pupil, const Given& given, const std::vector<Told>& told = {});
+/// The same for a pupil made in code.
 inline void complete(Pupil& pupil) { complete(pupil, what_is_given(pupil)); }
 
 /// Every usual loft, where none is on offer; and the club in hand among them.

@@ -20,7 +20,8 @@ void validate(const Pupil& pupil);
 std::optional<std::string> reach_without_attack(const Pupil& pupil, const Unit& shown);
 std::vector<std::string> speeds_beyond_reach(const Pupil& pupil, const Unit& shown);  ///< of either end
 std::vector<std::string> changes_beyond(const Pupil& pupil);                          ///< whatever options are chosen together
-std::optional<std::string> lofts_beyond(const LoftChoice& choice);
+std::optional<std::string> lofts_beyond(const LoftChoice& choice);  ///< what the sleeve makes of its ends
+/// Of so many quantities.
 std::optional<std::string> impossible_together(std::span<const Spread::Correlation> correlations, std::size_t quantities);
 
 /// The highest attack to aim for. What is measured is possible, whatever is usual. [rad]

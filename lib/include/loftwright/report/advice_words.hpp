@@ -46,6 +46,7 @@ std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem un
 
 /// Why, at a pupil's level: one sentence a claim, every number the claim's own. At most 200 words together.
 std::string claim_sentence(const Claim& claim, Goal goal, UnitSystem units);
+/// The same for all claims of explain().
 std::vector<std::string> explanation(const Advice& advice, UnitSystem units);
 
 /// What holds each strategy where it is: limits met exactly or broken, the lofts on offer, the reach. A sentence each.

@@ -25,18 +25,21 @@ namespace loftwright {
 std::string fly_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units);
 /// A second strike beside the first, and who did what between them.
 struct Versus {
-  Drive drive;
-  Pupil pupil;
-  Setting setting;
+  Drive drive;  ///< the second
+  Pupil pupil;  ///< its hand, delivery and conditions
+  Setting setting;  ///< it was computed in
   double follow;  ///< [-] that `shares` are reckoned with
-  bool club_known;
-  Shares shares;
-  std::array<Shares, kOtherFollows.size()> shares_otherwise;
-  HeldShares shares_loft_held;
+  bool club_known;  ///< else the club's share is zero
+  Shares shares;  ///< by who did what
+  std::array<Shares, kOtherFollows.size()> shares_otherwise;  ///< in the order of kOtherFollows
+  HeldShares shares_loft_held;  ///< by what was measured
 };
+/// A strike, and with `versus` a second beside it.
 std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units, const Versus* versus = nullptr);
+/// Advice on a pupil.
 std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
 
+/// A loft table.
 std::string chart_json(const Chart& chart, const Pupil& pupil, const Setting& setting, UnitSystem units);
 
 /// Angles as the player's hand has them.
@@ -45,6 +48,7 @@ std::string arc_json(const Arc& arc, const ArcAtBall& at_ball, Handed handed);
 /// `pupil` carries the hand and what the model was asked with.
 std::string shots_json(const ShotsAnswer& answer, const Pupil& pupil, const Setting& setting);
 
+/// Two lists compared.
 std::string compare_json(const CompareAnswer& answer, UnitSystem units);
 
 /// `file` is the shot list's as the user named it, `block` the pupil file's part (tuned_block).

@@ -32,6 +32,6 @@ Shown shown_as(Limited quantity);
 
 /// How a reading of a shot is shown, and how a difference or a scatter of such readings.
 Shown shown_as(Reading reading);
-Shown difference_shown_as(Reading reading);
+Shown difference_shown_as(Reading reading);  ///< likewise
 
 }  // namespace loftwright

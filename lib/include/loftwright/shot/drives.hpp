@@ -13,9 +13,10 @@
 
 namespace loftwright {
 
+/// One drive of many.
 struct DriveInput {
   Delivery delivery;                ///< the player's own hand
-  ModelErrorOf<double> error{};
+  ModelErrorOf<double> error{};  ///< none unless given
 };
 
 /// A finer tolerance would be lost in the rounding of lanes: drives are then computed one at a time.
@@ -29,6 +30,7 @@ std::size_t lanes_here();
 /// lanes_here()) or, with 1, one drive at a time: for tests and measurements.
 void drive_many(std::span<const DriveInput> inputs, Handed handed, const Setting& setting, double tolerance,
                 std::span<Drive> drives, std::size_t lanes = lanes_here());
+/// The same into a list of its own.
 std::vector<Drive> drive_many(std::span<const DriveInput> inputs, Handed handed, const Setting& setting, double tolerance);
 
 }  // namespace loftwright

@@ -26,21 +26,23 @@ enum class Factor {
   face,        ///< face angle
   conditions,  ///< head, ball, air, wind and turf
 };
-inline constexpr std::size_t kFactors = 7;
+inline constexpr std::size_t kFactors = 7;  ///< how many there are
 std::string_view key_of(Factor factor);                     ///< "speed", ...
 std::string_view title_of(Factor factor, bool club_known);  ///< "club speed", ..., "hands or club"
 
 /// What was measured, one by one: attack with the delivered loft held, whatever brought that about.
 enum class HeldFactor { club_speed, attack, loft, strike, direction, conditions };
-inline constexpr std::size_t kHeldFactors = 6;
+inline constexpr std::size_t kHeldFactors = 6;  ///< how many there are
 std::string_view key_of(HeldFactor factor);  ///< "club_speed", ...
 
+/// One of the two drives.
 struct DriveCase {
   Delivery delivery;  ///< the player's own hand
-  Setting setting;
+  Setting setting;  ///< it is computed in
   std::optional<double> club_loft{};  ///< [rad] on the club
 };
 
+/// What one factor made of the change.
 struct Share {
   double carry;  ///< [m]
   double total;  ///< [m]
@@ -54,12 +56,14 @@ inline constexpr std::array kOtherFollows{0.5, 1.2};  ///< [-]
 /// A factor that did not change has shares of exactly zero. At most 96 drives a `follow` and 64 with loft held, each flown once.
 class SharesOfChange {
  public:
+  /// Computes nothing yet.
   SharesOfChange(const DriveCase& before, const DriveCase& after, Handed handed, double tolerance = kFlightTolerance)
       : before_(before), after_(after), handed_(handed), tolerance_(tolerance) {}
 
   bool club_known() const { return before_.club_loft && after_.club_loft; }  ///< else the club's share is zero, and the hands'
+  /// Who did what, with this `follow` [-].
   Shares by_who(double follow = kUsualFollow);
-  HeldShares loft_held();
+  HeldShares loft_held();  ///< what was measured, one by one
 
  private:
   Share drive(const Delivery& delivery, bool after_conditions);

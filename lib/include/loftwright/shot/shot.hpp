@@ -10,12 +10,12 @@ namespace loftwright {
 
 /// Everything outside the player: head, ball, air, wind and turf. Const during computation, so drives run in parallel.
 struct Setting {
-  Head head;
-  Ball ball;
-  AeroModel aero;
-  Turf turf;
-  Air air{};
-  Wind wind;
+  Head head;  ///< it is struck with
+  Ball ball;  ///< its body ...
+  AeroModel aero;  ///< ... and what it flies by
+  Turf turf;  ///< it runs on
+  Air air{};  ///< must be given: air_from
+  Wind wind;  ///< none unless given
   double drag_scale = 1.0;  ///< [-] multiplies the aerodynamic model's drag: a ball tuned to a player's shots
   double lift_scale = 1.0;  ///< [-] likewise its lift
 };
@@ -27,8 +27,8 @@ struct ModelErrorOf {
   T lift_scale = T(1.0);              ///< [-] likewise
   T restitution = T(0.0);             ///< [-] added to the head's
   T tangential_restitution = T(0.0);  ///< [-] added to the head's
-  TurfErrorOf<T> turf{};
-  HeadErrorOf<T> head{};
+  TurfErrorOf<T> turf{};  ///< the turf's
+  HeadErrorOf<T> head{};  ///< the head's shape
 };
 
 /// The same error in another scalar.
@@ -41,18 +41,19 @@ ModelErrorOf<T> error_in(const ModelErrorOf<double>& e) {
           {T(h.inertia_up), T(h.depth), T(h.bulge)}};
 }
 
+/// A whole drive.
 template <class T>
 struct DriveOf {
-  LaunchOf<T> launch;
+  LaunchOf<T> launch;  ///< the ball just after impact
   LogicOf<T> sliding{};  ///< at impact
   T smash{};             ///< [-] ball speed over club speed; 0 for a drive that starts from a launch
   T spin_loft{};         ///< [rad]
-  FlightOf<T> flight;
-  RunOf<T> run;
+  FlightOf<T> flight;  ///< until it lands
+  RunOf<T> run;  ///< until it lies still
   T total{};             ///< [m] carry + bounce + roll, taken along the target line
   T side_at_rest{};      ///< [m] the run goes on in the direction of landing
 };
-using Drive = DriveOf<double>;
+using Drive = DriveOf<double>;  ///< in plain numbers
 
 /// Spin of a landing ball about the horizontal axis across its way, the only one the run knows: backspin +, topspin -. The
 /// spin axis has kept the direction it had at launch, the way has turned by `turn` to the right.
@@ -62,6 +63,7 @@ T landing_backspin(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
   return flight.landing_spin * (tilt.cos * turn.cos - tilt.sin * sin_cos(launch.launch).sin * turn.sin);
 }
 
+/// What the run begins with.
 template <class T>
 LandingOf<T> landing_of(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
   return {flight.landing_speed, flight.landing_angle, landing_backspin(launch, flight)};

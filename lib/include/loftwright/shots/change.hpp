@@ -17,8 +17,8 @@ namespace loftwright {
 
 /// One side of a comparison: the shots, where they were hit, and with what loft on the club, where that is known.
 struct Hitting {
-  ShotList list;
-  Setting setting;
+  ShotList list;  ///< the shots
+  Setting setting;  ///< they were hit in
   std::optional<double> club_loft{};  ///< [rad]
 };
 
@@ -29,20 +29,23 @@ bool measured_in_both(const ShotList& before, const ShotList& after, Reading goa
 /// be of one kind to be compared. Nothing else is filled in.
 void compute_goal(Hitting& before, Hitting& after, Handed handed, Reading goal);
 
+/// How a change is taken apart.
 struct ChangeOptions {
-  Goal goal = Goal::carry;
+  Goal goal = Goal::carry;  ///< what is shared out
   double confidence = 0.95;  ///< [-] 0.5 .. 0.9999
-  OddShots odd = OddShots::keep;
+  OddShots odd = OddShots::keep;  ///< whether odd shots count
   double follow = kUsualFollow;  ///< [-] how much loft follows the attack, 0..kMostFollow
   std::size_t resamples = 2000;  ///< of the shots of both lists; at most 160 drives each
   std::uint64_t seed = 1;        ///< the same seed gives the same numbers, whatever the number of threads
-  int threads = 1;
+  int threads = 1;  ///< [-] the answer is the same for any number
 };
 
+/// A number with the ends of its interval.
 struct Estimate {
   double value, low, high;  ///< [m]
 };
 
+/// What made the change between two lists.
 struct Change {
   std::array<Estimate, kFactors> shares;           ///< of the goal, in the order of Factor; they add up to `modelled`
   std::array<Estimate, kHeldFactors> shares_loft_held;  ///< likewise, in the order of HeldFactor
@@ -67,21 +70,23 @@ std::optional<Change> explain_change(const Hitting& before, const Hitting& after
 /// Two lists compared. The pupils carry what each was hit with; those of `before` the hand.
 struct ReachedGain {
   std::string by;  ///< "loft_only", "technique_only", "both", or "given": on the command line
-  Reached reached;
+  Reached reached;  ///< of the prediction
 };
+/// All that comparing two lists says.
 struct CompareAnswer {
+  /// One of the two lists.
   struct Side {
     std::string file;  ///< as the user named it
-    Hitting hitting;
-    Pupil pupil;
+    Hitting hitting;  ///< the shots, and what they were hit with
+    Pupil pupil;  ///< what the setting was asked with
   };
   Side before, after;
   bool goal_computed;  ///< by the model, for both
-  CompareOptions options;
-  ChangeOptions change_options;
-  Comparison comparison;
-  std::optional<Change> change;
-  std::vector<ReachedGain> reached;
+  CompareOptions options;  ///< it was asked with
+  ChangeOptions change_options;  ///< likewise
+  Comparison comparison;  ///< did it change?
+  std::optional<Change> change;  ///< what made it; none: the lists do not tell
+  std::vector<ReachedGain> reached;  ///< of gains predicted before
 };
 
 }  // namespace loftwright

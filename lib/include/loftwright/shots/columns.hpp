@@ -21,8 +21,9 @@ struct ReadingWords {
   std::vector<std::string> plus, minus;   ///< beside a number: "3.4 R", "down 2"
 };
 
+/// The words of all columns.
 struct ColumnMap {
-  ByReading<ReadingWords> readings;
+  ByReading<ReadingWords> readings;  ///< of each
   std::vector<std::string> label, date, club;  ///< heads of the columns that name a shot, its day and its club
   std::vector<std::string> missing;            ///< cells that stand for no reading
   std::vector<std::string> summary;            ///< cells that mark a line as an average or the like, not a shot
@@ -33,7 +34,7 @@ std::string fold(std::string_view text);
 
 /// The user's own word on one column.
 struct ColumnOverride {
-  Reading reading;
+  Reading reading;  ///< what the column holds
   const Unit* unit = nullptr;  ///< null: as the column says
   bool reversed = false;       ///< the column's signs are the other way round
   std::string head;            ///< as in the file; letter case and spaces do not matter
@@ -42,15 +43,17 @@ struct ColumnOverride {
 /// "attack", "attack_deg", "-low_point_in" and the head it stands for. Throws InputError for an unknown reading or unit.
 ColumnOverride column_override(std::string_view key, std::string_view head);
 
+/// A column that was recognised.
 struct FoundColumn {
   std::size_t index;  ///< from 0
   std::string head;   ///< as in the file
-  Reading reading;
+  Reading reading;  ///< what it holds
   const Unit* unit = nullptr;  ///< null until it is known; stays null for smash
-  bool reversed = false;
+  bool reversed = false;  ///< its signs are the other way round
   bool second = false;  ///< taken for want of a better one
 };
 
+/// All columns of a list.
 struct FoundColumns {
   std::vector<FoundColumn> readings;             ///< by index
   std::optional<std::size_t> label, date, club;  ///< index

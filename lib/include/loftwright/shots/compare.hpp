@@ -12,17 +12,19 @@
 
 namespace loftwright {
 
+/// What is asked of two lists.
 struct CompareOptions {
   Goal goal = Goal::carry;           ///< what the verdict is about
   double worthwhile = 3.0 * 0.9144;  ///< [m] the smallest change of it that matters to this player, 0 .. kMostPrice
   double confidence = 0.95;          ///< [-] of intervals; a difference is real when its interval leaves out zero
   double power = 0.8;                ///< [-] with which more shots would find a difference
-  OddShots odd = OddShots::keep;
+  OddShots odd = OddShots::keep;  ///< whether odd shots count
   BootstrapOptions bootstrap{};  ///< its confidence is taken from `confidence`
 };
 
+/// One reading before and after.
 struct ComparedReading {
-  Reading reading;
+  Reading reading;  ///< which
   Summary before, after;                       ///< [SI]
   WelchTest test;                              ///< [SI]
   double hedges_g;                             ///< [-] difference over the shot-to-shot scatter
@@ -30,6 +32,7 @@ struct ComparedReading {
   std::optional<BootstrapInterval> bootstrap;  ///< [SI] of carry and total
 };
 
+/// What two lists say of the goal.
 enum class CompareVerdict {
   gain,          ///< the goal grew: its interval lies above zero
   loss,          ///< it shrank
@@ -39,16 +42,18 @@ enum class CompareVerdict {
 };
 std::string_view key_of(CompareVerdict verdict);  ///< "gain", ...
 
+/// What comparing two lists finds.
 struct Comparison {
   std::vector<ComparedReading> readings;  ///< in the order of Reading
   std::vector<Note> notes;                ///< what speaks against comparing the two lists; readings that could not be, and why
+  /// Of the goal.
   CompareVerdict verdict = CompareVerdict::not_measured;
   /// For not_yet: shots to add so that a difference of the goal as large as seen, or as large as matters when that is
   /// more, would be found with the power asked for.
   double assumed_difference = 0.0;  ///< [m]
-  std::optional<MoreValues> more_shots;
+  std::optional<MoreValues> more_shots;  ///< none: the verdict is another
 
-  const ComparedReading* find(Reading reading) const;
+  const ComparedReading* find(Reading reading) const;  ///< null when it was not compared
 };
 
 /// Shots are taken as independent: alternate the swings or the clubs rather than hit all of one first, so that warming

@@ -15,6 +15,7 @@ namespace loftwright {
 /// The impact either way for a player of either hand. Signs as in Reading: right is right for left-handers too. Both
 /// throw InputError: numbers out of range, a launch that no delivery gives.
 Launch launch_from(const Delivery& delivery, Handed handed, const Head& head, const Ball& ball);
+/// Struck at the face centre.
 Delivery delivery_from(const Launch& launch, Handed handed, const Head& head, const Ball& ball);
 
 /// Ball numbers of a shot; empty unless ball speed, launch and spin are there. Azimuth and tilt without a reading are
@@ -23,6 +24,7 @@ std::optional<Launch> launch_of(const Shot& shot);
 /// Delivery of a shot; empty unless club speed, attack and dynamic loft are there. The rest without a reading is zero.
 std::optional<Delivery> delivery_of(const Shot& shot);
 
+/// A list with what the model adds.
 struct Completed {
   ShotList list;                    ///< with the readings that could be computed in the empty places
   ByReading<std::size_t> computed;  ///< shots in which a reading was computed
@@ -53,7 +55,7 @@ struct ModelWidth {
 
 /// One reading, measured and computed from the other side of the impact or, for the flight, from the ball numbers.
 struct ConsistencyRow {
-  Reading reading;
+  Reading reading;  ///< which
   Summary difference;  ///< [SI] measured - computed, over the shots that allow both
   double model_width;  ///< [SI] standard deviation the model itself leaves in the mean difference, at the mean shot
   bool agrees;         ///< |mean difference| within two standard deviations of chance and model together
@@ -74,10 +76,10 @@ Consistency consistency(const ShotList& list, const Setting& setting, Handed han
 /// All that a shot list says.
 struct ShotsAnswer {
   std::string file;  ///< as the user named it
-  ShotList list;
-  OddShots odd;
-  Completed completed;
-  Consistency consistency;
+  ShotList list;  ///< as read
+  OddShots odd;  ///< whether odd shots count
+  Completed completed;  ///< with what the model adds
+  Consistency consistency;  ///< do both sides of the impact go together?
   std::optional<DeliveryBlock> block;  ///< none: neither the delivery nor the ball's start was measured
 };
 

@@ -38,23 +38,26 @@ enum class Reading {
   apex,
   landing,
 };
-inline constexpr std::size_t kReadingCount = 21;
+inline constexpr std::size_t kReadingCount = 21;  ///< how many there are
+/// Its row in the table of quantities.
 constexpr Quantity quantity_of(Reading reading) { return static_cast<Quantity>(reading); }
 
+/// What there is to know of a reading.
 struct ReadingInfo {
-  Reading reading;
+  Reading reading;  ///< which
   std::string_view key;    ///< in files and after --map: "club_speed"
   std::string_view title;  ///< in sentences: "club speed"
-  Dimension dimension;
+  Dimension dimension;  ///< what its units are of
   std::string_view unit;  ///< symbol, for keys and for values that had no column of their own; "" for smash
   double low, high;       ///< [SI] no golf shot lies outside; for Delivery and Launch the ranges of their validate()
   double usual_low, usual_high;  ///< [SI] where the middle of a list of drives lies (estimate): outside, look for a slip
 };
 
 std::span<const ReadingInfo, kReadingCount> readings();  ///< in the order of Reading
-const ReadingInfo& info(Reading reading);
-std::optional<Reading> find_reading(std::string_view key);
+const ReadingInfo& info(Reading reading);  ///< of one
+std::optional<Reading> find_reading(std::string_view key);  ///< none: no reading has that key
 
+/// Its place in the order of Reading, from 0.
 constexpr std::size_t index_of(Reading reading) { return static_cast<std::size_t>(reading); }
 
 /// One entry for each reading.

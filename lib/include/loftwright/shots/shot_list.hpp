@@ -13,37 +13,44 @@
 
 namespace loftwright {
 
+/// One shot, as far as it was measured.
 struct Shot {
   std::size_t line = 0;                     ///< of the file, from 1
   std::string label, date, club;            ///< as written; "" when there is no such column
   ByReading<std::optional<double>> values;  ///< [SI] signs as in Reading; empty: no reading
   std::vector<Reading> odd;                 ///< in these it stands far out from the other shots
 
+  /// [SI] One reading; empty: none.
   const std::optional<double>& at(Reading reading) const { return values[index_of(reading)]; }
+  /// Likewise.
   std::optional<double>& at(Reading reading) { return values[index_of(reading)]; }
 };
 
+/// A row that cannot be a shot.
 struct SetAside {
-  std::size_t line;
+  std::size_t line;  ///< of the file, from 1
   std::vector<std::string> cells;  ///< the row as written
-  std::string reason;
+  std::string reason;  ///< why
 };
 
+/// What a reader should know of a list.
 struct Note {
   std::size_t line;  ///< 0: the list as a whole
-  std::string message;
+  std::string message;  ///< a sentence
 };
 
+/// A list as it was read.
 struct ShotList {
-  std::vector<Shot> shots;
-  std::vector<SetAside> set_aside;
+  std::vector<Shot> shots;  ///< in the order of the file
+  std::vector<SetAside> set_aside;  ///< likewise
   std::vector<FoundColumn> columns;  ///< what was read as what, in which unit
   std::vector<std::string> unused;   ///< heads nothing was made of
-  std::vector<Note> notes;
+  std::vector<Note> notes;  ///< what looks odd
 };
 
+/// The user's own word on how a list is to be read.
 struct ReadOptions {
-  std::vector<ColumnOverride> overrides{};
+  std::vector<ColumnOverride> overrides{};  ///< columns named by the user
   std::optional<char> decimal{};      ///< '.' or ','; empty: found from the cells
   std::optional<std::string> club{};  ///< keep this club's shots only
 };

@@ -13,31 +13,35 @@
 
 namespace loftwright {
 
-enum class OddShots { keep, leave_out };
+enum class OddShots { keep, leave_out };  ///< Whether shots that stand far out count.
 
 /// The shots counted, and one reading of those that have it, in their order.
 std::vector<const Shot*> counted(const ShotList& list, OddShots odd);
+/// [SI] Without those that lack it.
 std::vector<double> values_of(const std::vector<const Shot*>& shots, Reading reading);
 
 /// Two readings of the shots that have both.
 std::pair<std::vector<double>, std::vector<double>> both_of(const std::vector<const Shot*>& shots, Reading a,
                                                             Reading b);
 
+/// Middle and scatter of one reading.
 struct ReadingSummary {
-  Reading reading;
+  Reading reading;  ///< which
   Summary summary;   ///< [SI]
   double median;     ///< [SI]
   double robust_sd;  ///< [SI]
 };
 
+/// What a list says as a whole.
 struct ShotSummary {
   std::vector<ReadingSummary> readings;  ///< those with at least one value, in the order of Reading
   /// correlations[i][j] of readings i and j over the shots that have both; empty with fewer than kLeastForCorrelation of
   /// these or when either does not vary.
   std::vector<std::vector<std::optional<double>>> correlations;  ///< [-]
 };
-inline constexpr std::size_t kLeastForCorrelation = 4;
+inline constexpr std::size_t kLeastForCorrelation = 4;  ///< [-] shots (estimate)
 
+/// Of the shots counted.
 ShotSummary summarise(const ShotList& list, OddShots odd = OddShots::keep);
 
 /// Two readings that clearly go together: |r| of at least kStrongCorrelation, and larger than chance alone makes it one

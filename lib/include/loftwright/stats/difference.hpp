@@ -38,10 +38,12 @@ double welch_power(double difference, const Summary& before, const Summary& afte
 /// The fewest values to add for welch_power to reach `power`, with the standard deviations seen. Empty: more than
 /// kMostValues would be needed, or (adding after only) no number does because the sample before stays as it is.
 inline constexpr std::size_t kMostValues = 10000;
+/// How many more values would settle it.
 struct MoreValues {
   std::optional<std::size_t> after;  ///< added to the sample after
   std::optional<std::size_t> each;   ///< added to both samples
 };
+/// Throws InputError as welch_power does, and for a power outside 0.5 .. 0.999.
 MoreValues values_needed(double difference, const Summary& before, const Summary& after, double confidence = 0.95,
                          double power = 0.8);
 
@@ -49,12 +51,14 @@ MoreValues values_needed(double difference, const Summary& before, const Summary
 /// given. Throws InputError for a p outside 0 .. 1.
 std::vector<double> holm(std::span<const double> p);
 
+/// How a bootstrap is drawn.
 struct BootstrapOptions {
   double confidence = 0.95;       ///< [-] 0.5 .. 0.9999
   std::size_t resamples = 10000;  ///< 100 .. 10 million
   std::uint64_t seed = 1;         ///< the same seed gives the same ends on every machine
 };
 
+/// Two intervals of one bootstrap.
 struct BootstrapInterval {
   double low, high;                        ///< [unit] bias-corrected and accelerated (Efron, JASA 82 (1987) 171)
   double percentile_low, percentile_high;  ///< [unit] plain percentiles of the same resamples

@@ -11,13 +11,14 @@
 
 namespace loftwright {
 
+/// Location and scatter of a sample.
 struct Summary {
-  std::size_t count = 0;
+  std::size_t count = 0;  ///< [-] values
   double mean = 0.0;            ///< [unit of the sample]
   double sd = 0.0;              ///< [unit of the sample] with count - 1; says nothing unless has_spread()
   double standard_error = 0.0;  ///< [unit of the sample] of the mean: sd / sqrt(count); likewise
 
-  bool has_spread() const { return count >= 2; }
+  bool has_spread() const { return count >= 2; }  ///< whether there is a scatter to speak of
 };
 
 /// Two passes with a correction for what the first mean left over (Chan, Golub & LeVeque, Am. Stat. 37 (1983) 242):
@@ -35,7 +36,7 @@ std::optional<double> correlation(std::span<const double> x, std::span<const dou
 double quantile(std::span<const double> sample, double share);
 /// The same without a copy and without looking: of at least one value, all finite. Reorders them.
 double quantile_in_place(std::span<double> sample, double share);
-double median(std::span<const double> sample);
+double median(std::span<const double> sample);  ///< the middle, or halfway between the middle two; throws when empty
 
 /// 1.4826 times the median absolute deviation from the median: the standard deviation of a normal sample, untouched by a
 /// few wild values. Throws when empty.
@@ -48,6 +49,7 @@ double robust_sd(std::span<const double> sample);
 /// simulation).
 inline constexpr double kOutlierLimit = 3.5;         ///< [-] the published one
 inline constexpr std::size_t kLeastForOutliers = 8;  ///< estimate, from the shares above
+/// One for each value, in their order.
 std::vector<bool> outliers(std::span<const double> sample, double limit = kOutlierLimit);
 
 }  // namespace loftwright

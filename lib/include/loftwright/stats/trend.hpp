@@ -14,7 +14,7 @@ namespace loftwright {
 /// Ordinary least squares, y = intercept + slope x: every point counts alike, scatters alike and on its own. Of points in
 /// groups each group has a line of its own, all with one slope (analysis of covariance).
 struct Trend {
-  std::size_t count;
+  std::size_t count;  ///< [-] points
   double slope;                    ///< [unit of y per unit of x]
   std::vector<double> intercepts;  ///< [unit of y] of each group's line
   std::size_t freedom;             ///< [-] degrees of freedom: count - groups - 1
@@ -23,7 +23,7 @@ struct Trend {
   double standard_error = 0.0;   ///< [unit of y per unit of x] of the slope
   double low = 0.0, high = 0.0;  ///< [unit of y per unit of x] ends of the slope's confidence interval
 
-  bool has_doubt() const { return freedom > 0; }
+  bool has_doubt() const { return freedom > 0; }  ///< whether there is a scatter to tell it from
 };
 
 /// Empty with fewer than two points or when x varies within no group. `group` numbers each point's group from 0, none left

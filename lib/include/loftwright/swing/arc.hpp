@@ -9,6 +9,7 @@
 
 namespace loftwright {
 
+/// The circle the clubhead runs on near the ball.
 struct Arc {
   double low_point = 0.0;        ///< [m] ahead of the ball, -0.6 .. +0.6, less than the radius
   double plane = 0.0;            ///< [rad] psi, 20 .. 80 deg from the ground
@@ -16,6 +17,7 @@ struct Arc {
   double swing_direction = 0.0;  ///< [rad] right of target, -30 .. +30 deg
 };
 
+/// What it delivers there.
 struct ArcAtBall {
   double attack;           ///< [rad]
   double path;             ///< [rad]

@@ -20,7 +20,7 @@ struct DeliveryOf {
   T toe{};           ///< [m] strike point on the face, -0.05 .. +0.05
   T high{};          ///< [m] -0.03 .. +0.03
 };
-using Delivery = DeliveryOf<double>;
+using Delivery = DeliveryOf<double>;  ///< in plain numbers
 
 /// A delivery and a change of it, quantity by quantity.
 template <class T>
@@ -29,9 +29,10 @@ DeliveryOf<T> operator+(const DeliveryOf<T>& d, const Delivery& change) {
           d.dynamic_loft + change.dynamic_loft, d.toe + change.toe, d.high + change.high};
 }
 
-enum class Handed { right, left };
+enum class Handed { right, left };  ///< the hand a player plays with
 std::string_view key_of(Handed handed);  ///< "right", "left"
 
+/// A right-hander's delivery as a left-hander's, and back.
 template <class T>
 DeliveryOf<T> mirrored(DeliveryOf<T> delivery) {
   delivery.path = -delivery.path;

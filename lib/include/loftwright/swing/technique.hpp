@@ -13,6 +13,7 @@ namespace loftwright {
 inline constexpr double kUsualFollow = 0.85;  ///< [-]
 inline constexpr double kMostFollow = about(Quantity::follow).allowed.high;  ///< [-]
 
+/// A measured swing, and how it would move.
 struct Technique {
   Delivery measured;               ///< with the club in hand, right-hander's frame
   double club_loft = 0.0;          ///< [rad] of the club in hand, 4 .. 30 deg

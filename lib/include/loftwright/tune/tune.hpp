@@ -19,6 +19,7 @@ namespace loftwright {
 inline constexpr std::array kTuneReadings{Reading::ball_speed, Reading::launch, Reading::spin,
                                           Reading::carry,      Reading::apex,   Reading::landing,
                                           Reading::total};
+/// How many there are.
 inline constexpr std::size_t kTuneReadingCount = kTuneReadings.size();
 template <class T>
 using ByTuneReading = std::array<T, kTuneReadingCount>;  ///< one entry for each, in that order
@@ -32,13 +33,14 @@ struct DeviceError {
 /// A good device's, estimates all; zero for readings that no prediction uses. Of the total: what it adds to the run.
 ByReading<DeviceError> good_device();
 
+/// How a fit is done.
 struct TuneOptions {
-  OddShots odd = OddShots::keep;
+  OddShots odd = OddShots::keep;  ///< whether odd shots count
   int folds = 10;          ///< [-] 2 or more: parts that are left out in turn; as many as shots or more: each shot alone
   std::uint64_t seed = 1;  ///< which shot is in which part
   int threads = 1;         ///< for the parts; the answer is the same for any number
   ErrorWidths widths;      ///< the prior's standard deviations
-  ByReading<DeviceError> device = good_device();
+  ByReading<DeviceError> device = good_device();  ///< what the device gets wrong
   /// Where path, face or strike point were not measured they are the pupil's means and scatter as the pupil's spread. Those
   /// means are known this well (one standard deviation, estimates), and how far scatter shifts the mean shot to this share.
   double hidden_direction = 2.0 * kDegree;  ///< [rad] path, face
@@ -56,11 +58,11 @@ inline constexpr double kLeastRemoved = 0.10;  ///< [-]
 
 /// One tuned value. All [-].
 struct TunedValue {
-  Tunable tunable;
-  double prior, prior_sd;
-  double value, sd;
+  Tunable tunable;  ///< which
+  double prior, prior_sd;  ///< as modelled, and its standard deviation
+  double value, sd;  ///< fitted, and its standard deviation
   double low80, high80;  ///< eight times in ten the truth lies between, if the model and its errors are as stated
-  double low95, high95;
+  double low95, high95;  ///< likewise 95 times in a hundred
   double removed;   ///< share of the prior's standard deviation that the shots took away
   bool identified;  ///< removed >= kLeastRemoved
   bool at_end;      ///< held by an end of what the fit may reach
@@ -68,12 +70,13 @@ struct TunedValue {
 
 /// Measured minus computed over some shots. [SI]
 struct Misses {
-  double mean = 0.0;
-  double rms = 0.0;
+  double mean = 0.0;  ///< [SI]
+  double rms = 0.0;  ///< [SI] root of the mean square
 };
 
+/// One reading: how far off before and after.
 struct TunedReading {
-  Reading reading;
+  Reading reading;  ///< which
   std::size_t count;      ///< shots that have it
   Misses untuned, tuned;  ///< of the shots fitted to
   double expected;        ///< [SI] standard deviation that a single shot's noise and strike explain
@@ -88,19 +91,20 @@ struct RunWorth {
   std::optional<int> to_halve;   ///< shots with carry and total, in all, that halve prior_sd; none: however many do not
 };
 
-enum class TuneVerdict { better, no_better, worse };
+enum class TuneVerdict { better, no_better, worse };  ///< Whether the tuned model predicts other shots better.
 std::string_view key_of(TuneVerdict verdict);  ///< "better", "no_better", "worse"
 
 /// How the tuned model predicts shots that it was not fitted to, against the untuned one. A shot's miss is the mean over its
 /// readings of the squared residual in units of the expected standard deviation.
 struct LeftOut {
-  int folds = 0;
+  int folds = 0;  ///< [-] parts that were left out in turn
   double untuned = 0.0, tuned = 0.0;  ///< [-] root of the mean miss
   /// [-] mean of (untuned - tuned) miss a shot, with its 95 % interval (paired t)
   double difference = 0.0, low = 0.0, high = 0.0;
   TuneVerdict verdict = TuneVerdict::no_better;  ///< that interval lies above zero, holds it, or lies below
 };
 
+/// All that a fit says.
 struct TuneResult {
   std::size_t shots = 0;        ///< fitted to
   std::size_t with_strike = 0;  ///< of them with a delivery and at least one ball number
@@ -108,17 +112,17 @@ struct TuneResult {
   std::size_t with_run = 0;     ///< with carry and total
   std::string turf;             ///< they ran on
   std::size_t odd = 0;          ///< that stand far out from the others
-  ByTunable<TunedValue> values;
+  ByTunable<TunedValue> values;  ///< each tuned value
   ByTunable<ByTunable<double>> correlation;  ///< [-] of the fitted values
   /// [-] what the fit left: residuals in units of their errors, and the way from the prior, squared. If all errors are as
   /// stated it is distributed as chi-square with as many degrees of freedom as there are readings.
   double chi_square = 0.0;
-  std::size_t degrees_of_freedom = 0;
+  std::size_t degrees_of_freedom = 0;  ///< [-] readings
   double chi_square_p = 0.0;  ///< [-] chance of a larger one
   std::vector<TunedReading> readings;        ///< those measured, in the order of kTuneReadings
   std::vector<Reading> hidden;               ///< parts of the delivery not measured in some shot that was fitted to
   double hidden_scale = 1.0;                 ///< [-] of the pupil's spread in them that the shots leave room for, 0 .. 1
-  LeftOut left_out;
+  LeftOut left_out;  ///< is it worth having?
   std::optional<RunWorth> run;  ///< none: the pupil's mean swing makes no flight
   std::vector<Note> notes;  ///< shots not fitted to, by line, and why
   long drives = 0;          ///< shots computed, in all fits together
