@@ -58,3 +58,6 @@
 #include "loftwright/swing/technique.hpp"
 #include "loftwright/tune/tune.hpp"
 #include "loftwright/version.hpp"
+
+/// Impact, flight and run of a golf ball; the search for loft and attack; shot lists, tuning, records, files and pages.
+namespace loftwright {}

@@ -23,7 +23,7 @@ struct ErrorWidths {
   double lift_scale = 0.06;              ///< [-]
   double restitution = 0.010;            ///< [-]
   double tangential_restitution = 0.05;  ///< [-]
-  /// Of the turf, all times TurfOf::width. A share s: times or over 1 + s.
+  // Of the turf, all times TurfOf::width. A share s: times or over 1 + s.
   double turf_tilt = 2.5 * kDegree;      ///< [rad]
   double turf_restitution = 0.20;        ///< [-] share
   double turf_rolling = 0.35;            ///< [-] share
@@ -33,14 +33,14 @@ struct ErrorWidths {
   double turf_rise_above = 0.2;          ///< [-] ... or above it, as follow does
   double turf_friction_below = 0.5;      ///< [-] friction is the turf's or, in half of all draws, up to this much less
   HeadWidths head;                       ///< times HeadOf::width
-  /// Level tees and fairways sloping 5 deg moved delivered loft by 0.85 and 1.23 deg a degree of attack (Suzuki et al., Open
-  /// Sports Sci. J. 14 (2021) 137; second-hand).
+  // Level tees and fairways sloping 5 deg moved delivered loft by 0.85 and 1.23 deg a degree of attack (Suzuki et al., Open
+  // Sports Sci. J. 14 (2021) 137; second-hand).
   double follow_below = 0.4;             ///< [-] follow lies at most this far below the pupil's ...
   double follow_above = 0.4;             ///< [-] ... or above it, never outside 0..kMostFollow; as likely below as above, rarely near an end
   double speed_per_attack = 0.15 * 0.44704 / kDegree;  ///< [m/s per rad] 0.15 mph a degree
 };
 
-/// How a search is done, and what it may cost. What is out of range throws InputError in advise().
+/// How a search is done, and what it may cost.
 struct AdviseOptions {
   double tolerance = kFlightTolerance;              ///< [-] of the flights the optimiser spends on limits
   double tight_tolerance = kTightFlightTolerance;   ///< [-] of the flights a well-struck drive is shown with
@@ -64,10 +64,11 @@ struct LimitState {
   Interval allowed;  ///< [SI]
   double slack;     ///< [SI] distance to the nearer end; negative: broken
   bool active;      ///< met, and holding the solution where it is
-  bool broken;  ///< neither met nor to be met here
+  bool broken;  ///< outside by more than kLimitSlack of its scale
 };
 
-enum class StrategyKind { as_is, loft_only, technique_only, both };  ///< What is changed: nothing, the driver, the swing, or both.
+/// What is changed: nothing, the driver, the swing, or both.
+enum class StrategyKind { as_is, loft_only, technique_only, both };
 std::string_view key_of(StrategyKind kind);   ///< "as_is", ...
 std::string_view title_of(StrategyKind kind);  ///< "as is", ...
 
@@ -134,7 +135,8 @@ struct TradeRow {
   std::array<std::optional<double>, kTradeShares.size()> attack_change;  ///< [rad]; none: out of reach with this loft
 };
 
-enum class Lever { technique, loft, either, both, leave };  ///< What a verdict names: a change of swing, of driver, either of them, both, or none.
+/// What a verdict names: a change of swing, of driver, either of them, both, or none.
+enum class Lever { technique, loft, either, both, leave };
 std::string_view key_of(Lever lever);  ///< "technique", ...
 
 /// Eight of ten lie between low and high.
@@ -172,7 +174,7 @@ std::string_view key_of(Assumption assumption);  ///< "measured_club_speed", ...
 
 /// Share of the variance of (leader's gain - runner-up's), and where the verdict would turn.
 struct Influence {
-  Assumption assumption;
+  Assumption assumption;           ///< which
   double first;                    ///< [-] alone; these add up to at most 1
   double total;                    ///< [-] with all it acts together with
   double taken;                    ///< [SI] the value assumed (several at once: 0)
@@ -212,14 +214,16 @@ struct Confidence {
 struct Choice {
   Lever lever;                   ///< leave, loft, technique or both
   bool feasible;  ///< meets every limit
-  double loft, attack;           ///< [rad]
+  double loft;                   ///< [rad] of the club
+  double attack;                 ///< [rad]
   double price;                  ///< [m]
   double gain = 0.0;             ///< [m] of the average drive, mean over what is not known
   double net_gain = 0.0;         ///< [m] gain - price
   double best_probability = 0.0;  ///< [-] chance that no other feasible choice has as much net gain; ties go to the cheaper
 };
 
-enum class Certainty { sure, likely, close };  ///< How sure a verdict is; docs/verdict.md has the bounds.
+/// How sure a verdict is; docs/verdict.md has the bounds.
+enum class Certainty { sure, likely, close };
 std::string_view key_of(Certainty certainty);  ///< "sure", ...
 
 /// The rule of docs/verdict.md.
@@ -247,7 +251,8 @@ struct NetGains {
 Verdict rule(const std::vector<NetGains>& choices);
 /// The first two steps of the rule alone, on means.
 struct Leaders {
-  Lever lever, leader;  ///< what the rule names, and the one choice with the most mean net gain
+  Lever lever;   ///< what the rule names
+  Lever leader;  ///< the one choice with the most mean net gain
 };
 /// None: nothing is feasible. [m]
 std::optional<Leaders> leaders(const std::vector<std::pair<Lever, double>>& mean_net_gains);
@@ -273,7 +278,9 @@ struct EffortPoint {
 /// The lofts that lose less than kWindowLoss to the best one, on the average drive: a rack has three lofts and not thirty.
 struct LoftWindow {
   double attack;           ///< [rad] they hold for
-  double low, best, high;  ///< [rad] of the club
+  double low;              ///< [rad] of the club, the least ...
+  double best;             ///< [rad] ... the one that goes furthest ...
+  double high;             ///< [rad] ... and the most
 };
 inline constexpr double kWindowLoss = 2.0 * 0.9144;  ///< [m]
 
@@ -281,7 +288,8 @@ inline constexpr double kWindowLoss = 2.0 * 0.9144;  ///< [m]
 struct SecondOpinion {
   std::string aero;        ///< its id
   Lever lever;             ///< its verdict, on means
-  double loft, attack;     ///< [rad] of its leader
+  double loft;             ///< [rad] of its leader
+  double attack;           ///< [rad] likewise
   bool differs;            ///< another lever, or a loft more than kSameLoft away
 };
 inline constexpr double kSameLoft = 2.0 * kDegree;  ///< [rad]
@@ -305,7 +313,7 @@ struct Advice {
   std::vector<TradeRow> trade;  ///< a row for each loft on offer
   std::vector<Choice> choices;          ///< most mean net gain first, the infeasible last; a lever that does not move is left out
   Verdict verdict;                      ///< without draws on the gains as they stand
-  std::optional<Confidence> confidence;  ///< none: without draws, or nothing is feasible
+  std::optional<Confidence> confidence;  ///< none: AdviseOptions::draws was 0
   std::vector<EffortPoint> effort_front;  ///< least effort first; empty unless the pupil's reach lists options
   std::optional<LoftWindow> window;     ///< at the attack the verdict ends with; none where there is one loft
   std::optional<SecondOpinion> second;  ///< with AdviseOptions::second_air

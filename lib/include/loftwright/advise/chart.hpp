@@ -28,7 +28,8 @@ struct ChartCell {
   double club_speed;   ///< [m/s]
   double attack;       ///< [rad]
   double loft;         ///< [rad] delivered, for the longest goal
-  double loft_for_carry, loft_for_total;  ///< [rad] side by side
+  double loft_for_carry;  ///< [rad] side by side, for the longest carry ...
+  double loft_for_total;  ///< [rad] ... and the longest total
   LoftWindow window;   ///< of the average drive, with the scatter of `like`
   std::optional<double> second_loft;      ///< [rad] with AdviseOptions::second_air, where it lies more than kSameLoft away
   bool at_loft_end;    ///< more or less loft than allowed would go further

@@ -41,7 +41,7 @@ struct Claim {
   double share = 0.0;     ///< [-]
 };
 
-/// In the order they are told; none for advice that is not feasible.
+/// In the order they are told.
 std::vector<Claim> explain(const Advice& advice);
 
 }  // namespace loftwright

@@ -1,7 +1,9 @@
 /// @file
 /// Drag and lift coefficients of a spinning ball. A model is plain data: one of the forms below with its numbers. Every
 /// form offers the same small interface,
-///     template <class T> AeroCoefficients<T> at(const T& reynolds, const SpinRatio<T>& spin_ratio) const;   finite, drag > 0
+/// @code
+/// template <class T> AeroCoefficients<T> at(const T& reynolds, const SpinRatio<T>& spin_ratio) const;   // finite, drag > 0
+/// @endcode
 /// with reynolds Re = 2 rho V r / mu and spin_ratio S = w r / V (the flight holds S at kGreatestSpinRatio above it), so a
 /// new form is a new alternative of AeroForm and nothing else changes.
 #pragma once

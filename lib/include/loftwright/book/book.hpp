@@ -69,7 +69,8 @@ struct Book {
   Handed handed = Handed::right;  ///< the pupil's hand
   std::vector<BookedSession> sessions;  ///< by date, those of one day by number; at most kMostSessions
 };
-inline constexpr std::size_t kLongestName = 200, kLongestNotes = 10000;  ///< [bytes]
+inline constexpr std::size_t kLongestName = 200;     ///< [bytes]
+inline constexpr std::size_t kLongestNotes = 10000;  ///< [bytes]
 inline constexpr std::size_t kMostSessions = 5000;  ///< [-] in one book
 
 /// Fills in delivery, delivery_inferred and shots: the mean delivery as measured or, when a list has only ball numbers,

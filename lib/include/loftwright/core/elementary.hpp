@@ -19,7 +19,8 @@ constexpr To bit_cast(const From& from) {
 /// An angle by its sine and cosine.
 template <class T>
 struct SinCos {
-  T sin, cos;
+  T sin;  ///< [-]
+  T cos;  ///< [-]
 };
 
 /// Of an angle of at most a quarter of pi either way.

@@ -13,7 +13,9 @@ namespace loftwright {
 /// over / sqrt(under_squared), value and parts. Powers of the parts go on beside root and division instead of after them.
 template <class T>
 struct Quotient {
-  T value, over, under_squared;
+  T value;          ///< the quotient
+  T over;           ///< its dividend
+  T under_squared;  ///< the square of its divisor
 
   /// A plain number: over 1.
   Quotient(const T& x) : value(x), over(x), under_squared(1.0) {}  // NOLINT: a number is a quotient too

@@ -24,7 +24,8 @@ using ValueOf = decltype(value_of(T()));
 /// What a comparison in T gives, and one V for each number in a T. Both are many for lanes.
 template <class T>
 struct ScalarTraits {
-  using Logic = bool;
+  using Logic = bool;  ///< of a comparison
+  /// Of a V.
   template <class V>
   using Each = V;
 };
@@ -64,7 +65,7 @@ LogicOf<T> is_finite(const T& x) {
   return x - x == T(0.0);
 }
 
-/// The bits of a number, and the number of bits.
+/// The bits of a number.
 constexpr std::uint64_t bits_of(double x) { return bit_cast<std::uint64_t>(x); }
 /// The number with these bits.
 constexpr double from_bits(std::uint64_t bits) { return bit_cast<double>(bits); }
@@ -93,6 +94,7 @@ struct Dual {
     return r;
   }
 
+  /// @cond
   constexpr Dual& operator+=(const Dual& o) {
     v += o.v;
     for (std::size_t i = 0; i < N; ++i) d[i] += o.d[i];
@@ -166,6 +168,7 @@ struct Dual {
     const double p = std::pow(a.v, n);
     return chain(a, p, a.v == 0.0 ? 0.0 : n * p / a.v);
   }
+  /// @endcond
 };
 
 /// The lesser of two.
@@ -195,7 +198,8 @@ T length_of(const T& squared) {
 /// sqrt(x) and a / sqrt(x) for x > 0. Division and product go on beside the root instead of after it.
 template <class T>
 struct RootAndQuotient {
-  T root, quotient;
+  T root;      ///< sqrt(x)
+  T quotient;  ///< a / sqrt(x)
 };
 /// Both of x > 0.
 template <class T>

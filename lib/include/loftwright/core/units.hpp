@@ -18,7 +18,8 @@ enum class UnitSystem {
   metres,  ///< m, m/s, cm at address
 };
 
-enum class Dimension { speed, angle, length, mass, temperature, pressure, spin, ratio, inertia, time };  ///< What a unit measures.
+/// What a unit measures.
+enum class Dimension { speed, angle, length, mass, temperature, pressure, spin, ratio, inertia, time };
 
 std::string_view name_of(Dimension dimension);  ///< "speed", "angle", ...
 

@@ -6,15 +6,19 @@
 
 namespace loftwright {
 
-/// x down the target line, y up, z to the right.
+/// In any unit; it adds, and is multiplied by a scalar.
 template <class T>
 struct Vec3 {
-  T x{}, y{}, z{};
+  T x{};  ///< down the target line
+  T y{};  ///< up
+  T z{};  ///< to the right
 
+  /// @cond
   friend constexpr Vec3 operator+(const Vec3& a, const Vec3& b) { return {a.x + b.x, a.y + b.y, a.z + b.z}; }
   friend constexpr Vec3 operator-(const Vec3& a, const Vec3& b) { return {a.x - b.x, a.y - b.y, a.z - b.z}; }
   friend constexpr Vec3 operator-(const Vec3& a) { return {-a.x, -a.y, -a.z}; }
   friend constexpr Vec3 operator*(const T& s, const Vec3& a) { return {s * a.x, s * a.y, s * a.z}; }
+  /// @endcond
 };
 
 /// Scalar product.

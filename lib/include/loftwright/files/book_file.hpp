@@ -44,7 +44,8 @@ struct LoadedBook {
 /// read.
 LoadedBook load_book(const std::filesystem::path& file);
 
-enum class WhenMissing { begin, refuse };  ///< Whether a book that is not there is begun or refused.
+/// Whether a book that is not there is begun or refused.
+enum class WhenMissing { begin, refuse };
 using BookChange = std::function<void(Book&)>;  ///< what is to be done to a book; what it throws is passed on
 
 /// Reads the book as load_book does (or begins one), raises its version, lets `change` at it, and keeps the outcome.

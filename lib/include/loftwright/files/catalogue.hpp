@@ -16,7 +16,8 @@ namespace loftwright {
 /// The model of air that a second opinion is asked of.
 inline constexpr std::string_view kSecondAir = "ballistic-range";
 
-enum class ModelKind { ball, head, turf, aero };  ///< What a model is of.
+/// What a model is of.
+enum class ModelKind { ball, head, turf, aero };
 
 /// How one model is described to people.
 struct ModelInfo {

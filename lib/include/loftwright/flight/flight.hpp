@@ -83,7 +83,7 @@ class FlightEquation {
  public:
   using State = std::array<T, 7>;  ///< [m], [m/s], [rad/s]
 
-  /// `setting` and `form` must outlive it.
+  /// `form` must outlive it.
   FlightEquation(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, const Form& form)
       : form_(form), calm_(setting.wind.calm()), wind_(setting.wind) {
     const Ball& ball = *setting.ball;
@@ -104,7 +104,8 @@ class FlightEquation {
 
   /// Re and S of a state, S not held.
   struct Regime {
-    ValueOf<T> reynolds, spin_ratio;  ///< [-]
+    ValueOf<T> reynolds;    ///< [-]
+    ValueOf<T> spin_ratio;  ///< [-]
   };
 
   /// dy/dt, which does not depend on the time; what it met on the way comes back for free.

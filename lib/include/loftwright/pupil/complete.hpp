@@ -92,6 +92,7 @@ void complete_lofts(Pupil& pupil);
 
 /// Attacks to aim for that are common, and a change of attack that many make; what lies beyond is doubted, and nothing beyond is
 /// taken where nobody says. What is common is common practice; how much is learnt is an estimate. [rad]
-inline constexpr double kCommonTarget = 6.0 * kDegree, kCommonChange = 6.0 * kDegree;
+inline constexpr double kCommonTarget = 6.0 * kDegree;
+inline constexpr double kCommonChange = 6.0 * kDegree;  ///< [rad] likewise
 
 }  // namespace loftwright

@@ -26,7 +26,8 @@ struct Interval {
   double high = std::numeric_limits<double>::infinity();  ///< likewise
 };
 
-enum class Goal { carry, total };  ///< What drives are to be longest in.
+/// What drives are to be longest in.
+enum class Goal { carry, total };
 std::string_view key_of(Goal goal);  ///< "carry", "total"
 
 /// What a limit may be set on: a row of kLimits, and its value in a drive in advise/model.cpp.
@@ -82,7 +83,8 @@ struct Spread {
   /// Correlations [-], one a pair of quantities numbered in the order above; pairs not named are independent. Together they
   /// must be possible (a positive definite matrix).
   struct Correlation {
-    int first, second;
+    int first;     ///< the number of one, from 0 ...
+    int second;    ///< ... and of another
     double value;  ///< [-] above -1 and below 1
   };
   std::vector<Correlation> correlations;  ///< those that are not zero

@@ -18,8 +18,7 @@
 
 namespace loftwright {
 
-/// Advice, for the pupil first and for the coach after.
-/// @param input the pupil's file as text, shown so that the page can be made again
+/// Advice, for the pupil first and for the coach after. `input` is the pupil's file as text, shown so that the page can be made again.
 std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue, UnitSystem units,
                         std::string_view input);
 
@@ -30,8 +29,8 @@ void check_chart_page(const ChartAxes& axes);
 std::string chart_page(const Chart& chart, const Pupil& like, const Setting& setting, UnitSystem units);
 
 /// Before and after a lesson: every shot of both lists along the goal, what made the change, and the coach's tables.
-/// @param inputs the files read, by name and as text, shown so that the page can be made again; those too long to stand in a page
-///   are named only
+/// `inputs`: the files read, by name and as text, shown so that the page can be made again; those too long to stand in a page are
+/// named only.
 std::string compare_page(const CompareAnswer& answer, UnitSystem units, const std::vector<std::pair<std::string, std::string>>& inputs);
 
 /// A pupil's progress: carry over the sessions with its trend, the delivery of each, and the coach's table. The latest sessions alone

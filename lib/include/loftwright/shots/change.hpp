@@ -42,7 +42,9 @@ struct ChangeOptions {
 
 /// A number with the ends of its interval.
 struct Estimate {
-  double value, low, high;  ///< [m]
+  double value;  ///< [m]
+  double low;    ///< [m]
+  double high;   ///< [m]
 };
 
 /// What made the change between two lists.
@@ -80,7 +82,8 @@ struct CompareAnswer {
     Hitting hitting;  ///< the shots, and what they were hit with
     Pupil pupil;  ///< what the setting was asked with
   };
-  Side before, after;
+  Side before;  ///< as it was
+  Side after;   ///< as it is
   bool goal_computed;  ///< by the model, for both
   CompareOptions options;  ///< it was asked with
   ChangeOptions change_options;  ///< likewise

@@ -18,13 +18,16 @@ struct ReadingWords {
   std::vector<std::string> second;        ///< heads that stand for it where there is none of the others: "backspin"
   std::vector<std::string> reversed;      ///< heads of columns whose signs are the other way round
   const Unit* unit_if_missing = nullptr;  ///< taken when head, unit row and cells name none; null: that is an error
-  std::vector<std::string> plus, minus;   ///< beside a number: "3.4 R", "down 2"
+  std::vector<std::string> plus;          ///< beside a number: "3.4 R"
+  std::vector<std::string> minus;         ///< likewise: "down 2"
 };
 
 /// The words of all columns.
 struct ColumnMap {
   ByReading<ReadingWords> readings;  ///< of each
-  std::vector<std::string> label, date, club;  ///< heads of the columns that name a shot, its day and its club
+  std::vector<std::string> label;              ///< heads of the columns that name a shot, ...
+  std::vector<std::string> date;               ///< ... its day ...
+  std::vector<std::string> club;               ///< ... and its club
   std::vector<std::string> missing;            ///< cells that stand for no reading
   std::vector<std::string> summary;            ///< cells that mark a line as an average or the like, not a shot
 };
@@ -56,7 +59,9 @@ struct FoundColumn {
 /// All columns of a list.
 struct FoundColumns {
   std::vector<FoundColumn> readings;             ///< by index
-  std::optional<std::size_t> label, date, club;  ///< index
+  std::optional<std::size_t> label;              ///< index from 0, likewise the next two; none: no such column
+  std::optional<std::size_t> date;               ///< index
+  std::optional<std::size_t> club;               ///< index
   std::vector<std::string> unused;               ///< heads nothing was made of
 };
 

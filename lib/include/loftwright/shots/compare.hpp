@@ -25,7 +25,8 @@ struct CompareOptions {
 /// One reading before and after.
 struct ComparedReading {
   Reading reading;  ///< which
-  Summary before, after;                       ///< [SI]
+  Summary before;                              ///< [SI]
+  Summary after;                               ///< [SI]
   WelchTest test;                              ///< [SI]
   double hedges_g;                             ///< [-] difference over the shot-to-shot scatter
   double adjusted_p;                           ///< [-] Holm's, over all readings compared
@@ -63,7 +64,9 @@ Comparison compare_shots(const ShotList& before, const ShotList& after, const Co
 /// What of a predicted gain the measured change is: 1 is all of it.
 struct Reached {
   double predicted;         ///< [m]
-  double share, low, high;  ///< [-]
+  double share;             ///< [-]
+  double low;               ///< [-] lower end of its confidence interval
+  double high;              ///< [-] upper end
 };
 inline constexpr double kMostPredicted = 200.0;  ///< [m]
 

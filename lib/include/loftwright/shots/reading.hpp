@@ -49,8 +49,10 @@ struct ReadingInfo {
   std::string_view title;  ///< in sentences: "club speed"
   Dimension dimension;  ///< what its units are of
   std::string_view unit;  ///< symbol, for keys and for values that had no column of their own; "" for smash
-  double low, high;       ///< [SI] no golf shot lies outside; for Delivery and Launch the ranges of their validate()
-  double usual_low, usual_high;  ///< [SI] where the middle of a list of drives lies (estimate): outside, look for a slip
+  double low;             ///< [SI] no golf shot lies below ...
+  double high;            ///< [SI] ... or above; for Delivery and Launch the ranges of their validate()
+  double usual_low;       ///< [SI] the middle of a list of drives lies above this ...
+  double usual_high;      ///< [SI] ... and below this (estimates): outside, look for a slip
 };
 
 std::span<const ReadingInfo, kReadingCount> readings();  ///< in the order of Reading

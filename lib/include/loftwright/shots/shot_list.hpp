@@ -16,7 +16,9 @@ namespace loftwright {
 /// One shot, as far as it was measured.
 struct Shot {
   std::size_t line = 0;                     ///< of the file, from 1
-  std::string label, date, club;            ///< as written; "" when there is no such column
+  std::string label;                        ///< as written, likewise the next two; "" when there is no such column
+  std::string date;                         ///< as written
+  std::string club;                         ///< as written
   ByReading<std::optional<double>> values;  ///< [SI] signs as in Reading; empty: no reading
   std::vector<Reading> odd;                 ///< in these it stands far out from the other shots
 

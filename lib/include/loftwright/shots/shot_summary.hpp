@@ -13,7 +13,8 @@
 
 namespace loftwright {
 
-enum class OddShots { keep, leave_out };  ///< Whether shots that stand far out count.
+/// Whether shots that stand far out count.
+enum class OddShots { keep, leave_out };
 
 /// The shots counted, and one reading of those that have it, in their order.
 std::vector<const Shot*> counted(const ShotList& list, OddShots odd);
@@ -47,7 +48,8 @@ ShotSummary summarise(const ShotList& list, OddShots odd = OddShots::keep);
 /// Two readings that clearly go together: |r| of at least kStrongCorrelation, and larger than chance alone makes it one
 /// time in a hundred (Fisher's transform, Metron 1 (1921) 3).
 struct Togetherness {
-  Reading first, second;
+  Reading first;       ///< earlier in the order of Reading
+  Reading second;      ///< later
   double correlation;  ///< [-]
 };
 inline constexpr double kStrongCorrelation = 0.6;  ///< [-] estimate: half of the scatter of one goes with the other at 0.7

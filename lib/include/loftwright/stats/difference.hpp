@@ -20,7 +20,8 @@ struct WelchTest {
   double t;                   ///< [-]
   double degrees_of_freedom;  ///< [-]
   double p;                   ///< [-] chance of a difference as large as this when there is none
-  double low, high;           ///< [unit] ends of the confidence interval
+  double low;                 ///< [unit] lower end of the confidence interval
+  double high;                ///< [unit] upper end
 };
 
 /// Throws InputError when either has no spread (fewer than two values), when neither varies, or when confidence is
@@ -43,7 +44,7 @@ struct MoreValues {
   std::optional<std::size_t> after;  ///< added to the sample after
   std::optional<std::size_t> each;   ///< added to both samples
 };
-/// Throws InputError as welch_power does, and for a power outside 0.5 .. 0.999.
+/// Throws InputError as welch_power does, and for a power outside 0.05 .. 0.999.
 MoreValues values_needed(double difference, const Summary& before, const Summary& after, double confidence = 0.95,
                          double power = 0.8);
 
@@ -60,8 +61,10 @@ struct BootstrapOptions {
 
 /// Two intervals of one bootstrap.
 struct BootstrapInterval {
-  double low, high;                        ///< [unit] bias-corrected and accelerated (Efron, JASA 82 (1987) 171)
-  double percentile_low, percentile_high;  ///< [unit] plain percentiles of the same resamples
+  double low;                              ///< [unit] its lower end ...
+  double high;                             ///< [unit] ... and its upper: bias-corrected and accelerated (Efron, JASA 82 (1987) 171)
+  double percentile_low;                   ///< [unit] plain percentiles of the same resamples, the lower ...
+  double percentile_high;                  ///< [unit] ... and the upper
 };
 
 /// Interval for mean(after) - mean(before) that asks for no normal scatter: both samples are drawn again with

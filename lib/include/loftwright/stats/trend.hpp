@@ -21,7 +21,8 @@ struct Trend {
   /// From the scatter about the lines; they say nothing unless has_doubt().
   double residual_sd = 0.0;      ///< [unit of y]
   double standard_error = 0.0;   ///< [unit of y per unit of x] of the slope
-  double low = 0.0, high = 0.0;  ///< [unit of y per unit of x] ends of the slope's confidence interval
+  double low = 0.0;              ///< [unit of y per unit of x] lower end of the slope's confidence interval
+  double high = 0.0;             ///< [unit of y per unit of x] upper end
 
   bool has_doubt() const { return freedom > 0; }  ///< whether there is a scatter to tell it from
 };

@@ -29,7 +29,8 @@ DeliveryOf<T> operator+(const DeliveryOf<T>& d, const Delivery& change) {
           d.dynamic_loft + change.dynamic_loft, d.toe + change.toe, d.high + change.high};
 }
 
-enum class Handed { right, left };  ///< the hand a player plays with
+/// The hand a player plays with.
+enum class Handed { right, left };
 std::string_view key_of(Handed handed);  ///< "right", "left"
 
 /// A right-hander's delivery as a left-hander's, and back.

@@ -59,10 +59,14 @@ inline constexpr double kLeastRemoved = 0.10;  ///< [-]
 /// One tuned value. All [-].
 struct TunedValue {
   Tunable tunable;  ///< which
-  double prior, prior_sd;  ///< as modelled, and its standard deviation
-  double value, sd;  ///< fitted, and its standard deviation
-  double low80, high80;  ///< eight times in ten the truth lies between, if the model and its errors are as stated
-  double low95, high95;  ///< likewise 95 times in a hundred
+  double prior;     ///< as modelled
+  double prior_sd;  ///< its standard deviation
+  double value;     ///< fitted
+  double sd;        ///< its standard deviation
+  double low80;     ///< eight times in ten the truth lies between this ...
+  double high80;    ///< ... and this, if the model and its errors are as stated
+  double low95;     ///< 95 times in a hundred between this ...
+  double high95;    ///< ... and this
   double removed;   ///< share of the prior's standard deviation that the shots took away
   bool identified;  ///< removed >= kLeastRemoved
   bool at_end;      ///< held by an end of what the fit may reach
@@ -78,29 +82,35 @@ struct Misses {
 struct TunedReading {
   Reading reading;  ///< which
   std::size_t count;      ///< shots that have it
-  Misses untuned, tuned;  ///< of the shots fitted to
+  Misses untuned;         ///< of the shots fitted to
+  Misses tuned;           ///< likewise
   double expected;        ///< [SI] standard deviation that a single shot's noise and strike explain
   double widened;         ///< [SI] noise added because the shots scatter more than that; 0: they do not
-  Misses left_out_untuned, left_out_tuned;  ///< of shots while they were left out of the fit
+  Misses left_out_untuned;  ///< of shots while they were left out of the fit
+  Misses left_out_tuned;    ///< likewise
 };
 
 /// What measuring runs is worth: of the run of a drive as the pupil's mean swing makes it, as far as the turf leaves it uncertain. By the information of one shot and what a device gets wrong in all of them alike.
 struct RunWorth {
-  double prior_sd, sd;           ///< [m] untuned and tuned
+  double prior_sd;               ///< [m] untuned
+  double sd;                     ///< [m] tuned
   double least_share;            ///< [-] of prior_sd that no number of shots takes away
   std::optional<int> to_halve;   ///< shots with carry and total, in all, that halve prior_sd; none: however many do not
 };
 
-enum class TuneVerdict { better, no_better, worse };  ///< Whether the tuned model predicts other shots better.
+/// Whether the tuned model predicts other shots better.
+enum class TuneVerdict { better, no_better, worse };
 std::string_view key_of(TuneVerdict verdict);  ///< "better", "no_better", "worse"
 
 /// How the tuned model predicts shots that it was not fitted to, against the untuned one. A shot's miss is the mean over its
 /// readings of the squared residual in units of the expected standard deviation.
 struct LeftOut {
   int folds = 0;  ///< [-] parts that were left out in turn
-  double untuned = 0.0, tuned = 0.0;  ///< [-] root of the mean miss
-  /// [-] mean of (untuned - tuned) miss a shot, with its 95 % interval (paired t)
-  double difference = 0.0, low = 0.0, high = 0.0;
+  double untuned = 0.0;  ///< [-] root of the mean miss of the untuned model ...
+  double tuned = 0.0;    ///< [-] ... and of the tuned
+  double difference = 0.0;  ///< [-] mean of (untuned - tuned) miss a shot, with its 95 % interval (paired t)
+  double low = 0.0;         ///< [-] its lower end
+  double high = 0.0;        ///< [-] its upper end
   TuneVerdict verdict = TuneVerdict::no_better;  ///< that interval lies above zero, holds it, or lies below
 };
 
