@@ -68,7 +68,7 @@ inline constexpr std::array kStyles{
 
 /// Every number that is typed, read, kept or shown.
 enum class Quantity {
-  /// A shot: Reading (shots/reading.hpp) has these in this order.
+  // A shot: Reading (shots/reading.hpp) has these in this order.
   club_speed,
   attack,
   path,
@@ -90,7 +90,7 @@ enum class Quantity {
   side,
   apex,
   landing,
-  /// The club and the swing.
+  // The club and the swing.
   face_to_path,
   loft,
   plane,
@@ -101,7 +101,7 @@ enum class Quantity {
   speed_per_attack,
   effort,
   effort_per_attack,
-  /// Ball, turf and weather.
+  // Ball, turf and weather.
   altitude,
   pressure,
   temperature,
@@ -109,7 +109,7 @@ enum class Quantity {
   wind,
   wind_from,
   wind_height,
-  /// What is asked.
+  // What is asked.
   worthwhile,
   price,
   fairway,
