@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include "layout.hpp"
-#include "loftwright/report/advice_tables.hpp"
 #include "loftwright/report/advice_words.hpp"
+#include "report/advice_tables.hpp"
 
 namespace loftwright::cli {
 

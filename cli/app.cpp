@@ -8,11 +8,12 @@
 #include <thread>
 
 #include "commands.hpp"
+#include "core/disk.hpp"
+#include "core/text.hpp"
 #include "help.hpp"
 #include "layout.hpp"
 #include "line.hpp"
-#include "loftwright/core/disk.hpp"
-#include "loftwright/core/text.hpp"
+#include "loftwright/version.hpp"
 
 namespace loftwright::cli {
 
@@ -26,7 +27,7 @@ Catalogue catalogue_for(const Values& values) {
 
 int answer(const Line& line, std::istream& in, std::ostream& out, std::ostream& err, std::string& kept) {
   if (line.typed.contains("version")) {
-    out << "loftwright " LOFTWRIGHT_VERSION "\n";
+    out << "loftwright " << kVersion << "\n";
     return kDone;
   }
   if (line.typed.contains("help")) {

@@ -8,8 +8,8 @@
 #include "commands.hpp"
 #include "layout.hpp"
 #include "loftwright/files/pupil_file.hpp"
-#include "loftwright/report/advice_page.hpp"
 #include "loftwright/report/json.hpp"
+#include "loftwright/report/pages.hpp"
 #include "page_file.hpp"
 
 namespace loftwright::cli {

@@ -11,11 +11,11 @@
 #include "loftwright/book/history.hpp"
 #include "loftwright/files/book_file.hpp"
 #include "loftwright/files/shots_file.hpp"
-#include "loftwright/report/history_page.hpp"
-#include "loftwright/report/history_words.hpp"
 #include "loftwright/report/json.hpp"
+#include "loftwright/report/pages.hpp"
 #include "loftwright/report/words.hpp"
 #include "page_file.hpp"
+#include "report/history_words.hpp"
 #include "shot_lists.hpp"
 
 namespace loftwright::cli {

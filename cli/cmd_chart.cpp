@@ -8,12 +8,12 @@
 #include "layout.hpp"
 #include "loftwright/advise/chart.hpp"
 #include "loftwright/files/pupil_file.hpp"
-#include "loftwright/report/chart_page.hpp"
-#include "loftwright/report/chart_tables.hpp"
 #include "loftwright/report/json.hpp"
+#include "loftwright/report/pages.hpp"
 #include "loftwright/report/words.hpp"
 #include "page_file.hpp"
 #include "progress.hpp"
+#include "report/chart_tables.hpp"
 #include "shot_lists.hpp"
 
 namespace loftwright::cli {

@@ -9,13 +9,13 @@
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/files/shots_file.hpp"
-#include "loftwright/report/compare_page.hpp"
-#include "loftwright/report/compare_tables.hpp"
 #include "loftwright/report/json.hpp"
-#include "loftwright/report/shot_words.hpp"
-#include "loftwright/shots/csv.hpp"
+#include "loftwright/report/pages.hpp"
 #include "page_file.hpp"
+#include "report/compare_tables.hpp"
+#include "report/shot_words.hpp"
 #include "shot_lists.hpp"
+#include "shots/csv.hpp"
 
 namespace loftwright::cli {
 

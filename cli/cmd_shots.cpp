@@ -8,7 +8,7 @@
 #include "layout.hpp"
 #include "loftwright/files/shots_file.hpp"
 #include "loftwright/report/json.hpp"
-#include "loftwright/report/shot_words.hpp"
+#include "report/shot_words.hpp"
 #include "shot_lists.hpp"
 
 namespace loftwright::cli {

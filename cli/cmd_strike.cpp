@@ -6,7 +6,7 @@
 #include "drive.hpp"
 #include "layout.hpp"
 #include "loftwright/report/json.hpp"
-#include "loftwright/report/shot_words.hpp"
+#include "report/shot_words.hpp"
 
 namespace loftwright::cli {
 

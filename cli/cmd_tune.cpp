@@ -4,14 +4,14 @@
 #include <ostream>
 
 #include "commands.hpp"
+#include "core/disk.hpp"
 #include "layout.hpp"
-#include "loftwright/core/disk.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/files/shots_file.hpp"
 #include "loftwright/report/advice_words.hpp"
 #include "loftwright/report/json.hpp"
-#include "loftwright/report/shot_words.hpp"
-#include "loftwright/report/tune_words.hpp"
+#include "report/shot_words.hpp"
+#include "report/tune_words.hpp"
 #include "shot_lists.hpp"
 
 namespace loftwright::cli {

@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "loftwright/core/text.hpp"
-#include "loftwright/report/text_table.hpp"
+#include "core/text.hpp"
+#include "report/text_table.hpp"
 
 namespace loftwright::cli {
 

@@ -3,8 +3,8 @@
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
-#include "loftwright/core/disk.hpp"
-#include "loftwright/core/nearest.hpp"
+#include "core/disk.hpp"
+#include "core/nearest.hpp"
 
 namespace loftwright::cli {
 

@@ -4,6 +4,7 @@
 
 #include "help.hpp"
 #include "loftwright/report/words.hpp"
+#include "loftwright/version.hpp"
 
 namespace loftwright::cli {
 
@@ -69,7 +70,7 @@ std::string manual_page() {
   for (const ExitCode& e : exit_codes()) codes += item(std::to_string(e.code), "", e.meaning);
   for (const std::string& sentence : cautions(UnitSystem::yards)) care += paragraph(sentence);
   const std::string parts[] = {
-      fmt::format(".TH LOFTWRIGHT 1 \"\" \"loftwright {}\" \"User Commands\"\n", LOFTWRIGHT_VERSION),
+      fmt::format(".TH LOFTWRIGHT 1 \"\" \"loftwright {}\" \"User Commands\"\n", kVersion),
       part("NAME", "loftwright \\- technique or loft: where a golfer\\(aqs yards are, and how sure that is\n"),
       part("SYNOPSIS", "\\fBloftwright\\fR \\fICOMMAND\\fR [\\fIOPTIONS\\fR]\n"),
       part("DESCRIPTION", paragraph(fmt::format("For a golf coach with a pupil: {}", kQuestion)) + paragraph(kQuantities)),

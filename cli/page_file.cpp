@@ -6,7 +6,7 @@
 
 #include "layout.hpp"
 #include "loftwright/core/error.hpp"
-#include "loftwright/report/write_page.hpp"
+#include "loftwright/report/pages.hpp"
 
 namespace loftwright::cli {
 

@@ -2,13 +2,13 @@
 
 #include <fmt/format.h>
 
+#include "core/disk.hpp"
 #include "drive.hpp"
 #include "layout.hpp"
-#include "loftwright/core/disk.hpp"
 #include "loftwright/files/columns_file.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/files/shots_file.hpp"
-#include "loftwright/report/shot_words.hpp"
+#include "report/shot_words.hpp"
 
 namespace loftwright::cli {
 

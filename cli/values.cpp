@@ -7,10 +7,10 @@
 #include <limits>
 #include <optional>
 
-#include "loftwright/core/nearest.hpp"
+#include "core/nearest.hpp"
 #include "loftwright/files/columns_file.hpp"
-#include "loftwright/shots/cells.hpp"
 #include "options.hpp"
+#include "shots/cells.hpp"
 
 namespace loftwright::cli {
 

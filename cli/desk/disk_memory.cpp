@@ -4,7 +4,7 @@
 
 #include <set>
 
-#include "loftwright/core/disk.hpp"
+#include "core/disk.hpp"
 #include "loftwright/core/error.hpp"
 
 namespace loftwright {

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <limits>
 
-#include "loftwright/core/traps.hpp"
+#include "core/traps.hpp"
 #include "loftwright/shot/drives.hpp"
 #include "pupils.hpp"
 

@@ -9,8 +9,8 @@
 #include "loftwright/report/advice_words.hpp"
 #include "loftwright/report/words.hpp"
 #include "loftwright/shot/drives.hpp"
-#include "loftwright/stats/quasi.hpp"
 #include "pupils.hpp"
+#include "stats/quasi.hpp"
 #include "truth.hpp"
 
 using namespace loftwright;

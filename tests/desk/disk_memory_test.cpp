@@ -3,7 +3,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "loftwright/core/disk.hpp"
+#include "core/disk.hpp"
 #include "loftwright/core/error.hpp"
 
 using namespace loftwright;

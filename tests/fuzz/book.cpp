@@ -1,9 +1,9 @@
 // A pupil's book: read, written, shown.
 #include "loftwright/book/history.hpp"
 #include "loftwright/files/book_file.hpp"
-#include "loftwright/report/history_page.hpp"
-#include "loftwright/report/history_words.hpp"
 #include "loftwright/report/json.hpp"
+#include "loftwright/report/pages.hpp"
+#include "report/history_words.hpp"
 #include "target.hpp"
 
 using namespace loftwright;

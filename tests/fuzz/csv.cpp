@@ -4,8 +4,8 @@
 
 #include "loftwright/files/columns_file.hpp"
 #include "loftwright/files/shots_file.hpp"
-#include "loftwright/report/shot_words.hpp"
-#include "loftwright/shots/csv.hpp"
+#include "report/shot_words.hpp"
+#include "shots/csv.hpp"
 #include "target.hpp"
 
 using namespace loftwright;

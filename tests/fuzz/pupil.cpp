@@ -4,9 +4,9 @@
 #include <functional>
 
 #include "loftwright/files/pupil_file.hpp"
-#include "loftwright/report/advice_tables.hpp"
 #include "loftwright/report/advice_words.hpp"
 #include "loftwright/report/json.hpp"
+#include "report/advice_tables.hpp"
 #include "target.hpp"
 
 using namespace loftwright;

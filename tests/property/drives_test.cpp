@@ -6,8 +6,8 @@
 #include <cmath>
 #include <limits>
 
+#include "core/traps.hpp"
 #include "draws.hpp"
-#include "loftwright/core/traps.hpp"
 #include "loftwright/stats/summary.hpp"
 
 using namespace loftwright;

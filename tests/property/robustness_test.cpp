@@ -3,8 +3,8 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "core/traps.hpp"
 #include "draws.hpp"
-#include "loftwright/core/traps.hpp"
 #include "loftwright/shot/drives.hpp"
 
 using namespace loftwright;

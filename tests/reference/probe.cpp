@@ -7,9 +7,9 @@
 #include "loftwright/files/columns_file.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/shot/drives.hpp"
-#include "loftwright/shots/csv.hpp"
 #include "loftwright/stats/difference.hpp"
 #include "loftwright/stats/trend.hpp"
+#include "shots/csv.hpp"
 #include "tune/evidence.hpp"
 
 using namespace loftwright;

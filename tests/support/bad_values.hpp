@@ -5,8 +5,8 @@
 #include <limits>
 #include <string>
 
+#include "core/traps.hpp"
 #include "loftwright/core/error.hpp"
-#include "loftwright/core/traps.hpp"
 
 namespace loftwright::test {
 

@@ -5,8 +5,8 @@
 #include <functional>
 
 #include "loftwright/advise/advise.hpp"
-#include "loftwright/stats/quasi.hpp"
 #include "pupils.hpp"
+#include "stats/quasi.hpp"
 
 namespace loftwright::test {
 

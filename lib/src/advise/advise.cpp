@@ -9,7 +9,7 @@
 #include "advise/confidence.hpp"
 #include "advise/model.hpp"
 #include "advise/search.hpp"
-#include "loftwright/core/parallel.hpp"
+#include "core/parallel.hpp"
 #include "loftwright/pupil/validate.hpp"
 
 namespace loftwright {

@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "advise/search.hpp"
-#include "loftwright/core/parallel.hpp"
+#include "core/parallel.hpp"
 
 namespace loftwright {
 

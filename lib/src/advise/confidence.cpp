@@ -6,8 +6,8 @@
 
 #include "advise/surface.hpp"
 #include "advise/uncertainty.hpp"
-#include "loftwright/core/parallel.hpp"
-#include "loftwright/stats/quasi.hpp"
+#include "core/parallel.hpp"
+#include "stats/quasi.hpp"
 
 namespace loftwright {
 

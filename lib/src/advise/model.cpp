@@ -5,7 +5,7 @@
 #include <utility>
 
 #include "advise/scatter.hpp"
-#include "loftwright/stats/quasi.hpp"
+#include "stats/quasi.hpp"
 
 namespace loftwright {
 

@@ -5,7 +5,7 @@
 
 #include "loftwright/advise/finish.hpp"
 #include "loftwright/shot/drives.hpp"
-#include "loftwright/stats/quasi.hpp"
+#include "stats/quasi.hpp"
 
 namespace loftwright {
 

@@ -8,7 +8,7 @@
 #include <memory>
 #include <stdexcept>
 
-#include "loftwright/core/traps.hpp"
+#include "core/traps.hpp"
 
 namespace loftwright {
 

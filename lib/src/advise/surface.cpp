@@ -4,7 +4,7 @@
 #include <array>
 #include <cmath>
 
-#include "loftwright/core/parallel.hpp"
+#include "core/parallel.hpp"
 
 namespace loftwright {
 

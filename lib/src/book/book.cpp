@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "loftwright/shots/inference.hpp"
+#include "loftwright/version.hpp"
 
 namespace loftwright {
 
@@ -13,7 +14,7 @@ ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const Se
   validate(delivery);
   const Drive drive = drive_from(delivery, handed, setting);
   if (drive.flight.end == FlightEnd::not_finite) throw InputError(std::string(sentence(drive.flight.end)));
-  return {drive.flight.carry, drive.total, LOFTWRIGHT_VERSION};
+  return {drive.flight.carry, drive.total, std::string(kVersion)};
 }
 
 DeliveryBlock take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd, Handed handed,

@@ -1,4 +1,4 @@
-#include "loftwright/core/disk.hpp"
+#include "core/disk.hpp"
 
 #include <fcntl.h>
 #include <fmt/format.h>

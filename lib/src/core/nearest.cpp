@@ -1,4 +1,4 @@
-#include "loftwright/core/nearest.hpp"
+#include "core/nearest.hpp"
 
 #include <algorithm>
 #include <array>

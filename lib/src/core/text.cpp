@@ -1,4 +1,4 @@
-#include "loftwright/core/text.hpp"
+#include "core/text.hpp"
 
 #include <algorithm>
 #include <array>

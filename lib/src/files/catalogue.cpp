@@ -7,10 +7,10 @@
 #include <span>
 #include <stdexcept>
 
+#include "core/disk.hpp"
+#include "core/nearest.hpp"
 #include "files/embedded.hpp"
 #include "files/model_file.hpp"
-#include "loftwright/core/disk.hpp"
-#include "loftwright/core/nearest.hpp"
 #include "loftwright/files/pupil_file.hpp"
 
 namespace loftwright {

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "loftwright/core/nearest.hpp"
+#include "core/nearest.hpp"
 
 namespace loftwright {
 

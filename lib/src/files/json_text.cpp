@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "loftwright/core/text.hpp"
-#include "loftwright/core/traps.hpp"
+#include "core/text.hpp"
+#include "core/traps.hpp"
 
 namespace loftwright {
 

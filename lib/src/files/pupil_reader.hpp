@@ -11,9 +11,9 @@
 #include <utility>
 #include <vector>
 
+#include "core/text.hpp"
 #include "files/json_reader.hpp"
 #include "files/model_file.hpp"
-#include "loftwright/core/text.hpp"
 #include "loftwright/files/catalogue.hpp"
 #include "loftwright/pupil/complete.hpp"
 #include "loftwright/shots/shot_summary.hpp"

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <vector>
 
-#include "loftwright/core/disk.hpp"
-#include "loftwright/core/nearest.hpp"
+#include "core/disk.hpp"
+#include "core/nearest.hpp"
 #include "loftwright/files/pupil_file.hpp"
 
 namespace loftwright {

@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "core/text.hpp"
 #include "files/json_text.hpp"
-#include "loftwright/core/text.hpp"
 #include "loftwright/files/pupil_file.hpp"
 
 namespace loftwright {

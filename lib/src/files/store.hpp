@@ -1,7 +1,7 @@
 // Changes to a book on disk with the writing in the caller's hands; loftwright/book/book_file.hpp says what they do.
 #pragma once
 
-#include "loftwright/core/disk.hpp"
+#include "core/disk.hpp"
 #include "loftwright/files/book_file.hpp"
 
 namespace loftwright {

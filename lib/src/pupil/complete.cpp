@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "loftwright/core/text.hpp"
+#include "core/text.hpp"
 
 namespace loftwright {
 

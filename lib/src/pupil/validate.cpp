@@ -6,7 +6,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "loftwright/core/text.hpp"
+#include "core/text.hpp"
 #include "loftwright/pupil/complete.hpp"
 
 namespace loftwright {

@@ -1,4 +1,4 @@
-#include "loftwright/report/advice_tables.hpp"
+#include "report/advice_tables.hpp"
 
 #include <fmt/format.h>
 

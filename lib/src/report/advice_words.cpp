@@ -7,8 +7,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "core/text.hpp"
 #include "loftwright/core/constants.hpp"
-#include "loftwright/core/text.hpp"
 #include "loftwright/core/units.hpp"
 #include "report/parts.hpp"
 

@@ -1,4 +1,4 @@
-#include "loftwright/report/chart_tables.hpp"
+#include "report/chart_tables.hpp"
 
 #include <fmt/format.h>
 

@@ -1,8 +1,8 @@
-#include "loftwright/report/compare_tables.hpp"
+#include "report/compare_tables.hpp"
 
 #include <fmt/format.h>
 
-#include "loftwright/report/shot_words.hpp"
+#include "report/shot_words.hpp"
 
 namespace loftwright {
 

@@ -1,6 +1,6 @@
 #include "files/json_values.hpp"
-#include "loftwright/report/history_words.hpp"
 #include "loftwright/report/json.hpp"
+#include "report/history_words.hpp"
 
 namespace loftwright {
 

@@ -1,4 +1,4 @@
-#include "loftwright/report/history_words.hpp"
+#include "report/history_words.hpp"
 
 #include <fmt/format.h>
 

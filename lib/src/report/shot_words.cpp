@@ -1,4 +1,4 @@
-#include "loftwright/report/shot_words.hpp"
+#include "report/shot_words.hpp"
 
 #include <fmt/format.h>
 
@@ -6,7 +6,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "loftwright/core/text.hpp"
+#include "core/text.hpp"
 #include "loftwright/core/units.hpp"
 #include "shots/parts.hpp"
 

@@ -1,6 +1,6 @@
 #include "loftwright/report/json.hpp"
-#include "loftwright/report/tune_words.hpp"
 #include "report/json_parts.hpp"
+#include "report/tune_words.hpp"
 
 namespace loftwright {
 

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "loftwright/core/text.hpp"
-#include "loftwright/report/tune_words.hpp"
+#include "core/text.hpp"
+#include "report/tune_words.hpp"
 
 namespace loftwright {
 

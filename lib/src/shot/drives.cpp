@@ -1,6 +1,6 @@
 #include "loftwright/shot/drives.hpp"
 
-#include "loftwright/core/traps.hpp"
+#include "core/traps.hpp"
 #include "shot/lane_drives.hpp"
 
 namespace loftwright {

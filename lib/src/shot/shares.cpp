@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "loftwright/stats/shapley.hpp"
+#include "stats/shapley.hpp"
 
 namespace loftwright {
 

@@ -1,10 +1,10 @@
-#include "loftwright/shots/cells.hpp"
+#include "shots/cells.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 
-#include "loftwright/core/text.hpp"
+#include "core/text.hpp"
 
 namespace loftwright {
 

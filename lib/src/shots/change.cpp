@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "loftwright/core/parallel.hpp"
+#include "core/parallel.hpp"
 #include "loftwright/stats/difference.hpp"
 #include "shots/parts.hpp"
 

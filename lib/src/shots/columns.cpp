@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "loftwright/shots/cells.hpp"
+#include "shots/cells.hpp"
 
 namespace loftwright {
 

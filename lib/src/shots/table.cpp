@@ -5,7 +5,7 @@
 
 #include <algorithm>
 
-#include "loftwright/core/text.hpp"
+#include "core/text.hpp"
 #include "loftwright/stats/summary.hpp"
 
 namespace loftwright {

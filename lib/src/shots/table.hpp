@@ -5,9 +5,9 @@
 #include <string_view>
 #include <vector>
 
-#include "loftwright/shots/cells.hpp"
-#include "loftwright/shots/csv.hpp"
 #include "loftwright/shots/shot_list.hpp"
+#include "shots/cells.hpp"
+#include "shots/csv.hpp"
 
 namespace loftwright {
 

@@ -10,7 +10,7 @@
 #include <cmath>
 #include <numeric>
 
-#include "loftwright/core/traps.hpp"
+#include "core/traps.hpp"
 #include "stats/distributions.hpp"
 #include "stats/in_double.hpp"
 

@@ -1,4 +1,4 @@
-#include "loftwright/stats/quasi.hpp"
+#include "stats/quasi.hpp"
 
 #include <boost/math/special_functions/erf.hpp>
 #include <boost/random/sobol.hpp>

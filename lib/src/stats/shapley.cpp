@@ -1,4 +1,4 @@
-#include "loftwright/stats/shapley.hpp"
+#include "stats/shapley.hpp"
 
 #include <array>
 #include <stdexcept>

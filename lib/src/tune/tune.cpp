@@ -5,9 +5,9 @@
 #include <numeric>
 #include <random>
 
-#include "loftwright/core/parallel.hpp"
-#include "loftwright/stats/quasi.hpp"
+#include "core/parallel.hpp"
 #include "stats/distributions.hpp"
+#include "stats/quasi.hpp"
 #include "tune/fit.hpp"
 
 namespace loftwright {

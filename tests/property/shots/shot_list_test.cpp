@@ -5,8 +5,8 @@
 #include <set>
 
 #include "loftwright/files/columns_file.hpp"
-#include "loftwright/shots/csv.hpp"
 #include "loftwright/shots/shot_summary.hpp"
+#include "shots/csv.hpp"
 
 using namespace loftwright;
 

@@ -7,7 +7,7 @@
 #include <cmath>
 #include <limits>
 
-#include "loftwright/core/traps.hpp"
+#include "core/traps.hpp"
 #include "pupils.hpp"
 
 using namespace loftwright;

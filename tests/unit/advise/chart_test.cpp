@@ -5,7 +5,7 @@
 #include <cmath>
 
 #include "best_loft.hpp"
-#include "loftwright/core/traps.hpp"
+#include "core/traps.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;

@@ -5,8 +5,8 @@
 #include <cmath>
 #include <functional>
 
-#include "loftwright/stats/quasi.hpp"
 #include "loftwright/stats/summary.hpp"
+#include "stats/quasi.hpp"
 #include "truth.hpp"
 
 using namespace loftwright;

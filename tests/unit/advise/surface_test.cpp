@@ -10,7 +10,7 @@
 #include <numeric>
 #include <random>
 
-#include "loftwright/stats/quasi.hpp"
+#include "stats/quasi.hpp"
 #include "truth.hpp"
 
 using namespace loftwright;

@@ -5,9 +5,9 @@
 #include <cmath>
 #include <set>
 
-#include "loftwright/stats/quasi.hpp"
 #include "pupils.hpp"
 #include "settings.hpp"
+#include "stats/quasi.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;

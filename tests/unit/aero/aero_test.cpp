@@ -5,9 +5,9 @@
 #include <cmath>
 #include <limits>
 
+#include "core/traps.hpp"
 #include "draws.hpp"
 #include "loftwright/core/error.hpp"
-#include "loftwright/core/traps.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;

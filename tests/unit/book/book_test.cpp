@@ -6,7 +6,7 @@
 #include "loftwright/book/history.hpp"
 #include "loftwright/files/columns_file.hpp"
 #include "loftwright/files/shots_file.hpp"
-#include "loftwright/report/history_words.hpp"
+#include "report/history_words.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;

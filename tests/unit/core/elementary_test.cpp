@@ -4,8 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "core/traps.hpp"
 #include "draws.hpp"
-#include "loftwright/core/traps.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;

@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <limits>
 
-#include "loftwright/core/traps.hpp"
+#include "core/traps.hpp"
 
 using namespace loftwright;
 

@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/traps.hpp"
 #include "loftwright/core/power_law.hpp"
-#include "loftwright/core/traps.hpp"
 
 using namespace loftwright;
 

@@ -5,8 +5,8 @@
 #include <limits>
 #include <set>
 
+#include "core/traps.hpp"
 #include "loftwright/core/constants.hpp"
-#include "loftwright/core/traps.hpp"
 
 using namespace loftwright;
 

@@ -6,7 +6,7 @@
 #include "books.hpp"
 #include "findings.hpp"
 #include "loftwright/files/catalogue.hpp"
-#include "loftwright/shots/csv.hpp"
+#include "shots/csv.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;

@@ -6,8 +6,8 @@
 #include <catch2/catch.hpp>
 #include <random>
 
+#include "core/nearest.hpp"
 #include "findings.hpp"
-#include "loftwright/core/nearest.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;

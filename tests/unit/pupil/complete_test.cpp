@@ -3,8 +3,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "core/traps.hpp"
 #include "loftwright/advise/advise.hpp"
-#include "loftwright/core/traps.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/pupil/validate.hpp"
 #include "pupils.hpp"

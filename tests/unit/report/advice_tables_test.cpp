@@ -1,5 +1,5 @@
 // The tables of an answer, on numbers of our choosing: which rows and columns there are, what they say, and what is marked.
-#include "loftwright/report/advice_tables.hpp"
+#include "report/advice_tables.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -1,4 +1,4 @@
-#include "loftwright/report/shot_words.hpp"
+#include "report/shot_words.hpp"
 
 #include <catch2/catch.hpp>
 

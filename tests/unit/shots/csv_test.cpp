@@ -1,4 +1,4 @@
-#include "loftwright/shots/csv.hpp"
+#include "shots/csv.hpp"
 
 #include <catch2/catch.hpp>
 

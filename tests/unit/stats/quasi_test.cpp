@@ -1,4 +1,4 @@
-#include "loftwright/stats/quasi.hpp"
+#include "stats/quasi.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

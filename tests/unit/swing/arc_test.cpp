@@ -4,8 +4,8 @@
 #include <cmath>
 
 #include "bad_values.hpp"
+#include "core/traps.hpp"
 #include "draws.hpp"
-#include "loftwright/core/traps.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;

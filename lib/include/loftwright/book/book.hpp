@@ -1,5 +1,6 @@
-// The record of a pupil: sessions, each with the delivery of its day, made comparable by one drive of each delivery
-// under the same conditions. Plain data; book_file keeps it on disk, history says what it shows.
+/// @file
+/// The record of a pupil: sessions, each with the delivery of its day, made comparable by one drive of each delivery
+/// under the same conditions. Plain data; book_file keeps it on disk, history says what it shows.
 #pragma once
 
 #include <cstddef>
@@ -14,74 +15,78 @@
 
 namespace loftwright {
 
-// The model's drive of a delivery with the session's head under the conditions of a default Pupil: ball "reference",
-// turf "medium", sea level, 20 C, 50 % humidity, calm.
+/// The model's drive of a delivery with the session's head under the conditions of a default Pupil: ball "reference",
+/// turf "medium", sea level, 20 C, 50 % humidity, calm.
 struct ReferenceDrive {
-  double carry = 0.0;   // [m]
-  double total = 0.0;   // [m]
-  std::string program;  // version that computed it: another may compute another carry
+  double carry = 0.0;   ///< [m]
+  double total = 0.0;   ///< [m]
+  std::string program;  ///< version that computed it: another may compute another carry
 };
 
-// `setting` is that of the reference conditions (reference_setting of files/catalogue). The hand matters: the strike point
-// stays on the toe while path and face are mirrored. Throws InputError for a delivery out of range, or one from which the model
-// computes no drive.
+/// `setting` is that of the reference conditions (reference_setting of files/catalogue). The hand matters: the strike point
+/// stays on the toe while path and face are mirrored. Throws InputError for a delivery out of range, or one from which the model
+/// computes no drive.
 ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const Setting& setting);
 
-// What is kept of a shot list.
+/// What is kept of a shot list.
 struct BookedShots {
-  std::string file;           // as it was named
-  std::size_t counted = 0;    // shots the numbers are of
-  std::size_t set_aside = 0;  // rows that could not be shots
-  std::size_t left_out = 0;   // odd shots not counted
+  std::string file;           ///< as it was named
+  std::size_t counted = 0;    ///< shots the numbers are of
+  std::size_t set_aside = 0;  ///< rows that could not be shots
+  std::size_t left_out = 0;   ///< odd shots not counted
+  /// What is kept of one reading.
   struct Reading {
-    loftwright::Reading reading;
-    Summary summary;  // [SI]
+    loftwright::Reading reading;  ///< which
+    Summary summary;  ///< [SI]
   };
-  std::vector<Reading> readings;  // as measured, in the order of Reading
+  std::vector<Reading> readings;  ///< as measured, in the order of Reading
 };
 
-// Ball, turf and weather.
+/// Ball, turf and weather.
 struct Course {
-  std::string ball = "reference";  // a data file's id or path
-  Conditions conditions;
+  std::string ball = "reference";  ///< a data file's id or path
+  Conditions conditions;  ///< turf and weather
 };
 
+/// One session: the delivery of a day, and what is known beside it.
 struct BookedSession {
-  int number = 0;  // never given twice in a book
-  Day date;
-  std::string notes;                   // at most kLongestNotes bytes
-  std::optional<double> loft;          // [rad] of the driver as marked, 4 .. 30 deg
-  std::string head = "modern-driver";  // a data file's id or path
-  std::optional<Course> course;        // as it was played; none: nothing was said of it
-  Delivery delivery;                   // as the player's hand has it; of a shot list the mean
-  bool delivery_inferred = false;      // worked back from ball numbers
-  std::optional<BookedShots> shots;    // none: the delivery was given as such
-  ReferenceDrive reference;
+  int number = 0;  ///< never given twice in a book
+  Day date;  ///< when it was
+  std::string notes;                   ///< at most kLongestNotes bytes
+  std::optional<double> loft;          ///< [rad] of the driver as marked, 4 .. 30 deg
+  std::string head = "modern-driver";  ///< a data file's id or path
+  std::optional<Course> course;        ///< as it was played; none: nothing was said of it
+  Delivery delivery;                   ///< as the player's hand has it; of a shot list the mean
+  bool delivery_inferred = false;      ///< worked back from ball numbers
+  std::optional<BookedShots> shots;    ///< none: the delivery was given as such
+  ReferenceDrive reference;  ///< what makes sessions comparable
 };
 
+/// The whole record of one pupil.
 struct Book {
-  int version = 0;    // rises by one with every change that is kept; 0: never kept
-  std::string pupil;  // at most kLongestName bytes, one line
-  Handed handed = Handed::right;
-  std::vector<BookedSession> sessions;  // by date, those of one day by number; at most kMostSessions
+  int version = 0;    ///< rises by one with every change that is kept; 0: never kept
+  std::string pupil;  ///< at most kLongestName bytes, one line
+  Handed handed = Handed::right;  ///< the pupil's hand
+  std::vector<BookedSession> sessions;  ///< by date, those of one day by number; at most kMostSessions
 };
-inline constexpr std::size_t kLongestName = 200, kLongestNotes = 10000;  // [bytes]
-inline constexpr std::size_t kMostSessions = 5000;
+inline constexpr std::size_t kLongestName = 200;     ///< [bytes]
+inline constexpr std::size_t kLongestNotes = 10000;  ///< [bytes]
+inline constexpr std::size_t kMostSessions = 5000;  ///< [-] in one book
 
-// Fills in delivery, delivery_inferred and shots: the mean delivery as measured or, when a list has only ball numbers,
-// worked back from each with the setting's head and ball. Returns the block they come of, which says what was assumed. Throws
-// InputError when neither can be.
+/// Fills in delivery, delivery_inferred and shots: the mean delivery as measured or, when a list has only ball numbers,
+/// worked back from each with the setting's head and ball. Returns the block they come of, which says what was assumed. Throws
+/// InputError when neither can be.
 DeliveryBlock take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd, Handed handed,
                          const Setting& setting);
 
-// Numbers the session after the book's version and puts it in its place. The session as it stands there.
+/// Numbers the session after the book's version and puts it in its place. The session as it stands there.
 const BookedSession& add_session(Book& book, BookedSession session);
 
-// Another session of the book with the very same numbers as this one: of a list at any date, of a delivery typed in on the
-// same day. Null when there is none.
+/// Another session of the book with the very same numbers as this one: of a list at any date, of a delivery typed in on the
+/// same day. Null when there is none.
 const BookedSession* same_session(const Book& book, const BookedSession& session);
 
-// Throws InputError when there is none of that number; it lists those there are.
+/// Throws InputError when there is none of that number; it lists those there are.
 void remove_session(Book& book, int number);
 
 }  // namespace loftwright

@@ -1,7 +1,8 @@
-// Sine, cosine, arctangent, exponential and logarithm of a double, from arithmetic alone: inlined where the model needs several
-// at once, and the same to the last bit on every processor, which a C library's are not. Within 4e-16 of the truth, relative
-// (tests/unit/core measures). The polynomials of the first three are of least greatest error, found in 50 digits; the others'
-// are Taylor's.
+/// @file
+/// Sine, cosine, arctangent, exponential and logarithm of a double, from arithmetic alone: inlined where the model needs several
+/// at once, and the same to the last bit on every processor, which a C library's are not. Within 4e-16 of the truth, relative
+/// (tests/unit/core measures). The polynomials of the first three are of least greatest error, found in 50 digits; the others'
+/// are Taylor's.
 #pragma once
 
 #include <cmath>
@@ -9,19 +10,20 @@
 
 namespace loftwright {
 
-// What std::bit_cast is, which the library of the desk's compiler (libc++ 13) lacks.
+/// What std::bit_cast is, which the library of the desk's compiler (libc++ 13) lacks.
 template <class To, class From>
 constexpr To bit_cast(const From& from) {
   return __builtin_bit_cast(To, from);
 }
 
-// An angle by its sine and cosine.
+/// An angle by its sine and cosine.
 template <class T>
 struct SinCos {
-  T sin, cos;
+  T sin;  ///< [-]
+  T cos;  ///< [-]
 };
 
-// Of an angle of at most a quarter of pi either way.
+/// Of an angle of at most a quarter of pi either way.
 inline SinCos<double> sin_cos_of_small(double x) {
   const double z = x * x, z2 = z * z, z4 = z2 * z2;
   const double odd = (-0.1666666666666663 + 0.008333333333322113 * z) + z2 * (-0.00019841269829584928 + 2.755731361971933e-06 * z) +
@@ -32,7 +34,7 @@ inline SinCos<double> sin_cos_of_small(double x) {
   return {x + (x * z) * odd, most + (((1.0 - most) - half) + z2 * even)};
 }
 
-// Of any angle; not a number for one that is none. [rad]
+/// Of any angle; not a number for one that is none. [rad]
 inline SinCos<double> sin_cos(double x) {
   if (std::abs(x) < 0.785) return sin_cos_of_small(x);  // as below, without the wait
   if (!(std::abs(x) <= 1e5)) [[unlikely]] return {std::sin(x), std::cos(x)};
@@ -45,7 +47,7 @@ inline SinCos<double> sin_cos(double x) {
   return {quarter & 2 ? -s : s, (quarter + 1) & 2 ? -c : c};
 }
 
-// Angle of the point (x, y) from the axis of x, as std::atan2 has it, zeros and infinities with it. [rad]
+/// Angle of the point (x, y) from the axis of x, as std::atan2 has it, zeros and infinities with it. [rad]
 inline double arctangent(double y, double x) {
   const double across = std::abs(y), along = std::abs(x);
   const bool beyond = across > along;
@@ -66,8 +68,8 @@ inline double arctangent(double y, double x) {
 }
 
 
-// e^x, held within e^-700 .. e^700; not a number for one that is none. A whole number of ln 2 is taken off in two pieces, the
-// first exact times any such number.
+/// e^x, held within e^-700 .. e^700; not a number for one that is none. A whole number of ln 2 is taken off in two pieces, the
+/// first exact times any such number.
 inline double exponential(double x) {
   if (x != x) [[unlikely]] return x;
   const double held = x < -700.0 ? -700.0 : x > 700.0 ? 700.0 : x;
@@ -81,8 +83,8 @@ inline double exponential(double x) {
   return power * bit_cast<double>((bit_cast<std::uint64_t>(shifted) + 1023) << 52);
 }
 
-// Natural logarithm of a normal x > 0; std::log of anything else. x = 2^e m with m between the roots of 1/2 and 2, and
-// log m = 2 (s + s^3 / 3 + ...) with s = (m - 1) / (m + 1).
+/// Natural logarithm of a normal x > 0; std::log of anything else. x = 2^e m with m between the roots of 1/2 and 2, and
+/// log m = 2 (s + s^3 / 3 + ...) with s = (m - 1) / (m + 1).
 inline double logarithm(double x) {
   if (!(x >= 0x1p-1022 && x < 0x1p1023)) [[unlikely]] return std::log(x);
   constexpr std::uint64_t kRootHalf = 0x3fe6a09e667f3bcd;

@@ -1,6 +1,7 @@
-// What the physics asks of a scalar, so that one text of the model serves plain numbers (double), numbers that carry
-// their derivatives (Dual) and many numbers side by side (Lanes, in lib/src/core). Any further scalar needs: + - * /,
-// comparisons, the functions below, value_of, select.
+/// @file
+/// What the physics asks of a scalar, so that one text of the model serves plain numbers (double), numbers that carry
+/// their derivatives (Dual) and many numbers side by side (Lanes, in lib/src/core). Any further scalar needs: + - * /,
+/// comparisons, the functions below, value_of, select.
 #pragma once
 
 #include <array>
@@ -13,27 +14,32 @@
 
 namespace loftwright {
 
+/// A scalar's value without its derivatives.
 inline double value_of(double x) { return x; }
 
-// What steers a computation in T: its values without derivatives.
+/// What steers a computation in T: its values without derivatives.
 template <class T>
 using ValueOf = decltype(value_of(T()));
 
-// What a comparison in T gives, and one V for each number in a T. Both are many for lanes.
+/// What a comparison in T gives, and one V for each number in a T. Both are many for lanes.
 template <class T>
 struct ScalarTraits {
-  using Logic = bool;
+  using Logic = bool;  ///< of a comparison
+  /// Of a V.
   template <class V>
   using Each = V;
 };
+/// What a comparison of two T gives: bool, or one for each lane.
 template <class T>
 using LogicOf = typename ScalarTraits<T>::Logic;
+/// A V, or one for each lane.
 template <class T, class V>
 using EachOf = typename ScalarTraits<T>::template Each<V>;
 
+/// Whether it holds, or holds in any lane.
 inline bool any(bool condition) { return condition; }
 
-// The same V for each number in a T; a count held in a scalar, for each.
+/// The same V for each number in a T; a count held in a scalar, for each.
 template <class T, class V>
 EachOf<T, V> each(const V& v) {
   EachOf<T, V> all;
@@ -44,45 +50,51 @@ EachOf<T, V> each(const V& v) {
   }
   return all;
 }
+/// A count as whole numbers.
 inline int whole_numbers(double count) { return static_cast<int>(count); }
 
-// Both sides are computed, one is taken: keeps the physics free of jumps that a lane type could not follow.
+/// Both sides are computed, one is taken: keeps the physics free of jumps that a lane type could not follow.
 template <class T>
 T select(bool condition, const T& yes, const T& no) {
   return condition ? yes : no;
 }
 
-// False for NaN and infinities, whatever the compiler may assume of them.
+/// False for NaN and infinities, whatever the compiler may assume of them.
 template <class T>
 LogicOf<T> is_finite(const T& x) {
   return x - x == T(0.0);
 }
 
+/// The bits of a number.
 constexpr std::uint64_t bits_of(double x) { return bit_cast<std::uint64_t>(x); }
+/// The number with these bits.
 constexpr double from_bits(std::uint64_t bits) { return bit_cast<double>(bits); }
 
-// Forward-mode derivative: a value and its gradient along N directions chosen by the caller with `variable`.
-// Exact to rounding; checked against central differences and closed forms in tests/unit/core.
+/// Forward-mode derivative: a value and its gradient along N directions chosen by the caller with `variable`.
+/// Exact to rounding; checked against central differences and closed forms in tests/unit/core.
 template <std::size_t N>
 struct Dual {
-  double v = 0.0;              // value, in the unit of the quantity
-  std::array<double, N> d{};   // derivative along each direction
+  double v = 0.0;              ///< value, in the unit of the quantity
+  std::array<double, N> d{};   ///< derivative along each direction
 
   constexpr Dual() = default;
+  /// A constant.
   constexpr Dual(double value) : v(value) {}  // NOLINT: constants mix freely with duals
+  /// What is derived by: 1 in its own direction.
   static constexpr Dual variable(double value, std::size_t direction) {
     Dual x(value);
     x.d[direction] = 1.0;
     return x;
   }
 
-  // f(x) with f'(x) known: the chain rule every function below goes through.
+  /// f(x) with f'(x) known: the chain rule every function below goes through.
   friend constexpr Dual chain(const Dual& x, double f, double df) {
     Dual r(f);
     for (std::size_t i = 0; i < N; ++i) r.d[i] = df * x.d[i];
     return r;
   }
 
+  /// @cond
   constexpr Dual& operator+=(const Dual& o) {
     v += o.v;
     for (std::size_t i = 0; i < N; ++i) d[i] += o.d[i];
@@ -151,39 +163,45 @@ struct Dual {
     for (std::size_t i = 0; i < N; ++i) r.d[i] = (x.v * y.d[i] - y.v * x.d[i]) * s;
     return r;
   }
-  // Constant exponents only: the model has no other.
+  /// Constant exponents only: the model has no other.
   friend Dual pow(const Dual& a, double n) {
     const double p = std::pow(a.v, n);
     return chain(a, p, a.v == 0.0 ? 0.0 : n * p / a.v);
   }
+  /// @endcond
 };
 
+/// The lesser of two.
 template <class T>
 T min_of(const T& a, const T& b) {
   return select(b < a, b, a);
 }
+/// The greater of two.
 template <class T>
 T max_of(const T& a, const T& b) {
   return select(a < b, b, a);
 }
+/// Without its sign.
 template <class T>
 T abs_of(const T& a) {
   return select(a < T(0.0), -a, a);
 }
-inline double abs_of(double a) { return std::abs(a); }  // no branch: signs of errors cannot be predicted
+inline double abs_of(double a) { return std::abs(a); }  ///< no branch: signs of errors cannot be predicted
 
-// sqrt whose derivative at exactly zero is zero, for lengths that may vanish (a square strike has no slip).
+/// sqrt whose derivative at exactly zero is zero, for lengths that may vanish (a square strike has no slip).
 template <class T>
 T length_of(const T& squared) {
   using std::sqrt;
   return select(squared > T(0.0), sqrt(max_of(squared, T(1e-300))), T(0.0));
 }
 
-// sqrt(x) and a / sqrt(x) for x > 0. Division and product go on beside the root instead of after it.
+/// sqrt(x) and a / sqrt(x) for x > 0. Division and product go on beside the root instead of after it.
 template <class T>
 struct RootAndQuotient {
-  T root, quotient;
+  T root;      ///< sqrt(x)
+  T quotient;  ///< a / sqrt(x)
 };
+/// Both of x > 0.
 template <class T>
 RootAndQuotient<T> root_and_quotient(const T& x, const T& a) {
   using std::sqrt;
@@ -191,16 +209,17 @@ RootAndQuotient<T> root_and_quotient(const T& x, const T& a) {
   return {root, (a * (1.0 / x)) * root};
 }
 
-// x^(-1/5) to 3.5 %, for 1e-300 < x < 1e300: what a step-size controller needs, without a call of pow. The bits of a double
-// are nearly its logarithm: a fifth of them, off the middle.
+/// x^(-1/5) to 3.5 %, for 1e-300 < x < 1e300: what a step-size controller needs, without a call of pow. The bits of a double
+/// are nearly its logarithm: a fifth of them, off the middle.
 template <class T>
 T inverse_fifth_root(const T& x) {
   const auto fifth = (bits_of(x) >> 32) * std::uint64_t{0x33333333};
   return from_bits(0x4cb8999999999996 - fifth);  // 6/5 of the bits of 1, less 2^48
 }
 
-// x > 0 with the first bits of its mantissa alone.
+/// x > 0 with the first bits of its mantissa alone.
 constexpr int kCoarseBits = 8;
+/// See kCoarseBits.
 template <class T>
 T coarse(const T& x) {
   return from_bits(bits_of(x) & ~((std::uint64_t{1} << (52 - kCoarseBits)) - 1));

@@ -1,6 +1,7 @@
-// Bounce and roll on level turf, in the vertical plane of the landing velocity. What is computed, and from which source: the
-// law is in lib/src/ground/bounce.hpp and docs/model.md, section 5. Left out: side spin, wind below the hops, slope.
-// Run is the least certain part of a drive: some 6 yd (1 sd) for a steep landing, 13 yd for a shallow one.
+/// @file
+/// Bounce and roll on level turf, in the vertical plane of the landing velocity. What is computed, and from which source: the
+/// law is in lib/src/ground/bounce.hpp and docs/model.md, section 5. Left out: side spin, wind below the hops, slope.
+/// Run is the least certain part of a drive: some 6 yd (1 sd) for a steep landing, 13 yd for a shallow one.
 #pragma once
 
 #include "loftwright/aero/aero.hpp"
@@ -11,36 +12,36 @@
 
 namespace loftwright {
 
-// The first four set one turf apart from another; the rest is the law's own, the same on all that ship.
+/// The first four set one turf apart from another; the rest is the law's own, the same on all that ship.
 template <class T>
 struct TurfOf {
-  T tilt = T(21.4 * kDegree);  // [rad] 0..40 deg: greatest lean of the surface toward the ball
-  T restitution = T(0.53);     // [-] 0.05..0.95, of a ball that hardly falls
-  T rolling = T(0.23);         // [-] rolling resistance, 0.02..1
-  T grass = T(0.012);          // [1/m] drag of the grass on a rolling ball, 0.0005..0.2
-  T tilt_speed = T(2.5);       // [m/s] 0.5..10: downward speed over which the surface comes to lean
-  T rise = T(0.9);             // [-] 0.3..1.2: greatest ratio of upward to downward speed
-  T friction = T(1.0);         // [-] 0.05..1
-  double width = 1.0;          // [-] 0..3: how much less is known of it than of turf that was measured (TurfWidths)
+  T tilt = T(21.4 * kDegree);  ///< [rad] 0..40 deg: greatest lean of the surface toward the ball
+  T restitution = T(0.53);     ///< [-] 0.05..0.95, of a ball that hardly falls
+  T rolling = T(0.23);         ///< [-] rolling resistance, 0.02..1
+  T grass = T(0.012);          ///< [1/m] drag of the grass on a rolling ball, 0.0005..0.2
+  T tilt_speed = T(2.5);       ///< [m/s] 0.5..10: downward speed over which the surface comes to lean
+  T rise = T(0.9);             ///< [-] 0.3..1.2: greatest ratio of upward to downward speed
+  T friction = T(1.0);         ///< [-] 0.05..1
+  double width = 1.0;          ///< [-] 0..3: how much less is known of it than of turf that was measured (TurfWidths)
 };
-using Turf = TurfOf<double>;
+using Turf = TurfOf<double>;  ///< in plain numbers
 
-// Throws InputError naming the field and its range.
+/// Throws InputError naming the field and its range.
 void validate(const Turf& turf);
 
-// What is not known exactly of a turf. All ones and zeros: the turf as it stands.
+/// What is not known exactly of a turf. All ones and zeros: the turf as it stands.
 template <class T>
 struct TurfErrorOf {
-  T tilt = T(0.0);         // [rad] added
-  T restitution = T(1.0);  // [-] multiplies, as do the next three
-  T rolling = T(1.0);
-  T grass = T(1.0);
-  T tilt_speed = T(1.0);
-  T rise = T(0.0);         // [-] added
-  T friction = T(0.0);     // [-] added
+  T tilt = T(0.0);         ///< [rad] added
+  T restitution = T(1.0);  ///< [-] multiplies, as do the next three
+  T rolling = T(1.0);  ///< [-]
+  T grass = T(1.0);  ///< [-]
+  T tilt_speed = T(1.0);  ///< [-]
+  T rise = T(0.0);         ///< [-] added
+  T friction = T(0.0);     ///< [-] added
 };
 
-// The turf as it is then, held within the ranges above.
+/// The turf as it is then, held within the ranges above.
 template <class T>
 TurfOf<T> turf_under(const Turf& turf, const TurfErrorOf<T>& error) {
   const auto held = [](const T& x, double low, double high) { return min_of(max_of(x, T(low)), T(high)); };
@@ -54,34 +55,36 @@ TurfOf<T> turf_under(const Turf& turf, const TurfErrorOf<T>& error) {
           turf.width};
 }
 
-// A ball that meets the turf.
+/// A ball that meets the turf.
 template <class T>
 struct LandingOf {
-  T speed;     // [m/s]
-  T below;     // [rad] below horizontal
-  T backspin;  // [rad/s] about the horizontal axis across its way; topspin is negative
+  T speed;     ///< [m/s]
+  T below;     ///< [rad] below horizontal
+  T backspin;  ///< [rad/s] about the horizontal axis across its way; topspin is negative
 };
-using Landing = LandingOf<double>;
+using Landing = LandingOf<double>;  ///< in plain numbers
 
+/// What the run is computed in.
 template <class T>
 struct RunSettingOf {
-  TurfOf<T> turf{};
-  const Ball* ball = nullptr;
-  const AeroModel* aero = nullptr;
-  Air air{};
-  T drag_scale = T(1.0);  // [-] multiplies Cd of the hops, as in the flight
-  T lift_scale = T(1.0);  // [-] multiplies Cl
+  TurfOf<T> turf{};  ///< it runs on
+  const Ball* ball = nullptr;  ///< must be given
+  const AeroModel* aero = nullptr;  ///< must be given: of the hops
+  Air air{};  ///< density and viscosity
+  T drag_scale = T(1.0);  ///< [-] multiplies Cd of the hops, as in the flight
+  T lift_scale = T(1.0);  ///< [-] multiplies Cl
 };
-using RunSetting = RunSettingOf<double>;
+using RunSetting = RunSettingOf<double>;  ///< in plain numbers
 
+/// A run from landing to rest.
 template <class T>
 struct RunOf {
-  T bounce{};  // [m] from the pitch mark to where the roll begins
-  T roll{};    // [m]
+  T bounce{};  ///< [m] from the pitch mark to where the roll begins
+  T roll{};    ///< [m]
 };
-using Run = RunOf<double>;
+using Run = RunOf<double>;  ///< in plain numbers
 
-// Landing -> bounce and roll. T: double, a width of Dual instantiated in run.cpp, or Lanes.
+/// Landing -> bounce and roll. T: double, a width of Dual instantiated in run.cpp, or Lanes.
 template <class T>
 RunOf<T> run_out(const LandingOf<T>& landing, const RunSettingOf<T>& setting);
 

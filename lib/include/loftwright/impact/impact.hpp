@@ -1,10 +1,11 @@
-// Impact: two rigid bodies touching at a point (Winfield & Tan, Computers & Structures 53 (1994) 19-25), normal
-// restitution that falls with speed, and tangential restitution of a gripping ball (Cross, Am. J. Phys. 70 (2002) 1093)
-// that gives way to sliding. One 3x3 solve yields ball speed, direction and spin, and with them the loss off centre,
-// gear effect in both directions, bulge and roll, with no separate rule for each.
-//     M = (1/m + 1/Mh) I - [rb]x (1/Ib) [rb]x - [rh]x Ih^-1 [rh]x          u' = u + M J
-//     normal u'n = -e un        tangential u't = -e_t ut, unless |Jt| > mu Jn: then Jt = mu Jn along the same direction
-// Left out: shaft stiffness beyond the tip mass, face deflection, spin about the ball's line of flight.
+/// @file
+/// Impact: two rigid bodies touching at a point (Winfield & Tan, Computers & Structures 53 (1994) 19-25), normal
+/// restitution that falls with speed, and tangential restitution of a gripping ball (Cross, Am. J. Phys. 70 (2002) 1093)
+/// that gives way to sliding. One 3x3 solve yields ball speed, direction and spin, and with them the loss off centre,
+/// gear effect in both directions, bulge and roll, with no separate rule for each.
+///     M = (1/m + 1/Mh) I - [rb]x (1/Ib) [rb]x - [rh]x Ih^-1 [rh]x          u' = u + M J
+///     normal u'n = -e un        tangential u't = -e_t ut, unless |Jt| > mu Jn: then Jt = mu Jn along the same direction
+/// Left out: shaft stiffness beyond the tip mass, face deflection, spin about the ball's line of flight.
 #pragma once
 
 #include "loftwright/equip/ball.hpp"
@@ -13,20 +14,21 @@
 
 namespace loftwright {
 
-// A ball just after impact. Spin axis is across the flight; tilt + curves right.
+/// A ball just after impact. Spin axis is across the flight; tilt + curves right.
 template <class T>
 struct LaunchOf {
-  T ball_speed{};  // [m/s] 1 .. 110
-  T launch{};      // [rad] above the ground, -20 .. +80 deg
-  T azimuth{};     // [rad] right of target, -60 .. +60 deg
-  T spin{};        // [rad/s] 0 .. 1570 (15 000 rpm)
-  T tilt{};        // [rad] of the spin axis, -pi .. pi
+  T ball_speed{};  ///< [m/s] 1 .. 110
+  T launch{};      ///< [rad] above the ground, -20 .. +80 deg
+  T azimuth{};     ///< [rad] right of target, -60 .. +60 deg
+  T spin{};        ///< [rad/s] 0 .. 1570 (15 000 rpm)
+  T tilt{};        ///< [rad] of the spin axis, -pi .. pi
 };
-using Launch = LaunchOf<double>;
+using Launch = LaunchOf<double>;  ///< in plain numbers
 
-// Throws InputError naming the field that is not finite or outside the range beside it.
+/// Throws InputError naming the field that is not finite or outside the range beside it.
 void validate(const Launch& launch);
 
+/// A right-hander's launch as a left-hander's, and back.
 template <class T>
 LaunchOf<T> mirrored(LaunchOf<T> launch) {
   launch.azimuth = -launch.azimuth;
@@ -34,24 +36,25 @@ LaunchOf<T> mirrored(LaunchOf<T> launch) {
   return launch;
 }
 
+/// What comes of an impact.
 template <class T>
 struct ImpactOf {
-  LaunchOf<T> launch;
-  T spin_loft{};         // [rad] angle between club velocity and face-centre normal, in three dimensions
-  LogicOf<T> sliding{};  // the ball slid up the face throughout: less spin than a grip would give
+  LaunchOf<T> launch;  ///< the ball just after it
+  T spin_loft{};         ///< [rad] angle between club velocity and face-centre normal, in three dimensions
+  LogicOf<T> sliding{};  ///< the ball slid up the face throughout: less spin than a grip would give
 };
 
-// Highest smash factor this head and ball allow: a level blow with no loft, struck dead centre. [-]
+/// Highest smash factor this head and ball allow: a level blow with no loft, struck dead centre. [-]
 double greatest_smash(const Head& head, const Ball& ball, double club_speed);
 
 namespace detail {
 
-// Symmetric.
+/// Symmetric.
 template <class T>
 struct Matrix3 {
   T xx{}, yy{}, zz{}, xy{}, yz{}, zx{};
 
-  // scale times a's outer product with itself
+  /// scale times a's outer product with itself
   void add_outer(const T& scale, const Vec3<T>& a) {
     const Vec3<T> b = scale * a;
     xx += b.x * a.x;
@@ -61,7 +64,7 @@ struct Matrix3 {
     yz += b.y * a.z;
     zx += b.z * a.x;
   }
-  // scale times the identity
+  /// scale times the identity
   void add_diagonal(const T& scale) {
     xx += scale;
     yy += scale;
@@ -72,7 +75,7 @@ struct Matrix3 {
   }
 };
 
-// The mobility is positive definite by construction, so its determinant is never zero.
+/// The mobility is positive definite by construction, so its determinant is never zero.
 template <class T>
 Vec3<T> solve(const Matrix3<T>& m, const Vec3<T>& b) {
   const Matrix3<T> cofactors{m.yy * m.zz - m.yz * m.yz, m.zz * m.xx - m.zx * m.zx, m.xx * m.yy - m.xy * m.xy,
@@ -82,7 +85,7 @@ Vec3<T> solve(const Matrix3<T>& m, const Vec3<T>& b) {
 
 }  // namespace detail
 
-// Delivery (right-hander's frame) -> launch.
+/// Delivery (right-hander's frame) -> launch.
 template <class T>
 ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Ball& ball) {
 
@@ -139,9 +142,9 @@ ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Bal
   return out;
 }
 
-// The delivery behind a measured launch, struck at the face centre: club speed, attack, dynamic loft, path and face that
-// give the five launch numbers. Throws InputError when no delivery within the ranges of Delivery does (too much or too
-// little spin for the launch, say).
+/// The delivery behind a measured launch, struck at the face centre: club speed, attack, dynamic loft, path and face that
+/// give the five launch numbers. Throws InputError when no delivery within the ranges of Delivery does (too much or too
+/// little spin for the launch, say).
 Delivery delivery_behind(const Launch& launch, const Head& head, const Ball& ball);
 
 }  // namespace loftwright

@@ -1,5 +1,6 @@
-// A pupil of whom only some things are known, made into one that can be advised on: what is usual takes the place of what is not
-// given, and every such assumption is told.
+/// @file
+/// A pupil of whom only some things are known, made into one that can be advised on: what is usual takes the place of what is not
+/// given, and every such assumption is told.
 #pragma once
 
 #include <array>
@@ -12,7 +13,7 @@
 
 namespace loftwright {
 
-// What may be left open, in the order in which it is told what was taken instead.
+/// What may be left open, in the order in which it is told what was taken instead.
 enum class Datum {
   handed,
   goal,
@@ -28,7 +29,7 @@ enum class Datum {
   tilt,
   measured_shots,
   skill,
-  spread,  // and the next six: a scatter each, in the order of Spread
+  spread,  ///< and the next six: a scatter each, in the order of Spread
   spread_attack,
   spread_path,
   spread_face,
@@ -39,8 +40,8 @@ enum class Datum {
   reach,
   follow,
   speed_per_attack,
-  conditions,  // any of them
-  altitude,    // or pressure
+  conditions,  ///< any of them
+  altitude,    ///< or pressure
   temperature,
   humidity,
   wind,
@@ -53,30 +54,36 @@ enum class Datum {
   swing_price,
   fairway,
 };
+/// How many there are.
 inline constexpr std::size_t kData = static_cast<std::size_t>(Datum::fairway) + 1;
+/// The scatter numbered `part` in the order of Spread.
 constexpr Datum scatter_of(std::size_t part) { return static_cast<Datum>(static_cast<std::size_t>(Datum::spread) + part); }
 
+/// What was said of a pupil.
 class Given {
  public:
+  /// Among what was said, if it was.
   Given& add(Datum datum, bool is_given = true) {
     if (is_given) given_.set(static_cast<std::size_t>(datum));
     return *this;
   }
+  /// Whether it was said.
   bool has(Datum datum) const { return given_.test(static_cast<std::size_t>(datum)); }
 
  private:
   std::bitset<kData> given_;
 };
 
-// A datum that is one number: from its row come the key that files read, the check of its range, whether it was given (what is not as
-// in Pupil{} was), and what is told when it was not.
+/// A datum that is one number: from its row come the key that files read, the check of its range, whether it was given (what is not as
+/// in Pupil{} was), and what is told when it was not.
 struct NumberDatum {
-  Datum datum;
-  std::string_view section;  // of the file, "conditions"; empty: at its top
-  Quantity quantity;
-  double& (*of)(Pupil&);
-  std::string_view taken = "";  // the sentence when it is not given; empty: told with another, or not at all
+  Datum datum;               ///< which
+  std::string_view section;  ///< of the file, "conditions"; empty: at its top
+  Quantity quantity;         ///< its key and range
+  double& (*of)(Pupil&);      ///< where it is, [SI]
+  std::string_view taken = "";  ///< the sentence when it is not given; empty: told with another, or not at all
 };
+/// All of them.
 inline constexpr std::array kNumberData{
     NumberDatum{Datum::follow, "reach", Quantity::follow, [](Pupil& p) -> double& { return p.reach.follow; },
                 "How far dynamic loft follows the attack was not given: 0.85 taken (estimate)."},
@@ -91,25 +98,27 @@ inline constexpr std::array kNumberData{
                 "The fairway's width was not given: 35 yd taken (common practice)."},
 };
 
-// What was said of a pupil made in code: whatever is not as in Pupil{}.
+/// What was said of a pupil made in code: whatever is not as in Pupil{}.
 Given what_is_given(const Pupil& pupil);
 
-// A sentence to stand among the assumptions, before that of its datum.
+/// A sentence to stand among the assumptions, before that of its datum.
 struct Told {
-  Datum before;
-  std::string sentence;
+  Datum before;  ///< whose sentence it stands before
+  std::string sentence;  ///< for people
 };
 
-// Fills in lofts and reach where they are not given, and appends to pupil.assumed a sentence for everything that was not. Needs
-// club loft and delivery; throws nothing: validate() says whether the outcome can be used.
+/// Fills in lofts and reach where they are not given, and appends to pupil.assumed a sentence for everything that was not. Needs
+/// club loft and delivery; throws nothing: validate() says whether the outcome can be used.
 void complete(Pupil& pupil, const Given& given, const std::vector<Told>& told = {});
+/// The same for a pupil made in code.
 inline void complete(Pupil& pupil) { complete(pupil, what_is_given(pupil)); }
 
-// Every usual loft, where none is on offer; and the club in hand among them.
+/// Every usual loft, where none is on offer; and the club in hand among them.
 void complete_lofts(Pupil& pupil);
 
-// Attacks to aim for that are common, and a change of attack that many make; what lies beyond is doubted, and nothing beyond is
-// taken where nobody says. What is common is common practice; how much is learnt is an estimate. [rad]
-inline constexpr double kCommonTarget = 6.0 * kDegree, kCommonChange = 6.0 * kDegree;
+/// Attacks to aim for that are common, and a change of attack that many make; what lies beyond is doubted, and nothing beyond is
+/// taken where nobody says. What is common is common practice; how much is learnt is an estimate. [rad]
+inline constexpr double kCommonTarget = 6.0 * kDegree;
+inline constexpr double kCommonChange = 6.0 * kDegree;  ///< [rad] likewise
 
 }  // namespace loftwright

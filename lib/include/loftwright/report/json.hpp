@@ -1,6 +1,7 @@
-// Answers as JSON for other programs; keys, units and order are documented in docs/json.md and data/schema/. The text ends
-// with a newline. Numbers are written with 12 significant digits, the same in every locale. A number that is not finite is a
-// mistake of ours, never an output: std::logic_error.
+/// @file
+/// Answers as JSON for other programs; keys, units and order are documented in docs/json.md and data/schema/. The text ends
+/// with a newline. Numbers are written with 12 significant digits, the same in every locale. A number that is not finite is a
+/// mistake of ours, never an output: std::logic_error.
 #pragma once
 
 #include <array>
@@ -19,41 +20,45 @@
 
 namespace loftwright {
 
-// `pupil` carries what a drive was computed with: ids of ball, head and turf, conditions, and (strike) delivery and hand.
-// `units` is for the sentences only.
+/// `pupil` carries what a drive was computed with: ids of ball, head and turf, conditions, and (strike) delivery and hand.
+/// `units` is for the sentences only.
 std::string fly_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units);
-// A second strike beside the first, and who did what between them.
+/// A second strike beside the first, and who did what between them.
 struct Versus {
-  Drive drive;
-  Pupil pupil;
-  Setting setting;
-  double follow;  // [-] that `shares` are reckoned with
-  bool club_known;
-  Shares shares;
-  std::array<Shares, kOtherFollows.size()> shares_otherwise;
-  HeldShares shares_loft_held;
+  Drive drive;  ///< the second
+  Pupil pupil;  ///< its hand, delivery and conditions
+  Setting setting;  ///< it was computed in
+  double follow;  ///< [-] that `shares` are reckoned with
+  bool club_known;  ///< else the club's share is zero
+  Shares shares;  ///< by who did what
+  std::array<Shares, kOtherFollows.size()> shares_otherwise;  ///< in the order of kOtherFollows
+  HeldShares shares_loft_held;  ///< by what was measured
 };
+/// A strike, and with `versus` a second beside it.
 std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units, const Versus* versus = nullptr);
+/// Advice on a pupil.
 std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
 
+/// A loft table.
 std::string chart_json(const Chart& chart, const Pupil& pupil, const Setting& setting, UnitSystem units);
 
-// Angles as the player's hand has them.
+/// Angles as the player's hand has them.
 std::string arc_json(const Arc& arc, const ArcAtBall& at_ball, Handed handed);
 
-// `pupil` carries the hand and what the model was asked with.
+/// `pupil` carries the hand and what the model was asked with.
 std::string shots_json(const ShotsAnswer& answer, const Pupil& pupil, const Setting& setting);
 
+/// Two lists compared.
 std::string compare_json(const CompareAnswer& answer, UnitSystem units);
 
-// `file` is the shot list's as the user named it, `block` the pupil file's part (tuned_block).
+/// `file` is the shot list's as the user named it, `block` the pupil file's part (tuned_block).
 std::string tune_json(const TuneResult& result, std::string_view file, const std::string& block, const Pupil& pupil,
                       const Setting& setting, UnitSystem units);
 
-// For other programs, "loftwright-book-history/1"; `units` is for the sentence only.
+/// For other programs, "loftwright-book-history/1"; `units` is for the sentence only.
 std::string history_json(const Book& book, UnitSystem units);
 
-// `file` as the user named it.
+/// `file` as the user named it.
 std::string check_json(std::string_view file, const Findings& findings);
 
 }  // namespace loftwright

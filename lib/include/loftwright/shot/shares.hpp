@@ -1,5 +1,6 @@
-// Between two drives: which change made which part of the yards. Shapley shares, each factor switched from its value before
-// to its value after in every order; they add up to the whole change exactly.
+/// @file
+/// Between two drives: which change made which part of the yards. Shapley shares, each factor switched from its value before
+/// to its value after in every order; they add up to the whole change exactly.
 #pragma once
 
 #include <array>
@@ -13,59 +14,63 @@
 
 namespace loftwright {
 
-// Who did what. The change of delivered loft is taken apart: what follows the attack is the swing's, the change of the
-// loft on the club is the club's, and the hands have what is left. Nothing is left over before the swing has changed, so hands
-// enter only after it.
+/// Who did what. The change of delivered loft is taken apart: what follows the attack is the swing's, the change of the
+/// loft on the club is the club's, and the hands have what is left. Nothing is left over before the swing has changed, so hands
+/// enter only after it.
 enum class Factor {
   speed,
-  swing,  // attack, path, and the loft that follows the attack
-  club,   // the loft on it
-  hands,  // the rest of the delivered loft; the club's too where its loft is not known
-  strike,      // toe and high
-  face,        // face angle
-  conditions,  // head, ball, air, wind and turf
+  swing,  ///< attack, path, and the loft that follows the attack
+  club,   ///< the loft on it
+  hands,  ///< the rest of the delivered loft; the club's too where its loft is not known
+  strike,      ///< toe and high
+  face,        ///< face angle
+  conditions,  ///< head, ball, air, wind and turf
 };
-inline constexpr std::size_t kFactors = 7;
-std::string_view key_of(Factor factor);                     // "speed", ...
-std::string_view title_of(Factor factor, bool club_known);  // "club speed", ..., "hands or club"
+inline constexpr std::size_t kFactors = 7;  ///< how many there are
+std::string_view key_of(Factor factor);                     ///< "speed", ...
+std::string_view title_of(Factor factor, bool club_known);  ///< "club speed", ..., "hands or club"
 
-// What was measured, one by one: attack with the delivered loft held, whatever brought that about.
+/// What was measured, one by one: attack with the delivered loft held, whatever brought that about.
 enum class HeldFactor { club_speed, attack, loft, strike, direction, conditions };
-inline constexpr std::size_t kHeldFactors = 6;
-std::string_view key_of(HeldFactor factor);  // "club_speed", ...
+inline constexpr std::size_t kHeldFactors = 6;  ///< how many there are
+std::string_view key_of(HeldFactor factor);  ///< "club_speed", ...
 
+/// One of the two drives.
 struct DriveCase {
-  Delivery delivery;  // the player's own hand
-  Setting setting;
-  std::optional<double> club_loft{};  // [rad] on the club
+  Delivery delivery;  ///< the player's own hand
+  Setting setting;  ///< it is computed in
+  std::optional<double> club_loft{};  ///< [rad] on the club
 };
 
+/// What one factor made of the change.
 struct Share {
-  double carry;  // [m]
-  double total;  // [m]
+  double carry;  ///< [m]
+  double total;  ///< [m]
 };
-using Shares = std::array<Share, kFactors>;          // in the order of Factor
-using HeldShares = std::array<Share, kHeldFactors>;  // in the order of HeldFactor
+using Shares = std::array<Share, kFactors>;          ///< in the order of Factor
+using HeldShares = std::array<Share, kHeldFactors>;  ///< in the order of HeldFactor
 
-// How much loft follows the attack is an assumption: shares for these beside those for the pupil's own show what it does.
-inline constexpr std::array kOtherFollows{0.5, 1.2};  // [-]
+/// How much loft follows the attack is an assumption: shares for these beside those for the pupil's own show what it does.
+inline constexpr std::array kOtherFollows{0.5, 1.2};  ///< [-]
 
-// A factor that did not change has shares of exactly zero. At most 96 drives a `follow` and 64 with loft held, each flown once.
+/// A factor that did not change has shares of exactly zero. At most 96 drives a `follow` and 64 with loft held, each flown once.
 class SharesOfChange {
  public:
+  /// Computes nothing yet.
   SharesOfChange(const DriveCase& before, const DriveCase& after, Handed handed, double tolerance = kFlightTolerance)
       : before_(before), after_(after), handed_(handed), tolerance_(tolerance) {}
 
-  bool club_known() const { return before_.club_loft && after_.club_loft; }  // else the club's share is zero, and the hands'
+  bool club_known() const { return before_.club_loft && after_.club_loft; }  ///< else the club's share is zero, and the hands'
+  /// Who did what, with this `follow` [-].
   Shares by_who(double follow = kUsualFollow);
-  HeldShares loft_held();
+  HeldShares loft_held();  ///< what was measured, one by one
 
  private:
   Share drive(const Delivery& delivery, bool after_conditions);
 
   DriveCase before_, after_;
   Handed handed_;
-  double tolerance_;  // [-] of the flights
+  double tolerance_;  ///< [-] of the flights
   std::map<std::pair<std::array<double, 7>, bool>, Share> flown_;
 };
 

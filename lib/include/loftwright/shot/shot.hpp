@@ -1,4 +1,5 @@
-// A whole drive: impact, flight and run in one pure function.
+/// @file
+/// A whole drive: impact, flight and run in one pure function.
 #pragma once
 
 #include "loftwright/flight/flight.hpp"
@@ -7,30 +8,30 @@
 
 namespace loftwright {
 
-// Everything outside the player: head, ball, air, wind and turf. Const during computation, so drives run in parallel.
+/// Everything outside the player: head, ball, air, wind and turf. Const during computation, so drives run in parallel.
 struct Setting {
-  Head head;
-  Ball ball;
-  AeroModel aero;
-  Turf turf;
-  Air air{};
-  Wind wind;
-  double drag_scale = 1.0;  // [-] multiplies the aerodynamic model's drag: a ball tuned to a player's shots
-  double lift_scale = 1.0;  // [-] likewise its lift
+  Head head;  ///< it is struck with
+  Ball ball;  ///< its body ...
+  AeroModel aero;  ///< ... and what it flies by
+  Turf turf;  ///< it runs on
+  Air air{};  ///< must be given: air_from
+  Wind wind;  ///< none unless given
+  double drag_scale = 1.0;  ///< [-] multiplies the aerodynamic model's drag: a ball tuned to a player's shots
+  double lift_scale = 1.0;  ///< [-] likewise its lift
 };
 
-// What is not known exactly about the setting. All ones and zeros: the setting as it stands.
+/// What is not known exactly about the setting. All ones and zeros: the setting as it stands.
 template <class T>
 struct ModelErrorOf {
-  T drag_scale = T(1.0);              // [-] multiplies the setting's
-  T lift_scale = T(1.0);              // [-] likewise
-  T restitution = T(0.0);             // [-] added to the head's
-  T tangential_restitution = T(0.0);  // [-] added to the head's
-  TurfErrorOf<T> turf{};
-  HeadErrorOf<T> head{};
+  T drag_scale = T(1.0);              ///< [-] multiplies the setting's
+  T lift_scale = T(1.0);              ///< [-] likewise
+  T restitution = T(0.0);             ///< [-] added to the head's
+  T tangential_restitution = T(0.0);  ///< [-] added to the head's
+  TurfErrorOf<T> turf{};  ///< the turf's
+  HeadErrorOf<T> head{};  ///< the head's shape
 };
 
-// The same error in another scalar.
+/// The same error in another scalar.
 template <class T>
 ModelErrorOf<T> error_in(const ModelErrorOf<double>& e) {
   const HeadErrorOf<double>& h = e.head;
@@ -40,33 +41,35 @@ ModelErrorOf<T> error_in(const ModelErrorOf<double>& e) {
           {T(h.inertia_up), T(h.depth), T(h.bulge)}};
 }
 
+/// A whole drive.
 template <class T>
 struct DriveOf {
-  LaunchOf<T> launch;
-  LogicOf<T> sliding{};  // at impact
-  T smash{};             // [-] ball speed over club speed; 0 for a drive that starts from a launch
-  T spin_loft{};         // [rad]
-  FlightOf<T> flight;
-  RunOf<T> run;
-  T total{};             // [m] carry + bounce + roll, taken along the target line
-  T side_at_rest{};      // [m] the run goes on in the direction of landing
+  LaunchOf<T> launch;  ///< the ball just after impact
+  LogicOf<T> sliding{};  ///< at impact
+  T smash{};             ///< [-] ball speed over club speed; 0 for a drive that starts from a launch
+  T spin_loft{};         ///< [rad]
+  FlightOf<T> flight;  ///< until it lands
+  RunOf<T> run;  ///< until it lies still
+  T total{};             ///< [m] carry + bounce + roll, taken along the target line
+  T side_at_rest{};      ///< [m] the run goes on in the direction of landing
 };
-using Drive = DriveOf<double>;
+using Drive = DriveOf<double>;  ///< in plain numbers
 
-// Spin of a landing ball about the horizontal axis across its way, the only one the run knows: backspin +, topspin -. The
-// spin axis has kept the direction it had at launch, the way has turned by `turn` to the right.
+/// Spin of a landing ball about the horizontal axis across its way, the only one the run knows: backspin +, topspin -. The
+/// spin axis has kept the direction it had at launch, the way has turned by `turn` to the right.
 template <class T>
 T landing_backspin(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
   const SinCos<T> turn = sin_cos(flight.landing_heading - launch.azimuth), tilt = sin_cos(launch.tilt);
   return flight.landing_spin * (tilt.cos * turn.cos - tilt.sin * sin_cos(launch.launch).sin * turn.sin);
 }
 
+/// What the run begins with.
 template <class T>
 LandingOf<T> landing_of(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
   return {flight.landing_speed, flight.landing_angle, landing_backspin(launch, flight)};
 }
 
-// From a launch on. T: double or Dual of a width instantiated in flight.cpp.
+/// From a launch on. T: double or Dual of a width instantiated in flight.cpp.
 template <class T>
 DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double tolerance = kFlightTolerance,
                       const ModelErrorOf<T>& error = {}) {
@@ -83,8 +86,8 @@ DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double 
   return drive;
 }
 
-// The impact alone. A left-hander's delivery is mirrored into its frame and the launch mirrored back, so wind, side and
-// azimuth stay those of the course.
+/// The impact alone. A left-hander's delivery is mirrored into its frame and the launch mirrored back, so wind, side and
+/// azimuth stay those of the course.
 template <class T>
 ImpactOf<T> impact_from(const DeliveryOf<T>& delivery, Handed handed, const Head& nominal, const Ball& ball,
                         const ModelErrorOf<T>& error = {}) {
@@ -97,7 +100,7 @@ ImpactOf<T> impact_from(const DeliveryOf<T>& delivery, Handed handed, const Head
   return impact;
 }
 
-// From a delivery on, for a player of either hand.
+/// From a delivery on, for a player of either hand.
 template <class T>
 DriveOf<T> drive_from(const DeliveryOf<T>& delivery, Handed handed, const Setting& setting,
                       double tolerance = kFlightTolerance, const ModelErrorOf<T>& error = {}) {

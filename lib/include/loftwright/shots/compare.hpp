@@ -1,4 +1,5 @@
-// Before and after: did the lesson change anything, by how much, and how many more shots would tell.
+/// @file
+/// Before and after: did the lesson change anything, by how much, and how many more shots would tell.
 #pragma once
 
 #include <optional>
@@ -11,57 +12,65 @@
 
 namespace loftwright {
 
+/// What is asked of two lists.
 struct CompareOptions {
-  Goal goal = Goal::carry;           // what the verdict is about
-  double worthwhile = 3.0 * 0.9144;  // [m] the smallest change of it that matters to this player, 0 .. kMostPrice
-  double confidence = 0.95;          // [-] of intervals; a difference is real when its interval leaves out zero
-  double power = 0.8;                // [-] with which more shots would find a difference
-  OddShots odd = OddShots::keep;
-  BootstrapOptions bootstrap{};  // its confidence is taken from `confidence`
+  Goal goal = Goal::carry;           ///< what the verdict is about
+  double worthwhile = 3.0 * 0.9144;  ///< [m] the smallest change of it that matters to this player, 0 .. kMostPrice
+  double confidence = 0.95;          ///< [-] of intervals; a difference is real when its interval leaves out zero
+  double power = 0.8;                ///< [-] with which more shots would find a difference
+  OddShots odd = OddShots::keep;  ///< whether odd shots count
+  BootstrapOptions bootstrap{};  ///< its confidence is taken from `confidence`
 };
 
+/// One reading before and after.
 struct ComparedReading {
-  Reading reading;
-  Summary before, after;                       // [SI]
-  WelchTest test;                              // [SI]
-  double hedges_g;                             // [-] difference over the shot-to-shot scatter
-  double adjusted_p;                           // [-] Holm's, over all readings compared
-  std::optional<BootstrapInterval> bootstrap;  // [SI] of carry and total
+  Reading reading;  ///< which
+  Summary before;                              ///< [SI]
+  Summary after;                               ///< [SI]
+  WelchTest test;                              ///< [SI]
+  double hedges_g;                             ///< [-] difference over the shot-to-shot scatter
+  double adjusted_p;                           ///< [-] Holm's, over all readings compared
+  std::optional<BootstrapInterval> bootstrap;  ///< [SI] of carry and total
 };
 
+/// What two lists say of the goal.
 enum class CompareVerdict {
-  gain,          // the goal grew: its interval lies above zero
-  loss,          // it shrank
-  no_change,     // settled: the whole interval is smaller than what matters
-  not_yet,       // no real difference yet: more shots would tell
-  not_measured,  // the goal is not in both lists with at least two shots each
+  gain,          ///< the goal grew: its interval lies above zero
+  loss,          ///< it shrank
+  no_change,     ///< settled: the whole interval is smaller than what matters
+  not_yet,       ///< no real difference yet: more shots would tell
+  not_measured,  ///< the goal is not in both lists with at least two shots each
 };
-std::string_view key_of(CompareVerdict verdict);  // "gain", ...
+std::string_view key_of(CompareVerdict verdict);  ///< "gain", ...
 
+/// What comparing two lists finds.
 struct Comparison {
-  std::vector<ComparedReading> readings;  // in the order of Reading
-  std::vector<Note> notes;                // what speaks against comparing the two lists; readings that could not be, and why
+  std::vector<ComparedReading> readings;  ///< in the order of Reading
+  std::vector<Note> notes;                ///< what speaks against comparing the two lists; readings that could not be, and why
+  /// Of the goal.
   CompareVerdict verdict = CompareVerdict::not_measured;
-  // For not_yet: shots to add so that a difference of the goal as large as seen, or as large as matters when that is
-  // more, would be found with the power asked for.
-  double assumed_difference = 0.0;  // [m]
-  std::optional<MoreValues> more_shots;
+  /// For not_yet: shots to add so that a difference of the goal as large as seen, or as large as matters when that is
+  /// more, would be found with the power asked for.
+  double assumed_difference = 0.0;  ///< [m]
+  std::optional<MoreValues> more_shots;  ///< none: the verdict is another
 
-  const ComparedReading* find(Reading reading) const;
+  const ComparedReading* find(Reading reading) const;  ///< null when it was not compared
 };
 
-// Shots are taken as independent: alternate the swings or the clubs rather than hit all of one first, so that warming
-// up and tiring do not pass for a difference.
+/// Shots are taken as independent: alternate the swings or the clubs rather than hit all of one first, so that warming
+/// up and tiring do not pass for a difference.
 Comparison compare_shots(const ShotList& before, const ShotList& after, const CompareOptions& options = {});
 
-// What of a predicted gain the measured change is: 1 is all of it.
+/// What of a predicted gain the measured change is: 1 is all of it.
 struct Reached {
-  double predicted;         // [m]
-  double share, low, high;  // [-]
+  double predicted;         ///< [m]
+  double share;             ///< [-]
+  double low;               ///< [-] lower end of its confidence interval
+  double high;              ///< [-] upper end
 };
-inline constexpr double kMostPredicted = 200.0;  // [m]
+inline constexpr double kMostPredicted = 200.0;  ///< [m]
 
-// Throws InputError unless `predicted` [m] is above zero.
+/// Throws InputError unless `predicted` [m] is above zero.
 Reached reached(double predicted, const WelchTest& measured);
 
 }  // namespace loftwright

@@ -1,4 +1,5 @@
-// What a shot list can tell about a shot: the first rows of the table of quantities (core/quantity.hpp), where a new one is added.
+/// @file
+/// What a shot list can tell about a shot: the first rows of the table of quantities (core/quantity.hpp), where a new one is added.
 #pragma once
 
 #include <array>
@@ -11,9 +12,9 @@
 
 namespace loftwright {
 
-// Signs as in Delivery and Launch: attack up; path, face, swing direction, azimuth and side right of target; tilt
-// curves right; toe towards the toe; high up the face; low point ahead of the ball. The same for left-handers: right is
-// right, toe stays toe.
+/// Signs as in Delivery and Launch: attack up; path, face, swing direction, azimuth and side right of target; tilt
+/// curves right; toe towards the toe; high up the face; low point ahead of the ball. The same for left-handers: right is
+/// right, toe stays toe.
 enum class Reading {
   club_speed,
   attack,
@@ -37,26 +38,31 @@ enum class Reading {
   apex,
   landing,
 };
-inline constexpr std::size_t kReadingCount = 21;
+inline constexpr std::size_t kReadingCount = 21;  ///< how many there are
+/// Its row in the table of quantities.
 constexpr Quantity quantity_of(Reading reading) { return static_cast<Quantity>(reading); }
 
+/// What there is to know of a reading.
 struct ReadingInfo {
-  Reading reading;
-  std::string_view key;    // in files and after --map: "club_speed"
-  std::string_view title;  // in sentences: "club speed"
-  Dimension dimension;
-  std::string_view unit;  // symbol, for keys and for values that had no column of their own; "" for smash
-  double low, high;       // [SI] no golf shot lies outside; for Delivery and Launch the ranges of their validate()
-  double usual_low, usual_high;  // [SI] where the middle of a list of drives lies (estimate): outside, look for a slip
+  Reading reading;  ///< which
+  std::string_view key;    ///< in files and after --map: "club_speed"
+  std::string_view title;  ///< in sentences: "club speed"
+  Dimension dimension;  ///< what its units are of
+  std::string_view unit;  ///< symbol, for keys and for values that had no column of their own; "" for smash
+  double low;             ///< [SI] no golf shot lies below ...
+  double high;            ///< [SI] ... or above; for Delivery and Launch the ranges of their validate()
+  double usual_low;       ///< [SI] the middle of a list of drives lies above this ...
+  double usual_high;      ///< [SI] ... and below this (estimates): outside, look for a slip
 };
 
-std::span<const ReadingInfo, kReadingCount> readings();  // in the order of Reading
-const ReadingInfo& info(Reading reading);
-std::optional<Reading> find_reading(std::string_view key);
+std::span<const ReadingInfo, kReadingCount> readings();  ///< in the order of Reading
+const ReadingInfo& info(Reading reading);  ///< of one
+std::optional<Reading> find_reading(std::string_view key);  ///< none: no reading has that key
 
+/// Its place in the order of Reading, from 0.
 constexpr std::size_t index_of(Reading reading) { return static_cast<std::size_t>(reading); }
 
-// One entry for each reading.
+/// One entry for each reading.
 template <class T>
 using ByReading = std::array<T, kReadingCount>;
 

@@ -1,4 +1,4 @@
-#include "loftwright/report/advice_page.hpp"
+#include "loftwright/report/pages.hpp"
 
 #include <fmt/format.h>
 
@@ -9,11 +9,11 @@
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/report/advice_words.hpp"
 #include "loftwright/report/json.hpp"
-#include "loftwright/report/text_table.hpp"
 #include "report/page/drive_grid.hpp"
 #include "report/page/html.hpp"
 #include "report/page/pictures.hpp"
 #include "report/page/sheet.hpp"
+#include "report/text_table.hpp"
 
 namespace loftwright {
 

@@ -1,4 +1,4 @@
-#include "loftwright/report/chart_page.hpp"
+#include "loftwright/report/pages.hpp"
 
 #include <fmt/format.h>
 
@@ -6,8 +6,8 @@
 
 #include "loftwright/core/error.hpp"
 #include "loftwright/core/units.hpp"
-#include "loftwright/report/chart_tables.hpp"
 #include "loftwright/report/words.hpp"
+#include "report/chart_tables.hpp"
 #include "report/page/contour.hpp"
 #include "report/page/html.hpp"
 #include "report/page/sheet.hpp"

@@ -1,4 +1,4 @@
-#include "loftwright/report/compare_page.hpp"
+#include "loftwright/report/pages.hpp"
 
 #include <fmt/format.h>
 
@@ -6,13 +6,13 @@
 #include <cmath>
 
 #include "loftwright/core/units.hpp"
-#include "loftwright/report/compare_tables.hpp"
 #include "loftwright/report/json.hpp"
-#include "loftwright/report/shot_words.hpp"
+#include "report/compare_tables.hpp"
 #include "report/page/bars.hpp"
 #include "report/page/html.hpp"
 #include "report/page/sheet.hpp"
 #include "report/page/svg.hpp"
+#include "report/shot_words.hpp"
 
 namespace loftwright {
 

@@ -6,7 +6,7 @@
 #include "files/json_values.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/shot/drives.hpp"
-#include "loftwright/stats/quasi.hpp"
+#include "stats/quasi.hpp"
 
 namespace loftwright {
 

@@ -1,4 +1,4 @@
-#include "loftwright/report/history_page.hpp"
+#include "loftwright/report/pages.hpp"
 
 #include <fmt/format.h>
 
@@ -9,9 +9,9 @@
 #include "loftwright/book/history.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/files/book_file.hpp"
-#include "loftwright/report/history_words.hpp"
 #include "loftwright/report/json.hpp"
 #include "loftwright/report/words.hpp"
+#include "report/history_words.hpp"
 #include "report/page/html.hpp"
 #include "report/page/sheet.hpp"
 #include "report/page/svg.hpp"

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <stdexcept>
 
-#include "loftwright/core/text.hpp"
-#include "loftwright/report/text_table.hpp"
+#include "core/text.hpp"
 #include "report/page/templates.hpp"
+#include "report/text_table.hpp"
 
 namespace loftwright {
 

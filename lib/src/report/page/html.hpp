@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "loftwright/report/advice_tables.hpp"
+#include "report/advice_tables.hpp"
 
 namespace loftwright {
 

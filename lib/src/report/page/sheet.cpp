@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "loftwright/version.hpp"
 #include "report/page/html.hpp"
 #include "report/page/templates.hpp"
 
@@ -17,10 +18,10 @@ std::string whole_page(const Sheet& sheet) {
       "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'; script-src 'unsafe-inline'; "
       "base-uri 'none'; form-action 'none'\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" content=\"light dark\">\n"
-      "<meta name=\"generator\" content=\"loftwright " LOFTWRIGHT_VERSION "\">\n<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n",
-      escaped(fitting(sheet.title, 500)), page_file("page.css"));
+      "<meta name=\"generator\" content=\"loftwright {}\">\n<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n",
+      kVersion, escaped(fitting(sheet.title, 500)), page_file("page.css"));
   out += "<a class=\"skip\" href=\"#main\">To the answer</a>\n<main id=\"main\">\n" + sheet.body + "</main>\n";
-  out += "<footer><p>Made by loftwright " LOFTWRIGHT_VERSION ". The numbers are a model's; nothing on this page is sent anywhere.</p></footer>\n";
+  out += fmt::format("<footer><p>Made by loftwright {}. The numbers are a model's; nothing on this page is sent anywhere.</p></footer>\n", kVersion);
   out += sheet.data;
   if (sheet.scripts) out += fmt::format("<script>\n{}</script>\n<script>\n{}</script>\n", page_file("grid.js"), page_file("page.js"));
   return out + "</body>\n</html>\n";

@@ -1,8 +1,8 @@
-#include "loftwright/report/write_page.hpp"
+#include "loftwright/report/pages.hpp"
 
 #include <fmt/format.h>
 
-#include "loftwright/core/disk.hpp"
+#include "core/disk.hpp"
 #include "loftwright/core/error.hpp"
 
 namespace loftwright {

@@ -1,5 +1,5 @@
 // What a pupil's page says and what it must not: pictures and layout are tested in a browser.
-#include "loftwright/report/advice_page.hpp"
+#include "loftwright/report/pages.hpp"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>

@@ -1,4 +1,4 @@
-#include "loftwright/report/write_page.hpp"
+#include "loftwright/report/pages.hpp"
 
 #include <sys/stat.h>
 

@@ -6,7 +6,7 @@
 
 #include "loftwright/book/history.hpp"
 #include "loftwright/files/catalogue.hpp"
-#include "loftwright/report/text_table.hpp"
+#include "report/text_table.hpp"
 
 namespace loftwright {
 

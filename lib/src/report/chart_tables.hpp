@@ -8,7 +8,7 @@
 
 #include "loftwright/advise/chart.hpp"
 #include "loftwright/report/numbers.hpp"
-#include "loftwright/report/text_table.hpp"
+#include "report/text_table.hpp"
 
 namespace loftwright {
 

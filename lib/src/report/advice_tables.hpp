@@ -6,7 +6,7 @@
 
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/core/units.hpp"
-#include "loftwright/report/text_table.hpp"
+#include "report/text_table.hpp"
 
 namespace loftwright {
 

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "loftwright/core/units.hpp"
-#include "loftwright/report/text_table.hpp"
 #include "loftwright/shots/change.hpp"
+#include "report/text_table.hpp"
 
 namespace loftwright {
 
