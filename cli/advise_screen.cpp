@@ -47,7 +47,7 @@ std::string advise_screen(const Advice& advice, const Pupil& pupil, const Settin
                                laid_out(confidence_table(advice, units), lines(odds_sentences(advice)), "  "),
                                list("Which lofts", loft_sentences(advice, units)),
                                list("What the choice leans on", leaning_sentences(advice, units)),
-                               list("What knowing more first would be worth, on average", measuring_sentences(advice, units)),
+                               list("Value of information, on average: what knowing more first is worth", measuring_sentences(advice, units)),
                                laid_out(rates_table(advice, units)),
                                laid_out(trade_table(advice, units)),
                                list("Most gain for each effort", effort_sentences(advice, pupil, units)),

@@ -47,9 +47,9 @@ std::string arc_text(const Arc& arc, const ArcAtBall& at, UnitSystem units) {
   out += section("Arc", table({{"low point", low_point_words(arc.low_point, units)},
                 {"plane", show(Shown::angle, arc.plane)},
                 {"radius", show(Shown::radius, arc.radius)},
-                {"swing direction", show(Shown::angle, arc.swing_direction, Sign::always)}}));
+                {"base line", show(Shown::angle, arc.swing_direction, Sign::always)}}));
   out += "\n";
-  out += wrapped("Attack + upwards; path and swing direction + right of the target. Geometry only: moving the ball forward by an "
+  out += wrapped("Attack + upwards; path and base line + right of the target. Geometry only: moving the ball forward by an "
                  "inch moves the low point back from it by an inch.");
   out += "\n" + wrapped(cautions(units).front());
   return out;

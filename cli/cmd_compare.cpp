@@ -111,7 +111,7 @@ std::string why_not_compared(const CompareAnswer& a, Reading goal) {
   }
   return fmt::format(
       "{}: {} is not in both lists, at least twice each, and cannot be computed: that takes ball speed, launch and "
-      "spin, or club speed, attack and dynamic loft",
+      "spin, or club speed, attack and delivered loft",
       files, info(goal).title);
 }
 

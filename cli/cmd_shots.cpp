@@ -64,8 +64,8 @@ std::string odd_text(const ShotsAnswer& a, UnitSystem units) {
                                 quantity(shown_as(r.reading), r.summary.mean, units), quantity(shown_as(r.reading), rest->summary.mean, units)), "  ");
   }
   out += both;
-  return section(a.odd == OddShots::keep ? "Odd: far out from the others, counted (--odd leave-out leaves them out)"
-                                         : "Odd: far out from the others, left out (--odd keep counts them)",
+  return section(a.odd == OddShots::keep ? "Outliers: far out from the others, counted (--odd leave-out leaves them out)"
+                                         : "Outliers: far out from the others, left out (--odd keep counts them)",
                  out);
 }
 
@@ -150,7 +150,7 @@ int cmd_shots(const Session& session) {
   if (session.values.given("paste")) {
     if (!a.block) {
       throw InputError(fmt::format(
-          "{}: a delivery needs club speed, attack and dynamic loft, or ball speed, launch and spin", name_of(a.file)));
+          "{}: a delivery needs club speed, attack and delivered loft, or ball speed, launch and spin", name_of(a.file)));
     }
     for (const std::string& sentence : remarks(*a.block))
       warn(session, fmt::format("{}: {}", name_of(a.file), sentence));

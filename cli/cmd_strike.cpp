@@ -16,12 +16,12 @@ std::string launch_text(const Drive& drive, UnitSystem units) {
   const Launch& launch = drive.launch;
   const auto show = [&](Shown what, double si, Sign sign = Sign::minus_only) { return quantity(what, si, units, sign); };
   return section("Launch", table({{"ball speed", show(Shown::speed, launch.ball_speed)},
-                             {"smash factor", show(Shown::factor, drive.smash)},
+                             {"speed ratio", show(Shown::factor, drive.smash)},
                              {"spin loft", show(Shown::angle, drive.spin_loft)},
                              {"launch", show(Shown::angle, launch.launch)},
-                             {"azimuth", show(Shown::angle, launch.azimuth, Sign::always)},
+                             {"launch direction", show(Shown::angle, launch.azimuth, Sign::always)},
                              {"spin", show(Shown::spin, launch.spin)},
-                             {"tilt of the spin axis", show(Shown::angle, launch.tilt, Sign::always)}}));
+                             {"spin axis", show(Shown::angle, launch.tilt, Sign::always)}}));
 }
 
 struct Strike {
@@ -56,7 +56,7 @@ std::string versus_text(const Strike& before, const Versus& after, UnitSystem un
   const Drive &a = before.drive, &b = after.drive;
   std::string out = section("Two strikes", table({{"", "first", "second"},
                                                   row("ball speed", Shown::speed, a.launch.ball_speed, b.launch.ball_speed),
-                                                  row("smash factor", Shown::factor, a.smash, b.smash),
+                                                  row("speed ratio", Shown::factor, a.smash, b.smash),
                                                   row("spin loft", Shown::angle, a.spin_loft, b.spin_loft),
                                                   row("launch", Shown::angle, a.launch.launch, b.launch.launch),
                                                   row("spin", Shown::spin, a.launch.spin, b.launch.spin),

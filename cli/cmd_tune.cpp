@@ -21,7 +21,7 @@ namespace {
 namespace fs = std::filesystem;
 
 std::string values_table(const TuneResult& result) {
-  std::vector<std::vector<std::string>> rows{{"", "as modelled", "tuned", "8 in 10", "doubt removed"}};
+  std::vector<std::vector<std::string>> rows{{"", "", "", "", "uncertainty"}, {"", "as modelled", "tuned", "8 in 10", "removed"}};
   for (const TunedValue& v : result.values) {
     const auto shown = [](double value) { return number(Shown::coefficient, value, UnitSystem::yards); };
     rows.push_back({std::string(title_of(v.tunable)), fmt::format("{} +- {}", shown(v.prior), shown(v.prior_sd)),

@@ -55,7 +55,7 @@ std::string drive_text(const Drive& drive, const Pupil& pupil, const Setting& se
   const auto show = [&](Shown what, double si) { return quantity(what, si, units); };
   std::string out = section("Flight", table({{"carry", show(Shown::distance, drive.flight.carry)},
                 {"apex", show(Shown::height, drive.flight.apex)},
-                {"landing angle", show(Shown::angle, drive.flight.landing_angle)},
+                {"descent angle", show(Shown::angle, drive.flight.landing_angle)},
                 {"landing speed", show(Shown::speed, drive.flight.landing_speed)},
                 {"time in the air", show(Shown::time, drive.flight.time)},
                 {"side at landing", side_words(drive.flight.side, units)}}));

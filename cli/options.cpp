@@ -71,22 +71,22 @@ constexpr std::string_view kDeliverySigns =
 
 constexpr std::array kCommands{
     Command{.name = "demo", .summary = "the main job at once, on an invented pupil",
-            .description = "Will a change of swing, or a change of driver loft, buy more yards? Answers it for an invented pupil "
+            .description = "Will a change of technique, or a change of driver loft, buy more yards? Answers it for an invented pupil "
                            "who is inside the program, exactly as 'advise' would for yours.",
             .signs = "", .positionals = {}, .options = kAdviseOptions, .examples = kDemoExamples, .run = cmd_demo},
     Command{.name = "fly", .summary = "what one launch does: ball speed, launch, spin -> carry, total",
-            .description = "Ball speed, launch angle and spin go in; carry, run, total, apex and landing come out.",
-            .signs = "Azimuth and side are positive to the right of the target. A spin axis tilted positive curves the ball right.",
+            .description = "Ball speed, launch angle and spin go in; carry, run, total, apex and descent angle come out.",
+            .signs = "Launch direction and side are positive to the right of the target. A spin axis tilted positive curves the ball right.",
             .positionals = {}, .options = kFlyOptions, .examples = kFlyExamples, .run = cmd_fly},
     Command{.name = "strike", .summary = "what one delivery does: club, attack, loft -> launch, carry, total",
             .description = "How the clubhead meets the ball goes in; the launch, the flight and the run come out.",
             .signs = kDeliverySigns, .positionals = {}, .options = kStrikeOptions, .examples = kStrikeExamples,
             .run = cmd_strike},
     Command{.name = "advise", .summary = "technique or loft: where a pupil's yards are",
-            .description = "Will a change of swing, or a change of driver loft, buy this pupil more yards? Solves four cases from the "
-                           "same delivery (as is, loft only, technique only, both) within the lofts on offer, the reach of the "
-                           "swing and every limit in the file; then says in one sentence what to change, how sure that is, what "
-                           "each step is worth, how little swing change each loft needs, what holds the answer, and how to set up for it.",
+            .description = "Will a change of technique, or a change of driver loft, buy this pupil more yards? Solves four cases from the "
+                           "same delivery (as is, loft only, technique only, both) within the lofts on offer, the pupil's "
+                           "reach and every limit in the file; then says in one sentence what to change, how sure that is, what "
+                           "each step is worth, how little change of attack each loft needs, what holds the answer, and how to set up for it.",
             .signs = kDeliverySigns,
             .positionals = kPupil,
             .options = kAdviseOptions,
@@ -95,7 +95,7 @@ constexpr std::array kCommands{
             .description = "Near the ball the clubhead runs on a circle in a tilted plane. Any three of its numbers give the others: "
                            "--low-point --plane --radius give attack and path; --attack --plane --radius give the low point; "
                            "--attack --path --low-point give plane and radius.",
-            .signs = "A low point ahead of the ball is positive. Attack is positive upwards. Path and swing direction are positive to "
+            .signs = "A low point ahead of the ball is positive. Attack is positive upwards. Path and base line are positive to "
                      "the right of the target, for either hand.",
             .positionals = {}, .options = kArcOptions, .examples = kArcExamples, .run = cmd_arc},
     Command{.name = "chart", .summary = "a table for the wall: club speed and attack -> loft, launch, spin, carry",
@@ -106,7 +106,7 @@ constexpr std::array kCommands{
             .run = cmd_chart},
     Command{.name = "shots", .summary = "a shot list: means, scatter, what goes together, what was not measured",
             .description = "Reads a device's export or a list typed by hand: which column is what, which rows cannot be shots and why, which "
-                           "shots are odd; the mean of every reading with its error, the scatter, what goes together; where both sides of the "
+                           "shots are outliers; the mean of every reading with its error, the scatter, what goes together; where both sides of the "
                            "impact were measured, whether they agree; what was not measured, computed by the model; and the lines for a pupil's "
                            "file.",
             .signs = kDeliverySigns, .positionals = kList, .options = kShotsOptions, .examples = kShotsExamples, .run = cmd_shots},
@@ -117,7 +117,7 @@ constexpr std::array kCommands{
             .signs = kDeliverySigns, .positionals = kTwoLists, .options = kCompareOptions, .examples = kCompareExamples,
             .run = cmd_compare},
     Command{.name = "tune", .summary = "head and ball as a pupil's own shots show them",
-            .description = "Fits restitution, tangential restitution, drag and lift to measured shots, with the doubt about any model as the "
+            .description = "Fits restitution, tangential restitution, drag and lift to measured shots, with the uncertainty about any model as the "
                            "start: what they are, how sure, what the shots cannot tell; whether shots that were left out are predicted "
                            "better for it (exit 0) or not (exit 1); and the block for the pupil's file that 'advise' then uses.",
             .signs = "", .positionals = kPupilFile, .options = kTuneOptions, .examples = kTuneExamples,
@@ -145,7 +145,7 @@ constexpr std::array kCommands{
                            "names its unit: those of the book's file, or with --units yards yards, miles an hour, feet and degrees F.",
             .signs = "", .positionals = kBook, .options = {}, .examples = kBookExportExamples, .run = cmd_book_export},
     Command{.name = "check", .summary = "mistakes in a file, each with its place",
-            .description = "Reads any of the program's own files and lists what is wrong or doubtful, each with its place and what is "
+            .description = "Reads any of the program's own files and lists what is wrong or unusual, each with its place and what is "
                            "allowed. Exit 0 when the file can be used (warnings allowed), 3 when it cannot.",
             .signs = "", .positionals = kFile,
             .options = {}, .examples = kCheckExamples, .run = cmd_check},

@@ -27,7 +27,7 @@ Goal goal_from(const Values& values, Goal otherwise);
 // A pupil of whom only hand, head, ball, turf and weather are known.
 Pupil player_from(const Values& values, Pupil pupil = {});
 
-// "lesson.csv: 7 shots counted, 1 set aside, 2 odd left out".
+// "lesson.csv: 7 shots counted, 1 set aside, 2 outliers left out".
 std::string list_words(const std::string& file, const ShotList& list, OddShots odd);
 
 }  // namespace loftwright::cli

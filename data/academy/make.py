@@ -126,10 +126,10 @@ def tamsin(shots, which):
 
 def ivo(shots, which):
     """Semicolons, decimal commas, a row of units, an average at the end; km/h and metres."""
-    columns = [("club_speed", "Club Speed", "km/h", 1.609344, 1), ("attack", "Attack Angle", "deg", 1, 1),
-               ("path", "Club Path", "deg", 1, 1), ("face", "Face Angle", "deg", 1, 1), ("dynamic_loft", "Dynamic Loft", "deg", 1, 1),
-               ("ball_speed", "Ball Speed", "km/h", 1.609344, 1), ("launch", "Launch Angle", "deg", 1, 1),
-               ("spin", "Spin Rate", "rpm", 1, 0), ("carry", "Carry", "m", 0.9144, 1)]
+    columns = [("club_speed", "Club Speed", "km/h", 1.609344, 1), ("attack", "Angle of Attack", "deg", 1, 1),
+               ("path", "Swing Path", "deg", 1, 1), ("face", "Face to Target", "deg", 1, 1), ("dynamic_loft", "Loft at Impact", "deg", 1, 1),
+               ("ball_speed", "Ball Speed", "km/h", 1.609344, 1), ("launch", "Launch", "deg", 1, 1),
+               ("spin", "Spin", "rpm", 1, 0), ("carry", "Carry", "m", 0.9144, 1)]
 
     def row(first, values):
         cells = [cell(value * factor, decimals).replace(".", ",") for value, (*_, factor, decimals) in zip(values, columns)]
@@ -142,7 +142,7 @@ def ivo(shots, which):
 
 def brannoch(shots, which):
     """Ball numbers alone, sides in words, another club among the drives, a spin that was not picked up."""
-    lines = ["Club,Ball Speed (mph),Launch Angle,Spin Rate,Carry (yd),Side (yd)"]
+    lines = ["Club,Ball Speed (mph),Launch,Spin,Carry (yd),Side (yd)"]
     for number, shot in enumerate(shots):
         spin = "-" if number == 7 and which == "before" else f"{shot['spin']:.0f}"
         lines.append(f"Driver,{shot['ball_speed']:.1f},{shot['launch']:.1f},{spin},{shot['carry']:.0f},{sided(shot['side'])}")

@@ -435,7 +435,7 @@ TEST_CASE("a pupil out of range is refused", "[advise]") {
   refused_with("technique options, count is 6; allowed: 0 to 5", [](Pupil& p) { p.reach.options.resize(6); });
   refused_with("price of a driver is 51 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.driver = 51.0; });
   refused_with("price of a turn of the sleeve is 0 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.sleeve = 0.0; });
-  refused_with("price of a change of swing is 0 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.swing = 0.0; });
+  refused_with("price of a change of technique is 0 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.swing = 0.0; });
   refused_with("fairway is 4 m; allowed: 5 to 150 m", [](Pupil& p) { p.fairway = 4.0; });
   refused_with("loft on offer, low is 3 deg; allowed: 4 to 30 deg", [](Pupil& p) { p.lofts[0].low = 3 * kDeg; });
   refused_with("loft on offer, high is 31 deg; allowed: 9 to 30 deg", [](Pupil& p) { p.lofts[0].high = 31 * kDeg; });

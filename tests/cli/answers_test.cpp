@@ -161,7 +161,7 @@ TEST_CASE("the screen shows the numbers of the JSON, in either system of units")
   CHECK(std::abs(shown(metres, "carry") - json["carry_m"].get<double>()) <= 0.5);
   CHECK(std::abs(shown(yards, "total") - json["total_m"].get<double>() / yard) <= 0.5);
   CHECK(std::abs(shown(yards, "apex") - json["apex_m"].get<double>() / foot) <= 0.5);
-  CHECK(std::abs(shown(yards, "landing angle") - json["landing_deg"].get<double>()) <= 0.05);
+  CHECK(std::abs(shown(yards, "descent angle") - json["landing_deg"].get<double>()) <= 0.05);
   CHECK(std::abs(shown(yards, "landing speed") - json["landing_speed_mps"].get<double>() / mph) <= 0.05);
   CHECK(std::abs(shown(metres, "landing speed") - json["landing_speed_mps"].get<double>()) <= 0.05);
   CHECK(std::abs(shown(yards, "time in the air") - json["flight_s"].get<double>()) <= 0.05);
@@ -286,7 +286,7 @@ TEST_CASE("compare on the screen shows the numbers of the JSON") {
   CHECK(std::abs(shown(screen.out, "measured beyond that") - change["unexplained"]["m"].get<double>() / yard) <= 0.0501);
   for (const Json& r : json["readings"]) {
     if (r["reading"] != "carry") continue;
-    CHECK(std::abs(shown(screen.out, "carry          yd") - r["before"]["mean"].get<double>() / yard) <= 0.501);
+    CHECK(std::abs(shown(screen.out, "carry              yd") - r["before"]["mean"].get<double>() / yard) <= 0.501);
     const double measured = r["difference"];
     CHECK(std::abs(measured - sum - change["unexplained"]["m"].get<double>()) < 1e-9);
   }
@@ -311,7 +311,7 @@ TEST_CASE("what is predicted is what advise predicts") {
   CHECK(compared["after"]["conditions"] == advised["conditions"]);
 }
 
-TEST_CASE("odd shots are marked and kept, and the mean is shown with them and without") {
+TEST_CASE("outliers are marked and kept, and the mean is shown with them and without") {
   const ScratchFolder folder;
   std::string text = "Ball Speed (mph),Launch,Spin\n";
   for (int i = 0; i < 9; ++i) text += fmt::format("118,11,{}\n", 2450 + 10 * i);

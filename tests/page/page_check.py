@@ -51,7 +51,7 @@ TOPPED = {
 SAID = {"advice": ["Where your", "What each change adds", "Take care", "For the coach", "The four answers"],
         "book": ["Your progress", "How far it carries", "Take care", "For the coach", "session"],
         "compare": ["Before and after", "Every shot", "What made the change", "Take care", "For the coach", "What changed"]}
-SAID["chart"] = ["The loft to deliver", "Carry", "The table", "What it holds for", "Take care", "What that loft gives"]
+SAID["chart"] = ["The loft to deliver", "Find the club speed along the bottom", "Carry", "What it holds for", "Take care", "The same in numbers"]
 PICTURES = {"chart": ["loft", "carry"], "advice": ["flights", "gains", "map", "finish", "try-picture svg"], "book": ["progress", "delivery"], "compare": ["shots", "change"]}
 
 failures = []

@@ -24,7 +24,7 @@ DeliveryBlock take_shots(BookedSession& session, const std::string& file, const 
   if (shots.empty()) throw InputError(fmt::format("{} holds no shot that can be counted", file));
   if (!block) {
     throw InputError(
-        fmt::format("{}: a session needs club speed, attack and dynamic loft, or ball speed, launch and spin", file));
+        fmt::format("{}: a session needs club speed, attack and delivered loft, or ball speed, launch and spin", file));
   }
   session.delivery = block->mean;
   session.delivery_inferred = block->inferred;

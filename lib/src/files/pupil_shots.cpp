@@ -57,7 +57,7 @@ std::optional<DeliveryBlock> block_of(ObjectReader& top, const ListToRead& how, 
   setting.ball = *r.ball;
   auto block = delivery_block(list, setting, r.pupil.handed, how.odd);
   if (!block) {
-    top.error(place, fmt::format("{}: a delivery needs club speed, attack and dynamic loft, or ball speed, launch and "
+    top.error(place, fmt::format("{}: a delivery needs club speed, attack and delivered loft, or ball speed, launch and "
                                  "spin",
                                  how.file));
   }

@@ -51,7 +51,7 @@ void check_smash(ObjectReader& top, const TypedQuantity* club_speed, const Typed
   constexpr double kMeasurement = 0.01;  // [-] both speeds are measured (estimate)
   const double smash = ball_speed->si / club_speed->si;
   const double most = (1.0 + kMeasurement) * greatest_smash(*r.head, *r.ball, club_speed->si);
-  const std::string found = fmt::format("a ball speed of {} from a club speed of {} is a smash factor of {:.3f}",
+  const std::string found = fmt::format("a ball speed of {} from a club speed of {} is a speed ratio of {:.3f}",
                                         ball_speed->shown(), club_speed->shown(), smash);
   if (smash > most) {
     top.error(ball_speed->place,
@@ -73,7 +73,7 @@ void infer_delivery(ObjectReader& top, PupilReading& r) {
   }
   r.delivery_known = true;
   r.tell(
-      Datum::measured_shots, "Only ball numbers were given: club speed, attack, dynamic loft, path and face were worked out from them, for "
+      Datum::measured_shots, "Only ball numbers were given: club speed, attack, delivered loft, path and face were worked out from them, for "
       "a strike at the centre of the face.");
 }
 
@@ -121,7 +121,7 @@ void read_means(ObjectReader& top, PupilReading& r) {
     if (find(ball, "ball_speed") && find(ball, "launch") && find(ball, "spin")) infer_delivery(top, r);
   } else if (!top.has("shots")) {
     top.error(top.place(),
-              "delivery is missing; give \"delivery\" (club speed, attack, dynamic loft), \"shots\" (a list of them), or "
+              "delivery is missing; give \"delivery\" (club speed, attack, delivered loft), \"shots\" (a list of them), or "
               "\"launch\" (ball speed, launch, spin) when only ball numbers are known");
   }
   if (r.delivery_known) check_delivery(top, club, r);

@@ -34,7 +34,7 @@ std::string taken_as_zero(std::string_view of, const std::vector<std::string>& k
 std::string spread_taken(const Pupil& pupil, const Given& given) {
   std::vector<std::string> keys;
   for (std::size_t i = 0; i < kDeliveryQuantities.size(); ++i) {
-    if (!given.has(scatter_of(i))) keys.emplace_back(about(kDeliveryQuantities[i].quantity).key);
+    if (!given.has(scatter_of(i))) keys.emplace_back(about(kDeliveryQuantities[i].quantity).title);
   }
   if (keys.empty()) return "";
   const std::string what = pupil.spread ? "Spread of " + listed(keys) : "The spread from shot to shot";
@@ -66,7 +66,7 @@ std::string arc_taken(const Pupil& pupil, const Given& given) {
 std::string prices_taken(const Given& given) {
   const bool driver = given.has(Datum::driver_price), swing = given.has(Datum::swing_price);
   if (driver && swing) return "";
-  return fmt::format("What a change must gain to be worth it was not given{}: 3 yd taken.", driver ? " for the swing" : swing ? " for a driver" : "");
+  return fmt::format("What a change must gain to be worth it was not given{}: 3 yd taken.", driver ? " for technique" : swing ? " for a driver" : "");
 }
 
 std::string take_reach(Pupil& pupil) {
@@ -93,7 +93,7 @@ std::string taken_for(Datum datum, Pupil& pupil, const Given& given) {
     case Datum::path:
       return taken_as_zero("delivery", absent(given, {{Datum::path, "path"}, {Datum::face, "face"}, {Datum::toe, "toe"}, {Datum::high, "high"}}));
     case Datum::azimuth:
-      return pupil.launch ? taken_as_zero("launch", absent(given, {{Datum::azimuth, "azimuth"}, {Datum::tilt, "tilt"}})) : "";
+      return pupil.launch ? taken_as_zero("launch", absent(given, {{Datum::azimuth, "launch direction"}, {Datum::tilt, "spin axis"}})) : "";
     case Datum::measured_shots:
       return known ? "" : fmt::format("How many drives the delivery is the mean of was not given: {} taken.", pupil.measured_shots);
     case Datum::spread: return spread_taken(pupil, given);

@@ -158,7 +158,7 @@ void validate(const Pupil& pupil) {
   check(Quantity::measured_shots, pupil.measured_shots);
   check(Quantity::price, pupil.prices.driver, "price of a driver");
   check(Quantity::price, pupil.prices.sleeve, "price of a turn of the sleeve");
-  check(Quantity::price, pupil.prices.swing, "price of a change of swing");
+  check(Quantity::price, pupil.prices.swing, "price of a change of technique");
   Pupil copy = pupil;
   for (const NumberDatum& d : kNumberData) check(d.quantity, d.of(copy));
   if (pupil.spread) validate_spread(*pupil.spread);

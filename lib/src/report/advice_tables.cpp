@@ -102,7 +102,7 @@ TextTable trade_table(const Advice& advice, UnitSystem units) {
   const std::string whole = quantity(Shown::gain, advice.at(StrategyKind::both).gain, units);
   TextTable table{fmt::format("How little change of attack each loft needs for a share of the whole {}", whole), {}, 1, {}};
   if (advice.trade.empty()) return table;
-  table.rows = {{"loft", "gain, swing as is"}};
+  table.rows = {{"loft", "gain, attack as is"}};
   for (const double share : kTradeShares) table.rows.front().push_back(fmt::format("for {:.0f} %", 100.0 * share));
   bool broken = false;
   for (const TradeRow& r : advice.trade) {
@@ -112,7 +112,7 @@ TextTable trade_table(const Advice& advice, UnitSystem units) {
       table.rows.back().push_back(change ? quantity(Shown::angle, *change, units, Sign::always) : "out of reach");
     }
   }
-  if (broken) table.notes.emplace_back("* breaks a limit with the swing as it is");
+  if (broken) table.notes.emplace_back("* breaks a limit with the attack as it is");
   return table;
 }
 

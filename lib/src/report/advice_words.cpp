@@ -51,9 +51,9 @@ std::string loft_alone(const Strategy& s, const Strategy& as_is, UnitSystem unit
 }
 
 std::string swing_alone(const Strategy& s, const Strategy& as_is, UnitSystem units) {
-  if (!s.feasible) return "no change of swing alone meets every limit";
+  if (!s.feasible) return "no change of technique alone meets every limit";
   if (reads_as_zero(Shown::angle, s.attack - as_is.attack, units)) return "no other attack alone adds anything";
-  return fmt::format("the best swing alone (attack {}) {}", degrees(s.attack, Sign::always), gain_words(s.gain, units));
+  return fmt::format("the best technique alone (attack {}) {}", degrees(s.attack, Sign::always), gain_words(s.gain, units));
 }
 
 // "adds 13.1 yd of carry to the average drive (+8 to +18)"; what costs yards is done for the limits' sake.
@@ -61,7 +61,7 @@ std::string adds_words(const Advice& advice, const Strategy& s, UnitSystem units
   std::string out = average_words(s.gain, advice.goal, units);
   const auto judged = advice.confidence ? advice.confidence->at(s.kind) : std::nullopt;
   if (judged) out += fmt::format(" ({})", interval_numbers(judged->gain, units));
-  if (is_loss(s.gain, units) && !advice.at(StrategyKind::as_is).feasible) out += " but meets every limit, as club and swing now do not";
+  if (is_loss(s.gain, units) && !advice.at(StrategyKind::as_is).feasible) out += " but meets every limit, as loft and technique now do not";
   if (judged && (s.gain < judged->gain.low || s.gain > judged->gain.high)) out += ", a mean that few large gains lift out of its own interval";
   return out;
 }
@@ -80,8 +80,8 @@ std::string certainty_words(const Advice& advice) {
 
 std::string_view lever_words(Lever lever) {
   switch (lever) {
-    case Lever::technique: return "the swing alone";
-    case Lever::loft: return "the loft alone";
+    case Lever::technique: return "technique alone";
+    case Lever::loft: return "loft alone";
     case Lever::both: return "both";
     case Lever::leave: return "leaving both alone";
     case Lever::either: return "either";
@@ -127,8 +127,8 @@ std::string fairway_words(const Advice& advice) {
 
 std::string leave_sentence(const Advice& advice, const std::string& sure, UnitSystem units) {
   const auto best = std::find_if(advice.choices.begin(), advice.choices.end(), [](const Choice& c) { return c.feasible && c.lever != Lever::leave; });
-  if (best == advice.choices.end()) return fmt::format("Leave club and swing alone{}: nothing else that is within reach adds anything.", sure);
-  return fmt::format("Leave club and swing alone{}: the best change, {}, {} and would have to add more than {} to be worth it.", sure,
+  if (best == advice.choices.end()) return fmt::format("Leave loft and technique alone{}: nothing else that is within reach adds anything.", sure);
+  return fmt::format("Leave loft and technique alone{}: the best change, {}, {} and would have to add more than {} to be worth it.", sure,
                      lever_words(best->lever), average_words(best->gain, advice.goal, units), quantity(Shown::gain, best->price, units));
 }
 
@@ -150,7 +150,7 @@ const AssumptionName& name_of(Assumption assumption) {
   static constexpr std::array<AssumptionName, kAssumptions> kNames{{
       {Assumption::measured_club_speed, "the measured club speed", Told::speed},
       {Assumption::measured_attack, "the measured attack", Told::angle},
-      {Assumption::measured_dynamic_loft, "the measured dynamic loft", Told::angle},
+      {Assumption::measured_dynamic_loft, "the measured delivered loft", Told::angle},
       {Assumption::measured_strike, "the measured path, face and strike point", Told::not_at_all},
       {Assumption::drag, "the ball's drag", Told::times},
       {Assumption::lift, "the ball's lift", Told::times},
@@ -211,16 +211,16 @@ std::string verdict_sentence(const Advice& advice, UnitSystem units) {
   const Strategy& swing = advice.at(StrategyKind::technique_only);
   const Strategy& both = advice.at(StrategyKind::both);
   if (!advice.feasible) {
-    return fmt::format("No loft and swing within reach meet every limit{}.", both.must_give.empty() ? "" : ": " + must_give_words(both, units));
+    return fmt::format("No loft and technique within reach meet every limit{}.", both.must_give.empty() ? "" : ": " + must_give_words(both, units));
   }
   const std::string sure = certainty_words(advice), after = fairway_words(advice) + close_words(advice, units);
   switch (advice.verdict.lever) {
     case Lever::technique:
-      return fmt::format("Change the swing, not the club{}: an attack of {} instead of {} with the {} driver in hand {}; {}.{}", sure,
+      return fmt::format("Change the technique, not the loft{}: an attack of {} instead of {} with the {} driver in hand {}; {}.{}", sure,
                          degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), degrees(as_is.loft),
                          adds_words(advice, swing, units), loft_alone(loft, as_is, units), after);
     case Lever::loft:
-      return fmt::format("Change the loft, not the swing{}: {} instead of {} {}; {}.{}", sure, degrees(loft.loft), degrees(as_is.loft),
+      return fmt::format("Change the loft, not the technique{}: {} instead of {} {}; {}.{}", sure, degrees(loft.loft), degrees(as_is.loft),
                          adds_words(advice, loft, units), swing_alone(swing, as_is, units), after);
     case Lever::either: {
       const std::string of_loft = fmt::format("{} of loft instead of {} {}", degrees(loft.loft), degrees(as_is.loft), adds_words(advice, loft, units));
@@ -233,7 +233,7 @@ std::string verdict_sentence(const Advice& advice, UnitSystem units) {
       const std::string first = !advice.verdict.first_step ? ""
                                 : *advice.verdict.first_step == Lever::loft
                                     ? fmt::format(" Start with the loft: {}.", loft_alone(loft, as_is, units))
-                                    : fmt::format(" Start with the swing: {}.", swing_alone(swing, as_is, units));
+                                    : fmt::format(" Start with the technique: {}.", swing_alone(swing, as_is, units));
       return fmt::format("Change both{}: {} of loft with an attack of {} {}.{}{}", sure, degrees(both.loft), degrees(both.attack, Sign::always),
                          adds_words(advice, both, units), first, after);
     }

@@ -95,7 +95,8 @@ TextTable history_table(const Book& book, UnitSystem units) {
 TextTable sessions_table(const std::vector<BookedSession>& sessions, UnitSystem units) {
   TextTable table;
   if (sessions.empty()) return table;
-  table.rows = {{"no", "date", "loft", "speed", "attack", "dyn. loft", "shots", "carry", "total"}};
+  table.heads = 2;
+  table.rows = {{"", "", "club", "club", "", "delivered", "", "", ""}, {"no", "date", "loft", "speed", "attack", "loft", "shots", "carry", "total"}};
   for (const BookedSession& s : sessions) {
     table.rows.push_back({std::to_string(s.number), text_of(s.date), s.loft ? quantity(Shown::angle, *s.loft, units) : "-",
                           quantity(Shown::speed, s.delivery.club_speed, units), quantity(Shown::angle, s.delivery.attack, units, Sign::always),

@@ -78,7 +78,7 @@ std::string shots_words(const ShotList& list, OddShots odd) {
   const std::size_t shots = counted(list, odd).size();
   std::string text = counted_shots(shots) + " counted";
   if (!list.set_aside.empty()) text += fmt::format(", {} set aside", list.set_aside.size());
-  if (shots < list.shots.size()) text += fmt::format(", {} odd left out", list.shots.size() - shots);
+  if (shots < list.shots.size()) text += fmt::format(", {} outlier{} left out", list.shots.size() - shots, list.shots.size() - shots == 1 ? "" : "s");
   return text;
 }
 

@@ -22,10 +22,10 @@ std::string titles(const TuneResult& result, Holds holds) {
 // What would have told of a value, for those that nothing tells of.
 std::string_view source_of(Tunable tunable) {
   switch (tunable) {
-    case Tunable::restitution: return "club speed, attack and dynamic loft beside ball speed";
-    case Tunable::tangential_restitution: return "club speed, attack and dynamic loft beside spin";
+    case Tunable::restitution: return "club speed, attack and delivered loft beside ball speed";
+    case Tunable::tangential_restitution: return "club speed, attack and delivered loft beside spin";
     case Tunable::drag_scale:
-    case Tunable::lift_scale: return "a carry, apex or landing angle";
+    case Tunable::lift_scale: return "a carry, apex or descent angle";
     case Tunable::tilt_scale:
     case Tunable::tilt_speed_scale:
     case Tunable::bounce_scale:
@@ -39,7 +39,7 @@ std::string stays_sentence(const TunedValue& v) {
   if (v.removed == 0.0) {
     return fmt::format("No shot tells of {} (it takes {}): it stays exactly as modelled.", title, source_of(v.tunable));
   }
-  return fmt::format("These shots cannot tell {}: they take {:.1f} % off its doubt, less than {:.0f} %, so it stays near what is modelled.",
+  return fmt::format("These shots cannot tell {}: they take {:.1f} % off its uncertainty, less than {:.0f} %, so it stays near what is modelled.",
                      title, 100.0 * v.removed, 100.0 * kLeastRemoved);
 }
 
@@ -102,7 +102,7 @@ std::vector<std::string> tune_sentences(const TuneResult& result, UnitSystem uni
                               quantity(difference_shown_as(r.reading), r.widened, units)));
   }
   if (result.odd > 0) {
-    out.push_back(fmt::format("{} of the shots stand{} far out from the others and count{} like any: see what leaving out odd shots does.",
+    out.push_back(fmt::format("{} of the shots stand{} far out from the others and count{} like any: see what leaving out outliers does.",
                               result.odd, result.odd == 1 ? "s" : "", result.odd == 1 ? "s" : ""));
   }
   if (result.with_flight > 0) {

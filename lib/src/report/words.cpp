@@ -26,7 +26,7 @@ std::string pupil_words(const Pupil& pupil) {
 
 std::string delivery_words(const Pupil& pupil, UnitSystem units) {
   const Delivery& d = pupil.delivery;
-  std::string now = fmt::format("Now: {} driver, {} of club speed, attack {}, dynamic loft {}, path {}, face {}", degrees(pupil.club_loft),
+  std::string now = fmt::format("Now: {} driver, {} of club speed, attack {}, delivered loft {}, path {}, face {}", degrees(pupil.club_loft),
                                 quantity(Shown::speed, d.club_speed, units), degrees(d.attack, Sign::always), degrees(d.dynamic_loft),
                                 degrees(d.path, Sign::always), degrees(d.face, Sign::always));
   if (d.toe != 0.0 || d.high != 0.0) {

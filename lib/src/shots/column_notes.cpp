@@ -33,8 +33,8 @@ void note_derived(ShotList& list, const RowCounts& counts) {
   for (const ReadingInfo& r : readings()) {
     const std::size_t n = counts.derived[index_of(r.reading)];
     if (n == 0) continue;
-    const char* from = r.reading == Reading::club_speed   ? "ball speed and smash"
-                       : r.reading == Reading::ball_speed ? "club speed and smash"
+    const char* from = r.reading == Reading::club_speed   ? "ball speed and speed ratio"
+                       : r.reading == Reading::ball_speed ? "club speed and speed ratio"
                                                           : "attack and spin loft";
     list.notes.push_back({0, fmt::format("{} of {} shot(s) computed from {}", r.title, n, from)});
   }

@@ -14,7 +14,7 @@ struct RowCounts {
   ByReading<std::size_t> seen{};                    // shots with a reading, kept or set aside
   ByReading<std::size_t> derived{};                 // shots whose reading was computed from others
   std::vector<std::size_t> without_spin;            // lines of shots whose spin is given as 0
-  std::vector<std::pair<Slip, std::size_t>> slips;  // shots set aside that another unit or sign would mend
+  std::vector<std::pair<Slip, std::size_t>> slips;  // shots set aside that another unit or sign would fix
 
   void count(const Slip& slip);
 };

@@ -84,7 +84,7 @@ Found smash_beyond(const Shot& shot, const UnitsUsed& used) {
   constexpr double kAllowed = 0.1;  // [-] far beyond rounding of the three
   if (smash && std::abs(*smash - ratio) > kAllowed) {
     return Impossible{
-        fmt::format("smash {:.2f} does not go with {} and {}, which make {:.2f}", *smash,
+        fmt::format("speed ratio {:.2f} does not go with {} and {}, which make {:.2f}", *smash,
                     said(Reading::ball_speed, *ball, used), said(Reading::club_speed, *club, used), ratio),
         {}};
   }

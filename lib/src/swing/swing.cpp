@@ -46,13 +46,13 @@ Arc arc_from(double attack, double path, double low_point, double swing_directio
   constexpr double kLeast = 0.05 * kDegree;
   if (std::abs(attack) < kLeast || std::abs(turn) < kLeast || std::abs(low_point) < 1e-3) {
     throw InputError(
-        "plane and radius cannot be told from a strike at the low point: attack, path - swing direction and low point "
+        "plane and radius cannot be told from a strike at the low point: attack, path - base line and low point "
         "must all differ from zero (by 0.05 deg and 1 mm)");
   }
   if (attack * low_point > 0.0 || turn * low_point < 0.0) {
     throw InputError(
-        "attack, path, low point and swing direction contradict each other: with the low point ahead of the ball the club "
-        "moves down and right of the swing direction, with it behind up and left (signs for a right-hander)");
+        "attack, path, low point and base line contradict each other: with the low point ahead of the ball the club "
+        "moves down and right of the base line, with it behind up and left (signs for a right-hander)");
   }
   // With s = sin(phase), c = cos(psi):  sin^2(attack) = s^2 (1 - c^2),  tan^2(turn) = s^2 c^2 / (1 - s^2).
   // Eliminating c^2 leaves one line in s^2; with turn not zero sin(attack) is less than s.

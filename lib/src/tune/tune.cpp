@@ -299,8 +299,8 @@ TuneResult tune(const ShotList& list, const Pupil& pupil, const Setting& setting
   Gathered gathered = gather(as_spread, list, options.odd);
   const std::vector<Evidence>& shots = gathered.shots;
   if (shots.size() < kLeastForTuning) {
-    throw InputError(fmt::format("{} of {} shots can be tuned to; at least {} are needed, each with club speed, attack, dynamic loft and "
-                                 "a ball number, or with ball speed, launch, spin and a carry, apex or landing angle",
+    throw InputError(fmt::format("{} of {} shots can be tuned to; at least {} are needed, each with club speed, attack, delivered loft and "
+                                 "a ball number, or with ball speed, launch, spin and a carry, apex or descent angle",
                                  shots.size(), list.shots.size(), kLeastForTuning));
   }
   long gathered_times = 1;

@@ -419,7 +419,7 @@ TEST_CASE("a pupil's numbers are refused at either end of what is allowed", "[ad
   refused_with("measured shots is 10001; allowed: 1 to 10000", [](Pupil& p) { p.measured_shots = 10001; });
   refused_with("price of a driver is 0.45 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.driver = 0.45; });
   refused_with("price of a turn of the sleeve is 50.5 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.sleeve = 50.5; });
-  refused_with("price of a change of swing is -1 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.swing = -1.0; });
+  refused_with("price of a change of technique is -1 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.swing = -1.0; });
   refused_with("fairway is 4.5 m; allowed: 5 to 150 m", [](Pupil& p) { p.fairway = 4.5; });
   refused_with("fairway is 151 m; allowed: 5 to 150 m", [](Pupil& p) { p.fairway = 151.0; });
   refused_with("loft on offer, high is 8 deg; allowed: 9 to 30 deg", [](Pupil& p) { p.lofts[0].high = 8 * kDeg; });

@@ -136,7 +136,7 @@ TEST_CASE("a list of ball numbers gives the delivery behind them") {
   CHECK(s.shots->readings.size() == 3);  // as measured: what was worked out is not among them
 }
 
-TEST_CASE("rows set aside and odd shots left out are counted") {
+TEST_CASE("rows set aside and outliers left out are counted") {
   std::string text = "Club Speed (mph), Attack (deg), Dynamic Loft (deg)\n900, 0, 12\n";
   for (int i = 0; i < 10; ++i) text += fmt::format("{}, {}, {}\n", 82.0 + 0.1 * i, -1.0 + 0.1 * i, 12.0 + 0.1 * i);
   text += "60, -0.5, 12.5\n";
@@ -157,12 +157,12 @@ TEST_CASE("a shot list that says too little is refused") {
     take_shots(s, "list.csv", list_of(text), OddShots::keep, Handed::right, setting);
   };
   CHECK_THROWS_WITH(take("Club Speed (mph), Attack (deg)\n82, -4\n"),
-                    Catch::Contains("a session needs club speed, attack and dynamic loft"));
+                    Catch::Contains("a session needs club speed, attack and delivered loft"));
   CHECK_THROWS_WITH(take("Club Speed (mph), Attack (deg), Dynamic Loft (deg)\n900, -4, 10\n"),
                     "list.csv holds no shot that can be counted");
 }
 
-TEST_CASE("history finds the slope, its doubt and the best session") {
+TEST_CASE("history finds the slope, its uncertainty and the best session") {
   // By hand: x = 1..5, y = 150 + {0, 4, 2, 6, 8}; Sxy/Sxx = 18/10; residuals {-0.4, 1.8, -2, 0.2, 0.4}: squares sum
   // to 7.6; se = sqrt(7.6/3/10) = 0.50332; t(0.975, 3) = 3.18245 (tables).
   const History h = history(book_of({on("2026-01-01", 150), on("2026-01-02", 154), on("2026-01-03", 152),

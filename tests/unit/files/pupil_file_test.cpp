@@ -154,7 +154,7 @@ TEST_CASE("what a short file leaves open is taken and said, a sentence each") {
       assumes(p,
               "The attack angles within reach were not given: -6 to 2 deg taken (2 below to 6 above the measured one, "
               "but for that no higher than 5; estimate)."));
-  CHECK(assumes(p, "How far dynamic loft follows the attack was not given: 0.85 taken (estimate)."));
+  CHECK(assumes(p, "How far delivered loft follows the attack was not given: 0.85 taken (estimate)."));
   CHECK(assumes(p, "What a change of attack costs in club speed was not given: nothing taken."));
   CHECK(assumes(p, "Conditions were not given: sea level, 20 C, 50 % humidity, calm, medium turf taken."));
   CHECK(assumes(p,
@@ -276,7 +276,7 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
       {with(demo(), "/format", "loftwright-head/1"), "/format",
        "is \"loftwright-head/1\"; \"loftwright-pupil/1\" is expected"},
       {without(demo(), "/delivery"), "",
-       "delivery is missing; give \"delivery\" (club speed, attack, dynamic loft), \"shots\" (a list of them), or "
+       "delivery is missing; give \"delivery\" (club speed, attack, delivered loft), \"shots\" (a list of them), or "
        "\"launch\" (ball speed, launch, spin) when "
        "only ball numbers are known"},
       {with(without(demo(), "/delivery"), "/shots", "monday.csv"), "/shots", "monday.csv: there is no such file"},
@@ -489,9 +489,9 @@ TEST_CASE("a delivery behind ball numbers alone gives that launch back") {
   REQUIRE(p.launch);
   CHECK(assumes(
       p,
-      "Only ball numbers were given: club speed, attack, dynamic loft, path and face were worked out from them, for "
+      "Only ball numbers were given: club speed, attack, delivered loft, path and face were worked out from them, for "
       "a strike at the centre of the face."));
-  CHECK(assumes(p, "Azimuth and tilt of the launch not given: taken as zero."));
+  CHECK(assumes(p, "Launch direction and spin axis of the launch not given: taken as zero."));
   const Launch back = strike_ball(p.delivery, Head{}, Ball{}).launch;
   CHECK(std::abs(back.ball_speed - 118.0 * kMph) < 1e-7);  // Newton stops at 1e-9 of scaled misses
   CHECK(std::abs(back.launch - 11.0 * kDeg) < 1e-9);
@@ -538,14 +538,14 @@ TEST_CASE("a ball speed the club speed does not allow is refused, a very low one
   const ReadPupil high = reading(with(both, "/launch/ball_speed_mph", 150));
   INFO(told(high.findings));
   CHECK(tells(high.findings, Severity::error, "/launch/ball_speed_mph",
-              "a ball speed of 150 mph from a club speed of 80 mph is a smash factor of 1.875; this head and ball "
+              "a ball speed of 150 mph from a club speed of 80 mph is a speed ratio of 1.875; this head and ball "
               "allow at most "
               "1.531, 1 % for measurement included"));
   const ReadPupil low = reading(with(both, "/launch/ball_speed_mph", 76));
   INFO(told(low.findings));
   CHECK(low.pupil);
   CHECK(tells(low.findings, Severity::warning, "/launch/ball_speed_mph",
-              "a ball speed of 76 mph from a club speed of 80 mph is a smash factor of 0.950: very low for a driver; "
+              "a ball speed of 76 mph from a club speed of 80 mph is a speed ratio of 0.950: very low for a driver; "
               "look at both "
               "again"));
 }

@@ -229,9 +229,9 @@ TEST_CASE("a launch out of range is refused by name", "[impact]") {
   const Launch good{60.0, 0.2, 0.0, 250.0, 0.0};
   check_field(good, &Launch::ball_speed, "ball speed", 1.0, 110.0, use);
   check_field(good, &Launch::launch, "launch", -20.0 * kDeg, 80.0 * kDeg, use);
-  check_field(good, &Launch::azimuth, "azimuth", -60.0 * kDeg, 60.0 * kDeg, use);
+  check_field(good, &Launch::azimuth, "launch direction", -60.0 * kDeg, 60.0 * kDeg, use);
   check_field(good, &Launch::spin, "spin", 0.0, 15000.0 * kRpm, use);
-  check_field(good, &Launch::tilt, "tilt", -kPi, kPi, use);
+  check_field(good, &Launch::tilt, "spin axis", -kPi, kPi, use);
 }
 
 TEST_CASE("a mirrored launch swaps right and left and nothing else", "[impact]") {

@@ -99,14 +99,14 @@ TEST_CASE("how sure: a row a choice, most left over first, none for what breaks 
   CHECK(confidence_table(a, kYards).rows.empty());
 }
 
-TEST_CASE("the trade marks a loft that breaks a limit with the swing as it is") {
+TEST_CASE("the trade marks a loft that breaks a limit with the attack as it is") {
   Advice a = flown(Lever::both);
   CHECK(trade_table(a, kYards).rows.empty());
   a.trade = {{9.5 * kDeg, 0.0, false, {2 * kDeg, 4 * kDeg, std::nullopt}}, {12 * kDeg, 5 * kYard, false, {-1 * kDeg, 0.0, 3 * kDeg}}};
   TextTable t = trade_table(a, kYards);
   CHECK(t.title == "How little change of attack each loft needs for a share of the whole 15.0 yd");
   REQUIRE(t.rows.size() == 3);
-  CHECK(t.rows[0] == Row{"loft", "gain, swing as is", "for 50 %", "for 80 %", "for 95 %"});
+  CHECK(t.rows[0] == Row{"loft", "gain, attack as is", "for 50 %", "for 80 %", "for 95 %"});
   CHECK(t.rows[1] == Row{"9.5 deg", "0.0 yd", "+2.0 deg", "+4.0 deg", "out of reach"});
   CHECK(t.rows[2] == Row{"12.0 deg", "+5.0 yd", "-1.0 deg", "0.0 deg", "+3.0 deg"});
   CHECK(t.notes.empty());
@@ -114,5 +114,5 @@ TEST_CASE("the trade marks a loft that breaks a limit with the swing as it is") 
   t = trade_table(a, kYards);
   CHECK(t.rows[1][0] == "9.5 deg");
   CHECK(t.rows[2][0] == "12.0 deg *");
-  CHECK(all(t.notes) == "* breaks a limit with the swing as it is\n");
+  CHECK(all(t.notes) == "* breaks a limit with the attack as it is\n");
 }

@@ -62,16 +62,16 @@ TEST_CASE("sides and low points are said in words") {
 TEST_CASE("a limit reads with whichever ends it has") {
   const double open = std::numeric_limits<double>::infinity();
   CHECK(limit_words(Limited::spin, {1800 * kRpm, 3500 * kRpm}, kYards) == "spin between 1800 rpm and 3500 rpm");
-  CHECK(limit_words(Limited::landing_angle, {25 * kDeg, open}, kYards) == "landing angle at least 25.0 deg");
+  CHECK(limit_words(Limited::landing_angle, {25 * kDeg, open}, kYards) == "descent angle at least 25.0 deg");
   CHECK(limit_words(Limited::carry, {-open, 200 * kYard}, kYards) == "carry at most 200 yd");
 }
 
 TEST_CASE("every verdict has its own plain sentence") {
   CHECK(verdict_sentence(answer(Lever::technique, 5, 17, 18), kYards) ==
-        "Change the swing, not the club: an attack of +2.0 deg instead of -4.0 deg with the 9.5 deg driver in hand adds 17.0 yd "
+        "Change the technique, not the loft: an attack of +2.0 deg instead of -4.0 deg with the 9.5 deg driver in hand adds 17.0 yd "
         "of carry to the average drive; the best loft alone (12.0 deg) adds 5.0 yd.");
   CHECK(verdict_sentence(answer(Lever::loft, 17, 5, 18), kYards) ==
-        "Change the loft, not the swing: 12.0 deg instead of 9.5 deg adds 17.0 yd of carry to the average drive; the best swing "
+        "Change the loft, not the technique: 12.0 deg instead of 9.5 deg adds 17.0 yd of carry to the average drive; the best technique "
         "alone (attack +2.0 deg) adds 5.0 yd.");
   CHECK(verdict_sentence(answer(Lever::either, 17, 16, 18), kYards) ==
         "Either will do: 12.0 deg of loft instead of 9.5 deg adds 17.0 yd of carry to the average drive, or an attack of +2.0 deg "
@@ -82,11 +82,11 @@ TEST_CASE("every verdict has its own plain sentence") {
         "Change both: 12.0 deg of loft with an attack of +2.0 deg adds 30.0 yd of carry to the average drive. Start with the loft: "
         "the best loft alone (12.0 deg) adds 17.0 yd.");
   both.verdict.first_step = Lever::technique;
-  CHECK(contains(verdict_sentence(both, kYards), " Start with the swing: the best swing alone (attack +2.0 deg) adds 16.0 yd."));
+  CHECK(contains(verdict_sentence(both, kYards), " Start with the technique: the best technique alone (attack +2.0 deg) adds 16.0 yd."));
   both.verdict.first_step.reset();
   CHECK_FALSE(contains(verdict_sentence(both, kYards), "Start"));
   CHECK(verdict_sentence(answer(Lever::leave, 1, 0.5, 1.2), kYards) ==
-        "Leave club and swing alone: the best change, the loft alone, adds 1.0 yd of carry to the average drive and would have to add "
+        "Leave loft and technique alone: the best change, loft alone, adds 1.0 yd of carry to the average drive and would have to add "
         "more than 3.0 yd to be worth it.");
   Advice total = answer(Lever::loft, 17, 5, 18);
   total.goal = Goal::total;
@@ -102,14 +102,14 @@ TEST_CASE("of either, the leader is named first") {
 
 TEST_CASE("leaving says which change comes nearest, or that there is none") {
   Advice a = answer(Lever::leave, 1, 2.5, 5);  // left over: -2, -0.5 and -2 yd
-  CHECK(contains(verdict_sentence(a, kYards), "the best change, the swing alone, adds 2.5 yd"));
+  CHECK(contains(verdict_sentence(a, kYards), "the best change, technique alone, adds 2.5 yd"));
   CHECK(contains(verdict_sentence(answer(Lever::leave, 1, 1, 6.5), kYards),
                  "the best change, both, adds 6.5 yd of carry to the average drive and would have to add more than 7.0 yd"));
   // What breaks a limit is no change that could be made.
   for (Choice& c : a.choices) c.feasible = c.lever != Lever::technique;
-  CHECK_FALSE(contains(verdict_sentence(a, kYards), "the swing alone"));
+  CHECK_FALSE(contains(verdict_sentence(a, kYards), "technique alone"));
   std::erase_if(a.choices, [](const Choice& c) { return c.lever != Lever::leave; });
-  CHECK(verdict_sentence(a, kYards) == "Leave club and swing alone: nothing else that is within reach adds anything.");
+  CHECK(verdict_sentence(a, kYards) == "Leave loft and technique alone: nothing else that is within reach adds anything.");
 }
 
 TEST_CASE("the verdict does not compare with a strategy that breaks a limit or changes nothing") {
@@ -123,14 +123,14 @@ TEST_CASE("the verdict does not compare with a strategy that breaks a limit or c
   a.strategies[2].attack = a.strategies[0].attack;
   CHECK(contains(verdict_sentence(a, kYards), "no other attack alone adds anything."));
   a.strategies[2].feasible = false;
-  CHECK(contains(verdict_sentence(a, kYards), "no change of swing alone meets every limit."));
+  CHECK(contains(verdict_sentence(a, kYards), "no change of technique alone meets every limit."));
 }
 
 TEST_CASE("how sure stands in the sentence, and between which gains") {
   Advice a = answer(Lever::loft, 17, 5, 18);
   judge(a, Certainty::sure, 0.934);
   CHECK(contains(verdict_sentence(a, kYards),
-                 "Change the loft, not the swing (sure, 93 %): 12.0 deg instead of 9.5 deg adds 17.0 yd of carry to the average drive "
+                 "Change the loft, not the technique (sure, 93 %): 12.0 deg instead of 9.5 deg adds 17.0 yd of carry to the average drive "
                  "(+13 to +21); the best"));
   judge(a, Certainty::likely, 0.78);
   CHECK(contains(verdict_sentence(a, kYards), "(likely, 78 %)"));
@@ -161,7 +161,7 @@ TEST_CASE("a close call names the next best, what choosing wrongly costs, and wh
   a.verdict.runner_up = Lever::technique;
   a.verdict.regret = 1.3 * kYard;
   CHECK(contains(verdict_sentence(a, kYards), "(a close call, 62 %)"));
-  CHECK(contains(verdict_sentence(a, kYards), " Next best is the swing alone; choosing wrongly costs 1.3 yd on average."));
+  CHECK(contains(verdict_sentence(a, kYards), " Next best is technique alone; choosing wrongly costs 1.3 yd on average."));
   CHECK_FALSE(contains(verdict_sentence(a, kYards), "Measure first"));
   const std::pair<Measure, std::string> measures[] = {{Measure::ten_more_shots, "ten more shots"},
                                                       {Measure::tuned_ball, "a ball and head tuned to the player's shots"},
@@ -173,7 +173,7 @@ TEST_CASE("a close call names the next best, what choosing wrongly costs, and wh
     a.confidence->measuring.worth[static_cast<std::size_t>(measure)] = 0.7 * kYard;
     CHECK(contains(verdict_sentence(a, kYards), " Measure first: " + words + ", worth 0.7 yd."));
   }
-  const std::pair<Lever, std::string> next[] = {{Lever::leave, "leaving both alone"}, {Lever::both, "both"}, {Lever::loft, "the loft alone"}};
+  const std::pair<Lever, std::string> next[] = {{Lever::leave, "leaving both alone"}, {Lever::both, "both"}, {Lever::loft, "loft alone"}};
   for (const auto& [lever, words] : next) {
     a.verdict.runner_up = lever;
     CHECK(contains(verdict_sentence(a, kYards), " Next best is " + words + ";"));
@@ -187,7 +187,7 @@ TEST_CASE("a close call names the next best, what choosing wrongly costs, and wh
   CHECK(contains(verdict_sentence(a, kYards), "Next best is both; choosing wrongly costs"));
   a.verdict.runner_up = Lever::loft;
   a.verdict.lever = a.verdict.leader = Lever::leave;
-  CHECK(contains(verdict_sentence(a, kYards), "Next best is the loft alone"));
+  CHECK(contains(verdict_sentence(a, kYards), "Next best is loft alone"));
   a.verdict.certainty = Certainty::likely;
   CHECK_FALSE(contains(verdict_sentence(a, kYards), "Next best"));
   CHECK_FALSE(contains(verdict_sentence(a, kYards), "Measure first"));
@@ -211,14 +211,14 @@ TEST_CASE("what is lost for the limits' sake is called a cost") {
   Advice a = answer(Lever::loft, -22.4, -0.6, -25);
   a.strategies[0].feasible = false;
   CHECK(verdict_sentence(a, kYards) ==
-        "Change the loft, not the swing: 12.0 deg instead of 9.5 deg costs the average drive 22.4 yd of carry but meets every limit, as club and "
-        "swing now do not; the best swing alone (attack +2.0 deg) costs 0.6 yd.");
+        "Change the loft, not the technique: 12.0 deg instead of 9.5 deg costs the average drive 22.4 yd of carry but meets every limit, as loft and "
+        "technique now do not; the best technique alone (attack +2.0 deg) costs 0.6 yd.");
   judge(a, Certainty::sure, 1.0);
-  CHECK(contains(verdict_sentence(a, kYards), "costs the average drive 22.4 yd of carry (-26 to -18) but meets every limit, as club and swing now do not; "));
+  CHECK(contains(verdict_sentence(a, kYards), "costs the average drive 22.4 yd of carry (-26 to -18) but meets every limit, as loft and technique now do not; "));
   a = answer(Lever::leave, -0.3, -1, -2);
-  CHECK(contains(verdict_sentence(a, kYards), "the best change, the loft alone, costs the average drive 0.3 yd of carry and would have to add more than 3.0 yd"));
+  CHECK(contains(verdict_sentence(a, kYards), "the best change, loft alone, costs the average drive 0.3 yd of carry and would have to add more than 3.0 yd"));
   a = answer(Lever::leave, -0.04, -1, -2);  // reads as nothing
-  CHECK(contains(verdict_sentence(a, kYards), "the loft alone, adds 0.0 yd of carry to the average drive"));
+  CHECK(contains(verdict_sentence(a, kYards), "loft alone, adds 0.0 yd of carry to the average drive"));
 }
 
 TEST_CASE("what ten drives do is told of what the verdict names, apart from how sure it is") {
@@ -283,7 +283,7 @@ TEST_CASE("every assumption has a name of its own and a value people use") {
   const std::pair<Assumption, std::string> names[] = {
       {Assumption::measured_club_speed, "the measured club speed: 40 % of what is uncertain; at 80.0 mph instead of 82.0 mph"},
       {Assumption::measured_attack, "the measured attack: 40 % of what is uncertain; at -2.5 deg instead of -4.0 deg"},
-      {Assumption::measured_dynamic_loft, "the measured dynamic loft: 40 % of what is uncertain; at 11.0 deg instead of 9.5 deg"},
+      {Assumption::measured_dynamic_loft, "the measured delivered loft: 40 % of what is uncertain; at 11.0 deg instead of 9.5 deg"},
       {Assumption::drag, "the ball's drag: 40 % of what is uncertain; at 0.95 times the model's"},
       {Assumption::lift, "the ball's lift: 40 % of what is uncertain; at 0.95 times the model's"},
       {Assumption::restitution, "the spring of the face: 40 % of what is uncertain; at -0.012 beside the model's"},
@@ -323,20 +323,20 @@ TEST_CASE("an infeasible problem names every limit that must give, and by how mu
   both.limits = {spin, landing, apex};
   both.must_give = {spin};
   CHECK(verdict_sentence(a, kYards) ==
-        "No loft and swing within reach meet every limit: spin at most 2000 rpm would have to give by 350 rpm.");
+        "No loft and technique within reach meet every limit: spin at most 2000 rpm would have to give by 350 rpm.");
   // The others are broken there too: told as such, not as what must give.
   std::vector<std::string> held = holding_sentences(a, kYards);
   REQUIRE(held.size() == 3);
   CHECK(held[0] == "both: nothing meets every limit; spin at most 2000 rpm would have to give by 350 rpm");
-  CHECK(held[1] == "both: breaks a limit, landing angle at least 30.0 deg (it is 24.0 deg)");
+  CHECK(held[1] == "both: breaks a limit, descent angle at least 30.0 deg (it is 24.0 deg)");
   both.must_give = {spin, landing, apex};
   CHECK(verdict_sentence(a, kMetres) ==
-        "No loft and swing within reach meet every limit: spin at most 2000 rpm would have to give by 350 rpm, landing angle at least "
+        "No loft and technique within reach meet every limit: spin at most 2000 rpm would have to give by 350 rpm, descent angle at least "
         "30.0 deg would have to give by 6.0 deg and apex at most 18 m would have to give by 2 m.");
   held = holding_sentences(a, kYards);
   CHECK(held.size() == 1);
   both.must_give.clear();
-  CHECK(verdict_sentence(a, kYards) == "No loft and swing within reach meet every limit.");
+  CHECK(verdict_sentence(a, kYards) == "No loft and technique within reach meet every limit.");
 }
 
 TEST_CASE("the verdict's numbers are the strategies' numbers") {

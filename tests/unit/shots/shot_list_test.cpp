@@ -303,14 +303,14 @@ TEST_CASE("shots that cannot be are set aside with the reason", "[shots]") {
   check_set_aside("Spin", "16000", "spin 16000 rpm is outside 0 to 15000");
   check_set_aside("Attack", "35", "attack 35 deg is outside -20 to 20");
   check_set_aside("Toe (in)", "12", "it would fit if toe were in mm");
-  check_set_aside("Smash", "1.62", "smash 1.62 is outside 0.7 to 1.56");
+  check_set_aside("Smash", "1.62", "speed ratio 1.62 is outside 0.7 to 1.56");
   // Unit slips: 65 m/s under a head that says mph.
   check_set_aside("Club Speed (mph),Ball Speed (mph)", "98,65",
                   "ball speed 65 mph is 0.66 times club speed 98 mph; a strike gives 0.70 to 1.56; it would fit if "
                   "ball speed were in m/s");
   check_set_aside("Club Speed (mph),Ball Speed (mph)", "44,145", "it would fit if club speed were in m/s");
   check_set_aside("Club Speed (mph),Ball Speed (mph)", "98,160", "a strike gives 0.70 to 1.56");
-  check_set_aside("Club Speed (mph),Ball Speed (mph),Smash", "98,140,1.30", "smash 1.30 does not go with");
+  check_set_aside("Club Speed (mph),Ball Speed (mph),Smash", "98,140,1.30", "speed ratio 1.30 does not go with");
   check_set_aside("Ball Speed (mph),Carry (yd)", "60,230",
                   "carry 230 yd is too far for ball speed 60 mph; it would fit if ball speed were in m/s");
   check_set_aside("Ball Speed (mph),Carry (yd)", "130,620",
@@ -327,7 +327,7 @@ TEST_CASE("shots that cannot be are set aside with the reason", "[shots]") {
   check_set_aside("Launch Direction,Spin Axis,Carry (m),Side (m)", "6,10,180,-30",
                   "it would fit with the other sign of side");
   check_set_aside("Attack,Dynamic Loft,Launch Angle", "-4,10,25",
-                  "launch 25 deg is not between attack -4 deg and dynamic loft 10 deg");
+                  "launch 25 deg is not between attack -4 deg and delivered loft 10 deg");
 }
 
 TEST_CASE("a contradiction needs every reading it is about", "[shots]") {
@@ -421,14 +421,14 @@ TEST_CASE("a column whose middle no driver has is noted", "[shots]") {
               "club speed 39 mph in the middle; with a driver 50 to 125 is usual; it would be usual in m/s"));
   CHECK(noted(read("Spin,Decimal\n2.650,1\n2.700,1\n", {.decimal = '.'}),
               "spin 2.675 rpm in the middle; with a driver 800 to 6500 is usual"));
-  CHECK(noted(read("Landing Angle\n1\n2\n"), "landing angle 1.5 deg in the middle; with a driver 8 to 60 is usual"));
+  CHECK(noted(read("Landing Angle\n1\n2\n"), "descent angle 1.5 deg in the middle; with a driver 8 to 60 is usual"));
   CHECK(read("Club Speed (mph)\n68\n69\n").notes.empty());
 }
 
 TEST_CASE("two columns that go opposite ways are noted", "[shots]") {
   std::string text = "Launch Direction,Side (yd)\n";
   for (int i = -6; i < 6; ++i) text += std::to_string(i) + "," + std::to_string(-3 * i + (i % 2)) + "\n";
-  CHECK(noted(read(text), "azimuth and side go opposite ways"));
+  CHECK(noted(read(text), "launch direction and side go opposite ways"));
 }
 
 TEST_CASE("outliers are marked, not dropped", "[shots]") {
@@ -447,7 +447,7 @@ TEST_CASE("readings that follow from others are computed and said to be", "[shot
   check_value(list.shots[0], Reading::club_speed, 118 / 1.44, "mph");
   check_value(list.shots[0], Reading::dynamic_loft, 10, "deg");
   CHECK(noted(list, "club speed of 1 shot(s) computed from ball speed and smash"));
-  CHECK(noted(list, "dynamic loft of 1 shot(s) computed from attack and spin loft"));
+  CHECK(noted(list, "delivered loft of 1 shot(s) computed from attack and spin loft"));
   check_value(read("Club Speed (mph),Smash\n82,1.45\n").shots.at(0), Reading::ball_speed, 82 * 1.45, "mph");
 
   // With face and path the angle is the one in space: the loft found gives the spin loft back.

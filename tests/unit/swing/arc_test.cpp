@@ -123,7 +123,7 @@ TEST_CASE("an arc out of range is refused by name", "[arc]") {
   check_field(good, &Arc::plane, "plane", 20.0 * kDeg, 80.0 * kDeg, use);
   check_field(good, &Arc::radius, "radius", 0.8, 2.5, use);
   check_field(good, &Arc::low_point, "low point", -0.6, 0.6, use);
-  check_field(good, &Arc::swing_direction, "swing direction", -30.0 * kDeg, 30.0 * kDeg, use);
+  check_field(good, &Arc::swing_direction, "base line", -30.0 * kDeg, 30.0 * kDeg, use);
 
   struct Ask {
     double attack = 3.0 * kDeg, plane = 50.0 * kDeg, radius = 1.6;
@@ -151,7 +151,7 @@ TEST_CASE("what an arc is to be found from is refused by name when out of range"
     CHECK_THROWS_WITH(use(side * 20.0 * kDeg, 0.04, 0.1, 0.0), Catch::Contains("attack") && Catch::Contains("allowed"));
     CHECK_THROWS_WITH(use(-0.05, side * 30.0 * kDeg, 0.1, 0.0), Catch::Contains("path") && Catch::Contains("allowed"));
     CHECK_THROWS_WITH(use(-0.05, 0.04, side * 0.6, 0.0), Catch::Contains("low point") && Catch::Contains("allowed"));
-    CHECK_THROWS_WITH(use(-0.05, 0.04, 0.1, side * 30.0 * kDeg), Catch::Contains("swing direction") && Catch::Contains("allowed"));
+    CHECK_THROWS_WITH(use(-0.05, 0.04, 0.1, side * 30.0 * kDeg), Catch::Contains("base line") && Catch::Contains("allowed"));
   }
 }
 

@@ -67,7 +67,7 @@ TEST_CASE("a delivery out of range is refused by name", "[delivery]") {
   check_field(good, &Delivery::attack, "attack", -20.0 * kDeg, 20.0 * kDeg, use);
   check_field(good, &Delivery::path, "path", -30.0 * kDeg, 30.0 * kDeg, use);
   check_field(good, &Delivery::face, "face", -30.0 * kDeg, 30.0 * kDeg, use);
-  check_field(good, &Delivery::dynamic_loft, "dynamic loft", -5.0 * kDeg, 60.0 * kDeg, use);
+  check_field(good, &Delivery::dynamic_loft, "delivered loft", -5.0 * kDeg, 60.0 * kDeg, use);
   check_field(good, &Delivery::toe, "toe", -0.05, 0.05, use);
   check_field(good, &Delivery::high, "high", -0.03, 0.03, use);
 }

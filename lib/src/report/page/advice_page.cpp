@@ -104,7 +104,7 @@ std::string try_part(const DriveGrid& grid, const Advice& advice, const Pupil& p
   out += "</div>\n<div class=\"result\">\n<p class=\"now\"><b id=\"try-goal-number\"></b> <span id=\"try-goal-words\"></span></p>\n"
          "<p id=\"try-difference\"></p>\n<div id=\"try-picture\"></div>\n<dl class=\"small-numbers\">\n";
   for (const auto& [id, words] : {std::pair{"carry", "carry"}, {"total", "total"}, {"launch", "launch"}, {"spin", "spin"}, {"apex", "apex"},
-                                  {"landing", "landing angle"}, {"delivered", "loft delivered"}, {"side", "off line"}}) {
+                                  {"landing", "descent angle"}, {"delivered", "delivered loft"}, {"side", "side"}}) {
     out += fmt::format("<div><dt>{}</dt><dd id=\"try-{}\"></dd></div>\n", words, id);
   }
   out += "</dl>\n<p class=\"unseen\" role=\"status\" id=\"try-said\"></p>\n</div>\n</div>\n";
@@ -142,7 +142,7 @@ std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& 
   block(html_table(trade_table(advice, units)));
   block(under("Which lofts", bullets(loft_sentences(advice, units))));
   block(under("What the choice leans on", bullets(leaning_sentences(advice, units))));
-  block(under("What knowing more first would be worth, on average", bullets(measuring_sentences(advice, units))));
+  block(under("Value of information, on average: what knowing more first is worth", bullets(measuring_sentences(advice, units))));
   block(under("Most gain for each effort", bullets(effort_sentences(advice, pupil, units))));
   block(under("What holds each answer", bullets(holding_sentences(advice, units))));
   block(under("Assumed", bullets(pupil.assumed)));

@@ -71,6 +71,11 @@ std::string chart_picture(const Chart& chart, const ChartColumn& column, UnitSys
                                           all ? "" : " Where no loft meets every limit the map is as low as its lowest."));
 }
 
+std::string map_words(const Chart& chart) {
+  return fmt::format("Find the club speed along the bottom and the attack up the side (up is positive): the line there names the loft to deliver for "
+                     "the longest {}, struck at the face centre, path and face square.", key_of(chart.goal));
+}
+
 }  // namespace
 
 void check_chart_page(const ChartAxes& axes) {
@@ -83,23 +88,23 @@ std::string chart_page(const Chart& chart, const Pupil& like, const Setting& set
   Sheet sheet;
   sheet.title = fmt::format("The loft to deliver, for {}", key_of(chart.goal));
   sheet.body = "<header>\n<h1>The loft to deliver</h1>\n" + (like.name.empty() ? "" : "<p class=\"who\">" + typed(like.name) + "</p>\n") + "</header>\n";
-  sheet.body += paragraph(chart_words(chart, units), "verdict");
   const ChartColumn& loft = chart_columns().front();
   const ChartColumn& goal = *std::find_if(chart_columns().begin(), chart_columns().end(), [&](const ChartColumn& c) { return c.key == key_of(chart.goal); });
-  sheet.body += "<div class=\"pair\">\n" + chart_picture(chart, loft, units) + chart_picture(chart, goal, units) + "</div>\n";
-  const auto table = [&](const ChartColumn& column) { return html_table(chart_table(chart, column, 0, chart.axes.club_speeds.size(), units)); };
+  const std::string map = chart_picture(chart, loft, units);
+  sheet.body += paragraph(map.empty() ? chart_words(chart, units) : map_words(chart), "verdict");
   std::string notes;
   for (const std::string& note : chart_notes(chart)) notes += paragraph(note, "note");
-  sheet.body += part("table", "The table", table(loft) + notes);
+  sheet.body += "<div class=\"pair lead\">\n" + map + "<div>\n" + chart_picture(chart, goal, units) + notes + "</div>\n</div>\n";
   std::string hold = paragraph(conditions_words(like, setting, units));
   for (const Limit& limit : like.limits) hold += paragraph(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
   sheet.body += "<div class=\"pair\">\n" + part("hold", "What it holds for", hold) + part("care", "Take care", bullets(cautions(units))) + "</div>\n";
-  std::string wide, gives;
+  const auto table = [&](const ChartColumn& column) { return html_table(chart_table(chart, column, 0, chart.axes.club_speeds.size(), units)); };
+  std::string wide = table(loft), gives;
   for (const ChartColumn& column : chart_columns().subspan(1)) {
-    if (column.key == fmt::format("best-{}", key_of(chart.goal))) continue;  // that is the table above
+    if (column.key == fmt::format("best-{}", key_of(chart.goal))) continue;  // that is the first table
     (column.text ? wide : gives) += table(column);
   }
-  sheet.body += part("gives", "What that loft gives", wide + "<div class=\"paper-columns\">\n" + gives + "</div>\n", "coach");
+  sheet.body += part("numbers", "The same in numbers", wide + "<div class=\"paper-columns\">\n" + gives + "</div>\n", "coach");
   return whole_page(sheet);
 }
 

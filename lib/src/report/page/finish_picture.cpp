@@ -89,7 +89,7 @@ void draw_ground(Drawing& d, const Ground& g, double fairway, UnitSystem units) 
     d.line({x, kBottom}, {x, kBottom + 4.0}, "ground");
     d.label_if_free({x, kBottom + 16.0}, t == 0.0 ? "0" : fmt::format("{} {}", short_number(std::abs(t)), t < 0.0 ? "left" : "right"), "small");
   }
-  d.label({kLeft, kHeight - 4.0}, fmt::format("up: total, {0}; across: off line, {0}", far.symbol), "small");
+  d.label({kLeft, kHeight - 4.0}, fmt::format("up: total, {0}; across: side, {0}", far.symbol), "small");
 }
 
 void draw_clouds(Drawing& d, const Ground& g, const std::vector<Cloud>& clouds, UnitSystem units) {

@@ -164,7 +164,7 @@ std::string progress_picture(const Book& book, UnitSystem units) {
 std::string delivery_picture(const Book& book, UnitSystem units) {
   constexpr double kRow = 84.0;
   const Axis across = over_days(book);
-  Drawing d("delivery", kPictureWidth, 3.0 * kRow + 24.0, "Club speed, attack and loft delivered, session by session",
+  Drawing d("delivery", kPictureWidth, 3.0 * kRow + 24.0, "Club speed, attack and delivered loft, session by session",
             fmt::format("From {}, {} and {} to {}, {} and {}.", quantity(Shown::speed, book.sessions.front().delivery.club_speed, units),
                         quantity(Shown::angle, book.sessions.front().delivery.attack, units, Sign::always),
                         quantity(Shown::angle, book.sessions.front().delivery.dynamic_loft, units),
@@ -179,7 +179,7 @@ std::string delivery_picture(const Book& book, UnitSystem units) {
   };
   row("club speed", Shown::speed, "s-both", Mark::circle, &Delivery::club_speed);
   row("attack", Shown::angle, "s-technique_only", Mark::triangle, &Delivery::attack);
-  row("loft delivered", Shown::angle, "s-loft_only", Mark::square, &Delivery::dynamic_loft);
+  row("delivered loft", Shown::angle, "s-loft_only", Mark::square, &Delivery::dynamic_loft);
   d.line({kLeft, top}, {kRight, top}, "ground");
   label_days(d, book, across, top + 16.0);
   return "<figure>\n" + d.text() + "</figure>\n";
