@@ -94,7 +94,7 @@ export function makePupils(desk) {
         persisted ? "The browser has promised not to clear it away by itself. " : "The browser has promised nothing: it may clear it away when room is short, some after a week without a visit. ", "So save the pupils as files, too."),
       pupils.length > 0 ? h("p", { class: "row" }, button(pupils.length === 1 ? "Save all as one file" : `Save all ${pupils.length} as one file`, () => save(desk, pupils, "pupils"), { class: unsaved.length ? "main" : "" }),
         h("span", {}, unsaved.length === 0 ? "All are saved as files." : `${unsaved.length} of ${pupils.length} changed since they were last saved as a file, or never were.`)) : "");
-    kept.append(h("p", {}, "The numbers are a model's. A change of swing loads the back and the joints: build it up slowly, and stop if it hurts. A pupil with a medical history asks a doctor or physiotherapist first."));
+    kept.append(h("p", {}, "The numbers are a model's. A change of swing loads the back and the joints: build it up slowly, and stop if it hurts. A pupil with a medical history asks a doctor or physiotherapist first. A club used in competition must conform to the rules in force."));
     kept.append(licences());
   }
   draw();
