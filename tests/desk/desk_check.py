@@ -276,6 +276,36 @@ def moves_to_another_device(coach):
     expect("grew" in (coach.verdict() or ""), "and so did the lists")
 
 
+def hostile_text_is_text(coach):
+    """A file of another's that tries to be more than a pupil."""
+    evil = "\"><script>window.broken=1</script><img src=x onerror=window.broken=2>'&amp;\u202e(invented)"
+    pupil = {"format": "loftwright-pupil/1", "name": evil, "for_pupil": evil, "delivery": {"club_speed_mph": 90, "attack_deg": 0, "dynamic_loft_deg": 12},
+             "club": {"loft_deg": 10}, "reach": {"attack_deg": [-1, 2], "options": [{"name": evil, "effort": 1, "club_speed_mph": 1}]}, "conditions": {"turf": evil}}
+    bad = {"empty.json": "", "half.json": '{"format": "loftwright-desk/1", "pupils": [{}]}', "list.json": "[1]", "evil.json": json.dumps(pupil)}
+    for name, text in bad.items():
+        (work / name).write_text(text)
+    coach.press("loftwrightthe desk")
+    for name in ("empty.json", "half.json", "list.json"):
+        until(lambda: coach.run("return document.querySelector('.drop input')"), "files can be opened").send_keys(str(work / name))
+        until(lambda: name in coach.text("#banner"), f"{name} is refused by name")
+    expect(coach.run("return document.querySelectorAll('.pupils li').length") == 1, "nothing of a file that is not whole is kept")
+    coach.run("return document.querySelector('.drop input')").send_keys(str(work / "evil.json"))
+    until(lambda: coach.run("return document.querySelectorAll('.pupils li').length") == 2, "a hostile pupil is a pupil")
+    coach.run("[...document.querySelectorAll('.pupils .name')].find(b => b.textContent.includes('script')).click()")
+    until(lambda: "no turf" in coach.text(".view").lower() or "turf" in coach.text(".field[data-found=error] .finding"), "what it asks for is refused")
+    coach.choose("Turf", "medium")
+    coach.verdict()
+    expect(coach.run("return [window.broken, document.querySelectorAll('#sheet img, #sheet script').length, "
+                     "document.querySelector('.page-host').shadowRoot.querySelectorAll('img, script').length]") == [None, 0, 0], "text stays text")
+    coach.press("loftwrightthe desk")
+    until(lambda: coach.run("return document.querySelector('.pupils .name')"), "the list of pupils")
+    coach.run("[...document.querySelectorAll('.pupils li')].find(li => li.textContent.includes('script')).querySelector('.row button:last-child').click()")
+    coach.run("document.querySelector('button.danger').click()")
+    until(lambda: coach.run("return document.querySelectorAll('.pupils li').length") == 1, "it goes again")
+    coach.press("Put away")
+    coach.press("Runa Holm (invented)")
+
+
 def is_wide_enough(coach, where):
     expect(coach.run("return document.documentElement.scrollWidth <= innerWidth"), f"{where}: nothing runs off the side")
     small = coach.run("""return [...document.querySelectorAll('button, select, input:not([type=file]):not([type=checkbox]), textarea, summary, .tick, .drop')]
@@ -364,6 +394,13 @@ def survives(profile):
             times.append(coach.run("return performance.getEntriesByName('loftwright-answer')[0].startTime"))
         print("first answer after [ms]:", ", ".join(f"{t:.0f}" for t in times))
         expect(min(times) < 2000, f"the first answer is there within 2 s of opening: {times}")
+        again.run("window.put = IDBObjectStore.prototype.put; IDBObjectStore.prototype.put = () => { throw new DOMException('full', 'QuotaExceededError'); }")
+        coach.type("Club speed", "92")
+        until(lambda: "no more room" in coach.text("#banner"), "a full store says so")
+        again.run("IDBObjectStore.prototype.put = window.put")
+        again.driver.refresh()
+        until(lambda: coach.field("Club speed"), "the form")
+        expect(coach.field("Club speed").get_attribute("value") == "91.25", "and what was kept is still there")
         first = again.driver.current_window_handle
         again.driver.switch_to.new_window("tab")
         again.driver.get(desk.as_uri())
@@ -388,6 +425,7 @@ with Browser(work / "profile") as browser:
     answers_each_edit(coach)
     works_by_keyboard(coach)
     moves_to_another_device(coach)
+    hostile_text_is_text(coach)
     fetches_nothing(*browser.logs())
     every_sheet_in_every_look(coach, "--pictures" in sys.argv)
     coach.press("Runa Holm (invented)")

@@ -91,10 +91,10 @@ export function makePupils(desk) {
     kept.replaceChildren(
       h("p", {}, "Everything stays on this device, in this browser: nothing is sent anywhere. ",
         location.protocol === "file:" ? "A browser may share its store among all files opened on this device, or keep one for each place this file lies in: move the file, and the desk may look empty. " : "",
-        persisted ? "" : "The browser may clear it away when room is short. ", "So save the pupils as files, too."),
+        persisted ? "The browser has promised not to clear it away by itself. " : "The browser has promised nothing: it may clear it away when room is short, some after a week without a visit. ", "So save the pupils as files, too."),
       pupils.length > 0 ? h("p", { class: "row" }, button(pupils.length === 1 ? "Save all as one file" : `Save all ${pupils.length} as one file`, () => save(desk, pupils, "pupils"), { class: unsaved.length ? "main" : "" }),
         h("span", {}, unsaved.length === 0 ? "All are saved as files." : `${unsaved.length} of ${pupils.length} changed since they were last saved as a file, or never were.`)) : "");
-    kept.append(h("p", {}, "The numbers are a model's. A change of swing loads the back and the joints: build it up slowly, and stop if it hurts. A pupil with a medical history asks a doctor or physiotherapist first."));
+    kept.append(h("p", {}, "The numbers are a model's. A change of swing loads the back and the joints: build it up slowly, and stop if it hurts. A pupil with a medical history asks a doctor or physiotherapist first. A club used in competition must conform to the rules in force."));
     kept.append(licences());
   }
   draw();

@@ -3,7 +3,7 @@ import { button, download, errorWords, fill, h, newId, picker, shown, warn } fro
 import { numberOr } from "./form.js";
 import { labelled } from "./run.js";
 import { sure } from "./pupils.js";
-import { asBytes, bytesOf } from "./store.js";
+import { OWN_FILES, asBytes, bytesOf } from "./store.js";
 
 const LARGEST = 8 << 20;  // [byte], what the program reads
 
@@ -23,7 +23,7 @@ const listOf = (document) => (typeof document.shots === "string" ? document.shot
 
 export function uniqueName(pupil, name) {
   const plain = name.replace(/[\\/]/g, "-") || "list.csv";
-  const taken = new Set([...pupil.lists.map((list) => list.name), "pupil.json", "book.json", "book.json.previous", "page.html"]);
+  const taken = new Set([...pupil.lists.map((list) => list.name), ...OWN_FILES]);
   for (let i = 1; ; ++i) {
     const tried = i === 1 ? plain : plain.replace(/(\.\w+)?$/, `-${i}$1`);
     if (!taken.has(tried)) return tried;

@@ -111,7 +111,8 @@ function withoutLines(bytes, lines) {
   return all;
 }
 
-// The files a command line may name.
+// The files a command line may name. A list has none of the desk's own names.
+export const OWN_FILES = ["pupil.json", "tuned.json", "book.json", "book.json.previous", "page.html"];
 export function filesOf(pupil) {
   const files = { "pupil.json": JSON.stringify(pupil.document, null, 2) };
   for (const list of pupil.lists) files[list.name] = bytesOf(list);
@@ -154,7 +155,9 @@ export function pupilsIn(text, name) {
     throw new Error(`${name} is neither a pupil's file (loftwright-pupil/1) nor one that the desk saved (${BUNDLE})`);
   }
   return read.pupils.map((one) => {
-    if (one?.document?.format !== "loftwright-pupil/1" || !Array.isArray(one.lists)) throw new Error(`${name}: a pupil in it is not whole`);
+    const whole = one?.document?.format === "loftwright-pupil/1" && Array.isArray(one.lists) &&
+      one.lists.every((list) => typeof list?.name === "string" && typeof list.bytes === "string" && !OWN_FILES.includes(list.name));
+    if (!whole) throw new Error(`${name}: a pupil in it is not whole`);
     return {
       ...newPupil(one.document),
       aside: one.aside ?? {},
