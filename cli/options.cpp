@@ -75,7 +75,7 @@ constexpr std::array kCommands{
                            "who is inside the program, exactly as 'advise' would for yours.",
             .signs = "", .positionals = {}, .options = kAdviseOptions, .examples = kDemoExamples, .run = cmd_demo},
     Command{.name = "fly", .summary = "what one launch does: ball speed, launch, spin -> carry, total",
-            .description = "Ball speed, launch angle and spin go in; carry, run, total, apex and descent angle come out.",
+            .description = "Ball speed, launch and spin go in; carry, run, total, apex and descent angle come out.",
             .signs = "Launch direction and side are positive to the right of the target. A spin axis tilted positive curves the ball right.",
             .positionals = {}, .options = kFlyOptions, .examples = kFlyExamples, .run = cmd_fly},
     Command{.name = "strike", .summary = "what one delivery does: club, attack, loft -> launch, carry, total",

@@ -15,7 +15,7 @@ constexpr std::array kColumns{
     ChartColumn{"best-total", "Best loft for total", Shown::angle, [](const ChartCell& c) { return c.loft_for_total; }},
     ChartColumn{"window", "Lofts that lose less than 2 yd, on the average drive", Shown::angle, [](const ChartCell& c) { return c.window.low; },
                 [](const ChartCell& c, UnitSystem) { return fmt::format("{:.0f}-{:.0f}", std::ceil(c.window.low / kDegree - 0.05), std::floor(c.window.high / kDegree + 0.05)); }},
-    ChartColumn{"launch", "Launch angle", Shown::angle, [](const ChartCell& c) { return c.drive.launch.launch; }},
+    ChartColumn{"launch", "Launch", Shown::angle, [](const ChartCell& c) { return c.drive.launch.launch; }},
     ChartColumn{"spin", "Spin", Shown::spin, [](const ChartCell& c) { return c.drive.launch.spin; }},
     ChartColumn{"carry", "Carry", Shown::distance, [](const ChartCell& c) { return c.drive.flight.carry; }},
     ChartColumn{"total", "Total", Shown::distance, [](const ChartCell& c) { return c.drive.total; }},

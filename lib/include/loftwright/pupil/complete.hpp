@@ -86,7 +86,7 @@ struct NumberDatum {
 /// All of them.
 inline constexpr std::array kNumberData{
     NumberDatum{Datum::follow, "reach", Quantity::follow, [](Pupil& p) -> double& { return p.reach.follow; },
-                "How far dynamic loft follows the attack was not given: 0.85 taken (estimate)."},
+                "How far delivered loft follows the attack was not given: 0.85 taken (estimate)."},
     NumberDatum{Datum::altitude, "conditions", Quantity::altitude, [](Pupil& p) -> double& { return p.conditions.altitude; }},
     NumberDatum{Datum::temperature, "conditions", Quantity::temperature, [](Pupil& p) -> double& { return p.conditions.temperature; }},
     NumberDatum{Datum::humidity, "conditions", Quantity::humidity, [](Pupil& p) -> double& { return p.conditions.humidity; }},
