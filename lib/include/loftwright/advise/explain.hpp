@@ -1,6 +1,6 @@
 /// @file
 /// Why, for the pupil: claims about this pupil's ball, each true of the computed numbers, in the order they are told. Words
-/// are put to them by io/words; a claim that does not hold is never made.
+/// are put to them by report/advice_words; a claim that does not hold is never made.
 #pragma once
 
 #include <vector>

@@ -1,5 +1,5 @@
 /// @file
-/// What the coach knows about a pupil, as plain data. io/pupil_file reads it from JSON; nothing here reads or prints.
+/// What the coach knows about a pupil, as plain data. files/pupil_file reads it from JSON; nothing here reads or prints.
 #pragma once
 
 #include <array>

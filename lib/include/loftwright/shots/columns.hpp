@@ -1,5 +1,5 @@
 /// @file
-/// Which column of a shot list holds what. The words are data (data/shots/columns.json, read by io/columns_file); a
+/// Which column of a shot list holds what. The words are data (data/shots/columns.json, read by files/columns_file); a
 /// user's own pairs go before them.
 #pragma once
 
