@@ -66,11 +66,11 @@ std::string versus_text(const Strike& before, const Versus& after, UnitSystem un
   std::vector<std::vector<std::string>> rows{{"", "carry", "total"}};
   for (const double follow : kOtherFollows) rows.front().push_back(fmt::format("carry at {:g}", follow));
   const auto gain = [&](double si) { return quantity(Shown::gain, si, units, Sign::always); };
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    const Share& s = after.shares[i];
+  for (const Factor f : kAllOf<Factor>) {
+    const Share& s = after.shares[f];
     if (s.carry == 0.0 && s.total == 0.0) continue;
-    rows.push_back({std::string(title_of(static_cast<Factor>(i), after.club_known)), gain(s.carry), gain(s.total)});
-    for (const Shares& otherwise : after.shares_otherwise) rows.back().push_back(gain(otherwise[i].carry));
+    rows.push_back({std::string(title_of(f, after.club_known)), gain(s.carry), gain(s.total)});
+    for (const Shares& otherwise : after.shares_otherwise) rows.back().push_back(gain(otherwise[f].carry));
   }
   rows.push_back({"whole change", gain(b.flight.carry - a.flight.carry), gain(b.total - a.total)});
   out += "\n" + section("Who did what", table(rows));

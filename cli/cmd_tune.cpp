@@ -34,15 +34,15 @@ std::string values_table(const TuneResult& result) {
 // Titles of two words stand on two lines, or the table is wider than a screen; the turf's are there when the shots tell of them.
 std::string correlations_table(const TuneResult& result) {
   std::vector<std::vector<std::string>> rows(2, {""});
-  const auto left_out = [&](std::size_t i) { return i >= kTurfTunables && !result.values[i].identified; };
-  for (std::size_t i = 0; i < kTunables; ++i) {
+  const auto left_out = [&](Tunable i) { return is_of_turf(i) && !result.values[i].identified; };
+  for (const Tunable i : kAllOf<Tunable>) {
     if (left_out(i)) continue;
-    const std::string title(title_of(static_cast<Tunable>(i)));
+    const std::string title(title_of(i));
     const std::size_t space = title.find(' ');
     rows[0].push_back(space == std::string::npos ? "" : title.substr(0, space));
     rows[1].push_back(space == std::string::npos ? title : title.substr(space + 1));
-    rows.push_back({std::string(title_of(static_cast<Tunable>(i)))});
-    for (std::size_t j = 0; j < kTunables; ++j) {
+    rows.push_back({title});
+    for (const Tunable j : kAllOf<Tunable>) {
       if (!left_out(j)) rows.back().push_back(number(Shown::factor, result.correlation[i][j], UnitSystem::yards));
     }
   }

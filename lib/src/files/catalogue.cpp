@@ -158,13 +158,16 @@ Setting setting_for(const Pupil& pupil, const Catalogue& catalogue) {
                   air_from(pupil.conditions),
                   pupil.conditions.wind};
   if (pupil.tuned) {
-    const auto& [restitution, tangential_restitution, drag_scale, lift_scale, tilt, tilt_speed, bounce, rolling] = pupil.tuned->value;
-    setting.head.restitution = restitution;
-    setting.head.tangential_restitution = tangential_restitution;
-    setting.drag_scale = drag_scale;
-    setting.lift_scale = lift_scale;
+    const ByTunable<double>& tuned = pupil.tuned->value;
+    setting.head.restitution = tuned[Tunable::restitution];
+    setting.head.tangential_restitution = tuned[Tunable::tangential_restitution];
+    setting.drag_scale = tuned[Tunable::drag_scale];
+    setting.lift_scale = tuned[Tunable::lift_scale];
     if (has_tuned_turf(pupil)) {
-      const TurfErrorOf<double> found{.tilt = (tilt - 1.0) * setting.turf.tilt, .restitution = bounce, .rolling = rolling, .tilt_speed = tilt_speed};
+      const TurfErrorOf<double> found{.tilt = (tuned[Tunable::tilt_scale] - 1.0) * setting.turf.tilt,
+                                      .restitution = tuned[Tunable::bounce_scale],
+                                      .rolling = tuned[Tunable::rolling_scale],
+                                      .tilt_speed = tuned[Tunable::tilt_speed_scale]};
       setting.turf = turf_under(setting.turf, found);
     }
   }

@@ -22,7 +22,7 @@ std::string fly_json(const Drive& drive, const Pupil& pupil, const Setting& sett
 namespace {
 
 Json shares_of(const Shares& shares, bool club_known) {
-  return by_factor(club_known, [&](std::size_t i) -> Json { return {{"carry_m", in("m", shares[i].carry)}, {"total_m", in("m", shares[i].total)}}; });
+  return by_factor(club_known, [&](Factor i) -> Json { return {{"carry_m", in("m", shares[i].carry)}, {"total_m", in("m", shares[i].total)}}; });
 }
 
 Json strike_of(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units) {
@@ -49,9 +49,9 @@ std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& s
     for (std::size_t i = 0; i < kOtherFollows.size(); ++i) {
       otherwise.push_back({{"follow", kOtherFollows[i]}, {"shares", shares_of(versus->shares_otherwise[i], versus->club_known)}});
     }
-    for (std::size_t i = 0; i < kHeldFactors; ++i) {
-      const Share& s = versus->shares_loft_held[i];
-      held.push_back({{"factor", key_of(static_cast<HeldFactor>(i))}, {"carry_m", in("m", s.carry)}, {"total_m", in("m", s.total)}});
+    for (const HeldFactor factor : kAllOf<HeldFactor>) {
+      const Share& s = versus->shares_loft_held[factor];
+      held.push_back({{"factor", key_of(factor)}, {"carry_m", in("m", s.carry)}, {"total_m", in("m", s.total)}});
     }
     out["versus"] = strike_of(versus->drive, versus->pupil, versus->setting, units);
     out["versus"].erase("format");

@@ -25,9 +25,8 @@ OrderedJson club_loft_of(const Pupil& pupil);
 template <class Of>
 OrderedJson by_factor(bool club_known, const Of& of) {
   OrderedJson out;
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    const auto factor = static_cast<Factor>(i);
-    out[std::string(key_of(factor))] = factor == Factor::club && !club_known ? OrderedJson(nullptr) : of(i);
+  for (const Factor factor : kAllOf<Factor>) {
+    out[std::string(key_of(factor))] = factor == Factor::club && !club_known ? OrderedJson(nullptr) : of(factor);
   }
   return out;
 }

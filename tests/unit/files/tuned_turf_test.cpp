@@ -78,7 +78,7 @@ TEST_CASE("eight values are written, and read again, and the turf is named when 
   CHECK(with.tuned->correlations[1].value == Approx(-0.62));
   CHECK_THAT(tuned_block(file_with(R"("conditions": {"turf": "soft"},)", ""), tuning), Catch::Contains(R"("turf": "soft")"));
 
-  tuning.value[4] = tuning.value[5] = tuning.value[6] = tuning.value[7] = 1.0;
+  for (const Tunable t : kAllOf<Tunable>) tuning.value[t] = is_of_turf(t) ? 1.0 : tuning.value[t];
   tuning.turf.clear();
   const std::string without = with_tuned(text, tuning);
   CHECK_THAT(without, !Catch::Contains("\"turf\"") && Catch::Contains("\"bounce_scale\": 1.0"));

@@ -9,6 +9,7 @@
 #include <string>
 #include <vector>
 
+#include "loftwright/core/enum_array.hpp"
 #include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shot/shot.hpp"
 #include "loftwright/swing/arc.hpp"
@@ -66,6 +67,8 @@ struct LimitState {
 };
 
 enum class StrategyKind { as_is, loft_only, technique_only, both };
+template <>
+inline constexpr std::size_t kCountOf<StrategyKind> = 4;
 std::string_view key_of(StrategyKind kind);   // "as_is", ...
 std::string_view title_of(StrategyKind kind);  // "as is", ...
 
@@ -129,6 +132,8 @@ struct TradeRow {
 };
 
 enum class Lever { technique, loft, either, both, leave };
+template <>
+inline constexpr std::size_t kCountOf<Lever> = 5;
 std::string_view key_of(Lever lever);
 
 // Eight of ten lie between low and high.
@@ -161,7 +166,8 @@ enum class Assumption {
   follow,
   speed_cost,
 };
-inline constexpr std::size_t kAssumptions = 12;
+template <>
+inline constexpr std::size_t kCountOf<Assumption> = 12;
 std::string_view key_of(Assumption assumption);
 
 // Share of the variance of (leader's gain - runner-up's), and where the verdict would turn.
@@ -177,25 +183,25 @@ struct Influence {
 // What it would be worth to know better before choosing: the mean net gain of choosing again among the same choices, over the
 // draws of what would then be known. [m]
 enum class Measure { ten_more_shots, tuned_ball, trial_lesson, measured_run };
-inline constexpr std::size_t kMeasures = 4;
+template <>
+inline constexpr std::size_t kCountOf<Measure> = 4;
 std::string_view key_of(Measure measure);
 struct Measuring {
-  std::array<double, kMeasures> worth{};  // the delivery; drag, lift, restitution, spin; follow and speed cost; the turf
+  EnumArray<Measure, double> worth{};  // the delivery; drag, lift, restitution, spin; follow and speed cost; the turf
   double everything = 0.0;
-  double of(Measure m) const { return worth[static_cast<std::size_t>(m)]; }
 };
 
 struct Confidence {
   int draws = 0;
   std::uint64_t seed = 0;
-  std::array<std::optional<StrategyConfidence>, 4> strategies;  // none for as is and for what is infeasible or does not move
+  EnumArray<StrategyKind, std::optional<StrategyConfidence>> strategies;  // none for as is and for what is infeasible or does not move
   std::optional<double> technique_over_loft;  // [-] chance of the longer average drive; none when either is not to be had
   std::optional<double> both_over_technique;
   std::optional<double> both_over_loft;
   double misfit = 0.0;                        // [m] of the surface gains are read off, where it misfits most
   std::vector<Influence> influences;          // most influential first; empty where there is no second choice
   Measuring measuring{};
-  const std::optional<StrategyConfidence>& at(StrategyKind kind) const { return strategies[static_cast<std::size_t>(kind)]; }
+  const std::optional<StrategyConfidence>& at(StrategyKind kind) const { return strategies[kind]; }
 };
 
 // One thing the pupil could do. `leave` costs and gains nothing; it is feasible only when the swing as is meets every limit.
@@ -210,6 +216,8 @@ struct Choice {
 };
 
 enum class Certainty { sure, likely, close };
+template <>
+inline constexpr std::size_t kCountOf<Certainty> = 3;
 std::string_view key_of(Certainty certainty);  // "sure", ...
 
 // The rule of docs/verdict.md.
@@ -285,7 +293,7 @@ struct SetUp {
 
 struct Advice {
   Goal goal = Goal::carry;
-  std::array<Strategy, 4> strategies;   // in the order of StrategyKind
+  EnumArray<StrategyKind, Strategy> strategies;
   bool feasible = true;                 // `both`, the widest, meets every limit
   ExchangeRates rates;
   std::vector<TradeRow> trade;
@@ -299,7 +307,7 @@ struct Advice {
   int strategy_flights = 0;             // spent on the four strategies
   int flights = 0;                      // spent on all of it
 
-  const Strategy& at(StrategyKind kind) const { return strategies[static_cast<std::size_t>(kind)]; }
+  const Strategy& at(StrategyKind kind) const { return strategies[kind]; }
 };
 
 // The strategy that does what a lever says; of leave, as is.

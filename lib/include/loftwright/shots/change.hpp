@@ -43,10 +43,10 @@ struct Estimate {
 };
 
 struct Change {
-  std::array<Estimate, kFactors> shares;           // of the goal, in the order of Factor; they add up to `modelled`
-  std::array<Estimate, kHeldFactors> shares_loft_held;  // likewise, in the order of HeldFactor
+  EnumArray<Factor, Estimate> shares;  // of the goal; they add up to `modelled`
+  EnumArray<HeldFactor, Estimate> shares_loft_held;
   // [m] the shares had loft followed otherwise, in the order of kOtherFollows
-  std::array<std::array<double, kFactors>, kOtherFollows.size()> shares_otherwise;
+  std::array<EnumArray<Factor, double>, kOtherFollows.size()> shares_otherwise;
   double follow = kUsualFollow;           // [-] that the shares were reckoned with
   bool club_known = false;                // the loft on the club, before and after; else its share is zero, and the hands'
   Estimate modelled;                      // goal of the mean delivery after minus that before

@@ -1,12 +1,11 @@
 // What a shot list can tell about a shot: the first rows of the table of quantities (core/quantity.hpp), where a new one is added.
 #pragma once
 
-#include <array>
 #include <cstddef>
 #include <optional>
-#include <span>
 #include <string_view>
 
+#include "loftwright/core/enum_array.hpp"
 #include "loftwright/core/quantity.hpp"
 
 namespace loftwright {
@@ -37,7 +36,13 @@ enum class Reading {
   apex,
   landing,
 };
-inline constexpr std::size_t kReadingCount = 21;
+template <>
+inline constexpr std::size_t kCountOf<Reading> = 21;
+
+// One entry for each reading.
+template <class T>
+using ByReading = EnumArray<Reading, T>;
+
 constexpr Quantity quantity_of(Reading reading) { return static_cast<Quantity>(reading); }
 
 struct ReadingInfo {
@@ -50,14 +55,8 @@ struct ReadingInfo {
   double usual_low, usual_high;  // [SI] where the middle of a list of drives lies (estimate): outside, look for a slip
 };
 
-std::span<const ReadingInfo, kReadingCount> readings();  // in the order of Reading
+const ByReading<ReadingInfo>& readings();
 const ReadingInfo& info(Reading reading);
 std::optional<Reading> find_reading(std::string_view key);
-
-constexpr std::size_t index_of(Reading reading) { return static_cast<std::size_t>(reading); }
-
-// One entry for each reading.
-template <class T>
-using ByReading = std::array<T, kReadingCount>;
 
 }  // namespace loftwright

@@ -112,16 +112,16 @@ std::string shots_picture(const CompareAnswer& a, UnitSystem units) {
 
 std::string change_picture(const CompareAnswer& a, UnitSystem units) {
   if (!a.change) return "";
-  constexpr std::string_view kLooks[kFactors] = {"s-as_is", "s-technique_only", "s-loft_only", "s-as_is", "s-as_is", "s-as_is", "s-as_is"};
+  constexpr EnumArray<Factor, std::string_view> kLooks{"s-as_is", "s-technique_only", "s-loft_only", "s-as_is", "s-as_is", "s-as_is", "s-as_is"};
   std::vector<Bar> rows;
   const auto add = [&](std::string_view what, const Estimate& e, std::string_view look) {
     rows.push_back({fmt::format("{}  {} ({} to {})", what, quantity(Shown::gain, e.value, units, Sign::always),
                                 number(Shown::gain, e.low, units, Sign::always), number(Shown::gain, e.high, units, Sign::always)),
                     e.value, std::pair{e.low, e.high}, std::string(look)});
   };
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    const Estimate& share = a.change->shares[i];
-    if (share.value != 0.0 || share.low != 0.0 || share.high != 0.0) add(title_of(static_cast<Factor>(i), a.change->club_known), share, kLooks[i]);
+  for (const Factor f : kAllOf<Factor>) {
+    const Estimate& share = a.change->shares[f];
+    if (share.value != 0.0 || share.low != 0.0 || share.high != 0.0) add(title_of(f, a.change->club_known), share, kLooks[f]);
   }
   add("all by the model", a.change->modelled, "s-both");
   if (a.change->unexplained) add("measured beyond that", *a.change->unexplained, "s-as_is");
