@@ -40,10 +40,6 @@ bool has_tuned_turf(const Pupil& pupil) {
   return pupil.tuned && !pupil.tuned->turf.empty() && pupil.tuned->turf == pupil.conditions.turf;
 }
 
-Air air_from(const Conditions& c) {
-  return air_from(Weather{c.temperature, c.pressure ? *c.pressure : standard_atmosphere(c.altitude).pressure, c.humidity});
-}
-
 std::string_view key_of(Goal goal) { return goal == Goal::carry ? "carry" : "total"; }
 
 }  // namespace loftwright

@@ -252,7 +252,7 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
                       {"prices", {{"driver_m", in("m", pupil.prices.driver)},
                                   {"sleeve_m", in("m", pupil.prices.sleeve)},
                                   {"swing_m", in("m", pupil.prices.swing)}}}}}};
-  add_circumstances(out, pupil, setting);
+  add_circumstances(out, setting);
   return text_of(out);
 }
 

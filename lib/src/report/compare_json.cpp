@@ -24,8 +24,8 @@ Json side_of(const CompareAnswer::Side& side, OddShots odd) {
            {"left_out", list.shots.size() - shots},
            {"set_aside", set_aside_of(list)},
            {"notes", notes_of(list.notes)},
-           {"club_loft_deg", club_loft_of(side.pupil)}};
-  add_circumstances(out, side.pupil, side.hitting.setting);
+           {"club_loft_deg", club_loft_of(side.hitting.club_loft)}};
+  add_circumstances(out, side.hitting.setting);
   return out;
 }
 
@@ -113,7 +113,7 @@ std::string compare_json(const CompareAnswer& a, UnitSystem units) {
                   {"notes", notes_of(a.comparison.notes)},
                   {"change", change_of(a.change, a.change_options)},
                   {"reached", reached},
-                  {"handed", key_of(a.before.pupil.handed)},
+                  {"handed", key_of(a.handed)},
                   {"before", side_of(a.before, a.options.odd)},
                   {"after", side_of(a.after, a.options.odd)}});
 }

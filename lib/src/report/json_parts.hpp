@@ -16,10 +16,10 @@ OrderedJson flight_of(const Drive& drive);
 OrderedJson delivery_of(const Delivery& delivery);
 
 // "models" and "conditions": what the numbers hold for.
-void add_circumstances(OrderedJson& out, const Pupil& pupil, const Setting& setting);
+void add_circumstances(OrderedJson& out, const Setting& setting);
 
 // The loft on the club; null where no file says.
-OrderedJson club_loft_of(const Pupil& pupil);
+OrderedJson club_loft_of(const std::optional<double>& loft);
 
 // An object with what `of` makes of each factor's number; null for the club's where its loft is not known.
 template <class Of>

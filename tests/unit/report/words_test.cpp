@@ -410,28 +410,28 @@ TEST_CASE("notes say what is doubtful about a drive") {
 }
 
 TEST_CASE("below 10 C it is said that the ball's own temperature is not in the numbers") {
-  Pupil pupil = plain_pupil();
-  const Setting setting = default_setting();
+  Setting setting = default_setting();
+  Conditions& conditions = setting.course.conditions;
   const std::string cold = "a ball as cold as the air leaves the face slower";
   for (const double celsius : {-5.0, 9.9}) {
-    pupil.conditions.temperature = celsius + 273.15;
-    CHECK(contains(conditions_words(pupil, setting, kYards), cold));
+    conditions.temperature = celsius + 273.15;
+    CHECK(contains(conditions_words(setting, kYards), cold));
   }
   for (const double kelvin : {(50.0 + 459.67) * 5.0 / 9.0, 10.0 + 273.15, 293.15}) {  // 50 F is 10 C
-    pupil.conditions.temperature = kelvin;
-    CHECK_FALSE(contains(conditions_words(pupil, setting, kYards), cold));
-    CHECK(condition_notes(pupil.conditions).empty());
+    conditions.temperature = kelvin;
+    CHECK_FALSE(contains(conditions_words(setting, kYards), cold));
+    CHECK(condition_notes(conditions).empty());
   }
 }
 
 TEST_CASE("the wind is said from where it blows") {
-  Pupil pupil = plain_pupil();
-  const Setting setting = default_setting();
-  CHECK(contains(conditions_words(pupil, setting, kYards), "calm."));
-  pupil.conditions.wind.speed = 10 * kMph;
+  Setting setting = default_setting();
+  Wind& wind = setting.course.conditions.wind;
+  CHECK(contains(conditions_words(setting, kYards), "calm."));
+  wind.speed = 10 * kMph;
   const auto said = [&](double from_deg) {
-    pupil.conditions.wind.from = from_deg * kDeg;
-    return conditions_words(pupil, setting, kYards);
+    wind.from = from_deg * kDeg;
+    return conditions_words(setting, kYards);
   };
   CHECK(contains(said(0), "wind 10.0 mph from ahead."));
   CHECK(contains(said(90), "from the right."));

@@ -37,6 +37,7 @@ struct ChartCell {
 struct Chart {
   Goal goal;
   ChartAxes axes;
+  std::vector<Limit> limits;     // of the pupil: every cell keeps them
   std::vector<ChartCell> cells;  // row after row: attacks[i], club_speeds[j] at i * club_speeds.size() + j
   int flights = 0;
 

@@ -14,7 +14,7 @@
 
 namespace loftwright {
 
-// The model's drive of a delivery with the session's head under the conditions of a default Pupil: ball "reference",
+// The model's drive of a delivery with the session's head on a default Course: ball "reference",
 // turf "medium", sea level, 20 C, 50 % humidity, calm.
 struct ReferenceDrive {
   double carry = 0.0;   // [m]
@@ -38,12 +38,6 @@ struct BookedShots {
     Summary summary;  // [SI]
   };
   std::vector<Reading> readings;  // as measured, in the order of Reading
-};
-
-// Ball, turf and weather.
-struct Course {
-  std::string ball = "reference";  // a data file's id or path
-  Conditions conditions;
 };
 
 struct BookedSession {

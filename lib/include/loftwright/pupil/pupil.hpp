@@ -8,13 +8,12 @@
 #include <string_view>
 #include <vector>
 
-#include "loftwright/air/air.hpp"
-#include "loftwright/air/wind.hpp"
 #include "loftwright/core/constants.hpp"
 #include "loftwright/core/enum_array.hpp"
 #include "loftwright/core/quantity.hpp"
 #include "loftwright/equip/head.hpp"
 #include "loftwright/impact/impact.hpp"
+#include "loftwright/shot/course.hpp"
 #include "loftwright/swing/delivery.hpp"
 #include "loftwright/swing/technique.hpp"
 
@@ -140,18 +139,6 @@ struct Reach {
   std::vector<TechniqueOption> options;            // at most kMostOptions
 };
 inline constexpr std::size_t kMostOptions = 5;
-
-struct Conditions {
-  double altitude = 0.0;             // [m] used for pressure when there is no station pressure
-  std::optional<double> pressure;    // [Pa] station
-  double temperature = 293.15;       // [K]
-  double humidity = 0.5;             // [-]
-  Wind wind;
-  std::string turf = "medium";       // a data file's id or path
-};
-
-// Pressure is the standard atmosphere's at that altitude unless the station's is given. Throws InputError.
-Air air_from(const Conditions& conditions);
 
 // The circle the clubhead runs on, for set-up targets.
 struct ArcEstimate {

@@ -63,7 +63,7 @@ struct Change {
 std::optional<Change> explain_change(const Hitting& before, const Hitting& after, Handed handed,
                                      const ChangeOptions& options = {});
 
-// Two lists compared. The pupils carry what each was hit with; those of `before` the hand.
+// Two lists compared.
 struct ReachedGain {
   std::string by;  // "loft_only", "technique_only", "both", or "given": on the command line
   Reached reached;
@@ -72,9 +72,10 @@ struct CompareAnswer {
   struct Side {
     std::string file;  // as the user named it
     Hitting hitting;
-    Pupil pupil;
   };
   Side before, after;
+  std::string name;  // of the pupil; empty: nobody said
+  Handed handed;
   bool goal_computed;  // by the model, for both
   CompareOptions options;
   ChangeOptions change_options;

@@ -74,6 +74,7 @@ Consistency consistency(const ShotList& list, const Setting& setting, Handed han
 struct ShotsAnswer {
   std::string file;  // as the user named it
   ShotList list;
+  Handed handed;
   OddShots odd;
   Completed completed;
   Consistency consistency;

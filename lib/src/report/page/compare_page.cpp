@@ -146,8 +146,8 @@ std::string coach_part(const CompareAnswer& a, UnitSystem units, const std::vect
   std::string out;
   for (const std::string& note : compare_notes(a)) out += paragraph(note);
   out += html_table(readings_table(a, units)) + html_table(change_table(a, units)) + html_table(reached_table(a, units));
-  const std::string before = conditions_words(a.before.pupil, a.before.hitting.setting, units),
-                    after = conditions_words(a.after.pupil, a.after.hitting.setting, units);
+  const std::string before = conditions_words(a.before.hitting.setting, units),
+                    after = conditions_words(a.after.hitting.setting, units);
   out += paragraph("The model: " + before);
   if (after != before) out += paragraph("After: " + after);
   std::string texts;
@@ -159,7 +159,7 @@ std::string coach_part(const CompareAnswer& a, UnitSystem units, const std::vect
 
 std::string compare_page(const CompareAnswer& a, UnitSystem units, const std::vector<std::pair<std::string, std::string>>& inputs) {
   Sheet sheet;
-  const std::string& name = a.before.pupil.name;
+  const std::string& name = a.name;
   sheet.title = fmt::format("Before and after: {}{}, {}", name.empty() ? "" : name + ": ", a.before.file, a.after.file);
   sheet.body = fmt::format("<header>\n<h1>Before and after</h1>\n<p class=\"who\">{}{}, then {}</p>\n</header>\n", name.empty() ? "" : typed(name) + ": ",
                            typed(a.before.file), typed(a.after.file));
