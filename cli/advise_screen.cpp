@@ -12,7 +12,7 @@ namespace {
 
 std::string heading(const Pupil& pupil, const Setting& setting, UnitSystem units) {
   return wrapped(fmt::format("{}, {}", pupil.name.empty() ? "A pupil" : printable(pupil.name), pupil_words(pupil))) +
-         wrapped(delivery_words(pupil, units)) + wrapped(conditions_words(pupil, setting, units));
+         wrapped(delivery_words(pupil, units)) + wrapped(conditions_words(setting, units));
 }
 
 std::string lines(const std::vector<std::string>& items) {

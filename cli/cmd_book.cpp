@@ -64,10 +64,9 @@ BookedSession session_given(const Session& session, Handed handed, Sentences& sa
   if (values.given("notes")) out.notes = values.text("notes");
   if (values.given("loft")) out.loft = values.quantity("loft");
   out.head = values.text("head");
-  Pupil stage = circumstances_from(values);
-  stage.head = out.head;
-  const Setting setting = setting_for(stage, session.catalogue);
-  if (circumstances_given(values)) out.course = Course{stage.ball, stage.conditions};
+  const Course course = course_from(values);
+  const Setting setting = setting_for(course, out.head, session.catalogue);
+  if (course_given(values)) out.course = course;
   if (values.given("shots")) {
     const std::string file = values.text("shots");
     const ShotList list = list_from(session, file);

@@ -43,10 +43,10 @@ std::string table_of(const Chart& chart, const ChartColumn& column, UnitSystem u
   return section(title, out);
 }
 
-std::string chart_text(const Chart& chart, const Pupil& pupil, const Setting& setting, std::string_view show, UnitSystem units) {
+std::string chart_text(const Chart& chart, const Setting& setting, std::string_view show, UnitSystem units) {
   std::string out = wrapped(chart_words(chart, units));
-  out += wrapped(conditions_words(pupil, setting, units));
-  for (const Limit& limit : pupil.limits) out += wrapped(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
+  out += wrapped(conditions_words(setting, units));
+  for (const Limit& limit : chart.limits) out += wrapped(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
   for (const ChartColumn& column : chart_columns()) {
     if (show == "all" || show == column.key) out += "\n" + table_of(chart, column, units);
   }
@@ -93,13 +93,13 @@ int cmd_chart(const Session& session) {
     return chart(pupil, setting, axes, options, [&](std::size_t done) { progress.at(done); });
   }();
   if (session.json) {
-    session.out << chart_json(table, pupil, setting, session.units);
+    session.out << chart_json(table, setting, session.units);
   } else if (values.given("csv")) {
     session.out << chart_csv(table, session.units);
   } else {
-    session.out << chart_text(table, pupil, setting, values.text("show"), session.units);
+    session.out << chart_text(table, setting, values.text("show"), session.units);
   }
-  if (page.wanted()) page.write(chart_page(table, pupil, setting, session.units));
+  if (page.wanted()) page.write(chart_page(table, pupil.name, setting, session.units));
   const bool possible = std::any_of(table.cells.begin(), table.cells.end(), [](const ChartCell& c) { return c.feasible; });
   return possible ? kDone : kNo;
 }

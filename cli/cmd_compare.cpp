@@ -40,7 +40,7 @@ Pupil player_after(const Values& values, Pupil before) {
 }
 
 CompareAnswer::Side side_from(const Session& session, const std::string& file, const Pupil& pupil) {
-  return {file, {list_from(session, file), setting_for(pupil, session.catalogue), known_club_loft(pupil)}, pupil};
+  return {file, {list_from(session, file), setting_for(pupil, session.catalogue), known_club_loft(pupil)}};
 }
 
 CompareOptions options_from(const Values& values, const std::optional<Pupil>& given) {
@@ -96,8 +96,8 @@ std::string screen(const CompareAnswer& a, UnitSystem units) {
     const std::string text = laid_out(data);
     if (!text.empty()) out += "\n" + text;
   }
-  const std::string before = conditions_words(a.before.pupil, a.before.hitting.setting, units),
-                    after = conditions_words(a.after.pupil, a.after.hitting.setting, units);
+  const std::string before = conditions_words(a.before.hitting.setting, units),
+                    after = conditions_words(a.after.hitting.setting, units);
   out += "\n" + wrapped("The model: " + before);
   if (after != before) out += wrapped("After: " + after);
   out += "\n" + wrapped(verdict_sentence(a.comparison, a.options, a.change, units), "Verdict: ");
@@ -136,6 +136,8 @@ int cmd_compare(const Session& session) {
   take_club_loft(values, player);
 
   CompareAnswer a;
+  a.name = player.name;
+  a.handed = player.handed;
   a.before = side_from(session, values.positional(0), player);
   a.after = side_from(session, values.positional(1), player_after(values, player));
   a.options = options_from(values, given);

@@ -110,7 +110,7 @@ std::string consistency_text(const Consistency& consistency, UnitSystem units) {
          wrapped(consistency_sentence(consistency));
 }
 
-std::string screen(const ShotsAnswer& a, const Pupil& pupil, const Setting& setting, UnitSystem units) {
+std::string screen(const ShotsAnswer& a, const Setting& setting, UnitSystem units) {
   const ShotSummary summary = summarise(a.list, a.odd);
   const std::string measured = readings_text("Measured", summary, units) +
                                wrapped(
@@ -125,7 +125,7 @@ std::string screen(const ShotsAnswer& a, const Pupil& pupil, const Setting& sett
     if (!part.empty()) out += "\n" + part;
   }
   if (!computed.empty() || !a.consistency.rows.empty())
-    out += "\n" + wrapped("The model: " + conditions_words(pupil, setting, units));
+    out += "\n" + wrapped("The model: " + conditions_words(setting, units));
   if (a.block) {
     out += "\n" + wrapped(
                       "A pupil's file can name this list (\"shots\") in place of numbers; the numbers for it: the same "
@@ -143,6 +143,7 @@ int cmd_shots(const Session& session) {
   a.file = session.values.positional();
   check_learn(session);
   a.list = list_from(session, a.file);
+  a.handed = pupil.handed;
   a.odd = odd_from(session.values);
   a.completed = complete(a.list, setting, pupil.handed);
   a.consistency = consistency(a.list, setting, pupil.handed, a.odd);
@@ -154,9 +155,9 @@ int cmd_shots(const Session& session) {
     }
     for (const std::string& sentence : remarks(*a.block))
       warn(session, fmt::format("{}: {}", name_of(a.file), sentence));
-    session.out << (session.json ? shots_json(a, pupil, setting) : pupil_lines(*a.block, session.units));
+    session.out << (session.json ? shots_json(a, setting) : pupil_lines(*a.block, session.units));
   } else {
-    session.out << (session.json ? shots_json(a, pupil, setting) : screen(a, pupil, setting, session.units));
+    session.out << (session.json ? shots_json(a, setting) : screen(a, setting, session.units));
   }
   learn_columns(session);
   return kDone;

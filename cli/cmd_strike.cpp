@@ -24,28 +24,21 @@ std::string launch_text(const Drive& drive, UnitSystem units) {
                              {"spin axis", show(Shown::angle, launch.tilt, Sign::always)}}));
 }
 
-struct Strike {
-  Pupil pupil;
-  Setting setting;
-  Drive drive;
-};
-
 Strike strike_from(const Values& values, const Catalogue& catalogue) {
-  Pupil pupil = circumstances_from(values);
-  pupil.head = values.text("head");
-  pupil.handed = handed_from(values);
-  pupil.delivery = delivery_from(values);
-  if (values.given("club-loft")) pupil.club_loft = values.quantity("club-loft");
-  const Setting setting = setting_for(pupil, catalogue);
-  return {pupil, setting, computed(drive_from(pupil.delivery, pupil.handed, setting))};
+  Strike s{.delivery = delivery_from(values),
+           .handed = handed_from(values),
+           .setting = setting_for(course_from(values), values.text("head"), catalogue)};
+  if (values.given("club-loft")) s.club_loft = values.quantity("club-loft");
+  s.drive = computed(drive_from(s.delivery, s.handed, s.setting));
+  return s;
 }
 
-DriveCase case_of(const Strike& s) { return {s.pupil.delivery, s.setting, known_club_loft(s.pupil)}; }
+DriveCase case_of(const Strike& s) { return {s.delivery, s.setting, s.club_loft}; }
 
 Versus versus_of(const Strike& before, const Strike& after, double follow) {
-  if (before.pupil.handed != after.pupil.handed) throw UsageError("--versus: 'handed' cannot change between the two strikes");
-  SharesOfChange change(case_of(before), case_of(after), before.pupil.handed);
-  return {after.drive, after.pupil, after.setting, follow, change.club_known(), change.by_who(follow),
+  if (before.handed != after.handed) throw UsageError("--versus: 'handed' cannot change between the two strikes");
+  SharesOfChange change(case_of(before), case_of(after), before.handed);
+  return {after, follow, change.club_known(), change.by_who(follow),
           {change.by_who(kOtherFollows[0]), change.by_who(kOtherFollows[1])}, change.loft_held()};
 }
 
@@ -53,7 +46,7 @@ std::string versus_text(const Strike& before, const Versus& after, UnitSystem un
   const auto row = [&](std::string what, Shown shown, double a, double b) -> std::vector<std::string> {
     return {std::move(what), quantity(shown, a, units), quantity(shown, b, units)};
   };
-  const Drive &a = before.drive, &b = after.drive;
+  const Drive &a = before.drive, &b = after.strike.drive;
   std::string out = section("Two strikes", table({{"", "first", "second"},
                                                   row("ball speed", Shown::speed, a.launch.ball_speed, b.launch.ball_speed),
                                                   row("speed ratio", Shown::factor, a.smash, b.smash),
@@ -66,19 +59,19 @@ std::string versus_text(const Strike& before, const Versus& after, UnitSystem un
   std::vector<std::vector<std::string>> rows{{"", "carry", "total"}};
   for (const double follow : kOtherFollows) rows.front().push_back(fmt::format("carry at {:g}", follow));
   const auto gain = [&](double si) { return quantity(Shown::gain, si, units, Sign::always); };
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    const Share& s = after.shares[i];
+  for (const Factor f : kAllOf<Factor>) {
+    const Share& s = after.shares[f];
     if (s.carry == 0.0 && s.total == 0.0) continue;
-    rows.push_back({std::string(title_of(static_cast<Factor>(i), after.club_known)), gain(s.carry), gain(s.total)});
-    for (const Shares& otherwise : after.shares_otherwise) rows.back().push_back(gain(otherwise[i].carry));
+    rows.push_back({std::string(title_of(f, after.club_known)), gain(s.carry), gain(s.total)});
+    for (const Shares& otherwise : after.shares_otherwise) rows.back().push_back(gain(otherwise[f].carry));
   }
   rows.push_back({"whole change", gain(b.flight.carry - a.flight.carry), gain(b.total - a.total)});
   out += "\n" + section("Who did what", table(rows));
   out += wrapped("Each change is counted as the average of what it does in every order of making the changes in which the hands come after the "
                  "swing, so the parts add up to the whole. " + who_words(after.follow, after.club_known));
   out += "\n";
-  out += wrapped(conditions_words(before.pupil, before.setting, units), "First: ");
-  out += wrapped(conditions_words(after.pupil, after.setting, units), "Second: ");
+  out += wrapped(conditions_words(before.setting, units), "First: ");
+  out += wrapped(conditions_words(after.strike.setting, units), "Second: ");
   return out;
 }
 
@@ -90,13 +83,13 @@ int cmd_strike(const Session& session) {
     const Values& values = session.values;
     const Versus versus = versus_of(strike, strike_from(values.with("versus", values.text("versus")), session.catalogue),
                                     values.quantity("follow") / kDegree);
-    session.out << (session.json ? strike_json(strike.drive, strike.pupil, strike.setting, session.units, &versus)
+    session.out << (session.json ? strike_json(strike, session.units, &versus)
                                  : versus_text(strike, versus, session.units));
   } else if (session.json) {
-    session.out << strike_json(strike.drive, strike.pupil, strike.setting, session.units);
+    session.out << strike_json(strike, session.units);
   } else {
     session.out << launch_text(strike.drive, session.units) << "\n"
-                << drive_text(strike.drive, strike.pupil, strike.setting, session.units);
+                << drive_text(strike.drive, strike.setting, session.units);
   }
   return kDone;
 }

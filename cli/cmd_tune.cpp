@@ -34,15 +34,15 @@ std::string values_table(const TuneResult& result) {
 // Titles of two words stand on two lines, or the table is wider than a screen; the turf's are there when the shots tell of them.
 std::string correlations_table(const TuneResult& result) {
   std::vector<std::vector<std::string>> rows(2, {""});
-  const auto left_out = [&](std::size_t i) { return i >= kTurfTunables && !result.values[i].identified; };
-  for (std::size_t i = 0; i < kTunables; ++i) {
+  const auto left_out = [&](Tunable i) { return is_of_turf(i) && !result.values[i].identified; };
+  for (const Tunable i : kAllOf<Tunable>) {
     if (left_out(i)) continue;
-    const std::string title(title_of(static_cast<Tunable>(i)));
+    const std::string title(title_of(i));
     const std::size_t space = title.find(' ');
     rows[0].push_back(space == std::string::npos ? "" : title.substr(0, space));
     rows[1].push_back(space == std::string::npos ? title : title.substr(space + 1));
-    rows.push_back({std::string(title_of(static_cast<Tunable>(i)))});
-    for (std::size_t j = 0; j < kTunables; ++j) {
+    rows.push_back({title});
+    for (const Tunable j : kAllOf<Tunable>) {
       if (!left_out(j)) rows.back().push_back(number(Shown::factor, result.correlation[i][j], UnitSystem::yards));
     }
   }
@@ -62,15 +62,15 @@ std::string readings_table(const TuneResult& result, UnitSystem units) {
   return table(rows);
 }
 
-std::string tune_text(const TuneResult& result, const std::string& block, const std::string& file, const Pupil& pupil,
+std::string tune_text(const TuneResult& result, const std::string& block, const std::string& file, const std::string& name,
                       const Setting& setting, UnitSystem units) {
   const LeftOut& l = result.left_out;
   const bool runs = result.with_run > 0;
   std::string out = wrapped(printable(fmt::format("{}: {} tuned to {} of {}, {} with club and ball numbers, {} with a flight{}.",
-                                                  pupil.name.empty() ? "A pupil" : pupil.name, runs ? "head, ball and turf" : "head and ball",
+                                                  name.empty() ? "A pupil" : name, runs ? "head, ball and turf" : "head and ball",
                                                   counted_shots(result.shots), file, result.with_strike, result.with_flight,
                                                   runs ? fmt::format(", {} with a run", result.with_run) : "")));
-  out += wrapped(conditions_words(pupil, setting, units)) + "\n";
+  out += wrapped(conditions_words(setting, units)) + "\n";
   out += section("What is tuned", values_table(result));
   for (const std::string& sentence : tune_sentences(result, units)) out += wrapped(printable(sentence), "  - ");
   out += "\n" + section("Correlations of the tuned values", correlations_table(result));
@@ -137,8 +137,8 @@ int cmd_tune(const Session& session) {
   const bool helps = result.left_out.verdict == TuneVerdict::better;
   if (values.given("into") && helps) write_copy(session, text, result.tuning(), into);
   const std::string block = tuned_block(text, result.tuning());
-  session.out << (session.json ? tune_json(result, list_file, block, *pupil, setting, session.units)
-                               : tune_text(result, block, list_file, *pupil, setting, session.units));
+  session.out << (session.json ? tune_json(result, list_file, block, setting, session.units)
+                               : tune_text(result, block, list_file, pupil->name, setting, session.units));
   if (values.given("into") && helps && !session.json) {
     session.out << "\n" << wrapped(printable(fmt::format("{} is written: the pupil's file with that block in it.", into.string())));
   }

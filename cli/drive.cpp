@@ -8,12 +8,12 @@
 
 namespace loftwright::cli {
 
-Pupil circumstances_from(const Values& values, Pupil pupil) {
+Course course_from(const Values& values, Course course) {
   const auto take = [&](std::string_view name, auto& into) {
     if (values.given(name)) into = values.quantity(name);
   };
-  if (values.given("ball")) pupil.ball = values.text("ball");
-  Conditions& c = pupil.conditions;
+  if (values.given("ball")) course.ball = values.text("ball");
+  Conditions& c = course.conditions;
   if (values.given("turf")) c.turf = values.text("turf");
   if (values.given("altitude")) c.pressure.reset();
   take("altitude", c.altitude);
@@ -26,10 +26,10 @@ Pupil circumstances_from(const Values& values, Pupil pupil) {
   for (const WindProfile profile : {WindProfile::uniform, WindProfile::logarithmic, WindProfile::power}) {
     if (values.given("wind-profile") && key_of(profile) == values.text("wind-profile")) c.wind.profile = profile;
   }
-  return pupil;
+  return course;
 }
 
-bool circumstances_given(const Values& values) {
+bool course_given(const Values& values) {
   constexpr std::array<std::string_view, 7> kNames{"ball", "turf", "altitude", "pressure", "temperature", "humidity", "wind"};
   return std::any_of(kNames.begin(), kNames.end(), [&](std::string_view name) { return values.given(name); });
 }
@@ -51,7 +51,7 @@ const Drive& computed(const Drive& drive) {
   return drive;
 }
 
-std::string drive_text(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units) {
+std::string drive_text(const Drive& drive, const Setting& setting, UnitSystem units) {
   const auto show = [&](Shown what, double si) { return quantity(what, si, units); };
   std::string out = section("Flight", table({{"carry", show(Shown::distance, drive.flight.carry)},
                 {"apex", show(Shown::height, drive.flight.apex)},
@@ -65,7 +65,7 @@ std::string drive_text(const Drive& drive, const Pupil& pupil, const Setting& se
                 {"total", show(Shown::distance, drive.total)},
                 {"side at rest", side_words(drive.side_at_rest, units)}}));
   out += "\n";
-  out += wrapped(conditions_words(pupil, setting, units));
+  out += wrapped(conditions_words(setting, units));
   for (const std::string& note : drive_notes(drive, setting.aero, units)) out += wrapped(note);
   return out;
 }

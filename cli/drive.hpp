@@ -7,10 +7,9 @@
 
 namespace loftwright::cli {
 
-// `pupil` with what was typed of the ball, the turf and the weather; of a pupil of whom nothing is known the rest is as the
-// options' defaults say.
-Pupil circumstances_from(const Values& values, Pupil pupil = {});
-bool circumstances_given(const Values& values);  // any of them
+// `course` with what was typed of the ball, the turf and the weather; the rest of a Course{} is as the options' defaults say.
+Course course_from(const Values& values, Course course = {});
+bool course_given(const Values& values);  // any of them
 
 // The options of that name.
 Delivery delivery_from(const Values& values);
@@ -20,6 +19,6 @@ Handed handed_from(const Values& values);
 const Drive& computed(const Drive& drive);
 
 // Flight, run and notes.
-std::string drive_text(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units);
+std::string drive_text(const Drive& drive, const Setting& setting, UnitSystem units);
 
 }  // namespace loftwright::cli

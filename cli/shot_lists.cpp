@@ -82,7 +82,9 @@ Goal goal_from(const Values& values, Goal otherwise) {
 }
 
 Pupil player_from(const Values& values, Pupil pupil) {
-  pupil = circumstances_from(values, std::move(pupil));
+  const Course course = course_from(values, {pupil.ball, pupil.conditions});
+  pupil.ball = course.ball;
+  pupil.conditions = course.conditions;
   if (values.given("handed")) pupil.handed = handed_from(values);
   if (values.given("head")) {
     pupil.head = values.text("head");

@@ -46,7 +46,7 @@ std::optional<double> as_in_lists(const Option& option, std::string_view text) {
   std::replace(key.begin(), key.end(), '-', '_');
   static const ColumnMap words = built_in_columns();
   const auto reading = find_reading(key);
-  const ReadingWords none, &own = reading ? words.readings[index_of(*reading)] : none;
+  const ReadingWords none, &own = reading ? words.readings[*reading] : none;
   const auto read = [&](Decimal decimal) -> std::optional<double> {
     const Cell cell = read_cell(text, own, option.dimension, decimal);
     if (!cell.value) return std::nullopt;

@@ -442,9 +442,9 @@ TEST_CASE("a pupil out of range is refused", "[advise]") {
   const auto tuned_with = [](auto&& spoil) {
     return [spoil](Pupil& p) { spoil(p.tuned.emplace(Tuning{{0.8, 0.1, 1.0, 1.0}, {}, {}, 0})); };
   };
-  refused_with("tuned restitution, standard deviation is 1.5; allowed: 0 to 1", tuned_with([](Tuning& t) { t.sd[0] = 1.5; }));
-  refused_with("tuned drag is 2.5; allowed: 0.5 to 2", tuned_with([](Tuning& t) { t.value[2] = 2.5; }));
-  refused_with("tuned lift is 2.5; allowed: 0.5 to 2", tuned_with([](Tuning& t) { t.value[3] = 2.5; }));
+  refused_with("tuned restitution, standard deviation is 1.5; allowed: 0 to 1", tuned_with([](Tuning& t) { t.sd[Tunable::restitution] = 1.5; }));
+  refused_with("tuned drag is 2.5; allowed: 0.5 to 2", tuned_with([](Tuning& t) { t.value[Tunable::drag_scale] = 2.5; }));
+  refused_with("tuned lift is 2.5; allowed: 0.5 to 2", tuned_with([](Tuning& t) { t.value[Tunable::lift_scale] = 2.5; }));
   // 82 mph are 36.66 m/s; 7 deg up, and 1 down, at 1000 m/s each rad
   refused_with("club speed at 3.0 deg of attack is 158.83 m/s; allowed: 9 to 72 m/s", [](Pupil& p) { p.reach.speed_per_attack = 1000.0; });
 }

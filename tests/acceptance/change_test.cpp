@@ -39,7 +39,7 @@ TEST_CASE("common practice: from hitting down to hitting up, swing and speed hav
   const Setting in = default_setting();
   const double gain = drive_from(up, Handed::right, in).flight.carry - drive_from(down, Handed::right, in).flight.carry;
   CHECK(gain > 40 * kYard);
-  const auto share = [](const Shares& shares, Factor f) { return shares[static_cast<std::size_t>(f)].carry; };
+  const auto share = [](const Shares& shares, Factor f) { return shares[f].carry; };
   // The club as it was, its loft not known, and another driver of 1.5 deg more.
   for (const auto& [before, after] : {std::pair{std::optional(10 * kDeg), std::optional(10 * kDeg)},
                                       std::pair{std::optional<double>(), std::optional<double>()},
@@ -47,14 +47,13 @@ TEST_CASE("common practice: from hitting down to hitting up, swing and speed hav
     SharesOfChange change({down, in, before}, {up, in, after}, Handed::right);
     const Shares shares = change.by_who();
     double sum = 0.0;
-    for (std::size_t i = 0; i < kFactors; ++i) {
-      const auto f = static_cast<Factor>(i);
-      CAPTURE(key_of(f), shares[i].carry / kYard);
-      sum += shares[i].carry;
+    for (const Factor f : kAllOf<Factor>) {
+      CAPTURE(key_of(f), shares[f].carry / kYard);
+      sum += shares[f].carry;
       if (f == Factor::swing || f == Factor::speed) {
-        CHECK(shares[i].carry > 0.0);
+        CHECK(shares[f].carry > 0.0);
       } else {
-        CHECK(shares[i].carry < std::min(share(shares, Factor::swing), share(shares, Factor::speed)));
+        CHECK(shares[f].carry < std::min(share(shares, Factor::swing), share(shares, Factor::speed)));
       }
     }
     CHECK(std::abs(sum - gain) < 1e-3);
@@ -80,7 +79,8 @@ TEST_CASE("intervals of shares hold the truth about as often as they say", "[cha
     const Change change = explain_change(before, after, Handed::right, options).value();
     const auto holds = [](const Estimate& e, const Share& exact) { return e.low <= exact.carry && exact.carry <= e.high; };
     for (std::size_t i = 0; i < kOf.size(); ++i) {
-      const auto who = static_cast<std::size_t>(kOf[i]), what = static_cast<std::size_t>(kHeldOf[i]);
+      const Factor who = kOf[i];
+      const HeldFactor what = kHeldOf[i];
       held[i] += holds(change.shares[who], truth[who]);
       held[kOf.size() + i] += holds(change.shares_loft_held[what], truth_held[what]);
     }

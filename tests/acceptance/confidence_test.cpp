@@ -151,7 +151,8 @@ TEST_CASE("eight intervals of ten hold the truth, and certainty keeps its word",
 TEST_CASE("every verdict follows the rule from the numbers shown", "[confidence]") {
   std::mt19937 random(2000);
   constexpr int kPupils = 400;  // 2,000 were run by hand: docs/accuracy.md
-  int told[5] = {}, outside = 0;
+  EnumArray<Lever, int> told{};
+  int outside = 0;
   for (int i = 0; i < kPupils; ++i) {
     Pupil pupil = pupil_number(i, random);
     if (i % 5 == 0) pupil.lofts = {{9 * kDeg, 9 * kDeg, 9 * kDeg, 0.0, false}, {12 * kDeg, 12 * kDeg, 12 * kDeg, 0.0, false},
@@ -162,7 +163,7 @@ TEST_CASE("every verdict follows the rule from the numbers shown", "[confidence]
     options.draws = 2048;
     const Advice a = advise(pupil, setting_number(i), options);
     INFO("pupil " << i << ", verdict " << key_of(a.verdict.lever));
-    ++told[static_cast<std::size_t>(a.verdict.lever)];
+    ++told[a.verdict.lever];
     std::vector<Choice> can;
     for (const Choice& c : a.choices) {
       if (c.feasible) can.push_back(c);
@@ -206,7 +207,7 @@ TEST_CASE("every verdict follows the rule from the numbers shown", "[confidence]
   }
   for (const int t : told) CHECK(t > 0);
   CHECK(outside == 0);
-  WARN("technique " << told[0] << ", loft " << told[1] << ", either " << told[2] << ", both " << told[3] << ", leave " << told[4]);
+  WARN("technique " << told[Lever::technique] << ", loft " << told[Lever::loft] << ", either " << told[Lever::either] << ", both " << told[Lever::both] << ", leave " << told[Lever::leave]);
 }
 
 TEST_CASE("half a degree of any input moves no certainty by more than 25 points", "[confidence]") {
@@ -241,7 +242,7 @@ TEST_CASE("twice the draws move no end of an interval by 0.3 yd", "[confidence]"
     once.threads = twice.threads = 2;
     twice.draws = 2 * once.draws;
     const Advice a = advise(pupil, setting_number(i), once), b = advise(pupil, setting_number(i), twice);
-    for (std::size_t k = 1; k < 4; ++k) {
+    for (const StrategyKind k : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
       if (!a.confidence->strategies[k] || !b.confidence->strategies[k]) continue;
       const Interval80 &x = a.confidence->strategies[k]->gain, &y = b.confidence->strategies[k]->gain;
       CAPTURE(i, k, x.low, y.low, x.high, y.high);
@@ -262,7 +263,7 @@ TEST_CASE("a seed gives the same answer whatever the threads, another seed nearl
   const Advice again = advise(pupil, setting, options);
   options.seed = 2;
   const Advice other = advise(pupil, setting, options);
-  for (std::size_t k = 1; k < 4; ++k) {
+  for (const StrategyKind k : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
     const Interval80& said = a.confidence->strategies[k]->gain;
     CHECK(same(said, again.confidence->strategies[k]->gain));
     CHECK_FALSE(same(said, other.confidence->strategies[k]->gain));
@@ -291,7 +292,7 @@ TEST_CASE("nothing uncertain, nothing wide", "[confidence]") {
   options.widths = kNothing;
   pupil.measured_shots = 10000;  // the means are known
   const Advice a = advise(pupil, default_setting(), options);
-  for (std::size_t k = 1; k < 4; ++k) {
+  for (const StrategyKind k : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
     const auto& c = *a.confidence->strategies[k];
     CHECK(c.gain.high - c.gain.low < 0.5);                       // [m] drives scatter all the same ...
     CHECK(c.drive_gain.high - c.drive_gain.low > 5.0);           // ... but that is no uncertainty of the advice

@@ -85,11 +85,12 @@ std::string as_exported(const ShotList& list) {
 }
 
 constexpr int kPupils = 200;
+constexpr Tunable kOfHeadAndBall[] = {Tunable::restitution, Tunable::tangential_restitution, Tunable::drag_scale, Tunable::lift_scale};
 
 struct Many {
   ByTunable<int> held{};                // truths within the 80 % interval
   ByTunable<double> off{}, removed{};   // sums of standard deviates, means
-  std::array<int, 3> verdicts{};
+  EnumArray<TuneVerdict, int> verdicts{};
   double chi_square = 0.0, freedom = 0.0;
 };
 
@@ -104,28 +105,29 @@ Many over_many_pupils(std::uint64_t seed, bool run_seen) {
     if (run_seen) draw_turf({}, s.setting.turf, random, s.truth);
     const TuneResult r = tuned(s, random);
     const ByTunable<double> truth = true_values(s);
-    for (std::size_t k = 0; k < kTunables; ++k) {
+    for (const Tunable k : kAllOf<Tunable>) {
       const TunedValue& v = r.values[k];
       out.held[k] += truth[k] >= v.low80 && truth[k] <= v.high80;
-      out.off[k] += k < kFactorTunables ? (v.value - truth[k]) / v.sd : std::log(v.value / truth[k]) / std::log1p(v.sd / v.value);
+      out.off[k] += is_known_to_a_factor(k) ? std::log(v.value / truth[k]) / std::log1p(v.sd / v.value) : (v.value - truth[k]) / v.sd;
       out.removed[k] += v.removed / kPupils;
     }
-    ++out.verdicts[static_cast<std::size_t>(r.left_out.verdict)];
+    ++out.verdicts[r.left_out.verdict];
     out.chi_square += r.chi_square;
     out.freedom += static_cast<double>(r.degrees_of_freedom);
   }
   return out;
 }
 
-// The first `tunables` of them are found as surely as is said; the first `told` are told of by the shots.
-void check_found(const Many& many, std::size_t tunables, std::size_t told) {
-  for (std::size_t k = 0; k < tunables; ++k) {
-    CAPTURE(title_of(static_cast<Tunable>(k)), many.held[k], many.off[k] / kPupils, many.removed[k]);
+// All up to `last` are found as surely as is said; those up to `last_told` are told of by the shots.
+void check_found(const Many& many, Tunable last, Tunable last_told) {
+  for (const Tunable k : kAllOf<Tunable>) {
+    if (k > last) break;
+    CAPTURE(title_of(k), many.held[k], many.off[k] / kPupils, many.removed[k]);
     // Three binomial standard deviations of 200 trials at 80 %: 17.
     CHECK(std::abs(many.held[k] - 0.8 * kPupils) <= 3.0 * std::sqrt(0.8 * 0.2 * kPupils));
     // A mean of 200 standard deviates: four of its standard deviations.
     CHECK(std::abs(many.off[k] / kPupils) < 4.0 / std::sqrt(kPupils));
-    if (k < told) CHECK(many.removed[k] > 0.05);
+    if (k <= last_told) CHECK(many.removed[k] > 0.05);
   }
   // Chi-square over all readings of all pupils, each known to sqrt(2 / freedom); noise that was widened where chance alone
   // made the scatter large takes a little away.
@@ -146,8 +148,8 @@ TEST_CASE("the invented list is simulated from a known head and ball, and tuning
   CHECK(list.shots.size() == 30);
   CHECK(list.set_aside.empty());
   const TuneResult r = tune(list, s.pupil, s.setting);
-  for (std::size_t k = 0; k < kTurfTunables; ++k) {
-    CAPTURE(title_of(static_cast<Tunable>(k)), r.values[k].value, r.values[k].sd, true_values(s)[k]);
+  for (const Tunable k : kOfHeadAndBall) {
+    CAPTURE(title_of(k), r.values[k].value, r.values[k].sd, true_values(s)[k]);
     CHECK(r.values[k].low95 <= true_values(s)[k]);
     CHECK(r.values[k].high95 >= true_values(s)[k]);
   }
@@ -156,23 +158,23 @@ TEST_CASE("the invented list is simulated from a known head and ball, and tuning
 
 TEST_CASE("the truth lies in the tuned 80 % interval about 80 % of the time", "[tune]") {
   const Many many = over_many_pupils(20261125, false);
-  check_found(many, kTurfTunables, kTurfTunables);
+  check_found(many, Tunable::lift_scale, Tunable::lift_scale);
   const auto& [held, off, removed, verdicts, chi_square, freedom] = many;
-  CHECK(verdicts[0] > kPupils / 2);   // tuning is worth having for most
-  CHECK(verdicts[2] <= kPupils / 20);  // and said to be worse for hardly any
-  WARN("truth held: restitution " << held[0] << ", tangential " << held[1] << ", drag " << held[2] << ", lift " << held[3]
-                                  << " of 200; doubt removed " << removed[0] << " " << removed[1] << " " << removed[2] << " "
-                                  << removed[3] << "; better " << verdicts[0] << ", no better " << verdicts[1] << ", worse "
-                                  << verdicts[2] << "; chi-square " << chi_square << " of " << freedom);
+  CHECK(verdicts[TuneVerdict::better] > kPupils / 2);   // tuning is worth having for most
+  CHECK(verdicts[TuneVerdict::worse] <= kPupils / 20);  // and said to be worse for hardly any
+  WARN("truth held: restitution " << held.values[0] << ", tangential " << held.values[1] << ", drag " << held.values[2] << ", lift " << held.values[3]
+                                  << " of 200; doubt removed " << removed.values[0] << " " << removed.values[1] << " " << removed.values[2] << " "
+                                  << removed.values[3] << "; better " << verdicts[TuneVerdict::better] << ", no better " << verdicts[TuneVerdict::no_better] << ", worse "
+                                  << verdicts[TuneVerdict::worse] << "; chi-square " << chi_square << " of " << freedom);
 }
 
 TEST_CASE("with totals the turf is found as surely as it is said to be, and the others still are", "[tune]") {
   const Many many = over_many_pupils(20261201, true);
-  check_found(many, kTunables, static_cast<std::size_t>(Tunable::tilt_speed_scale) + 1);  // of the rest one run says little
+  check_found(many, Tunable::rolling_scale, Tunable::tilt_speed_scale);  // of the rest one run says little
   const auto& [held, off, removed, verdicts, chi_square, freedom] = many;
-  WARN("with runs, truth held: tilt " << held[4] << ", tilt speed " << held[5] << ", bounce " << held[6] << ", rolling " << held[7] << " (others " << held[0] << " " << held[1] << " " << held[2] << " "
-                                        << held[3] << ") of 200; removed " << removed[4] << " " << removed[5] << " " << removed[6] << " " << removed[7] << "; better " << verdicts[0]
-                                        << ", worse " << verdicts[2] << "; chi-square " << chi_square << " of " << freedom);
+  WARN("with runs, truth held: tilt " << held.values[4] << ", tilt speed " << held.values[5] << ", bounce " << held.values[6] << ", rolling " << held.values[7] << " (others " << held.values[0] << " " << held.values[1] << " " << held.values[2] << " "
+                                        << held.values[3] << ") of 200; removed " << removed.values[4] << " " << removed.values[5] << " " << removed.values[6] << " " << removed.values[7] << "; better " << verdicts[TuneVerdict::better]
+                                        << ", worse " << verdicts[TuneVerdict::worse] << "; chi-square " << chi_square << " of " << freedom);
 }
 
 TEST_CASE("a tuned turf makes advice on the total surer, and leaves carry alone", "[tune]") {
@@ -198,12 +200,12 @@ TEST_CASE("a tuned turf makes advice on the total surer, and leaves carry alone"
     pupil.tuned = tuning;
     if (!turf) pupil.tuned->turf.clear();
     Setting setting = s.setting;
-    setting.head.restitution = tuning.value[0];
-    setting.head.tangential_restitution = tuning.value[1];
-    setting.drag_scale = tuning.value[2];
-    setting.lift_scale = tuning.value[3];
-    const TurfErrorOf<double> found{.tilt = (tuning.value[4] - 1.0) * setting.turf.tilt, .restitution = tuning.value[6],
-                                    .rolling = tuning.value[7], .tilt_speed = tuning.value[5]};
+    setting.head.restitution = tuning.value[Tunable::restitution];
+    setting.head.tangential_restitution = tuning.value[Tunable::tangential_restitution];
+    setting.drag_scale = tuning.value[Tunable::drag_scale];
+    setting.lift_scale = tuning.value[Tunable::lift_scale];
+    const TurfErrorOf<double> found{.tilt = (tuning.value[Tunable::tilt_scale] - 1.0) * setting.turf.tilt, .restitution = tuning.value[Tunable::bounce_scale],
+                                    .rolling = tuning.value[Tunable::rolling_scale], .tilt_speed = tuning.value[Tunable::tilt_speed_scale]};
     if (turf) setting.turf = turf_under(setting.turf, found);
     return advise(pupil, setting, options);
   };
@@ -239,10 +241,10 @@ TEST_CASE("many shots do not make tuning surer of what is not so", "[tune]") {
     options.folds = 2;
     options.threads = 2;
     const TuneResult r = tune(simulated(s, random), s.pupil, s.setting, options);
-    for (std::size_t k = 0; k < kTurfTunables; ++k) off[k] += (r.values[k].value - true_values(s)[k]) / r.values[k].sd / kFewPupils;
+    for (const Tunable k : kOfHeadAndBall) off[k] += (r.values[k].value - true_values(s)[k]) / r.values[k].sd / kFewPupils;
   }
-  for (std::size_t k = 0; k < kTurfTunables; ++k) {
-    CAPTURE(title_of(static_cast<Tunable>(k)), off[k]);
+  for (const Tunable k : kOfHeadAndBall) {
+    CAPTURE(title_of(k), off[k]);
     CHECK(std::abs(off[k]) < 4.0 / std::sqrt(kFewPupils));
   }
 }
@@ -275,9 +277,9 @@ TEST_CASE("a tuned pupil's advice stands on the tuned head and ball, and is sure
     tuning.sd = {options.widths.restitution, options.widths.tangential_restitution, options.widths.drag_scale, options.widths.lift_scale};
     pupil.tuned = tuning;
     const Advice same = advise(pupil, setting, options);
-    for (std::size_t k = 0; k < 4; ++k) {
+    for (const StrategyKind k : kAllOf<StrategyKind>) {
       CHECK(same.strategies[k].goal == untuned.strategies[k].goal);
-      if (k == 0) continue;
+      if (k == StrategyKind::as_is) continue;
       CHECK(same.confidence->strategies[k]->gain.low == untuned.confidence->strategies[k]->gain.low);
       CHECK(same.confidence->strategies[k]->gain.high == untuned.confidence->strategies[k]->gain.high);
     }
@@ -297,10 +299,10 @@ TEST_CASE("a tuned pupil's advice stands on the tuned head and ball, and is sure
     off.drag_scale = 1.04;
     off.lift_scale = 0.95;
     const Drive wanted = drive_from(pupil.delivery, pupil.handed, setting, kTightFlightTolerance, off);
-    CHECK(a.strategies[0].drive.flight.carry == Approx(wanted.flight.carry).epsilon(1e-12));
-    CHECK(a.strategies[0].goal < untuned.strategies[0].goal - 3.0);
+    CHECK(a.strategies[StrategyKind::as_is].drive.flight.carry == Approx(wanted.flight.carry).epsilon(1e-12));
+    CHECK(a.strategies[StrategyKind::as_is].goal < untuned.strategies[StrategyKind::as_is].goal - 3.0);
     // Less uncertainty of head and ball: every interval of the average gain is narrower, single drives scatter as they did.
-    for (std::size_t k = 1; k < 4; ++k) {
+    for (const StrategyKind k : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
       CAPTURE(k);
       const auto width = [](const Interval80& i) { return i.high - i.low; };
       CHECK(width(a.confidence->strategies[k]->gain) < width(untuned.confidence->strategies[k]->gain));
@@ -326,7 +328,7 @@ TEST_CASE("a tuned pupil's advice stands on the tuned head and ball, and is sure
     tuning.sd = {0.01, 0.05, -0.03, 0.06};
     pupil.tuned = tuning;
     CHECK_THROWS_WITH(advise(pupil, setting, options), Catch::Contains("tuned drag, standard deviation"));
-    tuning.sd[2] = 0.03;
+    tuning.sd[Tunable::drag_scale] = 0.03;
     tuning.correlations = {{0, 1, 0.9}, {1, 2, 0.9}, {0, 2, -0.9}};
     pupil.tuned = tuning;
     CHECK_THROWS_WITH(advise(pupil, setting, options), Catch::Contains("tuned: these correlations cannot all hold together"));

@@ -67,9 +67,10 @@ json tuning(const json& question) {
     for (const TunedValue& v : r.values) {
       values.push_back({{"prior", v.prior}, {"prior_sd", v.prior_sd}, {"value", v.value}, {"sd", v.sd}});
     }
-    json widened = json::array();
+    json correlation = json::array(), widened = json::array();
+    for (const auto& row : r.correlation) correlation.push_back(row.values);
     for (const TunedReading& t : r.readings) widened.push_back(t.widened);
-    return {{"values", values}, {"correlation", r.correlation}, {"widened", widened}, {"hidden_scale", r.hidden_scale}};
+    return {{"values", values}, {"correlation", correlation}, {"widened", widened}, {"hidden_scale", r.hidden_scale}};
   }
   Tunables at;
   for (std::size_t k = 0; k < kTunables; ++k) at[static_cast<Eigen::Index>(k)] = question.at("at").at(k);

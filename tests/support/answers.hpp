@@ -18,7 +18,7 @@ inline bool contains(const std::string& text, const std::string& part) { return 
 inline Advice answer(Lever verdict, double loft_gain_yd, double technique_gain_yd, double both_gain_yd) {
   Advice a;
   const auto set = [&](StrategyKind kind, Lever lever, double loft_deg, double attack_deg, double gain_yd, double price_yd) {
-    Strategy& s = a.strategies[static_cast<std::size_t>(kind)];
+    Strategy& s = a.strategies[kind];
     s.kind = kind;
     s.loft = loft_deg * kDeg;
     s.attack = attack_deg * kDeg;
@@ -40,7 +40,7 @@ inline Advice answer(Lever verdict, double loft_gain_yd, double technique_gain_y
 // How sure each is, its gain within 4 yd either way and its drives within 12.
 inline void judge(Advice& a, Certainty certainty, double probability) {
   a.confidence.emplace();
-  for (std::size_t k = 1; k < 4; ++k) {
+  for (const StrategyKind k : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
     const double g = a.strategies[k].gain;
     a.confidence->strategies[k] = StrategyConfidence{{g - 4 * kYard, g, g + 4 * kYard}, {g - 12 * kYard, g, g + 12 * kYard}, 0.83};
   }

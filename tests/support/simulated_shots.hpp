@@ -65,9 +65,9 @@ inline ShotList simulated(const Session& s, std::mt19937_64& random) {
     Shot shot;
     shot.line = static_cast<std::size_t>(n + 2);
     const auto see = [&](bool seen, Reading reading, double value) {
-      DeviceError e = s.device[index_of(reading)];
+      DeviceError e = s.device[reading];
       if (e.of_reading) e = {e.noise * value, e.systematic * value};
-      const double off = e.noise * deviate(random) + e.systematic * bias[index_of(reading)];
+      const double off = e.noise * deviate(random) + e.systematic * bias[reading];
       if (seen) shot.at(reading) = value + off;
     };
     see(s.club_seen, Reading::club_speed, d.club_speed);

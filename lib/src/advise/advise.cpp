@@ -39,17 +39,15 @@ std::vector<Way> loft_ways(const Pupil& pupil, const Interval& attack, double be
 }
 
 // What each strategy may do.
-struct Ways {
-  std::vector<Way> loft, technique, both;
-};
+using Ways = EnumArray<StrategyKind, std::vector<Way>>;
 
 Ways ways_of(const Pupil& pupil, const LoftChoice& own) {
   const Interval present{pupil.delivery.attack, pupil.delivery.attack};
   Ways w;
-  w.loft = loft_ways(pupil, present, 0.0);
+  w[StrategyKind::loft_only] = loft_ways(pupil, present, 0.0);
   if (pupil.reach.attack.high - pupil.reach.attack.low >= kNoMove) {
-    w.technique = {{own, pupil.reach.attack, pupil.prices.swing}};
-    w.both = loft_ways(pupil, pupil.reach.attack, pupil.prices.swing + kTwoAtOnce);
+    w[StrategyKind::technique_only] = {{own, pupil.reach.attack, pupil.prices.swing}};
+    w[StrategyKind::both] = loft_ways(pupil, pupil.reach.attack, pupil.prices.swing + kTwoAtOnce);
   }
   return w;
 }
@@ -65,17 +63,16 @@ Decision decide(const std::optional<Found>& best, const Found& as_is) {
 }
 
 // Both together; where one alone sends the average drive as far, both does that.
-Decision decide_both(const std::optional<Found>& best, const Found& as_is, const Decision& loft, const Decision& technique) {
+Decision decide_both(const std::optional<Found>& best, const Found& as_is, const Decisions& alone) {
   Decision both{as_is, false, {}};
   if (best) both = {*best, as_is.point.worst() > kLimitSlack || best->feasible(), {}};
-  const std::array<const Decision*, 2> alone{&loft, &technique};
-  for (std::size_t i = 0; i < alone.size(); ++i) {
-    const Decision& one = *alone[i];
+  for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only}) {
+    const Decision& one = alone[kind];
     if (!one.moves) continue;
     const Point &a = one.found.point, &b = both.found.point;
     const bool same_place = same(a.loft, b.loft) && same(a.attack, b.attack) && one.found.feasible() == both.found.feasible();
     const bool no_worse = one.found.feasible() ? !both.found.feasible() || a.goal >= b.goal : !both.found.feasible() && a.worst() <= b.worst();
-    if (!(both.moves || both.same_as) || same_place || no_worse) both = {one.found, false, i};
+    if (!(both.moves || both.same_as) || same_place || no_worse) both = {one.found, false, kind};
   }
   const bool nowhere = same(both.found.point.loft, as_is.point.loft) && same(both.found.point.attack, as_is.point.attack);
   if (both.moves && nowhere && as_is.point.worst() <= kLimitSlack) both = {as_is, false, {}};
@@ -284,11 +281,11 @@ std::optional<LoftWindow> loft_window(const DriveModel& model, const LoftChoice&
 }
 
 // The same question to another model of air, both answered on means: a first answer over draws would differ for that alone.
-std::optional<SecondOpinion> second_opinion(const Pupil& pupil, const Setting& setting, const DriveModel& model, const Found& as_is,
-                                            bool as_is_feasible, const std::array<Decision, 3>& decisions, const AdviseOptions& options) {
+std::optional<SecondOpinion> second_opinion(const Pupil& pupil, const Setting& setting, const DriveModel& model, const Decisions& decisions,
+                                            bool as_is_feasible, const AdviseOptions& options) {
   if (options.second_air->id == setting.aero.id || pupil.tuned) return std::nullopt;
   Judged first;
-  choose(model, as_is, as_is_feasible, decisions, first);
+  choose(model, decisions, as_is_feasible, first);
   Setting other = setting;
   other.aero = *options.second_air;
   AdviseOptions plain = options;
@@ -304,13 +301,13 @@ std::optional<SecondOpinion> second_opinion(const Pupil& pupil, const Setting& s
 }  // namespace
 
 std::string_view key_of(StrategyKind kind) {
-  constexpr std::string_view keys[] = {"as_is", "loft_only", "technique_only", "both"};
-  return keys[static_cast<std::size_t>(kind)];
+  constexpr EnumArray<StrategyKind, std::string_view> keys{"as_is", "loft_only", "technique_only", "both"};
+  return keys[kind];
 }
 
 std::string_view title_of(StrategyKind kind) {
-  constexpr std::string_view titles[] = {"as is", "loft only", "technique only", "both"};
-  return titles[static_cast<std::size_t>(kind)];
+  constexpr EnumArray<StrategyKind, std::string_view> titles{"as is", "loft only", "technique only", "both"};
+  return titles[kind];
 }
 
 StrategyKind strategy_of(Lever lever) {
@@ -339,44 +336,47 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
   }
 
   const Ways ways = ways_of(pupil, own);
-  const std::array<const std::vector<Way>*, 3> all{&ways.both, &ways.loft, &ways.technique};  // the longest search first
-  std::array<std::optional<Found>, 3> best;
-  parallel_for(all.size(), options.threads, [&](std::size_t i) {
-    if (!all[i]->empty()) best[i] = search(model, *all[i], options);
+  constexpr std::array kOrder{StrategyKind::both, StrategyKind::loft_only, StrategyKind::technique_only};  // the longest search first
+  EnumArray<StrategyKind, std::optional<Found>> best;
+  parallel_for(kOrder.size(), options.threads, [&](std::size_t i) {
+    const StrategyKind kind = kOrder[i];
+    if (!ways[kind].empty()) best[kind] = search(model, ways[kind], options);
   });
-  const Decision loft = decide(best[1], unmoved), technique = decide(best[2], unmoved);
-  std::array<Decision, 3> decisions{loft, technique, decide_both(best[0], unmoved, loft, technique)};
+  Decisions decisions;
+  decisions[StrategyKind::as_is].found = as_is;
+  for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only}) decisions[kind] = decide(best[kind], unmoved);
+  decisions[StrategyKind::both] = decide_both(best[StrategyKind::both], unmoved, decisions);
   advice.strategy_flights = flights;
 
   Judged judged;
   if (options.draws > 0) {
-    judged = judge(model, as_is, as_is_feasible, decisions, options);
+    judged = judge(model, decisions, as_is_feasible, options);
     advice.confidence = judged.confidence;
   } else {
-    choose(model, as_is, as_is_feasible, decisions, judged);
+    choose(model, decisions, as_is_feasible, judged);
   }
-  if (judged.both_as) decisions[2] = {decisions[*judged.both_as].found, false, judged.both_as};
+  if (judged.both_as) decisions[StrategyKind::both] = {decisions[*judged.both_as].found, false, judged.both_as};
   advice.choices = judged.choices;
   advice.verdict = judged.verdict;
 
-  for (std::size_t k = 0; k < advice.strategies.size(); ++k) {
-    const Found& found = k == 0 ? as_is : decisions[k - 1].found;
-    const std::size_t judged_as = k > 0 && decisions[k - 1].same_as ? *decisions[k - 1].same_as + 1 : k;
-    advice.strategies[k] = strategy_at(model, static_cast<StrategyKind>(k), found, judged.averages[judged_as], options);
-    Strategy& s = advice.strategies[k];
-    if (k == 0) continue;
-    if (advice.confidence) advice.confidence->strategies[k] = judged.confidence.strategies[judged_as];
-    s.gain = s.goal - advice.strategies[0].goal;
-    s.centred_gain = model.goal_of(s.drive) - model.goal_of(advice.strategies[0].drive);
-    mark_ends(model, found, s);
+  const Strategy& now = advice.at(StrategyKind::as_is);
+  for (const StrategyKind kind : kAllOf<StrategyKind>) {
+    const Decision& decision = decisions[kind];
+    const StrategyKind judged_as = decision.same_as.value_or(kind);
+    Strategy& s = advice.strategies[kind] = strategy_at(model, kind, decision.found, judged.averages[judged_as], options);
+    if (kind == StrategyKind::as_is) continue;
+    if (advice.confidence) advice.confidence->strategies[kind] = judged.confidence.strategies[judged_as];
+    s.gain = s.goal - now.goal;
+    s.centred_gain = model.goal_of(s.drive) - model.goal_of(now.drive);
+    mark_ends(model, decision.found, s);
   }
   const Strategy& both = advice.at(StrategyKind::both);
   advice.feasible = std::any_of(advice.choices.begin(), advice.choices.end(), [](const Choice& c) { return c.feasible; });
   advice.rates = model.rates(own, pupil.club_loft, pupil.delivery.attack);
-  if (advice.feasible && both.gain > 0.0) advice.trade = trade_table(model, as_is, decisions[2].found, options);
+  if (advice.feasible && both.gain > 0.0) advice.trade = trade_table(model, as_is, decisions[StrategyKind::both].found, options);
   advice.effort_front = effort_front(model, own, both, options);
   advice.window = loft_window(model, own, advice);
-  if (options.second_air) advice.second = second_opinion(pupil, setting, model, as_is, as_is_feasible, decisions, options);
+  if (options.second_air) advice.second = second_opinion(pupil, setting, model, decisions, as_is_feasible, options);
   if (advice.verdict.lever != Lever::leave && advice.verdict.lever != Lever::loft) {
     advice.set_up = set_up_for(pupil, advice.at(advice.verdict.lever == Lever::both ? StrategyKind::both : StrategyKind::technique_only).attack);
   }

@@ -98,7 +98,7 @@ std::vector<double> axis(std::string_view what, double low, double high, double 
 Chart chart(const Pupil& like, const Setting& setting, const ChartAxes& axes, const AdviseOptions& options,
             const std::function<void(std::size_t)>& progress) {
   check(axes);
-  Chart out{like.goal, axes, std::vector<ChartCell>(axes.attacks.size() * axes.club_speeds.size()), 0};
+  Chart out{like.goal, axes, like.limits, std::vector<ChartCell>(axes.attacks.size() * axes.club_speeds.size()), 0};
   std::atomic<int> flights = 0;
   std::atomic<std::size_t> done = 0;
   const std::size_t speeds = axes.club_speeds.size();

@@ -13,15 +13,15 @@ namespace loftwright {
 
 namespace {
 
-constexpr std::array<Lever, 3> kLevers{Lever::loft, Lever::technique, Lever::both};
+constexpr EnumArray<StrategyKind, Lever> kLeverOf{Lever::leave, Lever::loft, Lever::technique, Lever::both};
 constexpr std::size_t kBlock = SurfacePoints::kBlock;
 
 // The drives of every draw: the same hand and the same world as is and with each decision.
 struct Draws {
   SurfacePoints unknown;
-  std::vector<std::size_t> tried;               // which of the decisions move and are feasible
+  std::vector<StrategyKind> tried;              // which of the decisions move and are feasible
   std::vector<std::vector<float>> gains;        // [m] of single drives, for each tried
-  std::array<AverageDrive, 4> averages;
+  EnumArray<StrategyKind, AverageDrive> averages;
 };
 
 // The draws: what is unknown and one drive's own deviates each, block after block.
@@ -37,28 +37,27 @@ class Sampler {
       const double* at = &points[n * kDimensions];
       Uncertainty::Deviates z;
       Scatter::Deviates shot;
-      for (std::size_t i = 0; i < kUnknowns; ++i) z[i] = normal_quantile(at[i]);
-      for (std::size_t i = 0; i < shot.size(); ++i) shot[i] = normal_quantile(at[kUnknowns + i]);
-      for (std::size_t i = 0; unknown && i < unknown->dimensions(); ++i) unknown->of(block, i)[n] = static_cast<float>(z[i]);
+      for (const Unknown u : kAllOf<Unknown>) z[u] = normal_quantile(at[index_of(u)]);
+      for (std::size_t i = 0; i < shot.size(); ++i) shot[i] = normal_quantile(at[kCountOf<Unknown> + i]);
+      for (std::size_t i = 0; unknown && i < unknown->dimensions(); ++i) unknown->of(block, i)[n] = static_cast<float>(z.values[i]);
       out[n] = uncertainty_.at(z, shot);
     }
     return out;
   }
 
  private:
-  static constexpr std::size_t kDimensions = kUnknowns + kSpreadQuantities;
+  static constexpr std::size_t kDimensions = kCountOf<Unknown> + kSpreadQuantities;
   const Uncertainty& uncertainty_;
   std::uint64_t seed_;
 };
 
 std::size_t whole_blocks(int draws) { return (static_cast<std::size_t>(draws) + kBlock - 1) / kBlock; }
 
-Draws draw(const DriveModel& model, const Found& as_is, const std::array<Decision, 3>& decisions, const Uncertainty& uncertainty,
-           const AdviseOptions& options) {
+Draws draw(const DriveModel& model, const Decisions& decisions, const Uncertainty& uncertainty, const AdviseOptions& options) {
   const std::size_t blocks = whole_blocks(options.draws), count = blocks * kBlock;
   const std::size_t seen = model.pupil().goal == Goal::carry ? kUnknownsOfCarry : kUnknownsOfTotal;
   Draws out{SurfacePoints(count, seen), {}, {}, {}};
-  for (std::size_t k = 0; k < decisions.size(); ++k) {
+  for (const StrategyKind k : kAllOf<StrategyKind>) {
     if (decisions[k].moves && decisions[k].found.feasible()) out.tried.push_back(k);
   }
   out.gains.assign(out.tried.size(), std::vector<float>(count));
@@ -72,7 +71,7 @@ Draws draw(const DriveModel& model, const Found& as_is, const std::array<Decisio
     std::vector<double> base(kBlock);
     std::vector<Drive> drives(kBlock);
     for (std::size_t k = 0; k < kinds; ++k) {
-      const Found& f = k == 0 ? as_is : decisions[out.tried[k - 1]].found;
+      const Found& f = decisions[k == 0 ? StrategyKind::as_is : out.tried[k - 1]].found;
       model.drives(f.club, f.point.loft, f.point.attack, circumstances, drives);
       AverageDrive& sum = sums[block * kinds + k];
       for (std::size_t n = 0; n < kBlock; ++n) {
@@ -102,7 +101,7 @@ Draws draw(const DriveModel& model, const Found& as_is, const std::array<Decisio
     a.fairway_share = static_cast<double>(held) / n;
   }
   out.averages.fill(averages[0]);
-  for (std::size_t t = 0; t < out.tried.size(); ++t) out.averages[out.tried[t] + 1] = averages[t + 1];
+  for (std::size_t t = 0; t < out.tried.size(); ++t) out.averages[out.tried[t]] = averages[t + 1];
   return out;
 }
 
@@ -136,22 +135,25 @@ struct Contender {
   double price;
   const GainSurface* gain;  // null: leave
 
-  double net_given(const Group& group, std::span<const double> at, double shrink = 1.0) const {
+  double net_given(std::span<const std::size_t> group, std::span<const double> at, double shrink = 1.0) const {
     return gain ? gain->given(group, at, shrink) - price : 0.0;
   }
   double mean() const { return gain ? gain->mean() - price : 0.0; }
 };
 
-// The coordinates of a group that the surfaces know.
-Group within(const Group& group, std::size_t dimensions) {
-  Group out;
-  std::copy_if(group.begin(), group.end(), std::back_inserter(out), [dimensions](std::size_t i) { return i < dimensions; });
+// The coordinates of what is not known, as far as the surfaces have them.
+std::vector<std::size_t> within(const std::vector<Unknown>& unknowns, std::size_t dimensions) {
+  std::vector<std::size_t> out;
+  for (const Unknown u : unknowns) {
+    if (index_of(u) < dimensions) out.push_back(index_of(u));
+  }
   return out;
 }
 
-// How much choosing again gains over keeping to the leader when the coordinates of `group` become known to `shrink` of their width.
-double worth_of(const std::vector<Contender>& contenders, const SurfacePoints& points, const Group& group, double shrink) {
+// How much choosing again gains over keeping to the leader when `unknowns` become known to `shrink` of their width.
+double worth_of(const std::vector<Contender>& contenders, const SurfacePoints& points, const std::vector<Unknown>& unknowns, double shrink) {
   constexpr std::size_t kBlocksSeen = 16;
+  const std::vector<std::size_t> group = within(unknowns, points.dimensions());
   if (group.empty()) return 0.0;
   double lead = -std::numeric_limits<double>::infinity(), again = 0.0;
   std::vector<double> sums(contenders.size(), 0.0);
@@ -174,15 +176,17 @@ double worth_of(const std::vector<Contender>& contenders, const SurfacePoints& p
 }
 
 Measuring measuring(const std::vector<Contender>& contenders, const Verdict& verdict, const SurfacePoints& points, const Pupil& pupil) {
-  const std::size_t d = points.dimensions();
-  Group delivery, run;
-  for (std::size_t i = 0; i < kSpreadQuantities; ++i) delivery.push_back(kMeasured + i);
-  for (std::size_t i = kTurfTilt; i < kUnknownsOfTotal; ++i) run.push_back(i);
+  std::vector<Unknown> delivery, run;
+  for (std::size_t i = 0; i < kSpreadQuantities; ++i) delivery.push_back(measured_part(i));
+  for (std::size_t i = kUnknownsOfCarry; i < kUnknownsOfTotal; ++i) run.push_back(static_cast<Unknown>(i));
   // Before ten more shots are hit, their mean is uncertain by what they will take off the uncertainty there is.
   const double n = pupil.measured_shots, shrink = std::sqrt(1.0 - n / (n + 10.0));
   Measuring out;
-  out.worth = {worth_of(contenders, points, delivery, shrink), worth_of(contenders, points, {kDrag, kLift, kRestitution, kTangential}, 1.0),
-               worth_of(contenders, points, {kFollow, kSpeedCost}, 1.0), worth_of(contenders, points, within(run, d), 1.0)};
+  const auto worth = [&](const std::vector<Unknown>& unknowns, double of_width = 1.0) { return worth_of(contenders, points, unknowns, of_width); };
+  out.worth[Measure::ten_more_shots] = worth(delivery, shrink);
+  out.worth[Measure::tuned_ball] = worth({Unknown::drag, Unknown::lift, Unknown::restitution, Unknown::tangential_restitution});
+  out.worth[Measure::trial_lesson] = worth({Unknown::follow, Unknown::speed_cost});
+  out.worth[Measure::measured_run] = worth(run);
   out.everything = verdict.regret;
   for (double& w : out.worth) w = std::min(w, out.everything);  // a part tells no more than all of it: sampling
   return out;
@@ -197,16 +201,15 @@ std::vector<Influence> influences(const std::vector<Contender>& contenders, cons
   const GainSurface difference = !leader.gain ? *other.gain : !other.gain ? *leader.gain : leader.gain->minus(*other.gain);
   const Circumstances nominal = uncertainty.at({});
   std::vector<Influence> ranked;
-  for (std::size_t i = 0; i < kAssumptions; ++i) {
-    const auto a = static_cast<Assumption>(i);
-    const GainSurface::Share share = difference.share(within(coordinates_of(a), dimensions));
+  for (const Assumption a : kAllOf<Assumption>) {
+    const GainSurface::Share share = difference.share(within(unknowns_of(a), dimensions));
     ranked.push_back({a, share.alone, share.total, uncertainty.value_of(a, nominal), std::nullopt, verdict.lever});
   }
   std::stable_sort(ranked.begin(), ranked.end(), [](const Influence& a, const Influence& b) { return a.total > b.total; });
   constexpr int kNamed = 3;
   int named = 0;
   for (Influence& i : ranked) {
-    const Group group = within(coordinates_of(i.assumption), dimensions);
+    const std::vector<std::size_t> group = within(unknowns_of(i.assumption), dimensions);
     if (!has_value(i.assumption) || group.empty()) continue;
     if (++named > kNamed) break;
     const auto lever_at = [&](double p) {
@@ -218,7 +221,7 @@ std::vector<Influence> influences(const std::vector<Contender>& contenders, cons
     const auto turn = nearest_turn(lever_at, verdict.lever);
     if (!turn) continue;
     Uncertainty::Deviates z{};
-    for (const std::size_t k : group) z[k] = normal_quantile(turn->quantile);
+    for (const std::size_t k : group) z.values[k] = normal_quantile(turn->quantile);
     i.flips_at = uncertainty.value_of(i.assumption, uncertainty.at(z));
     i.becomes = turn->becomes;
   }
@@ -258,10 +261,10 @@ void count_best(const std::vector<NetGains>& nets, std::vector<Choice>& choices)
 }  // namespace
 
 std::string_view key_of(Assumption assumption) {
-  constexpr std::string_view keys[kAssumptions] = {
+  constexpr EnumArray<Assumption, std::string_view> keys{
       "measured_club_speed", "measured_attack", "measured_dynamic_loft", "measured_strike", "drag", "lift", "restitution",
       "tangential_restitution", "turf_bounce", "turf_roll", "follow", "speed_cost"};
-  return keys[static_cast<std::size_t>(assumption)];
+  return keys[assumption];
 }
 
 std::vector<double> average_gains(const DriveModel& model, const Found& as_is, std::span<const Found> places, const AdviseOptions& options) {
@@ -287,18 +290,19 @@ std::vector<double> average_gains(const DriveModel& model, const Found& as_is, s
   return gains;
 }
 
-void choose(const DriveModel& model, const Found& as_is, bool as_is_feasible, const std::array<Decision, 3>& decisions, Judged& judged) {
+void choose(const DriveModel& model, const Decisions& decisions, bool as_is_feasible, Judged& judged) {
+  const Found& as_is = decisions[StrategyKind::as_is].found;
   judged.choices = {choice_of(Lever::leave, as_is, as_is_feasible)};
   judged.averages.fill(model.average(as_is.club, as_is.point.loft, as_is.point.attack));
   std::vector<NetGains> nets;
   if (as_is_feasible) nets.push_back({Lever::leave, {0.0f}, 0.0});
-  for (std::size_t k = 0; k < decisions.size(); ++k) {
+  for (const StrategyKind k : kAllOf<StrategyKind>) {
     const Found& f = decisions[k].found;
     if (!decisions[k].moves) continue;
-    Choice c = choice_of(kLevers[k], f, f.feasible());
+    Choice c = choice_of(kLeverOf[k], f, f.feasible());
     if (c.feasible) {
-      judged.averages[k + 1] = model.average(f.club, f.point.loft, f.point.attack);
-      c.gain = model.goal_of(judged.averages[k + 1]) - model.goal_of(judged.averages[0]);
+      judged.averages[k] = model.average(f.club, f.point.loft, f.point.attack);
+      c.gain = model.goal_of(judged.averages[k]) - model.goal_of(judged.averages[StrategyKind::as_is]);
       c.net_gain = c.gain - c.price;
       nets.push_back({c.lever, {static_cast<float>(c.net_gain)}, c.net_gain});
     }
@@ -309,11 +313,10 @@ void choose(const DriveModel& model, const Found& as_is, bool as_is_feasible, co
   put_in_order(judged.choices);
 }
 
-Judged judge(const DriveModel& model, const Found& as_is, bool as_is_feasible, const std::array<Decision, 3>& decisions,
-             const AdviseOptions& options) {
+Judged judge(const DriveModel& model, const Decisions& decisions, bool as_is_feasible, const AdviseOptions& options) {
   const Pupil& pupil = model.pupil();
   const Uncertainty uncertainty(pupil, model.setting(), options.widths);
-  Draws draws = draw(model, as_is, decisions, uncertainty, options);
+  Draws draws = draw(model, decisions, uncertainty, options);
   std::vector<std::vector<float>> gains;  // [m] of the average drive at each draw, for each tried
   const std::vector<GainSurface> surfaces = GainSurface::fit(draws.unknown, draws.gains, options.threads, gains);
 
@@ -322,16 +325,16 @@ Judged judge(const DriveModel& model, const Found& as_is, bool as_is_feasible, c
   Confidence& c = out.confidence;
   c.draws = static_cast<int>(draws.unknown.count());
   c.seed = options.seed;
-  out.choices = {choice_of(Lever::leave, as_is, as_is_feasible)};
+  out.choices = {choice_of(Lever::leave, decisions[StrategyKind::as_is].found, as_is_feasible)};
   std::vector<NetGains> nets;
   std::vector<Contender> contenders;
   if (as_is_feasible) {
     nets.push_back({Lever::leave, std::vector<float>(draws.unknown.count(), 0.0f), 0.0});
     contenders.push_back({Lever::leave, 0.0, nullptr});
   }
-  std::array<const std::vector<float>*, 3> gains_of{};
+  EnumArray<StrategyKind, const std::vector<float>*> gains_of{};
   // Judged over all draws, one lever's decision may after all send the average drive as far as that of both.
-  if (!draws.tried.empty() && draws.tried.back() == 2) {
+  if (!draws.tried.empty() && draws.tried.back() == StrategyKind::both) {
     double furthest = mean_of(draws.gains.back());
     for (std::size_t t = 0; t + 1 < draws.tried.size(); ++t) {
       const double alone = mean_of(draws.gains[t]);
@@ -342,33 +345,33 @@ Judged judge(const DriveModel& model, const Found& as_is, bool as_is_feasible, c
     if (out.both_as) draws.tried.pop_back();
   }
   for (std::size_t t = 0; t < draws.tried.size(); ++t) {
-    const std::size_t k = draws.tried[t];
+    const StrategyKind k = draws.tried[t];
     const Found& f = decisions[k].found;
     const double mean = mean_of(draws.gains[t]), shift = mean - mean_of(gains[t]);
     for (float& g : gains[t]) g += static_cast<float>(shift);
-    Choice choice = choice_of(kLevers[k], f, true);
+    Choice choice = choice_of(kLeverOf[k], f, true);
     choice.gain = mean;
     choice.net_gain = mean - f.price;
     out.choices.push_back(choice);
-    NetGains net{kLevers[k], gains[t], choice.net_gain};
+    NetGains net{kLeverOf[k], gains[t], choice.net_gain};
     for (float& g : net.net) g -= static_cast<float>(f.price);
     nets.push_back(std::move(net));
-    contenders.push_back({kLevers[k], f.price, &surfaces[t]});
+    contenders.push_back({kLeverOf[k], f.price, &surfaces[t]});
     const auto gaining = std::count_if(draws.gains[t].begin(), draws.gains[t].end(), [](float g) { return g > 0.0f; });
-    c.strategies[k + 1] = StrategyConfidence{interval_of(gains[t]), interval_of(draws.gains[t]),
+    c.strategies[k] = StrategyConfidence{interval_of(gains[t]), interval_of(draws.gains[t]),
                                              static_cast<double>(gaining) / static_cast<double>(draws.unknown.count())};
     c.misfit = std::max(c.misfit, surfaces[t].misfit());
     gains_of[k] = &gains[t];
   }
-  for (std::size_t k = 0; k < decisions.size(); ++k) {
-    if (decisions[k].moves && !decisions[k].found.feasible()) out.choices.push_back(choice_of(kLevers[k], decisions[k].found, false));
+  for (const StrategyKind k : kAllOf<StrategyKind>) {
+    if (decisions[k].moves && !decisions[k].found.feasible()) out.choices.push_back(choice_of(kLeverOf[k], decisions[k].found, false));
   }
-  const auto longer = [&](std::size_t a, std::size_t b) -> std::optional<double> {
+  const auto longer = [&](StrategyKind a, StrategyKind b) -> std::optional<double> {
     return gains_of[a] && gains_of[b] ? std::optional(chance(*gains_of[a], *gains_of[b])) : std::nullopt;
   };
-  c.technique_over_loft = longer(1, 0);
-  c.both_over_technique = longer(2, 1);
-  c.both_over_loft = longer(2, 0);
+  c.technique_over_loft = longer(StrategyKind::technique_only, StrategyKind::loft_only);
+  c.both_over_technique = longer(StrategyKind::both, StrategyKind::technique_only);
+  c.both_over_loft = longer(StrategyKind::both, StrategyKind::loft_only);
 
   out.verdict = rule(nets);
   count_best(nets, out.choices);
@@ -376,8 +379,8 @@ Judged judge(const DriveModel& model, const Found& as_is, bool as_is_feasible, c
   if (!contenders.empty()) {
     c.measuring = measuring(contenders, out.verdict, draws.unknown, pupil);
     c.influences = influences(contenders, out.verdict, uncertainty, draws.unknown.dimensions());
-    const auto most = std::max_element(c.measuring.worth.begin(), c.measuring.worth.end());
-    if (*most >= kLeastWorth) out.verdict.measure_first = static_cast<Measure>(most - c.measuring.worth.begin());
+    const Measure most = std::ranges::max(kAllOf<Measure>, {}, [&](Measure m) { return c.measuring.worth[m]; });
+    if (c.measuring.worth[most] >= kLeastWorth) out.verdict.measure_first = most;
   }
   return out;
 }

@@ -11,15 +11,16 @@ namespace loftwright {
 struct Decision {
   Found found;
   bool moves = false;
-  std::optional<std::size_t> same_as;  // both, where it does what loft (0) or technique (1) alone does
+  std::optional<StrategyKind> same_as;  // both, where it does what loft or technique alone does
 };
+using Decisions = EnumArray<StrategyKind, Decision>;  // as is never moves
 
 struct Judged {
   Confidence confidence;
   std::vector<Choice> choices;
   Verdict verdict;
-  std::array<AverageDrive, 4> averages;  // in the order of StrategyKind; of what does not move, as is
-  std::optional<std::size_t> both_as;    // both does better as loft (0) or technique (1) alone
+  EnumArray<StrategyKind, AverageDrive> averages;  // of what does not move, as is
+  std::optional<StrategyKind> both_as;             // both does better as loft or technique alone
 };
 
 // The one of a list, such as of choices, that is about a lever; the list's end when none is.
@@ -28,14 +29,13 @@ auto of_lever(All& all, Lever lever) {
   return std::find_if(all.begin(), all.end(), [lever](const auto& one) { return one.lever == lever; });
 }
 
-// `decisions` of loft only, technique only and both. `as_is_feasible`: the swing as is meets every limit.
-Judged judge(const DriveModel& model, const Found& as_is, bool as_is_feasible, const std::array<Decision, 3>& decisions,
-             const AdviseOptions& options);
+// `as_is_feasible`: the swing as is meets every limit.
+Judged judge(const DriveModel& model, const Decisions& decisions, bool as_is_feasible, const AdviseOptions& options);
 
 // [m] what the average drive gains at other places over as is, over the first of the same draws.
 std::vector<double> average_gains(const DriveModel& model, const Found& as_is, std::span<const Found> places, const AdviseOptions& options);
 
 // The same as judge on the averages the search saw, with nothing uncertain.
-void choose(const DriveModel& model, const Found& as_is, bool as_is_feasible, const std::array<Decision, 3>& decisions, Judged& judged);
+void choose(const DriveModel& model, const Decisions& decisions, bool as_is_feasible, Judged& judged);
 
 }  // namespace loftwright

@@ -7,14 +7,8 @@ namespace loftwright {
 
 namespace {
 
-Group range(std::size_t first, std::size_t count) {
-  Group g(count);
-  for (std::size_t i = 0; i < count; ++i) g[i] = first + i;
-  return g;
-}
-
-constexpr ByTunable<std::size_t> kTunableCoordinates{kRestitution, kTangential,    kDrag,            kLift,
-                                                     kTurfTilt,    kTurfTiltSpeed, kTurfRestitution, kTurfRolling};
+constexpr ByTunable<Unknown> kUnknownOf{Unknown::restitution, Unknown::tangential_restitution, Unknown::drag,             Unknown::lift,
+                                        Unknown::turf_tilt,   Unknown::turf_tilt_speed,        Unknown::turf_restitution, Unknown::turf_rolling};
 
 // The widths of what can be tuned, in the parts of ModelErrorOf: added to the head's, relative to the setting's scales, the
 // turf's tilt in radians and its others as logarithms. A turf that was not tuned is known as its kind is.
@@ -24,10 +18,13 @@ ByTunable<double> tunable_widths(const Pupil& pupil, const Turf& turf, const Err
                         factor(w.turf_tilt_speed), factor(w.turf_restitution), factor(w.turf_rolling)};
   if (!pupil.tuned) return out;
   const Tuning& t = *pupil.tuned;
-  for (std::size_t i = 0; i < kTurfTunables; ++i) out[i] = i < 2 ? t.sd[i] : t.sd[i] / t.value[i];
+  for (const Tunable i : {Tunable::restitution, Tunable::tangential_restitution}) out[i] = t.sd[i];
+  for (const Tunable i : {Tunable::drag_scale, Tunable::lift_scale}) out[i] = t.sd[i] / t.value[i];
   if (!has_tuned_turf(pupil)) return out;
-  out[4] = t.sd[4] / t.value[4] * turf.tilt;
-  for (std::size_t i = kFactorTunables; i < kTunables; ++i) out[i] = std::log1p(t.sd[i] / t.value[i]);
+  out[Tunable::tilt_scale] = t.sd[Tunable::tilt_scale] / t.value[Tunable::tilt_scale] * turf.tilt;
+  for (const Tunable i : kAllOf<Tunable>) {
+    if (is_known_to_a_factor(i)) out[i] = std::log1p(t.sd[i] / t.value[i]);
+  }
   return out;
 }
 
@@ -35,7 +32,7 @@ ByTunable<double> tunable_widths(const Pupil& pupil, const Turf& turf, const Err
 std::vector<Spread::Correlation> tunable_correlations(const Pupil& pupil) {
   std::vector<Spread::Correlation> out;
   if (pupil.tuned) out = pupil.tuned->correlations;
-  const int tuned = static_cast<int>(has_tuned_turf(pupil) ? kTunables : kTurfTunables);
+  const int tuned = static_cast<int>(has_tuned_turf(pupil) ? kCountOf<Tunable> : index_of(Tunable::tilt_scale));
   std::erase_if(out, [tuned](const auto& c) { return c.first >= tuned || c.second >= tuned; });
   return out;
 }
@@ -49,30 +46,24 @@ double between(double z, double below, double above) {
 // 1 + share, or its inverse, at one standard deviation.
 double over_or_under(double share, double z) { return std::exp(std::log1p(share) * z); }
 
-// Its place in kDeliveryQuantities.
-std::size_t part_of(Quantity quantity) {
-  const auto at = std::find_if(kDeliveryQuantities.begin(), kDeliveryQuantities.end(), [&](const DeliveryQuantity& q) { return q.quantity == quantity; });
-  return static_cast<std::size_t>(at - kDeliveryQuantities.begin());
-}
-
 }  // namespace
 
-Group coordinates_of(Assumption a) {
-  const auto measured = [](Quantity quantity) { return kMeasured + part_of(quantity); };
+std::vector<Unknown> unknowns_of(Assumption a) {
   switch (a) {
-    case Assumption::measured_club_speed: return {measured(Quantity::club_speed)};
-    case Assumption::measured_attack: return {measured(Quantity::attack)};
+    case Assumption::measured_club_speed: return {Unknown::measured_club_speed};
+    case Assumption::measured_attack: return {Unknown::measured_attack};
     case Assumption::measured_strike:
-      return {measured(Quantity::path), measured(Quantity::face), measured(Quantity::toe), measured(Quantity::high)};
-    case Assumption::measured_dynamic_loft: return {measured(Quantity::dynamic_loft)};
-    case Assumption::drag: return {kDrag};
-    case Assumption::lift: return {kLift};
-    case Assumption::restitution: return {kRestitution};
-    case Assumption::tangential_restitution: return {kTangential};
-    case Assumption::turf_bounce: return range(kTurfTilt, 5);
-    case Assumption::turf_roll: return {kTurfRolling, kTurfGrass};
-    case Assumption::follow: return {kFollow};
-    case Assumption::speed_cost: return {kSpeedCost};
+      return {Unknown::measured_path, Unknown::measured_face, Unknown::measured_toe, Unknown::measured_high};
+    case Assumption::measured_dynamic_loft: return {Unknown::measured_dynamic_loft};
+    case Assumption::drag: return {Unknown::drag};
+    case Assumption::lift: return {Unknown::lift};
+    case Assumption::restitution: return {Unknown::restitution};
+    case Assumption::tangential_restitution: return {Unknown::tangential_restitution};
+    case Assumption::turf_bounce:
+      return {Unknown::turf_tilt, Unknown::turf_tilt_speed, Unknown::turf_restitution, Unknown::turf_rise, Unknown::turf_friction};
+    case Assumption::turf_roll: return {Unknown::turf_rolling, Unknown::turf_grass};
+    case Assumption::follow: return {Unknown::follow};
+    case Assumption::speed_cost: return {Unknown::speed_cost};
   }
   return {};
 }
@@ -83,7 +74,7 @@ bool has_value(Assumption a) {
 
 Uncertainty::Uncertainty(const Pupil& pupil, const Setting& setting, const ErrorWidths& widths)
     : pupil_(pupil), setting_(setting), widths_(widths), scatter_(pupil) {
-  tunable_root_ = root_of(tunable_widths(pupil, setting.turf, widths), tunable_correlations(pupil), "tuned");
+  tunable_root_ = root_of(tunable_widths(pupil, setting.turf, widths).values, tunable_correlations(pupil), "tuned");
 }
 
 Circumstances Uncertainty::at(const Deviates& z, const Scatter::Deviates& shot) const {
@@ -91,16 +82,23 @@ Circumstances Uncertainty::at(const Deviates& z, const Scatter::Deviates& shot) 
   const ErrorWidths& w = widths_;
   const double few = 1.0 / std::sqrt(static_cast<double>(pupil_.measured_shots));
   Scatter::Deviates off_mean = shot;
-  for (std::size_t j = 0; j < off_mean.size(); ++j) off_mean[j] += few * z[kMeasured + j];
+  for (std::size_t j = 0; j < off_mean.size(); ++j) off_mean[j] += few * z[measured_part(j)];
   c.deviation = scatter_.at(off_mean);
   ByTunable<double> off{};
-  for (std::size_t i = 0; i < kTunables; ++i) {
-    for (std::size_t j = 0; j <= i; ++j) off[i] += tunable_root_[i][j] * z[kTunableCoordinates[j]];
+  for (const Tunable i : kAllOf<Tunable>) {
+    for (const Tunable j : kAllOf<Tunable>) {
+      if (j <= i) off[i] += tunable_root_[index_of(i)][index_of(j)] * z[kUnknownOf[j]];
+    }
   }
-  c.error = {1.0 + off[2], 1.0 + off[3], off[0], off[1], turf_at(z, off), head_at(z)};
+  c.error = {.drag_scale = 1.0 + off[Tunable::drag_scale],
+             .lift_scale = 1.0 + off[Tunable::lift_scale],
+             .restitution = off[Tunable::restitution],
+             .tangential_restitution = off[Tunable::tangential_restitution],
+             .turf = turf_at(z, off),
+             .head = head_at(z)};
   const double follow = pupil_.reach.follow;
-  c.follow = follow + between(z[kFollow], std::min(w.follow_below, follow), std::min(w.follow_above, kMostFollow - follow));
-  c.speed_per_attack = pupil_.reach.speed_per_attack + w.speed_per_attack * z[kSpeedCost];
+  c.follow = follow + between(z[Unknown::follow], std::min(w.follow_below, follow), std::min(w.follow_above, kMostFollow - follow));
+  c.speed_per_attack = pupil_.reach.speed_per_attack + w.speed_per_attack * z[Unknown::speed_cost];
   return c;
 }
 
@@ -108,19 +106,19 @@ TurfErrorOf<double> Uncertainty::turf_at(const Deviates& z, const ByTunable<doub
   const ErrorWidths& w = widths_;
   const double wide = setting_.turf.width;
   const auto times = [wide](double share, double by) { return over_or_under(share, wide * by); };
-  return {.tilt = off[4],
-          .restitution = std::exp(off[6]),
-          .rolling = std::exp(off[7]),
-          .grass = times(w.turf_grass, z[kTurfGrass]),
-          .tilt_speed = std::exp(off[5]),
-          .rise = wide * between(z[kTurfRise], w.turf_rise_below, w.turf_rise_above),
-          .friction = wide * between(z[kTurfFriction], w.turf_friction_below, 0.0)};
+  return {.tilt = off[Tunable::tilt_scale],
+          .restitution = std::exp(off[Tunable::bounce_scale]),
+          .rolling = std::exp(off[Tunable::rolling_scale]),
+          .grass = times(w.turf_grass, z[Unknown::turf_grass]),
+          .tilt_speed = std::exp(off[Tunable::tilt_speed_scale]),
+          .rise = wide * between(z[Unknown::turf_rise], w.turf_rise_below, w.turf_rise_above),
+          .friction = wide * between(z[Unknown::turf_friction], w.turf_friction_below, 0.0)};
 }
 
 HeadErrorOf<double> Uncertainty::head_at(const Deviates& z) const {
   const HeadWidths& w = widths_.head;
   const double wide = setting_.head.width;
-  return {over_or_under(w.inertia_up, wide * z[kHeadInertia]), wide * w.depth * z[kHeadDepth], over_or_under(w.bulge, wide * z[kHeadBulge])};
+  return {over_or_under(w.inertia_up, wide * z[Unknown::head_inertia]), wide * w.depth * z[Unknown::head_depth], over_or_under(w.bulge, wide * z[Unknown::head_bulge])};
 }
 
 double Uncertainty::value_of(Assumption a, const Circumstances& c) const {

@@ -4,39 +4,47 @@
 
 #include "advise/model.hpp"
 #include "advise/scatter.hpp"
+#include "loftwright/core/enum_array.hpp"
 
 namespace loftwright {
 
-enum Unknown : std::size_t {
-  kMeasured = 0,  // seven: how far the measured means are off
-  kDrag = kMeasured + kSpreadQuantities,
-  kLift,
-  kRestitution,
-  kTangential,
-  kFollow,
-  kSpeedCost,
-  kTurfTilt,  // the turf's last: carry knows nothing of them
-  kTurfTiltSpeed,
-  kTurfRestitution,
-  kTurfRise,
-  kTurfFriction,
-  kTurfRolling,
-  kTurfGrass,
-  kHeadInertia,  // the head's shape after it: it turns drives aside and takes no yards to speak of
-  kHeadDepth,
-  kHeadBulge,
-  kUnknowns,
+enum class Unknown {
+  measured_club_speed,  // how far the measured means are off, in the order of Spread
+  measured_attack,
+  measured_path,
+  measured_face,
+  measured_dynamic_loft,
+  measured_toe,
+  measured_high,
+  drag,
+  lift,
+  restitution,
+  tangential_restitution,
+  follow,
+  speed_cost,
+  turf_tilt,  // the turf's last: carry knows nothing of them
+  turf_tilt_speed,
+  turf_restitution,
+  turf_rise,
+  turf_friction,
+  turf_rolling,
+  turf_grass,
+  head_inertia,  // the head's shape after it: it turns drives aside and takes no yards to speak of
+  head_depth,
+  head_bulge,
 };
-inline constexpr std::size_t kUnknownsOfCarry = kTurfTilt, kUnknownsOfTotal = kHeadInertia;
+template <>
+inline constexpr std::size_t kCountOf<Unknown> = index_of(Unknown::head_bulge) + 1;
+inline constexpr std::size_t kUnknownsOfCarry = index_of(Unknown::turf_tilt), kUnknownsOfTotal = index_of(Unknown::head_inertia);
+constexpr Unknown measured_part(std::size_t part) { return static_cast<Unknown>(part); }  // of Spread
 
-using Group = std::vector<std::size_t>;
-Group coordinates_of(Assumption assumption);
+std::vector<Unknown> unknowns_of(Assumption assumption);
 // A strike and a turf are several at once: they have no value to name.
 bool has_value(Assumption assumption);
 
 class Uncertainty {
  public:
-  using Deviates = std::array<double, kUnknowns>;
+  using Deviates = EnumArray<Unknown, double>;
 
   // Throws InputError when the pupil's correlations cannot hold together.
   Uncertainty(const Pupil& pupil, const Setting& setting, const ErrorWidths& widths);
@@ -55,7 +63,7 @@ class Uncertainty {
   const Setting& setting_;
   const ErrorWidths& widths_;
   Scatter scatter_;
-  ByTunable<ByTunable<double>> tunable_root_;
+  std::array<std::array<double, kCountOf<Tunable>>, kCountOf<Tunable>> tunable_root_;
 };
 
 }  // namespace loftwright

@@ -22,18 +22,18 @@ double share_where(std::size_t count, const auto& holds) {
 }  // namespace
 
 std::string_view key_of(Lever lever) {
-  constexpr std::string_view keys[] = {"technique", "loft", "either", "both", "leave"};
-  return keys[static_cast<std::size_t>(lever)];
+  constexpr EnumArray<Lever, std::string_view> keys{"technique", "loft", "either", "both", "leave"};
+  return keys[lever];
 }
 
 std::string_view key_of(Certainty certainty) {
-  constexpr std::string_view keys[] = {"sure", "likely", "close"};
-  return keys[static_cast<std::size_t>(certainty)];
+  constexpr EnumArray<Certainty, std::string_view> keys{"sure", "likely", "close"};
+  return keys[certainty];
 }
 
 std::string_view key_of(Measure measure) {
-  constexpr std::string_view keys[kMeasures] = {"ten_more_shots", "tuned_ball", "trial_lesson", "measured_run"};
-  return keys[static_cast<std::size_t>(measure)];
+  constexpr EnumArray<Measure, std::string_view> keys{"ten_more_shots", "tuned_ball", "trial_lesson", "measured_run"};
+  return keys[measure];
 }
 
 std::optional<Leaders> leaders(const std::vector<std::pair<Lever, double>>& means) {

@@ -11,7 +11,7 @@ namespace {
 template <class Rows, class Of>
 constexpr bool in_order(const Rows& rows, Of of) {
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    if (static_cast<std::size_t>(of(rows[i])) != i) return false;
+    if (index_of(of(rows[i])) != i) return false;
   }
   return true;
 }

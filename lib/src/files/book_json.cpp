@@ -157,7 +157,7 @@ BookedShots read_shots(ObjectReader& reader) {
   shots.counted = read_count(reader, "counted");
   shots.set_aside = read_count(reader, "set_aside");
   shots.left_out = read_count(reader, "left_out");
-  read_list(reader, "readings", kReadingCount,
+  read_list(reader, "readings", kCountOf<Reading>,
             [&](ObjectReader& item) { shots.readings.push_back(read_reading(item)); });
   return shots;
 }

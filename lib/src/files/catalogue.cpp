@@ -149,22 +149,42 @@ std::string_view Catalogue::built_in(std::string_view name) {
   return file->text;
 }
 
+namespace {
+
+Setting setting_of(const Head& head, std::string head_id, const Course& course, const Catalogue& catalogue) {
+  const auto [ball, aero] = catalogue.ball(course.ball);
+  const Conditions& c = course.conditions;
+  return {.head = head,
+          .ball = ball,
+          .aero = aero,
+          .turf = catalogue.turf(c.turf),
+          .air = air_from(c),
+          .wind = c.wind,
+          .course = course,
+          .head_id = std::move(head_id)};
+}
+
+}  // namespace
+
+Setting setting_for(const Course& course, const std::string& head, const Catalogue& catalogue) {
+  return setting_of(catalogue.head(head), head, course, catalogue);
+}
+
 Setting setting_for(const Pupil& pupil, const Catalogue& catalogue) {
-  const auto [ball, aero] = catalogue.ball(pupil.ball);
-  Setting setting{pupil.head_numbers ? *pupil.head_numbers : catalogue.head(pupil.head),
-                  ball,
-                  aero,
-                  catalogue.turf(pupil.conditions.turf),
-                  air_from(pupil.conditions),
-                  pupil.conditions.wind};
+  const Course course{pupil.ball, pupil.conditions};
+  Setting setting = pupil.head_numbers ? setting_of(*pupil.head_numbers, "", course, catalogue) : setting_for(course, pupil.head, catalogue);
   if (pupil.tuned) {
-    const auto& [restitution, tangential_restitution, drag_scale, lift_scale, tilt, tilt_speed, bounce, rolling] = pupil.tuned->value;
-    setting.head.restitution = restitution;
-    setting.head.tangential_restitution = tangential_restitution;
-    setting.drag_scale = drag_scale;
-    setting.lift_scale = lift_scale;
+    const ByTunable<double>& tuned = pupil.tuned->value;
+    setting.head.restitution = tuned[Tunable::restitution];
+    setting.head.tangential_restitution = tuned[Tunable::tangential_restitution];
+    setting.drag_scale = tuned[Tunable::drag_scale];
+    setting.lift_scale = tuned[Tunable::lift_scale];
+    setting.tuned = pupil.tuned->turf.empty() ? Tuned::head_and_ball : has_tuned_turf(pupil) ? Tuned::turf_too : Tuned::another_turf;
     if (has_tuned_turf(pupil)) {
-      const TurfErrorOf<double> found{.tilt = (tilt - 1.0) * setting.turf.tilt, .restitution = bounce, .rolling = rolling, .tilt_speed = tilt_speed};
+      const TurfErrorOf<double> found{.tilt = (tuned[Tunable::tilt_scale] - 1.0) * setting.turf.tilt,
+                                      .restitution = tuned[Tunable::bounce_scale],
+                                      .rolling = tuned[Tunable::rolling_scale],
+                                      .tilt_speed = tuned[Tunable::tilt_speed_scale]};
       setting.turf = turf_under(setting.turf, found);
     }
   }
@@ -172,9 +192,7 @@ Setting setting_for(const Pupil& pupil, const Catalogue& catalogue) {
 }
 
 Setting reference_setting(const std::string& head, const Catalogue& catalogue) {
-  Pupil stage;
-  stage.head = head;
-  return setting_for(stage, catalogue);
+  return setting_for(Course{}, head, catalogue);
 }
 
 }  // namespace loftwright

@@ -65,7 +65,7 @@ ReadingWords read_reading(ObjectReader& reader, const ReadingInfo& about) {
 void check_heads(const ColumnMap& map, Findings& findings) {
   std::map<std::string, std::string> holder;  // head -> where it stands
   for (const ReadingInfo& r : readings()) {
-    const ReadingWords& words = map.readings[index_of(r.reading)];
+    const ReadingWords& words = map.readings[r.reading];
     for (const auto& [key, list] : {std::pair{"heads", &words.heads}, {"second", &words.second}, {"reversed", &words.reversed}}) {
       for (std::string head : *list) {
         std::erase(head, ' ');
@@ -96,7 +96,7 @@ std::optional<ColumnMap> columns_from(const Json& document, Findings& findings) 
     reader.object("readings", Need::required, [&](ObjectReader& all) {
       for (const ReadingInfo& r : readings()) {
         all.object(r.key, Need::optional,
-                   [&](ObjectReader& one) { map.readings[index_of(r.reading)] = read_reading(one, r); });
+                   [&](ObjectReader& one) { map.readings[r.reading] = read_reading(one, r); });
       }
     });
   });
@@ -121,7 +121,7 @@ std::string columns_text(const ColumnMap& map) {
   put(document, "missing", map.missing);
   put(document, "summary", map.summary);
   for (const ReadingInfo& r : readings()) {
-    const ReadingWords& words = map.readings[index_of(r.reading)];
+    const ReadingWords& words = map.readings[r.reading];
     OrderedJson one;
     put(one, "heads", words.heads);
     put(one, "second", words.second);

@@ -52,7 +52,7 @@ std::optional<DeliveryBlock> block_of(ObjectReader& top, const ListToRead& how, 
   const ColumnMap words = how.columns ? load_columns(r.folder / *how.columns) : built_in_columns();
   const ShotList list = load_shots(r.folder / how.file, words, how.options);
   for (const std::string& sentence : remarks(list, how.file)) top.warn(place, sentence);
-  Setting setting = setting_for(Pupil{}, r.catalogue);
+  Setting setting = setting_for(Course{}, Setting{}.head_id, r.catalogue);
   setting.head = *r.head;
   setting.ball = *r.ball;
   auto block = delivery_block(list, setting, r.pupil.handed, how.odd);

@@ -15,7 +15,7 @@ namespace {
 
 std::vector<std::string> tunable_keys() {
   std::vector<std::string> keys;
-  for (std::size_t i = 0; i < kTunables; ++i) keys.emplace_back(key_of(static_cast<Tunable>(i)));
+  for (const Tunable t : kAllOf<Tunable>) keys.emplace_back(key_of(t));
   return keys;
 }
 
@@ -32,12 +32,12 @@ void check_model(ObjectReader& reader, std::string_view key, const std::string& 
 OrderedJson rounded(double value, double step) { return in("", std::round(value / step) * step); }
 
 OrderedJson correlations_of(const Tuning& tuning) {
-  const std::vector<std::string> keys = tunable_keys();
+  const auto key = [](int tunable) { return key_of(static_cast<Tunable>(tunable)); };
   OrderedJson out = OrderedJson::array();
   for (const auto& c : tuning.correlations) {
     OrderedJson value = rounded(c.value, 0.01);
     if (value == 0.0) continue;
-    out.push_back({{"between", {keys[static_cast<std::size_t>(c.first)], keys[static_cast<std::size_t>(c.second)]}}, {"value", value}});
+    out.push_back({{"between", {key(c.first), key(c.second)}}, {"value", value}});
   }
   return out;
 }
@@ -47,10 +47,10 @@ OrderedJson block_of(const OrderedJson& pupil, const Tuning& tuning) {
     return object.contains(key) ? object[key] : OrderedJson(fallback);
   };
   OrderedJson out;
-  const std::vector<std::string> keys = tunable_keys();
-  for (std::size_t i = 0; i < kTunables; ++i) {
-    out[keys[i]] = rounded(tuning.value[i], 1e-4);
-    out[keys[i] + "_sd"] = rounded(tuning.sd[i], 1e-4);
+  for (const Tunable t : kAllOf<Tunable>) {
+    const std::string key(key_of(t));
+    out[key] = rounded(tuning.value[t], 1e-4);
+    out[key + "_sd"] = rounded(tuning.sd[t], 1e-4);
   }
   out["correlations"] = correlations_of(tuning);
   out["shots"] = tuning.shots;
@@ -98,16 +98,16 @@ OrderedJson pupil_json(std::string_view text) {
 void read_tuned(ObjectReader& top, PupilReading& r) {
   top.object("tuned", Need::optional, [&](ObjectReader& reader) {
     Tuning tuning{};
-    const std::vector<std::string> keys = tunable_keys();
     const ErrorWidths untuned;
     const ByTunable<double> usual_sd{0.0, 0.0, 0.0, 0.0, untuned.turf_tilt / Turf{}.tilt, untuned.turf_tilt_speed, untuned.turf_restitution,
                                      untuned.turf_rolling};
-    for (std::size_t i = 0; i < kTunables; ++i) {
-      const Need need = i < kTurfTunables ? Need::required : Need::optional;  // older blocks know nothing of the turf
-      tuning.value[i] = reader.number(keys[i], {kTunableRange[i].low, kTunableRange[i].high}, need).value_or(1.0);
-      tuning.sd[i] = reader.number(keys[i] + "_sd", {0.0, kTunableMostSd[i]}, need).value_or(usual_sd[i]);
+    for (const Tunable t : kAllOf<Tunable>) {
+      const Need need = is_of_turf(t) ? Need::optional : Need::required;  // older blocks know nothing of the turf
+      const std::string key(key_of(t));
+      tuning.value[t] = reader.number(key, {kTunableRange[t].low, kTunableRange[t].high}, need).value_or(1.0);
+      tuning.sd[t] = reader.number(key + "_sd", {0.0, kTunableMostSd[t]}, need).value_or(usual_sd[t]);
     }
-    read_correlations(reader, keys, tuning.correlations);
+    read_correlations(reader, tunable_keys(), tuning.correlations);
     tuning.shots = reader.whole("shots", 0, 1000000, Need::optional).value_or(0);
     check_model(reader, "ball", r.pupil.ball, r);
     if (r.pupil.head_numbers) {
@@ -118,7 +118,7 @@ void read_tuned(ObjectReader& top, PupilReading& r) {
     // Another turf is no error: a golfer plays on several, and on those the turf's scales do not count.
     if (const auto turf = reader.text("turf", Need::optional)) {
       tuning.turf = resolved(*turf, r.folder);
-    } else if (std::any_of(tuning.value.begin() + kTurfTunables, tuning.value.end(), [](double x) { return x != 1.0; })) {
+    } else if (std::ranges::any_of(kAllOf<Tunable>, [&](Tunable t) { return is_of_turf(t) && tuning.value[t] != 1.0; })) {
       reader.error(below(reader.place(), "turf"), "is missing: tilt_scale to rolling_scale hold for one turf alone");
     }
     r.pupil.tuned = tuning;

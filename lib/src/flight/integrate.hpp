@@ -89,6 +89,8 @@ V share_where(const V& from, const V& to, const V& slope, double at) {
   return s;
 }
 
+// Longer than a function should be: every part of a step reads and writes most of what the step before it left, two dozen values
+// that would otherwise travel between the parts.
 template <class T, class Form, class OnStep>
 FlightOf<T> integrate(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, const Form& form, double tolerance,
                       OnStep&& on_step) {

@@ -167,8 +167,7 @@ Given what_is_given(const Pupil& pupil) {
 
 void complete(Pupil& pupil, const Given& given, const std::vector<Told>& told) {
   complete_lofts(pupil);
-  for (std::size_t i = 0; i < kData; ++i) {
-    const auto datum = static_cast<Datum>(i);
+  for (const Datum datum : kAllOf<Datum>) {
     for (const Told& t : told) {
       if (t.before == datum) pupil.assumed.push_back(t.sentence);
     }

@@ -9,8 +9,8 @@ std::optional<double> known_club_loft(const Pupil& pupil) {
 }
 
 std::string_view key_of(Skill skill) {
-  constexpr std::string_view keys[] = {"low-handicap", "mid-handicap", "high-handicap"};
-  return keys[static_cast<std::size_t>(skill)];
+  constexpr EnumArray<Skill, std::string_view> keys{"low-handicap", "mid-handicap", "high-handicap"};
+  return keys[skill];
 }
 
 Spread usual_spread(Skill skill, double club_speed) {
@@ -26,22 +26,18 @@ Spread usual_spread(Skill skill, double club_speed) {
 }
 
 std::string_view key_of(Tunable tunable) {
-  constexpr std::string_view keys[kTunables] = {"restitution", "tangential_restitution", "drag_scale",   "lift_scale",
+  constexpr EnumArray<Tunable, std::string_view> keys{"restitution", "tangential_restitution", "drag_scale",   "lift_scale",
                                                   "tilt_scale",  "tilt_speed_scale",       "bounce_scale", "rolling_scale"};
-  return keys[static_cast<std::size_t>(tunable)];
+  return keys[tunable];
 }
 
 std::string_view title_of(Tunable tunable) {
-  constexpr std::string_view titles[kTunables] = {"restitution", "tangential restitution", "drag", "lift", "turf tilt", "tilt speed", "bounce", "rolling"};
-  return titles[static_cast<std::size_t>(tunable)];
+  constexpr EnumArray<Tunable, std::string_view> titles{"restitution", "tangential restitution", "drag", "lift", "turf tilt", "tilt speed", "bounce", "rolling"};
+  return titles[tunable];
 }
 
 bool has_tuned_turf(const Pupil& pupil) {
   return pupil.tuned && !pupil.tuned->turf.empty() && pupil.tuned->turf == pupil.conditions.turf;
-}
-
-Air air_from(const Conditions& c) {
-  return air_from(Weather{c.temperature, c.pressure ? *c.pressure : standard_atmosphere(c.altitude).pressure, c.humidity});
 }
 
 std::string_view key_of(Goal goal) { return goal == Goal::carry ? "carry" : "total"; }

@@ -73,14 +73,14 @@ void validate_spread(const Spread& spread) {
 
 void validate_tuning(const Pupil& pupil) {
   const Tuning& tuned = *pupil.tuned;
-  for (std::size_t i = 0; i < kTunables; ++i) {
-    const std::string_view title = title_of(static_cast<Tunable>(i));
+  for (const Tunable i : kAllOf<Tunable>) {
+    const std::string_view title = title_of(i);
     check_range(fmt::format("tuned {}, standard deviation", title), tuned.sd[i], 0.0, kTunableMostSd[i], "");
-    if (i < kTurfTunables || has_tuned_turf(pupil)) {
+    if (!is_of_turf(i) || has_tuned_turf(pupil)) {
       check_range(fmt::format("tuned {}", title), tuned.value[i], kTunableRange[i].low, kTunableRange[i].high, "");
     }
   }
-  fail_if(impossible_together(tuned.correlations, kTunables), "tuned: these correlations");
+  fail_if(impossible_together(tuned.correlations, kCountOf<Tunable>), "tuned: these correlations");
 }
 
 void validate_limits(const Pupil& pupil) {

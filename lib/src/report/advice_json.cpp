@@ -177,7 +177,7 @@ Json confidence_of(const std::optional<Confidence>& confidence) {
   }
   for (const Influence& i : c.influences) influences.push_back(influence_of(i));
   Json measuring;
-  for (std::size_t i = 0; i < kMeasures; ++i) measuring[fmt::format("{}_m", key_of(static_cast<Measure>(i)))] = in("m", c.measuring.worth[i]);
+  for (const Measure m : kAllOf<Measure>) measuring[fmt::format("{}_m", key_of(m))] = in("m", c.measuring.worth[m]);
   measuring["everything_m"] = in("m", c.measuring.everything);
   return {{"technique_over_loft", chance(c.technique_over_loft)},
           {"both_over_technique", chance(c.both_over_technique)},
@@ -252,7 +252,7 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
                       {"prices", {{"driver_m", in("m", pupil.prices.driver)},
                                   {"sleeve_m", in("m", pupil.prices.sleeve)},
                                   {"swing_m", in("m", pupil.prices.swing)}}}}}};
-  add_circumstances(out, pupil, setting);
+  add_circumstances(out, setting);
   return text_of(out);
 }
 

@@ -11,8 +11,8 @@ namespace {
 
 // A row is short of room.
 std::string short_title(StrategyKind kind) {
-  constexpr std::string_view titles[] = {"as is", "loft", "technique", "both"};
-  return std::string(titles[static_cast<std::size_t>(kind)]);
+  constexpr EnumArray<StrategyKind, std::string_view> titles{"as is", "loft", "technique", "both"};
+  return std::string(titles[kind]);
 }
 
 }  // namespace

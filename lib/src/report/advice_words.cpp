@@ -111,7 +111,7 @@ std::string close_words(const Advice& advice, UnitSystem units) {
   }
   if (v.measure_first) {
     out += fmt::format(" Measure first: {}, worth {}.", measure_words(*v.measure_first),
-                       quantity(Shown::gain, advice.confidence->measuring.of(*v.measure_first), units));
+                       quantity(Shown::gain, advice.confidence->measuring.worth[*v.measure_first], units));
   }
   return out;
 }
@@ -140,28 +140,27 @@ std::string must_give_words(const Strategy& s, UnitSystem units) {
 
 // How an assumption is named and its value told.
 struct AssumptionName {
-  Assumption assumption;
   std::string_view title;
   enum class Told { not_at_all, speed, angle, times, added, plain, speed_a_degree } told;
 };
 
 const AssumptionName& name_of(Assumption assumption) {
   using Told = AssumptionName::Told;
-  static constexpr std::array<AssumptionName, kAssumptions> kNames{{
-      {Assumption::measured_club_speed, "the measured club speed", Told::speed},
-      {Assumption::measured_attack, "the measured attack", Told::angle},
-      {Assumption::measured_dynamic_loft, "the measured delivered loft", Told::angle},
-      {Assumption::measured_strike, "the measured path, face and strike point", Told::not_at_all},
-      {Assumption::drag, "the ball's drag", Told::times},
-      {Assumption::lift, "the ball's lift", Told::times},
-      {Assumption::restitution, "the spring of the face", Told::added},
-      {Assumption::tangential_restitution, "the grip of the face", Told::added},
-      {Assumption::turf_bounce, "the bounce of the turf", Told::not_at_all},
-      {Assumption::turf_roll, "the roll on the turf", Told::not_at_all},
-      {Assumption::follow, "how far loft follows a change of attack", Told::plain},
-      {Assumption::speed_cost, "the speed that a higher attack brings", Told::speed_a_degree},
-  }};
-  return kNames[static_cast<std::size_t>(assumption)];
+  static constexpr EnumArray<Assumption, AssumptionName> kNames{{{
+      {"the measured club speed", Told::speed},
+      {"the measured attack", Told::angle},
+      {"the measured delivered loft", Told::angle},
+      {"the measured path, face and strike point", Told::not_at_all},
+      {"the ball's drag", Told::times},
+      {"the ball's lift", Told::times},
+      {"the spring of the face", Told::added},
+      {"the grip of the face", Told::added},
+      {"the bounce of the turf", Told::not_at_all},
+      {"the roll on the turf", Told::not_at_all},
+      {"how far loft follows a change of attack", Told::plain},
+      {"the speed that a higher attack brings", Told::speed_a_degree},
+  }}};
+  return kNames[assumption];
 }
 
 // "-2.5 deg instead of -4.0 deg", "0.94 times the model's".
@@ -318,7 +317,7 @@ std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem un
     if (!reads_as_zero(Shown::gain, metres, units)) out.push_back(fmt::format("{}: {}", what, quantity(Shown::gain, metres, units)));
   };
   const Measuring& m = advice.confidence->measuring;
-  for (std::size_t i = 0; i < kMeasures; ++i) add(measure_words(static_cast<Measure>(i)), m.worth[i]);
+  for (const Measure what : kAllOf<Measure>) add(measure_words(what), m.worth[what]);
   add("all there is to know", m.everything);
   if (out.empty()) out.emplace_back("nothing: no measurement would change the choice");
   return out;

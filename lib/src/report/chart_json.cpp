@@ -6,7 +6,7 @@ namespace loftwright {
 
 using Json = OrderedJson;
 
-std::string chart_json(const Chart& chart, const Pupil& pupil, const Setting& setting, UnitSystem units) {
+std::string chart_json(const Chart& chart, const Setting& setting, UnitSystem units) {
   Json cells = Json::array(), limits = Json::array();
   for (const ChartCell& c : chart.cells) {
     cells.push_back({{"club_speed_mps", in("m/s", c.club_speed)},
@@ -28,7 +28,7 @@ std::string chart_json(const Chart& chart, const Pupil& pupil, const Setting& se
                      {"feasible", c.feasible},
                      {"must_give", c.feasible ? Json(nullptr) : Json(key_of(c.must_give))}});
   }
-  for (const Limit& limit : pupil.limits) limits.push_back(limit_words(limit.quantity, limit.allowed, units));
+  for (const Limit& limit : chart.limits) limits.push_back(limit_words(limit.quantity, limit.allowed, units));
   Json out{{"format", "loftwright-chart/1"},
            {"goal", key_of(chart.goal)},
            {"loft_low_deg", in("deg", chart.axes.loft.low)},
@@ -37,7 +37,7 @@ std::string chart_json(const Chart& chart, const Pupil& pupil, const Setting& se
            {"cells", cells},
            {"flights", chart.flights},
            {"cautions", cautions(units)}};
-  add_circumstances(out, pupil, setting);
+  add_circumstances(out, setting);
   return text_of(out);
 }
 

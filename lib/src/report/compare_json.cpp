@@ -24,8 +24,8 @@ Json side_of(const CompareAnswer::Side& side, OddShots odd) {
            {"left_out", list.shots.size() - shots},
            {"set_aside", set_aside_of(list)},
            {"notes", notes_of(list.notes)},
-           {"club_loft_deg", club_loft_of(side.pupil)}};
-  add_circumstances(out, side.pupil, side.hitting.setting);
+           {"club_loft_deg", club_loft_of(side.hitting.club_loft)}};
+  add_circumstances(out, side.hitting.setting);
   return out;
 }
 
@@ -69,15 +69,15 @@ Json change_of(const std::optional<Change>& change, const ChangeOptions& options
   for (std::size_t i = 0; i < kOtherFollows.size(); ++i) {
     const auto& shares = change->shares_otherwise[i];
     otherwise.push_back({{"follow", kOtherFollows[i]},
-                         {"shares_m", by_factor(change->club_known, [&](std::size_t f) -> Json { return in("m", shares[f]); })}});
+                         {"shares_m", by_factor(change->club_known, [&](Factor f) -> Json { return in("m", shares[f]); })}});
   }
-  for (std::size_t i = 0; i < kHeldFactors; ++i) {
-    Json one{{"factor", key_of(static_cast<HeldFactor>(i))}};
-    one.update(estimate_of(change->shares_loft_held[i]));
+  for (const HeldFactor factor : kAllOf<HeldFactor>) {
+    Json one{{"factor", key_of(factor)}};
+    one.update(estimate_of(change->shares_loft_held[factor]));
     held.push_back(one);
   }
   return {{"follow", in("", change->follow)},
-          {"shares", by_factor(change->club_known, [&](std::size_t i) { return estimate_of(change->shares[i]); })},
+          {"shares", by_factor(change->club_known, [&](Factor f) { return estimate_of(change->shares[f]); })},
           {"shares_otherwise", otherwise},
           {"shares_loft_held", held},
           {"modelled", estimate_of(change->modelled)},
@@ -113,7 +113,7 @@ std::string compare_json(const CompareAnswer& a, UnitSystem units) {
                   {"notes", notes_of(a.comparison.notes)},
                   {"change", change_of(a.change, a.change_options)},
                   {"reached", reached},
-                  {"handed", key_of(a.before.pupil.handed)},
+                  {"handed", key_of(a.handed)},
                   {"before", side_of(a.before, a.options.odd)},
                   {"after", side_of(a.after, a.options.odd)}});
 }

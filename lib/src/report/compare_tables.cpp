@@ -66,12 +66,12 @@ TextTable change_table(const CompareAnswer& a, UnitSystem units) {
     table.rows.push_back({std::string(what), quantity(Shown::gain, e.value, units, Sign::always),
                           fmt::format("{} to {}", number(Shown::gain, e.low, units, Sign::always), quantity(Shown::gain, e.high, units, Sign::always))});
   };
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    const Estimate& share = a.change->shares[i];
+  for (const Factor f : kAllOf<Factor>) {
+    const Estimate& share = a.change->shares[f];
     if (share.value == 0.0 && share.low == 0.0 && share.high == 0.0) continue;
-    add(title_of(static_cast<Factor>(i), a.change->club_known), share);
+    add(title_of(f, a.change->club_known), share);
     for (const auto& otherwise : a.change->shares_otherwise) {
-      table.rows.back().push_back(quantity(Shown::gain, otherwise[i], units, Sign::always));
+      table.rows.back().push_back(quantity(Shown::gain, otherwise[f], units, Sign::always));
     }
   }
   add("all by the model", a.change->modelled);

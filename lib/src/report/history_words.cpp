@@ -72,9 +72,8 @@ std::string book_title(const Book& book) {
 }
 
 std::string same_conditions_words(const Catalogue& catalogue, UnitSystem units) {
-  const Pupil stage;
   return "Carry and total are the model's for each delivery under the same conditions. " +
-         conditions_words(stage, setting_for(stage, catalogue), units);
+         conditions_words(setting_for(Course{}, Setting{}.head_id, catalogue), units);
 }
 
 TextTable history_table(const Book& book, UnitSystem units) {

@@ -8,8 +8,11 @@ namespace {
 
 using Json = OrderedJson;
 
-Json models_of(const Pupil& pupil, const Setting& setting) {
-  return {{"ball", pupil.ball}, {"aero", setting.aero.id}, {"head", pupil.head_numbers ? "given in the pupil's file" : pupil.head}, {"turf", pupil.conditions.turf}};
+Json models_of(const Setting& s) {
+  return {{"ball", s.course.ball},
+          {"aero", s.aero.id},
+          {"head", s.head_id.empty() ? "given in the pupil's file" : s.head_id},
+          {"turf", s.course.conditions.turf}};
 }
 
 Json conditions_of(const Conditions& c, const Air& air) {
@@ -63,13 +66,12 @@ OrderedJson delivery_of(const Delivery& d) {
           {"high_mm", in("mm", d.high)}};
 }
 
-void add_circumstances(Json& out, const Pupil& pupil, const Setting& setting) {
-  out["models"] = models_of(pupil, setting);
-  out["conditions"] = conditions_of(pupil.conditions, setting.air);
+void add_circumstances(Json& out, const Setting& setting) {
+  out["models"] = models_of(setting);
+  out["conditions"] = conditions_of(setting.course.conditions, setting.air);
 }
 
-Json club_loft_of(const Pupil& pupil) {
-  const auto loft = known_club_loft(pupil);
+Json club_loft_of(const std::optional<double>& loft) {
   return loft ? in("deg", *loft) : Json(nullptr);
 }
 

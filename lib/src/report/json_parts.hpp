@@ -16,18 +16,17 @@ OrderedJson flight_of(const Drive& drive);
 OrderedJson delivery_of(const Delivery& delivery);
 
 // "models" and "conditions": what the numbers hold for.
-void add_circumstances(OrderedJson& out, const Pupil& pupil, const Setting& setting);
+void add_circumstances(OrderedJson& out, const Setting& setting);
 
 // The loft on the club; null where no file says.
-OrderedJson club_loft_of(const Pupil& pupil);
+OrderedJson club_loft_of(const std::optional<double>& loft);
 
 // An object with what `of` makes of each factor's number; null for the club's where its loft is not known.
 template <class Of>
 OrderedJson by_factor(bool club_known, const Of& of) {
   OrderedJson out;
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    const auto factor = static_cast<Factor>(i);
-    out[std::string(key_of(factor))] = factor == Factor::club && !club_known ? OrderedJson(nullptr) : of(i);
+  for (const Factor factor : kAllOf<Factor>) {
+    out[std::string(key_of(factor))] = factor == Factor::club && !club_known ? OrderedJson(nullptr) : of(factor);
   }
   return out;
 }

@@ -9,7 +9,7 @@ namespace loftwright {
 
 namespace {
 
-const Style& style_of(Shown what) { return kStyles[static_cast<std::size_t>(what)]; }
+const Style& style_of(Shown what) { return kStyles[index_of(what)]; }
 
 }  // namespace
 

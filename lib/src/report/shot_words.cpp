@@ -23,10 +23,10 @@ std::string capital(std::string text) {
 // interval leaves out zero.
 std::string made_by(const std::optional<Change>& change, double difference, UnitSystem units) {
   if (!change) return "";
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    const Estimate& share = change->shares[i];
+  for (const Factor f : kAllOf<Factor>) {
+    const Estimate& share = change->shares[f];
     if (share.low * share.high <= 0.0 || share.value / difference <= 0.5) continue;
-    return fmt::format(", most of it from the {} ({} by the model)", title_of(static_cast<Factor>(i), change->club_known),
+    return fmt::format(", most of it from the {} ({} by the model)", title_of(f, change->club_known),
                        quantity(Shown::gain, share.value, units, Sign::always));
   }
   return "";

@@ -88,7 +88,7 @@ Json pupil_of(const std::optional<DeliveryBlock>& block) {
 
 }  // namespace
 
-std::string shots_json(const ShotsAnswer& a, const Pupil& pupil, const Setting& setting) {
+std::string shots_json(const ShotsAnswer& a, const Setting& setting) {
   const ShotSummary summary = summarise(a.list, a.odd);
   const std::size_t shots = counted(a.list, a.odd).size();
   std::vector<Note> notes = a.list.notes;
@@ -108,8 +108,8 @@ std::string shots_json(const ShotsAnswer& a, const Pupil& pupil, const Setting& 
            {"computed", readings_of(summarise(only_computed(a.completed, a.list), a.odd))},
            {"pupil", pupil_of(a.block)},
            {"delivery_inferred", a.block && a.block->inferred},
-           {"handed", key_of(pupil.handed)}};
-  add_circumstances(out, pupil, setting);
+           {"handed", key_of(a.handed)}};
+  add_circumstances(out, setting);
   return text_of(out);
 }
 

@@ -70,8 +70,8 @@ Json left_out_of(const LeftOut& l, const std::string& sentence) {
 
 }  // namespace
 
-std::string tune_json(const TuneResult& result, std::string_view file, const std::string& block, const Pupil& pupil,
-                      const Setting& setting, UnitSystem units) {
+std::string tune_json(const TuneResult& result, std::string_view file, const std::string& block, const Setting& setting,
+                      UnitSystem units) {
   Json parameters = Json::array(), readings = Json::array(), not_measured = Json::array(), notes = Json::array();
   for (const TunedValue& v : result.values) parameters.push_back(tuned_value_of(v));
   for (const TunedReading& r : result.readings) readings.push_back(tuned_reading_of(r));
@@ -91,7 +91,7 @@ std::string tune_json(const TuneResult& result, std::string_view file, const std
            {"not_fitted", notes},
            {"sentences", tune_sentences(result, units)},
            {"tuned", Json::parse("{" + block + "}")["tuned"]}};
-  add_circumstances(out, pupil, setting);
+  add_circumstances(out, setting);
   return text_of(out);
 }
 

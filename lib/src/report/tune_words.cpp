@@ -78,8 +78,7 @@ std::string tune_verdict_sentence(const TuneResult& result) {
 std::vector<std::string> tune_sentences(const TuneResult& result, UnitSystem units) {
   std::vector<std::string> out;
   for (const TunedValue& v : result.values) {
-    const bool turf = static_cast<std::size_t>(v.tunable) >= kTurfTunables;
-    if (!v.identified && !(turf && result.with_run == 0)) out.push_back(stays_sentence(v));
+    if (!v.identified && !(is_of_turf(v.tunable) && result.with_run == 0)) out.push_back(stays_sentence(v));
   }
   if (result.with_run == 0) out.emplace_back("No shot tells of the turf (it takes a total beside carry): it stays exactly as modelled.");
   const std::string held = titles(result, [](const TunedValue& v) { return v.at_end; });

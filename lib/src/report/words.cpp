@@ -81,8 +81,22 @@ std::vector<std::string> condition_notes(const Conditions& conditions) {
           "the numbers."};
 }
 
-std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSystem units) {
-  const Conditions& c = pupil.conditions;
+namespace {
+
+std::string_view tuned_words(Tuned tuned) {
+  switch (tuned) {
+    case Tuned::nothing: return "";
+    case Tuned::head_and_ball: return " Head and ball tuned to the player's shots.";
+    case Tuned::turf_too: return " Head, ball and turf tuned to the player's shots.";
+    case Tuned::another_turf: return " Head and ball tuned to the player's shots; the turf is not the one that was tuned.";
+  }
+  return "";
+}
+
+}  // namespace
+
+std::string conditions_words(const Setting& setting, UnitSystem units) {
+  const Conditions& c = setting.course.conditions;
   const std::string air = c.pressure ? fmt::format("{:.0f} hPa", unit("hPa").from_si(*c.pressure))
                                      : "altitude " + quantity(Shown::height, c.altitude, units);
   std::string wind = "calm";
@@ -96,13 +110,8 @@ std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSys
                                                 : degrees(bearing, Sign::always) + " off the target line (right positive)";
     wind = fmt::format("wind {} from {}", quantity(Shown::speed, c.wind.speed, units), from);
   }
-  const std::string tuned = !pupil.tuned            ? ""
-                            : has_tuned_turf(pupil) ? " Head, ball and turf tuned to the player's shots."
-                            : pupil.tuned->turf.empty()
-                                ? " Head and ball tuned to the player's shots."
-                                : " Head and ball tuned to the player's shots; the turf is not the one that was tuned.";
-  std::string out = fmt::format("Ball {}, air resistance {}, turf {}; {}, {}, humidity {:.0f} %, {}.{}", pupil.ball, setting.aero.id, c.turf, air,
-                                quantity(Shown::temperature, c.temperature, units), 100.0 * c.humidity, wind, tuned);
+  std::string out = fmt::format("Ball {}, air resistance {}, turf {}; {}, {}, humidity {:.0f} %, {}.{}", setting.course.ball, setting.aero.id, c.turf, air,
+                                quantity(Shown::temperature, c.temperature, units), 100.0 * c.humidity, wind, tuned_words(setting.tuned));
   for (const std::string& note : condition_notes(c)) out += " " + note;
   return out;
 }

@@ -9,19 +9,20 @@ namespace loftwright {
 namespace {
 
 // From what the drives of all sets of changes that can come about do.
-template <std::size_t N, class Drives>
-std::array<Share, N> shares_of(const Drives& after_changes, std::initializer_list<Precedence> precedence) {
-  std::vector<Share> drives(1u << N);
+template <class F, class Drives>
+EnumArray<F, Share> shares_of(const Drives& after_changes, std::initializer_list<Precedence> precedence) {
+  constexpr auto kFactors = kCountOf<F>;
+  std::vector<Share> drives(1u << kFactors);
   const auto carry = shapley_shares(
-      N,
+      kFactors,
       [&](unsigned changed) {
         drives[changed] = after_changes(changed);
         return drives[changed].carry;
       },
       precedence);
-  const auto total = shapley_shares(N, [&](unsigned changed) { return drives[changed].total; }, precedence);
-  std::array<Share, N> shares;
-  for (std::size_t i = 0; i < N; ++i) shares[i] = {carry[i], total[i]};
+  const auto total = shapley_shares(kFactors, [&](unsigned changed) { return drives[changed].total; }, precedence);
+  EnumArray<F, Share> shares;
+  for (const F f : kAllOf<F>) shares[f] = {carry[index_of(f)], total[index_of(f)]};
   return shares;
 }
 
@@ -33,18 +34,18 @@ bool has(unsigned changed, F factor) {
 }  // namespace
 
 std::string_view key_of(Factor factor) {
-  constexpr std::string_view keys[kFactors] = {"speed", "swing", "club", "hands", "strike", "face", "conditions"};
-  return keys[static_cast<std::size_t>(factor)];
+  constexpr EnumArray<Factor, std::string_view> keys{"speed", "swing", "club", "hands", "strike", "face", "conditions"};
+  return keys[factor];
 }
 
 std::string_view title_of(Factor factor, bool club_known) {
-  constexpr std::string_view titles[kFactors] = {"club speed", "swing", "club", "hands", "strike point", "face angle", "conditions"};
-  return factor == Factor::hands && !club_known ? "hands or club" : titles[static_cast<std::size_t>(factor)];
+  constexpr EnumArray<Factor, std::string_view> titles{"club speed", "swing", "club", "hands", "strike point", "face angle", "conditions"};
+  return factor == Factor::hands && !club_known ? "hands or club" : titles[factor];
 }
 
 std::string_view key_of(HeldFactor factor) {
-  constexpr std::string_view keys[kHeldFactors] = {"club_speed", "attack", "loft", "strike", "direction", "conditions"};
-  return keys[static_cast<std::size_t>(factor)];
+  constexpr EnumArray<HeldFactor, std::string_view> keys{"club_speed", "attack", "loft", "strike", "direction", "conditions"};
+  return keys[factor];
 }
 
 Shares SharesOfChange::by_who(double follow) {
@@ -67,7 +68,7 @@ Shares SharesOfChange::by_who(double follow) {
     }
     return drive(d, has(changed, Factor::conditions));
   };
-  return shares_of<kFactors>(after_changes, {{static_cast<int>(Factor::swing), static_cast<int>(Factor::hands)}});
+  return shares_of<Factor>(after_changes, {{static_cast<int>(Factor::swing), static_cast<int>(Factor::hands)}});
 }
 
 HeldShares SharesOfChange::loft_held() {
@@ -83,7 +84,7 @@ HeldShares SharesOfChange::loft_held() {
                   .high = strike.high},
                  has(changed, HeldFactor::conditions));
   };
-  return shares_of<kHeldFactors>(after_changes, {});
+  return shares_of<HeldFactor>(after_changes, {});
 }
 
 Share SharesOfChange::drive(const Delivery& d, bool after_conditions) {

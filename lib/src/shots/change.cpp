@@ -50,16 +50,16 @@ struct Side {
 
 // What one pair of samples gives.
 struct Drawn {
-  std::array<double, kFactors> shares;
-  std::array<double, kHeldFactors> loft_held;
+  EnumArray<Factor, double> shares;
+  EnumArray<HeldFactor, double> loft_held;
   double modelled = 0.0;
   double unexplained = 0.0;
 };
 
-template <std::size_t N>
-std::array<double, N> of_goal(const std::array<Share, N>& shares, Goal goal) {
-  std::array<double, N> out;
-  for (std::size_t i = 0; i < N; ++i) out[i] = goal == Goal::carry ? shares[i].carry : shares[i].total;
+template <class F>
+EnumArray<F, double> of_goal(const EnumArray<F, Share>& shares, Goal goal) {
+  EnumArray<F, double> out;
+  for (const F f : kAllOf<F>) out[f] = goal == Goal::carry ? shares[f].carry : shares[f].total;
   return out;
 }
 
@@ -149,8 +149,8 @@ std::optional<Change> explain_change(const Hitting& before, const Hitting& after
     for (const Drawn& one : drawn) values.push_back(of(one));
     return Estimate{of(seen), quantile(values, tail), quantile(values, 1.0 - tail)};
   };
-  for (std::size_t i = 0; i < kFactors; ++i) out.shares[i] = estimate([i](const Drawn& d) { return d.shares[i]; });
-  for (std::size_t i = 0; i < kHeldFactors; ++i) out.shares_loft_held[i] = estimate([i](const Drawn& d) { return d.loft_held[i]; });
+  for (const Factor f : kAllOf<Factor>) out.shares[f] = estimate([f](const Drawn& d) { return d.shares[f]; });
+  for (const HeldFactor f : kAllOf<HeldFactor>) out.shares_loft_held[f] = estimate([f](const Drawn& d) { return d.loft_held[f]; });
   out.modelled = estimate([](const Drawn& d) { return d.modelled; });
   if (measured) out.unexplained = estimate([](const Drawn& d) { return d.unexplained; });
   SharesOfChange means(first.drive_case(first.shots), second.drive_case(second.shots), handed);

@@ -31,7 +31,7 @@ std::string remedy(const ShotList& list, const Slip& slip) {
 
 void note_derived(ShotList& list, const RowCounts& counts) {
   for (const ReadingInfo& r : readings()) {
-    const std::size_t n = counts.derived[index_of(r.reading)];
+    const std::size_t n = counts.derived[r.reading];
     if (n == 0) continue;
     const char* from = r.reading == Reading::club_speed   ? "ball speed and speed ratio"
                        : r.reading == Reading::ball_speed ? "club speed and speed ratio"
@@ -53,7 +53,7 @@ void note_without_spin(ShotList& list, const RowCounts& counts) {
 
 void note_slips(ShotList& list, const RowCounts& counts) {
   for (const auto& [slip, times] : counts.slips) {
-    const std::size_t all = counts.seen[index_of(slip.reading)];
+    const std::size_t all = counts.seen[slip.reading];
     if (times < kLeastShots || 5 * times < 4 * all) continue;
     const std::string fit = slip.unit ? fmt::format("if {} were in {}", info(slip.reading).title, slip.unit->symbol)
                                       : fmt::format("with the other sign of {}", info(slip.reading).title);
@@ -68,7 +68,7 @@ void note_unusual(ShotList& list, const UnitsUsed& units) {
     if (values.empty()) continue;
     const double middle = median(values);
     if (middle >= r.usual_low && middle <= r.usual_high) continue;
-    const Unit* own = units[index_of(r.reading)];
+    const Unit* own = units[r.reading];
     const auto shown = [&](double si) {
       const double value = own ? own->from_si(si) : si;
       return std::abs(value) < 100.0 ? fmt::format("{:.3g}", value) : fmt::format("{:.0f}", value);

@@ -59,7 +59,7 @@ std::optional<FoundColumn> match(std::size_t index, const std::string& head, con
   for (const auto& cut : {std::optional(Head{folded, ""}), bracketed(head), last_word(folded)}) {
     if (!cut) continue;
     for (const ReadingInfo& q : readings()) {
-      const ReadingWords& words = map.readings[index_of(q.reading)];
+      const ReadingWords& words = map.readings[q.reading];
       const bool reversed = is_any(cut->name, words.reversed), second = !reversed && is_any(cut->name, words.second);
       if (!reversed && !second && !is_any(cut->name, words.heads)) continue;
       const Unit* unit = cut->unit.empty() ? nullptr : find_unit(cut->unit);
@@ -147,7 +147,7 @@ ColumnMap learnt(ColumnMap map, const std::vector<ColumnOverride>& overrides) {
         std::erase_if(*list, [&](const std::string& word) { return same_letters(word, name); });
       }
     }
-    ReadingWords& words = map.readings[index_of(o.reading)];
+    ReadingWords& words = map.readings[o.reading];
     (o.reversed ? words.reversed : words.heads).push_back(name);
     if (o.unit && !keeps_unit) words.unit_if_missing = o.unit;
   }
@@ -168,12 +168,12 @@ FoundColumns find_columns(const std::vector<std::string>& heads, const ColumnMap
   ByReading<bool> overridden{};
   for (const ColumnOverride& o : overrides) {
     const std::size_t index = find_head(heads, o.head);
-    if (overridden[index_of(o.reading)]) throw InputError(fmt::format("{} is mapped twice", info(o.reading).key));
+    if (overridden[o.reading]) throw InputError(fmt::format("{} is mapped twice", info(o.reading).key));
     if (at[index]) {
       throw InputError(fmt::format("column '{}' is mapped to both {} and {}", heads[index],
                                    info(at[index]->reading).key, info(o.reading).key));
     }
-    overridden[index_of(o.reading)] = true;
+    overridden[o.reading] = true;
     const auto as_headed = match(index, heads[index], map);
     const auto in_brackets = bracketed(heads[index]);
     const Unit* unit = o.unit;
@@ -188,11 +188,11 @@ FoundColumns find_columns(const std::vector<std::string>& heads, const ColumnMap
   for (std::size_t i = 0; i < heads.size(); ++i) {
     if (!at[i]) {
       at[i] = match(i, heads[i], map);
-      if (at[i] && overridden[index_of(at[i]->reading)]) at[i].reset();
+      if (at[i] && overridden[at[i]->reading]) at[i].reset();
     }
     const std::string name = fold(heads[i]);
     if (at[i]) {
-      const FoundColumn*& held = first[index_of(at[i]->reading)];
+      const FoundColumn*& held = first[at[i]->reading];
       const auto give_up = [&](std::optional<FoundColumn>& column) {
         found.unused.push_back(column->head);
         column.reset();

@@ -33,7 +33,7 @@ class Filler {
   void put(Shot& shot, Reading reading, double value) {
     if (shot.at(reading)) return;
     shot.at(reading) = value;
-    ++computed_[index_of(reading)];
+    ++computed_[reading];
   }
 
   void fill_launch(Shot& shot) {
@@ -75,7 +75,7 @@ struct Differences {
   ByReading<std::vector<double>> of;
 
   void add(const Shot& shot, Reading reading, double computed) {
-    if (shot.at(reading)) of[index_of(reading)].push_back(*shot.at(reading) - computed);
+    if (shot.at(reading)) of[reading].push_back(*shot.at(reading) - computed);
   }
 };
 
@@ -115,7 +115,7 @@ void impact_widths(const std::vector<const Shot*>& shots, const std::vector<Deli
   const std::array<double, 4> sd{width.restitution, width.tangential_restitution,
                                  values_of(shots, Reading::toe).empty() ? width.toe : 0.0,
                                  values_of(shots, Reading::high).empty() ? width.high : 0.0};
-  for (const auto& part : kLaunchParts<Four>) out[index_of(part.reading)] = width_of(launch.*part.value, sd);
+  for (const auto& part : kLaunchParts<Four>) out[part.reading] = width_of(launch.*part.value, sd);
 }
 
 void flight_widths(const std::vector<Launch>& launches, const Setting& setting, const ModelWidth& width,
@@ -127,7 +127,7 @@ void flight_widths(const std::vector<Launch>& launches, const Setting& setting, 
   const LaunchOf<Two> launch{mean.ball_speed, mean.launch, mean.azimuth, mean.spin, mean.tilt};
   const FlightOf<Two> flight = drive_from(launch, setting, kFlightTolerance, error).flight;
   for (const auto& part : kFlightParts<Two>) {
-    out[index_of(part.reading)] = width_of(flight.*part.value, {width.drag_scale, width.lift_scale});
+    out[part.reading] = width_of(flight.*part.value, {width.drag_scale, width.lift_scale});
   }
 }
 
@@ -177,8 +177,8 @@ Completed complete(const ShotList& list, const Setting& setting, Handed handed) 
 ShotList only_computed(const Completed& completed, const ShotList& measured) {
   ShotList out = completed.list;
   for (std::size_t i = 0; i < out.shots.size(); ++i) {
-    for (std::size_t r = 0; r < kReadingCount; ++r) {
-      if (measured.shots[i].values[r]) out.shots[i].values[r].reset();
+    for (const Reading r : kAllOf<Reading>) {
+      if (measured.shots[i].at(r)) out.shots[i].at(r).reset();
     }
   }
   return out;
@@ -227,9 +227,9 @@ Consistency consistency(const ShotList& list, const Setting& setting, Handed han
   impact_widths(struck, deliveries, setting, handed, width, widths);
   flight_widths(launches, setting, width, widths);
   for (const ReadingInfo& r : readings()) {
-    const Summary difference = summarise(differences.of[index_of(r.reading)]);
+    const Summary difference = summarise(differences.of[r.reading]);
     if (difference.count == 0) continue;
-    const double model = widths[index_of(r.reading)];
+    const double model = widths[r.reading];
     out.rows.push_back({r.reading, difference, model,
                         std::abs(difference.mean) <= 2.0 * std::hypot(difference.standard_error, model)});
   }

@@ -20,7 +20,7 @@ bool is_usual(Reading reading, double value) {
 // The first unit, other than the list's own, in which the same number passes.
 template <class Passes>
 const Unit* other_unit(Reading reading, double value, const UnitsUsed& used, Passes passes) {
-  const Unit* own = used[index_of(reading)];
+  const Unit* own = used[reading];
   if (!own) return nullptr;
   for (const Unit& u : units()) {
     if (u.dimension == own->dimension && &u != own && passes(u.to_si(own->from_si(value)))) return &u;
@@ -55,7 +55,7 @@ Found out_of_range(const Shot& shot, const UnitsUsed& used) {
   for (const ReadingInfo& q : readings()) {
     const auto& value = shot.at(q.reading);
     if (!value || (*value >= q.low && *value <= q.high)) continue;
-    const Unit* own = used[index_of(q.reading)];
+    const Unit* own = used[q.reading];
     const auto shown = [&](double v) { return own ? own->from_si(v) : v; };
     const Unit* meant = unit_meant(q.reading, *value, used);
     const std::optional<Slip> slip = meant                          ? std::optional(Slip{q.reading, meant})
@@ -208,7 +208,7 @@ Found side_at_odds(const Shot& shot, const UnitsUsed& used) {
 }  // namespace
 
 std::string said(Reading reading, double value, const UnitsUsed& units) {
-  const Unit* unit = units[index_of(reading)];
+  const Unit* unit = units[reading];
   return fmt::format("{} {:.5g}{}{}", info(reading).title, unit ? unit->from_si(value) : value, unit ? " " : "",
                      unit ? unit->symbol : "");
 }

@@ -11,27 +11,25 @@ static_assert(quantity_of(Reading::club_speed) == Quantity::club_speed && quanti
 
 ByReading<ReadingInfo> made() {
   ByReading<ReadingInfo> out{};
-  for (std::size_t i = 0; i < kReadingCount; ++i) {
-    const QuantityInfo& q = kQuantities[i];
-    out[i] = {static_cast<Reading>(i), q.key, q.title, q.dimension, q.allowed.unit, low_of(q.allowed), high_of(q.allowed), low_of(q.usual), high_of(q.usual)};
+  for (const Reading reading : kAllOf<Reading>) {
+    const QuantityInfo& q = about(quantity_of(reading));
+    out[reading] = {reading, q.key, q.title, q.dimension, q.allowed.unit, low_of(q.allowed), high_of(q.allowed), low_of(q.usual), high_of(q.usual)};
   }
   return out;
 }
 
-const ByReading<ReadingInfo>& table() {
+}  // namespace
+
+const ByReading<ReadingInfo>& readings() {
   static const ByReading<ReadingInfo> rows = made();
   return rows;
 }
 
-}  // namespace
-
-std::span<const ReadingInfo, kReadingCount> readings() { return table(); }
-
-const ReadingInfo& info(Reading reading) { return table()[index_of(reading)]; }
+const ReadingInfo& info(Reading reading) { return readings()[reading]; }
 
 std::optional<Reading> find_reading(std::string_view key) {
-  const auto at = std::find_if(table().begin(), table().end(), [&](const ReadingInfo& q) { return q.key == key; });
-  return at == table().end() ? std::nullopt : std::optional(at->reading);
+  const auto at = std::find_if(readings().begin(), readings().end(), [&](const ReadingInfo& q) { return q.key == key; });
+  return at == readings().end() ? std::nullopt : std::optional(at->reading);
 }
 
 }  // namespace loftwright

@@ -21,7 +21,7 @@ void derive(Shot& shot, ByReading<std::size_t>& derived) {
   const auto fill = [&](Reading reading, double value) {
     if (!std::isfinite(value)) return;
     shot.at(reading) = value;
-    ++derived[index_of(reading)];
+    ++derived[reading];
   };
   const auto club = shot.at(Reading::club_speed), ball = shot.at(Reading::ball_speed), smash = shot.at(Reading::smash);
   if (smash && *smash > 0.0) {
@@ -104,7 +104,7 @@ class RowReader {
       const std::string& written = cell_at(row, column.index);
       if (is_blank_or(written, map_.missing)) continue;
       const Cell cell =
-          read_cell(written, map_.readings[index_of(column.reading)], info(column.reading).dimension, table_.decimal);
+          read_cell(written, map_.readings[column.reading], info(column.reading).dimension, table_.decimal);
       if (!cell.value) return fmt::format("column '{}': {}", column.head, cell.problem);
       if (cell.unit && cell.unit != column.unit) {
         return fmt::format("column '{}': '{:.60}' is in another unit than the column ({})", column.head, written,
@@ -124,8 +124,8 @@ class RowReader {
 
 UnitsUsed units_of(const std::vector<FoundColumn>& columns) {
   UnitsUsed units{};
-  for (const ReadingInfo& r : readings()) units[index_of(r.reading)] = find_unit(r.unit);
-  for (const FoundColumn& column : columns) units[index_of(column.reading)] = column.unit;
+  for (const ReadingInfo& r : readings()) units[r.reading] = find_unit(r.unit);
+  for (const FoundColumn& column : columns) units[column.reading] = column.unit;
   return units;
 }
 
@@ -180,7 +180,7 @@ ShotList read_shots(std::string_view text, const ColumnMap& map, const ReadOptio
     }
     if (read.without_spin) counts.without_spin.push_back(row.line);
     derive(read.shot, counts.derived);
-    for (const ReadingInfo& r : readings()) counts.seen[index_of(r.reading)] += read.shot.at(r.reading) ? 1 : 0;
+    for (const ReadingInfo& r : readings()) counts.seen[r.reading] += read.shot.at(r.reading) ? 1 : 0;
     if (auto impossible = why_impossible(read.shot, units)) {
       if (impossible->slip) counts.count(*impossible->slip);
       list.set_aside.push_back({row.line, row.cells, std::move(impossible->reason)});

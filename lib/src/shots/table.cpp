@@ -113,7 +113,7 @@ DecimalSign sign_in(const std::string& cell, const FoundColumn& column, const Co
   if (sign != DecimalSign::either_point && sign != DecimalSign::either_comma) return sign;
   const bool has_point = sign == DecimalSign::either_point;
   const ReadingInfo& q = info(column.reading);
-  const ReadingWords& words = map.readings[index_of(column.reading)];
+  const ReadingWords& words = map.readings[column.reading];
   const Cell grouped = read_cell(cell, words, q.dimension, has_point ? Decimal::comma : Decimal::point);
   const Unit* unit = column.unit ? column.unit : grouped.unit ? grouped.unit : words.unit_if_missing;
   if (!grouped.value || (!unit && q.reading != Reading::smash)) return DecimalSign::none;
@@ -125,7 +125,7 @@ DecimalSign sign_in(const std::string& cell, const FoundColumn& column, const Co
 [[noreturn]] void refuse_unclear(const CsvRecord& row, const FoundColumn& column, const ColumnMap& map) {
   const std::string& cell = cell_at(row, column.index);
   const auto as = [&](Decimal decimal) {
-    return read_cell(cell, map.readings[index_of(column.reading)], info(column.reading).dimension, decimal).value.value_or(0.0);
+    return read_cell(cell, map.readings[column.reading], info(column.reading).dimension, decimal).value.value_or(0.0);
   };
   throw InputError(fmt::format(
       "line {}, column '{}': '{:.60}' may be {:.10g} with decimal point or {:.10g} with decimal comma, and nothing tells which; write it without "
@@ -209,7 +209,7 @@ void complete_units(const Table& table, const ColumnMap& map, FoundColumns& foun
   std::vector<std::string> without;
   for (FoundColumn& column : found.readings) {
     const ReadingInfo& q = info(column.reading);
-    const ReadingWords& words = map.readings[index_of(column.reading)];
+    const ReadingWords& words = map.readings[column.reading];
     for (auto row = table.rows.begin(); !column.unit && row != table.rows.end(); ++row) {
       column.unit = read_cell(cell_at(*row, column.index), words, q.dimension, table.decimal).unit;
     }

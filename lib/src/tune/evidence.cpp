@@ -22,7 +22,7 @@ LaunchVector vector_of(const Launch& launch) {
 }
 
 DeviceError error_of(Reading reading, double value, const TuneOptions& options) {
-  DeviceError e = options.device[index_of(reading)];
+  DeviceError e = options.device[reading];
   if (e.of_reading) e = {e.noise * std::abs(value), e.systematic * std::abs(value)};
   return e;
 }
@@ -105,21 +105,23 @@ ByTuneReading<T> Gatherer::predicted(const Evidence& e, const ModelErrorOf<T>& e
 }
 
 template <class T>
-ModelErrorOf<T> Gatherer::error_at(const std::array<T, kTunables>& at) const {
+ModelErrorOf<T> Gatherer::error_at(const ByTunable<T>& at) const {
   const ErrorWidths& w = options_.widths;
   const auto times = [&](double share, const T& by) { return exponential(setting_.turf.width * std::log1p(share) * by); };
-  return {.drag_scale = 1.0 + w.drag_scale * at[2],
-          .lift_scale = 1.0 + w.lift_scale * at[3],
-          .restitution = w.restitution * at[0],
-          .tangential_restitution = w.tangential_restitution * at[1],
-          .turf = {.tilt = setting_.turf.tilt * tilt_share(setting_.turf, w) * at[4],
-                   .restitution = times(w.turf_restitution, at[6]),
-                   .rolling = times(w.turf_rolling, at[7]),
-                   .tilt_speed = times(w.turf_tilt_speed, at[5])}};
+  return {.drag_scale = 1.0 + w.drag_scale * at[Tunable::drag_scale],
+          .lift_scale = 1.0 + w.lift_scale * at[Tunable::lift_scale],
+          .restitution = w.restitution * at[Tunable::restitution],
+          .tangential_restitution = w.tangential_restitution * at[Tunable::tangential_restitution],
+          .turf = {.tilt = setting_.turf.tilt * tilt_share(setting_.turf, w) * at[Tunable::tilt_scale],
+                   .restitution = times(w.turf_restitution, at[Tunable::bounce_scale]),
+                   .rolling = times(w.turf_rolling, at[Tunable::rolling_scale]),
+                   .tilt_speed = times(w.turf_tilt_speed, at[Tunable::tilt_speed_scale])}};
 }
 
 Rows Gatherer::residual(const Evidence& e, const Tunables& at) const {
-  const auto p = predicted(e, error_at<double>({at[0], at[1], at[2], at[3], at[4], at[5], at[6], at[7]}));
+  ByTunable<double> values;
+  for (const Tunable t : kAllOf<Tunable>) values[t] = at[row_of(t)];
+  const auto p = predicted(e, error_at(values));
   Rows out = e.measured;
   for (Eigen::Index i = 0; i < out.size(); ++i) out[i] -= p[e.readings[static_cast<std::size_t>(i)]];
   return out;
@@ -127,8 +129,8 @@ Rows Gatherer::residual(const Evidence& e, const Tunables& at) const {
 
 Residual Gatherer::residual_and_slope(const Evidence& e, const Tunables& at) const {
   using Eight = Dual<kTunables>;
-  std::array<Eight, kTunables> variables;
-  for (std::size_t k = 0; k < kTunables; ++k) variables[k] = Eight::variable(at[static_cast<Eigen::Index>(k)], k);
+  ByTunable<Eight> variables;
+  for (const Tunable t : kAllOf<Tunable>) variables[t] = Eight::variable(at[row_of(t)], index_of(t));
   const auto p = predicted(e, error_at(variables));
   Residual out{e.measured, RowsByTunables(e.measured.size(), kTunables)};
   for (Eigen::Index i = 0; i < out.value.size(); ++i) {

@@ -14,6 +14,8 @@ namespace loftwright {
 inline constexpr int kDeliverySources = 7, kLaunchSources = 5, kFlightSources = 4;
 inline constexpr int kSources = kDeliverySources + kLaunchSources + kFlightSources + 1;
 
+inline constexpr std::size_t kTunables = kCountOf<Tunable>;
+
 // Small enough to live on the stack.
 using Rows = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kTuneReadingCount, 1>;
 using RowsByRows = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kTuneReadingCount, kTuneReadingCount>;
@@ -22,6 +24,7 @@ using RowsByTunables = Eigen::Matrix<double, Eigen::Dynamic, kTunables, 0, kTune
 using Sources = Eigen::Matrix<double, kSources, 1>;
 using LaunchVector = Eigen::Matrix<double, kLaunchSources, 1>;
 using Tunables = Eigen::Matrix<double, kTunables, 1>;  // in prior standard deviations away from the prior
+constexpr Eigen::Index row_of(Tunable tunable) { return static_cast<Eigen::Index>(tunable); }
 
 struct Evidence {
   bool odd = false;                              // marked in the list
@@ -61,7 +64,7 @@ class Gatherer {
   template <class T>
   ByTuneReading<T> predicted(const Evidence& e, const ModelErrorOf<T>& error) const;
   template <class T>
-  ModelErrorOf<T> error_at(const std::array<T, kTunables>& at) const;
+  ModelErrorOf<T> error_at(const ByTunable<T>& at) const;
   void add_scatter(Evidence& e, Eigen::Matrix<double, kLaunchSources, kLaunchSources>& scatter) const;
   void add_errors(Evidence& e) const;
 

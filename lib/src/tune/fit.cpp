@@ -33,7 +33,7 @@ class MeanResidual {
         own(i, i) += more * more;
       }
       Weigher w{Eigen::LLT<RowsByRows>(own), RowsByRows::Zero(count, own.rows())};
-      for (Eigen::Index i = 0; i < own.rows(); ++i) w.place(row_of(e->readings[static_cast<std::size_t>(i)]), i) = 1.0;
+      for (Eigen::Index i = 0; i < own.rows(); ++i) w.place(place_of(e->readings[static_cast<std::size_t>(i)]), i) = 1.0;
       information += w.place * w.own.solve(RowsByRows(w.place.transpose()));
       shared += w.place * w.own.solve(e->shared);
       weighers_.push_back(std::move(w));
@@ -84,7 +84,7 @@ class MeanResidual {
     }
   };
 
-  Eigen::Index row_of(std::size_t reading) const {
+  Eigen::Index place_of(std::size_t reading) const {
     return static_cast<Eigen::Index>(std::distance(rows_.begin(), rows_.find(reading)));
   }
 
@@ -131,10 +131,10 @@ Fit solve_for(const Gatherer& model, std::span<const Evidence* const> shots, con
   out.chi_square = best.chi_square + mean.scatter(best.at);
   out.drives += static_cast<long>(shots.size());
   out.covariance = best.curvature.llt().solve(TunablesSquared::Identity());
-  for (std::size_t k = 0; k < kTunables; ++k) {
-    const auto i = static_cast<Eigen::Index>(k);
+  for (const Tunable t : kAllOf<Tunable>) {
+    const Eigen::Index i = row_of(t);
     constexpr double kNear = 1e-6;  // prior standard deviations
-    out.at_end[k] = out.at[i] < low[i] + kNear || out.at[i] > high[i] - kNear;
+    out.at_end[t] = out.at[i] < low[i] + kNear || out.at[i] > high[i] - kNear;
   }
   return out;
 }

@@ -14,7 +14,7 @@ struct Fit {
   Tunables at = Tunables::Zero();
   TunablesSquared covariance = TunablesSquared::Identity();  // prior standard deviations, squared
   double chi_square = 0.0;                                   // of the residuals at `at` and of the way from the prior
-  std::array<bool, kTunables> at_end{};
+  ByTunable<bool> at_end{};
   ByTuneReading<double> widened{};  // [SI] standard deviation added to a reading's noise
   long drives = 0;
 };

@@ -67,13 +67,12 @@ struct Scale {
   ByTunable<double> middle, sd;
   Tunables low, high;  // deviates: what heads and tunings may have, within reach
 
-  static bool multiplies(std::size_t k) { return k >= kFactorTunables; }
-  double value(std::size_t k, double deviate) const {
-    return multiplies(k) ? middle[k] * std::exp(sd[k] * deviate) : middle[k] + sd[k] * deviate;
+  double value(Tunable k, double deviate) const {
+    return is_known_to_a_factor(k) ? middle[k] * std::exp(sd[k] * deviate) : middle[k] + sd[k] * deviate;
   }
   // Standard deviation of a value that is known to `share` of the prior's.
-  double spread(std::size_t k, double value, double share) const {
-    return multiplies(k) ? value * std::expm1(sd[k] * share) : sd[k] * share;
+  double spread(Tunable k, double value, double share) const {
+    return is_known_to_a_factor(k) ? value * std::expm1(sd[k] * share) : sd[k] * share;
   }
 };
 
@@ -82,17 +81,17 @@ Scale scale_for(const Setting& setting, const ErrorWidths& w) {
   const ByTunable<double> widths{w.restitution, w.tangential_restitution, w.drag_scale, w.lift_scale, w.turf_tilt,
                                  w.turf_tilt_speed, w.turf_restitution, w.turf_rolling};
   Scale s{{head.restitution, head.tangential_restitution, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0}, widths, {}, {}};
-  s.sd[4] = tilt_share(setting.turf, w);
-  for (std::size_t k = 0; k < kTunables; ++k) {
+  s.sd[Tunable::tilt_scale] = tilt_share(setting.turf, w);
+  for (const Tunable k : kAllOf<Tunable>) {
     check_range("prior width", widths[k], 1e-6, 1.0, "");
-    const auto i = static_cast<Eigen::Index>(k);
+    const Eigen::Index i = row_of(k);
     const Interval& range = kTunableRange[k];
-    if (Scale::multiplies(k)) {
+    if (is_known_to_a_factor(k)) {
       s.sd[k] = setting.turf.width * std::log1p(widths[k]);  // 0: a turf that is known exactly stays as it is
       const double within = std::max(s.sd[k], 1e-6);
       s.low[i] = std::max(-kTuneReach, std::log(range.low) / within);
       s.high[i] = std::min(kTuneReach, std::log(range.high) / within);
-    } else if (k >= kTurfTunables) {
+    } else if (is_of_turf(k)) {
       const double within = std::max(s.sd[k], 1e-6);
       s.low[i] = std::max(-kTuneReach, (range.low - s.middle[k]) / within);
       s.high[i] = std::min(kTuneReach, (range.high - s.middle[k]) / within);
@@ -107,11 +106,11 @@ Scale scale_for(const Setting& setting, const ErrorWidths& w) {
 ByTunable<TunedValue> values_of(const Fit& fit, const Scale& s) {
   const double z80 = normal_quantile(0.9), z95 = normal_quantile(0.975);
   ByTunable<TunedValue> out;
-  for (std::size_t k = 0; k < kTunables; ++k) {
-    const auto i = static_cast<Eigen::Index>(k);
+  for (const Tunable k : kAllOf<Tunable>) {
+    const Eigen::Index i = row_of(k);
     const double share = std::sqrt(fit.covariance(i, i)), value = s.value(k, fit.at[i]);
     const auto off = [&](double z) { return s.value(k, fit.at[i] + z * share); };
-    out[k] = {static_cast<Tunable>(k), s.middle[k], s.spread(k, s.middle[k], 1.0), value, s.spread(k, value, share), off(-z80), off(z80),
+    out[k] = {k, s.middle[k], s.spread(k, s.middle[k], 1.0), value, s.spread(k, value, share), off(-z80), off(z80),
               off(-z95), off(z95), 1.0 - share, 1.0 - share >= kLeastRemoved, fit.at_end[k]};
   }
   return out;
@@ -119,9 +118,9 @@ ByTunable<TunedValue> values_of(const Fit& fit, const Scale& s) {
 
 ByTunable<ByTunable<double>> correlation_of(const TunablesSquared& covariance) {
   ByTunable<ByTunable<double>> out;
-  for (std::size_t i = 0; i < kTunables; ++i) {
-    for (std::size_t j = 0; j < kTunables; ++j) {
-      const auto a = static_cast<Eigen::Index>(i), b = static_cast<Eigen::Index>(j);
+  for (const Tunable i : kAllOf<Tunable>) {
+    for (const Tunable j : kAllOf<Tunable>) {
+      const Eigen::Index a = row_of(i), b = row_of(j);
       out[i][j] = i == j ? 1.0 : covariance(a, b) / std::sqrt(covariance(a, a) * covariance(b, b));
     }
   }
@@ -145,7 +144,7 @@ std::optional<RunWorth> worth_of_runs(const Gatherer& model, const Pupil& pupil,
   const Evidence e = *model.gather(shot);
   const Eigen::Index row = e.measured.size() - 1;
   const Tunables slope = model.residual_and_slope(e, Tunables::Zero()).slope.row(row).transpose();
-  constexpr auto kTurf = static_cast<Eigen::Index>(kTunables - kTurfTunables), kRest = static_cast<Eigen::Index>(kTurfTunables);
+  constexpr Eigen::Index kRest = row_of(Tunable::tilt_scale), kTurf = static_cast<Eigen::Index>(kTunables) - kRest;
   Tunables turf = slope, rest = slope;
   turf.head<kRest>().setZero();
   rest.tail<kTurf>().setZero();
@@ -236,7 +235,7 @@ std::vector<Reading> hidden_in(const std::vector<Evidence>& shots) {
 
 ByReading<DeviceError> good_device() {
   ByReading<DeviceError> out{};
-  const auto set = [&](Reading reading, const DeviceError& error) { out[index_of(reading)] = error; };
+  const auto set = [&](Reading reading, const DeviceError& error) { out[reading] = error; };
   set(Reading::club_speed, {0.007, 0.007, true});
   set(Reading::attack, {0.5 * kDegree, 0.4 * kDegree});
   set(Reading::path, {0.5 * kDegree, 0.4 * kDegree});
@@ -257,18 +256,19 @@ ByReading<DeviceError> good_device() {
 }
 
 std::string_view key_of(TuneVerdict verdict) {
-  constexpr std::string_view keys[] = {"better", "no_better", "worse"};
-  return keys[static_cast<std::size_t>(verdict)];
+  constexpr EnumArray<TuneVerdict, std::string_view> keys{"better", "no_better", "worse"};
+  return keys[verdict];
 }
 
 Tuning TuneResult::tuning() const {
   Tuning out{};
   out.shots = static_cast<int>(shots);
   if (with_run > 0) out.turf = turf;
-  for (std::size_t i = 0; i < kTunables; ++i) {
+  for (const Tunable i : kAllOf<Tunable>) {
     out.value[i] = values[i].value;
     out.sd[i] = values[i].sd;
-    for (std::size_t j = i + 1; j < kTunables; ++j) {
+    for (const Tunable j : kAllOf<Tunable>) {
+      if (j <= i) continue;
       out.correlations.push_back({static_cast<int>(i), static_cast<int>(j), correlation[i][j]});
     }
   }

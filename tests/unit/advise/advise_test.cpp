@@ -426,12 +426,12 @@ TEST_CASE("a pupil's numbers are refused at either end of what is allowed", "[ad
   refused_with("lofts: the club in hand must be among them", [](Pupil& p) {
     for (LoftChoice& c : p.lofts) c.in_hand = false;
   });
-  for (std::size_t i = 0; i < kTunables; ++i) {
-    const std::string name = std::string("tuned ") + std::string(title_of(static_cast<Tunable>(i)));
-    const double most = i < 4 ? 1.0 : 4.0;  // the turf is known least
+  for (const Tunable i : kAllOf<Tunable>) {
+    const std::string name = std::string("tuned ") + std::string(title_of(i));
+    const double most = is_of_turf(i) ? 4.0 : 1.0;  // the turf is known least
     for (const double sd : {-0.5, most + 0.05}) {
-      const std::string number = sd < 0.0 ? "-0.5" : i < 4 ? "1.05" : "4.05";
-      refused_with(name + ", standard deviation is " + number + (i < 4 ? "; allowed: 0 to 1" : "; allowed: 0 to 4"), [&](Pupil& p) {
+      const std::string number = sd < 0.0 ? "-0.5" : is_of_turf(i) ? "4.05" : "1.05";
+      refused_with(name + ", standard deviation is " + number + (is_of_turf(i) ? "; allowed: 0 to 4" : "; allowed: 0 to 1"), [&](Pupil& p) {
         p.tuned = Tuning{{0.8, 0.1, 1.0, 1.0}, {}, {}, 0};
         p.tuned->sd[i] = sd;
       });

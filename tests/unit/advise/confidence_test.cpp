@@ -170,7 +170,7 @@ TEST_CASE("a verdict turns where one assumption, known, leaves no net gain", "[a
     REQUIRE(a.verdict.lever == Lever::technique);
     REQUIRE(a.verdict.runner_up);
     CHECK(*a.verdict.runner_up == Lever::leave);
-    REQUIRE(a.confidence->influences.size() == kAssumptions);
+    REQUIRE(a.confidence->influences.size() == kCountOf<Assumption>);
     const Influence& i = a.confidence->influences.front();
     REQUIRE(i.assumption == assumption);
     CHECK(i.first > 0.99);
@@ -372,14 +372,14 @@ TEST_CASE("what knowing more shots is worth is what choosing again gains", "[adv
   const Measuring& m = a.confidence->measuring;
   // The mean of ten is off by a tenth of the variance, that of twenty by a twentieth: ten more take off what lies between.
   const double all = worth(std::sqrt(1.0 / 10.0)), learnt = worth(std::sqrt(1.0 / 10.0 - 1.0 / 20.0));
-  CAPTURE(all, learnt, m.everything, m.of(Measure::ten_more_shots));
+  CAPTURE(all, learnt, m.everything, m.worth[Measure::ten_more_shots]);
   CHECK(all > 0.3);
   CHECK(learnt < 0.8 * all);
   CHECK(m.everything == Approx(all).epsilon(0.1));  // scatter of five degrees in sixteen thousand drives
-  CHECK(m.of(Measure::ten_more_shots) == Approx(learnt).epsilon(0.1));
-  CHECK(m.of(Measure::tuned_ball) == Approx(0.0).margin(0.03));
-  CHECK(m.of(Measure::trial_lesson) == Approx(0.0).margin(0.03));
-  CHECK(m.of(Measure::measured_run) == 0.0);  // of no consequence for carry
+  CHECK(m.worth[Measure::ten_more_shots] == Approx(learnt).epsilon(0.1));
+  CHECK(m.worth[Measure::tuned_ball] == Approx(0.0).margin(0.03));
+  CHECK(m.worth[Measure::trial_lesson] == Approx(0.0).margin(0.03));
+  CHECK(m.worth[Measure::measured_run] == 0.0);  // of no consequence for carry
   REQUIRE(a.verdict.measure_first);
   CHECK(*a.verdict.measure_first == Measure::ten_more_shots);
   CHECK(m.everything == Approx(a.verdict.regret).margin(1e-9));
@@ -418,15 +418,15 @@ TEST_CASE("what a tuned ball, a trial lesson or a measured run is worth is what 
     const Advice a = advise(p, setting, only(widths));
     const double worth = worth_of_knowing(p, setting, a, truth_at);
     const Measuring& m = a.confidence->measuring;
-    CAPTURE(key_of(c.measure), worth, m.everything, m.of(c.measure), a.confidence->misfit);
+    CAPTURE(key_of(c.measure), worth, m.everything, m.worth[c.measure], a.confidence->misfit);
     CHECK(worth > 0.05);
     CHECK(m.everything == Approx(worth).margin(0.05 * worth + 0.02));
-    CHECK(m.of(c.measure) == Approx(worth).margin(0.05 * worth + 0.02));
-    for (std::size_t k = 0; k < kMeasures; ++k) {
-      if (static_cast<Measure>(k) != c.measure) CHECK(m.worth[k] == Approx(0.0).margin(1e-3));
+    CHECK(m.worth[c.measure] == Approx(worth).margin(0.05 * worth + 0.02));
+    for (const Measure k : kAllOf<Measure>) {
+      if (k != c.measure) CHECK(m.worth[k] == Approx(0.0).margin(1e-3));
       CHECK(m.worth[k] <= m.everything);
     }
-    CHECK(a.verdict.measure_first.has_value() == (m.of(c.measure) >= kLeastWorth));
+    CHECK(a.verdict.measure_first.has_value() == (m.worth[c.measure] >= kLeastWorth));
     if (a.verdict.measure_first) CHECK(*a.verdict.measure_first == c.measure);
   }
 }
@@ -444,7 +444,7 @@ TEST_CASE("draws come in whole 256s, and any number of threads gives the same", 
   CHECK(one.confidence->misfit == three.confidence->misfit);
   CHECK(one.verdict.probability == three.verdict.probability);
   CHECK(one.verdict.regret == three.verdict.regret);
-  for (std::size_t k = 1; k < 4; ++k) {
+  for (const StrategyKind k : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
     CHECK(one.strategies[k].gain == three.strategies[k].gain);
     CHECK(one.confidence->strategies[k]->gain.low == three.confidence->strategies[k]->gain.low);
   }

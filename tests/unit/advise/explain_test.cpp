@@ -14,11 +14,12 @@ namespace {
 // Nothing to be gained anywhere, and nothing worth a sentence: the four strategies are one.
 Advice plain_advice() {
   Advice a;
-  for (std::size_t k = 0; k < a.strategies.size(); ++k) {
-    Strategy& s = a.strategies[k];
-    s.kind = static_cast<StrategyKind>(k);
-    s.loft = (9.0 + static_cast<double>(k)) * kDeg;
-    s.attack = (-3.0 + static_cast<double>(k)) * kDeg;
+  for (const StrategyKind kind : kAllOf<StrategyKind>) {
+    Strategy& s = a.strategies[kind];
+    const auto n = static_cast<double>(kind);
+    s.kind = kind;
+    s.loft = (9.0 + n) * kDeg;
+    s.attack = (-3.0 + n) * kDeg;
     s.drive.launch.launch = 10.0 * kDeg;
     s.drive.launch.spin = 2500.0 * kRpm;
     s.goal = 200.0;
@@ -87,7 +88,7 @@ TEST_CASE("a lever is told from a quarter of a yard a degree, a hundred rpm or a
 TEST_CASE("a launch is too low or too high when the best drive agrees by more than a degree", "[advise]") {
   const auto told = [](double best_higher_deg, double per_degree, bool feasible = true) {
     Advice a = plain_advice();
-    Strategy& both = a.strategies[3];
+    Strategy& both = a.strategies[StrategyKind::both];
     both.feasible = feasible;
     both.drive.launch.launch += best_higher_deg * kDeg;
     a.rates.launch_angle.carry = per_degree / kDeg;
@@ -109,7 +110,7 @@ TEST_CASE("a launch is too low or too high when the best drive agrees by more th
 TEST_CASE("a gain is told from a yard on, and that of both when it is the verdict and a yard more than the better one's", "[advise]") {
   Advice a = plain_advice();
   a.verdict.lever = a.verdict.leader = Lever::both;
-  Strategy &loft = a.strategies[1], &technique = a.strategies[2], &both = a.strategies[3];
+  Strategy &loft = a.strategies[StrategyKind::loft_only], &technique = a.strategies[StrategyKind::technique_only], &both = a.strategies[StrategyKind::both];
   loft.gain = 0.99 * kYard;
   technique.gain = 1.01 * kYard;
   both.gain = 2.0 * kYard;
@@ -140,7 +141,7 @@ TEST_CASE("a gain is told from a yard on, and that of both when it is the verdic
 TEST_CASE("how many drives gain is told of what the verdict names first", "[advise]") {
   Advice a = plain_advice();
   a.confidence.emplace();
-  for (std::size_t k = 1; k < 4; ++k) {
+  for (const StrategyKind k : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
     StrategyConfidence& c = a.confidence->strategies[k].emplace();
     const auto n = static_cast<double>(k);
     c = {{20.0 + n, 25.0, 30.0 + n}, {n, 5.0, 10.0 + n}, 0.1 * n};
@@ -167,7 +168,7 @@ TEST_CASE("how many drives gain is told of what the verdict names first", "[advi
     CHECK(sure->loft == a.at(kind).loft);
     CHECK(sure->attack == a.at(kind).attack);
   }
-  a.confidence->strategies[3].reset();  // does what a single lever does, or breaks a limit
+  a.confidence->strategies[StrategyKind::both].reset();  // does what a single lever does, or breaks a limit
   CHECK_FALSE(claims(a, ClaimKind::sure));
   a.verdict.lever = a.verdict.leader = Lever::leave;
   CHECK_FALSE(claims(a, ClaimKind::sure));

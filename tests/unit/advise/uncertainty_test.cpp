@@ -14,7 +14,7 @@ using namespace loftwright::test;
 
 namespace {
 
-Uncertainty::Deviates only(std::size_t unknown, double z) {
+Uncertainty::Deviates only(Unknown unknown, double z) {
   Uncertainty::Deviates all{};
   all[unknown] = z;
   return all;
@@ -68,20 +68,21 @@ TEST_CASE("each unknown moves one number, and each number is moved by one", "[ad
   const ErrorWidths widths;
   const Uncertainty u(p, setting, widths);
   const std::vector<double> now = row(u.at({}));
-  REQUIRE(now.size() == kUnknowns);
-  for (std::size_t i = 0; i < kUnknowns; ++i) {
-    const std::vector<double> down = row(u.at(only(i, -1.0))), up = row(u.at(only(i, 1.0)));
-    for (std::size_t k = 0; k < kUnknowns; ++k) {
+  REQUIRE(now.size() == kCountOf<Unknown>);
+  for (std::size_t i = 0; i < now.size(); ++i) {
+    const auto unknown = static_cast<Unknown>(i);
+    const std::vector<double> down = row(u.at(only(unknown, -1.0))), up = row(u.at(only(unknown, 1.0)));
+    for (std::size_t k = 0; k < now.size(); ++k) {
       CAPTURE(i, k);
       const bool own = i == k;
       CHECK((down[k] != now[k]) == own);
       // Friction is never more than the turf's.
-      CHECK((up[k] != now[k]) == (own && i != kTurfFriction));
+      CHECK((up[k] != now[k]) == (own && unknown != Unknown::turf_friction));
     }
   }
   // Carry is over before the turf has a say.
-  for (std::size_t i = kUnknownsOfCarry; i < kUnknowns; ++i) {
-    const Circumstances c = u.at(only(i, 1.0));
+  for (std::size_t i = kUnknownsOfCarry; i < now.size(); ++i) {
+    const Circumstances c = u.at(only(static_cast<Unknown>(i), 1.0));
     CHECK(c.error.drag_scale == 1.0);
     CHECK(c.follow == p.reach.follow);
   }
@@ -96,16 +97,16 @@ TEST_CASE("a mean of nine is off by a third of the scatter, a drive by all of it
   const double sd[] = {1.0, 2.0 * kDeg, 3.0 * kDeg, 4.0 * kDeg, 2.5 * kDeg, 0.010, 0.006};
   for (std::size_t j = 0; j < 7; ++j) {
     CAPTURE(j);
-    CHECK(u.at(only(kMeasured + j, 1.5)).deviation.*kDelivered[j] == Approx(0.5 * sd[j]));
+    CHECK(u.at(only(measured_part(j), 1.5)).deviation.*kDelivered[j] == Approx(0.5 * sd[j]));
     Scatter::Deviates shot{};
     shot[j] = -2.0;
     CHECK(u.at({}, shot).deviation.*kDelivered[j] == Approx(-2.0 * sd[j]));
-    CHECK(u.at(only(kMeasured + j, 1.5), shot).deviation.*kDelivered[j] == Approx(-1.5 * sd[j]));
+    CHECK(u.at(only(measured_part(j), 1.5), shot).deviation.*kDelivered[j] == Approx(-1.5 * sd[j]));
   }
   // What scatters together is measured together.
   Pupil together = p;
   together.spread->correlations = {{1, 4, 0.6}};
-  const Circumstances c = Uncertainty(together, setting, widths).at(only(kMeasured + 1, 3.0));
+  const Circumstances c = Uncertainty(together, setting, widths).at(only(Unknown::measured_attack, 3.0));
   CHECK(c.deviation.attack == Approx(2.0 * kDeg));
   CHECK(c.deviation.dynamic_loft == Approx(0.6 * 2.5 * kDeg));
   CHECK(c.deviation.face == 0.0);
@@ -122,11 +123,11 @@ TEST_CASE("drag, lift, restitutions and the cost of speed are as wide as the wid
   w.speed_per_attack = 0.2 * kMph / kDeg;
   const Uncertainty u(p, setting, w);
   for (const double z : {-2.0, 0.5}) {
-    CHECK(u.at(only(kDrag, z)).error.drag_scale == Approx(1.0 + 0.04 * z));
-    CHECK(u.at(only(kLift, z)).error.lift_scale == Approx(1.0 + 0.07 * z));
-    CHECK(u.at(only(kRestitution, z)).error.restitution == Approx(0.02 * z));
-    CHECK(u.at(only(kTangential, z)).error.tangential_restitution == Approx(0.06 * z));
-    CHECK(u.at(only(kSpeedCost, z)).speed_per_attack == Approx((-0.1 + 0.2 * z) * kMph / kDeg));
+    CHECK(u.at(only(Unknown::drag, z)).error.drag_scale == Approx(1.0 + 0.04 * z));
+    CHECK(u.at(only(Unknown::lift, z)).error.lift_scale == Approx(1.0 + 0.07 * z));
+    CHECK(u.at(only(Unknown::restitution, z)).error.restitution == Approx(0.02 * z));
+    CHECK(u.at(only(Unknown::tangential_restitution, z)).error.tangential_restitution == Approx(0.06 * z));
+    CHECK(u.at(only(Unknown::speed_cost, z)).speed_per_attack == Approx((-0.1 + 0.2 * z) * kMph / kDeg));
   }
 }
 
@@ -136,13 +137,13 @@ TEST_CASE("a tuned head and ball are as uncertain as the tuning was, together", 
   const ErrorWidths widths;
   p.tuned = Tuning{{0.82, 0.1, 0.8, 1.2}, {0.01, 0.04, 0.04, 0.06}, {{0, 2, 0.8}}, 30};
   const Uncertainty u(p, setting, widths);
-  const Circumstances head = u.at(only(kRestitution, 1.0)), ball = u.at(only(kDrag, 1.0));
+  const Circumstances head = u.at(only(Unknown::restitution, 1.0)), ball = u.at(only(Unknown::drag, 1.0));
   CHECK(head.error.restitution == Approx(0.01));
   CHECK(head.error.drag_scale == Approx(1.0 + 0.8 * 0.05));  // 0.04 of 0.8, eight tenths of it together with the head's
   CHECK(ball.error.drag_scale == Approx(1.0 + 0.6 * 0.05));
   CHECK(ball.error.restitution == 0.0);
-  CHECK(u.at(only(kTangential, 1.0)).error.tangential_restitution == Approx(0.04));
-  CHECK(u.at(only(kLift, 1.0)).error.lift_scale == Approx(1.0 + 0.06 / 1.2));
+  CHECK(u.at(only(Unknown::tangential_restitution, 1.0)).error.tangential_restitution == Approx(0.04));
+  CHECK(u.at(only(Unknown::lift, 1.0)).error.lift_scale == Approx(1.0 + 0.06 / 1.2));
 }
 
 TEST_CASE("follow stays within its range, as likely below as above, seldom near an end", "[advise]") {
@@ -160,15 +161,15 @@ TEST_CASE("follow stays within its range, as likely below as above, seldom near 
     std::size_t near_ends = 0;
     constexpr int kPoints = 2000;
     for (int i = 0; i < kPoints; ++i) {
-      const double quantile = (i + 0.5) / kPoints, drawn = u.at(only(kFollow, normal_quantile(quantile))).follow;
+      const double quantile = (i + 0.5) / kPoints, drawn = u.at(only(Unknown::follow, normal_quantile(quantile))).follow;
       CHECK(drawn >= last);
       CHECK(drawn <= high + 1e-12);
       CHECK((quantile < 0.5 ? drawn <= follow : drawn >= follow));
       last = drawn;
       near_ends += drawn < low + 0.5 * (follow - low) || drawn > high - 0.5 * (high - follow);
     }
-    CHECK(u.at(only(kFollow, -8.0)).follow == Approx(low).margin(1e-6));
-    CHECK(u.at(only(kFollow, 8.0)).follow == Approx(high).margin(1e-6));
+    CHECK(u.at(only(Unknown::follow, -8.0)).follow == Approx(low).margin(1e-6));
+    CHECK(u.at(only(Unknown::follow, 8.0)).follow == Approx(high).margin(1e-6));
     CHECK(u.at({}).follow == follow);
     // Triangles: beyond half the way to an end lies a quarter of that side.
     if (low < follow && follow < high) CHECK(static_cast<double>(near_ends) == Approx(0.25 * kPoints).margin(2));
@@ -190,20 +191,20 @@ TEST_CASE("a turf's shares are times and over, its width stretches them all", "[
     Setting setting = default_setting();
     setting.turf.width = width;
     const Uncertainty u(p, setting, w);
-    const auto at = [&](std::size_t unknown, double z) { return u.at(only(unknown, z)).error.turf; };
+    const auto at = [&](Unknown unknown, double z) { return u.at(only(unknown, z)).error.turf; };
     for (const double z : {-1.0, 0.5, 2.0}) {
       CAPTURE(width, z);
-      CHECK(at(kTurfTilt, z).tilt == Approx(2.0 * kDeg * width * z));
-      CHECK(at(kTurfRestitution, z).restitution == Approx(std::pow(1.2, width * z)));
-      CHECK(at(kTurfRolling, z).rolling == Approx(std::pow(1.5, width * z)));
-      CHECK(at(kTurfGrass, z).grass == Approx(std::pow(2.0, width * z)));
-      CHECK(at(kTurfTiltSpeed, z).tilt_speed == Approx(std::pow(1.3, width * z)));
+      CHECK(at(Unknown::turf_tilt, z).tilt == Approx(2.0 * kDeg * width * z));
+      CHECK(at(Unknown::turf_restitution, z).restitution == Approx(std::pow(1.2, width * z)));
+      CHECK(at(Unknown::turf_rolling, z).rolling == Approx(std::pow(1.5, width * z)));
+      CHECK(at(Unknown::turf_grass, z).grass == Approx(std::pow(2.0, width * z)));
+      CHECK(at(Unknown::turf_tilt_speed, z).tilt_speed == Approx(std::pow(1.3, width * z)));
     }
-    CHECK(at(kTurfRise, -9.0).rise == Approx(-0.4 * width));
-    CHECK(at(kTurfRise, 9.0).rise == Approx(0.1 * width));
-    CHECK(at(kTurfFriction, -9.0).friction == Approx(-0.6 * width));
-    CHECK(at(kTurfFriction, 9.0).friction == 0.0);
-    CHECK(at(kTurfFriction, 0.3).friction == 0.0);
+    CHECK(at(Unknown::turf_rise, -9.0).rise == Approx(-0.4 * width));
+    CHECK(at(Unknown::turf_rise, 9.0).rise == Approx(0.1 * width));
+    CHECK(at(Unknown::turf_friction, -9.0).friction == Approx(-0.6 * width));
+    CHECK(at(Unknown::turf_friction, 9.0).friction == 0.0);
+    CHECK(at(Unknown::turf_friction, 0.3).friction == 0.0);
   }
 }
 
@@ -219,9 +220,9 @@ TEST_CASE("a head's shape is as uncertain as its kind, and known where it was me
     const Uncertainty u(p, setting, w);
     for (const double z : {-1.0, 2.0}) {
       CAPTURE(width, z);
-      CHECK(u.at(only(kHeadInertia, z)).error.head.inertia_up == Approx(std::pow(1.2, width * z)));
-      CHECK(u.at(only(kHeadDepth, z)).error.head.depth == Approx(0.003 * width * z));
-      CHECK(u.at(only(kHeadBulge, z)).error.head.bulge == Approx(std::pow(1.25, width * z)));
+      CHECK(u.at(only(Unknown::head_inertia, z)).error.head.inertia_up == Approx(std::pow(1.2, width * z)));
+      CHECK(u.at(only(Unknown::head_depth, z)).error.head.depth == Approx(0.003 * width * z));
+      CHECK(u.at(only(Unknown::head_bulge, z)).error.head.bulge == Approx(std::pow(1.25, width * z)));
     }
   }
 }
@@ -231,30 +232,29 @@ TEST_CASE("every unknown that moves yards belongs to one assumption, and what is
   const Setting setting = default_setting();
   const ErrorWidths widths;
   const Uncertainty u(p, setting, widths);
-  std::multiset<std::size_t> all;
-  for (std::size_t k = 0; k < kAssumptions; ++k) {
-    const auto a = static_cast<Assumption>(k);
-    const Group group = coordinates_of(a);
+  std::multiset<Unknown> all;
+  for (const Assumption a : kAllOf<Assumption>) {
+    const std::vector<Unknown> group = unknowns_of(a);
     all.insert(group.begin(), group.end());
     CAPTURE(key_of(a));
     CHECK(has_value(a) == (group.size() == 1));
   }
   CHECK(all.size() == kUnknownsOfTotal);  // a head's shape turns drives aside, and is no cause of a gain
-  CHECK(std::set<std::size_t>(all.begin(), all.end()).size() == kUnknownsOfTotal);
-  CHECK(*all.rbegin() == kUnknownsOfTotal - 1);
+  CHECK(std::set<Unknown>(all.begin(), all.end()).size() == kUnknownsOfTotal);
+  CHECK(index_of(*all.rbegin()) == kUnknownsOfTotal - 1);
   const Circumstances now = u.at({});
   const struct {
     Assumption assumption;
-    std::size_t unknown;
+    Unknown unknown;
     double taken, moved;  // at one standard deviation
-  } values[] = {{Assumption::measured_club_speed, kMeasured + 0, 82 * kMph, 82 * kMph + 1.0 / 3.0},
-                {Assumption::measured_attack, kMeasured + 1, -4 * kDeg, (-4 + 2.0 / 3.0) * kDeg},
-                {Assumption::measured_dynamic_loft, kMeasured + 4, 9.5 * kDeg, (9.5 + 2.5 / 3.0) * kDeg},
-                {Assumption::drag, kDrag, 1.0, 1.03},
-                {Assumption::lift, kLift, 1.0, 1.06},
-                {Assumption::restitution, kRestitution, 0.0, 0.010},
-                {Assumption::tangential_restitution, kTangential, 0.0, 0.05},
-                {Assumption::speed_cost, kSpeedCost, -0.1 * kMph / kDeg, 0.05 * kMph / kDeg}};
+  } values[] = {{Assumption::measured_club_speed, Unknown::measured_club_speed, 82 * kMph, 82 * kMph + 1.0 / 3.0},
+                {Assumption::measured_attack, Unknown::measured_attack, -4 * kDeg, (-4 + 2.0 / 3.0) * kDeg},
+                {Assumption::measured_dynamic_loft, Unknown::measured_dynamic_loft, 9.5 * kDeg, (9.5 + 2.5 / 3.0) * kDeg},
+                {Assumption::drag, Unknown::drag, 1.0, 1.03},
+                {Assumption::lift, Unknown::lift, 1.0, 1.06},
+                {Assumption::restitution, Unknown::restitution, 0.0, 0.010},
+                {Assumption::tangential_restitution, Unknown::tangential_restitution, 0.0, 0.05},
+                {Assumption::speed_cost, Unknown::speed_cost, -0.1 * kMph / kDeg, 0.05 * kMph / kDeg}};
   for (const auto& v : values) {
     CAPTURE(key_of(v.assumption));
     CHECK(u.value_of(v.assumption, now) == Approx(v.taken).margin(1e-12));
@@ -285,13 +285,13 @@ TEST_CASE("the turf is as uncertain as it was tuned, together, whatever the turf
   for (const double z : {-2.0, 1.0}) {
     // Times or over 1.1, whatever was modelled. Bounce shares half of its deviate with drag; the rest is its own.
     const double rest = std::sqrt(1.0 - 0.25);
-    CHECK(u.at(only(kTurfRestitution, z)).error.turf.restitution == Approx(std::pow(1.1, rest * z)));
-    CHECK(u.at(only(kDrag, z)).error.turf.restitution == Approx(std::pow(1.1, 0.5 * z)));
-    CHECK(u.at(only(kTurfRestitution, z)).error.turf.rolling == Approx(std::pow(1.1, 0.6 / rest * z)));
-    CHECK(u.at(only(kTurfRolling, z)).error.turf.restitution == 1.0);
-    CHECK(u.at(only(kTurfTilt, z)).error.turf.tilt == Approx(0.1 * setting.turf.tilt * z));
-    CHECK(u.at(only(kTurfTiltSpeed, z)).error.turf.tilt_speed == Approx(std::pow(1.1, z)));
-    CHECK(u.at(only(kTurfGrass, z)).error.turf.grass == Approx(std::pow(1.0 + widths.turf_grass, 1.5 * z)));  // nobody tuned that
+    CHECK(u.at(only(Unknown::turf_restitution, z)).error.turf.restitution == Approx(std::pow(1.1, rest * z)));
+    CHECK(u.at(only(Unknown::drag, z)).error.turf.restitution == Approx(std::pow(1.1, 0.5 * z)));
+    CHECK(u.at(only(Unknown::turf_restitution, z)).error.turf.rolling == Approx(std::pow(1.1, 0.6 / rest * z)));
+    CHECK(u.at(only(Unknown::turf_rolling, z)).error.turf.restitution == 1.0);
+    CHECK(u.at(only(Unknown::turf_tilt, z)).error.turf.tilt == Approx(0.1 * setting.turf.tilt * z));
+    CHECK(u.at(only(Unknown::turf_tilt_speed, z)).error.turf.tilt_speed == Approx(std::pow(1.1, z)));
+    CHECK(u.at(only(Unknown::turf_grass, z)).error.turf.grass == Approx(std::pow(1.0 + widths.turf_grass, 1.5 * z)));  // nobody tuned that
   }
 }
 
@@ -306,12 +306,12 @@ TEST_CASE("on another turf, or where no run was measured, it is as uncertain as 
       setting.turf.width = width;
       const Uncertainty u(p, setting, widths);
       for (const double z : {-2.0, 1.0}) {
-        CHECK(u.at(only(kTurfRestitution, z)).error.turf.restitution == Approx(std::pow(1.20, width * z)));
-        CHECK(u.at(only(kTurfRolling, z)).error.turf.rolling == Approx(std::pow(1.35, width * z)));
-        CHECK(u.at(only(kTurfTilt, z)).error.turf.tilt == Approx(2.5 * kDeg * width * z));
-        CHECK(u.at(only(kTurfTiltSpeed, z)).error.turf.tilt_speed == Approx(std::pow(1.50, width * z)));
-        CHECK(u.at(only(kDrag, z)).error.turf.restitution == 1.0);
-        CHECK(u.at(only(kDrag, z)).error.drag_scale == Approx(1.0 + 0.05 * z));
+        CHECK(u.at(only(Unknown::turf_restitution, z)).error.turf.restitution == Approx(std::pow(1.20, width * z)));
+        CHECK(u.at(only(Unknown::turf_rolling, z)).error.turf.rolling == Approx(std::pow(1.35, width * z)));
+        CHECK(u.at(only(Unknown::turf_tilt, z)).error.turf.tilt == Approx(2.5 * kDeg * width * z));
+        CHECK(u.at(only(Unknown::turf_tilt_speed, z)).error.turf.tilt_speed == Approx(std::pow(1.50, width * z)));
+        CHECK(u.at(only(Unknown::drag, z)).error.turf.restitution == 1.0);
+        CHECK(u.at(only(Unknown::drag, z)).error.drag_scale == Approx(1.0 + 0.05 * z));
       }
     }
   }

@@ -28,13 +28,13 @@ TEST_CASE("the program's own words are read, for every reading", "[shots]") {
   const ColumnMap map = built_in_columns();
   for (const ReadingInfo& r : readings()) {
     INFO(r.key);
-    CHECK_FALSE(map.readings[index_of(r.reading)].heads.empty());
+    CHECK_FALSE(map.readings[r.reading].heads.empty());
   }
-  const ReadingWords& side = map.readings[index_of(Reading::side)];
+  const ReadingWords& side = map.readings[Reading::side];
   CHECK(side.plus == std::vector<std::string>{"right", "r"});
   CHECK(side.minus == std::vector<std::string>{"left", "l"});
   CHECK_FALSE(side.unit_if_missing);
-  CHECK(map.readings[index_of(Reading::attack)].unit_if_missing == &unit("deg"));
+  CHECK(map.readings[Reading::attack].unit_if_missing == &unit("deg"));
   CHECK(map.label.front() == "shot");
   CHECK_FALSE(map.club.empty());
   CHECK_FALSE(map.date.empty());
@@ -48,8 +48,8 @@ TEST_CASE("words are folded, a file may hold few", "[shots]") {
       R"({"format": "loftwright-columns/1", "readings": {"carry": {"heads": ["Flug_Weite", "CARRY-m."]}}})", findings);
   REQUIRE(map);
   CHECK(findings.empty());
-  CHECK(map->readings[index_of(Reading::carry)].heads == std::vector<std::string>{"flug weite", "carry m"});
-  CHECK(map->readings[index_of(Reading::total)].heads.empty());
+  CHECK(map->readings[Reading::carry].heads == std::vector<std::string>{"flug weite", "carry m"});
+  CHECK(map->readings[Reading::total].heads.empty());
 }
 
 TEST_CASE("every mistake in a file of words is told", "[shots]") {

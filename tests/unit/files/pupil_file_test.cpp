@@ -782,7 +782,9 @@ TEST_CASE("a head of the pupil's own: its numbers, the rest from the default") {
       "Of the head, inertia_normal, inertia_up, inertia_heel_toe, bulge, roll, restitution, restitution_speed, "
       "restitution_slope_s_per_m, tangential_restitution and friction were not given: those of \"modern-driver\" "
       "taken."));
-  CHECK(near(setting_for(p, Catalogue()).head.mass, 0.198));
+  const Setting s = setting_for(p, Catalogue());
+  CHECK(near(s.head.mass, 0.198));
+  CHECK(s.head_id.empty());
   CHECK(good(with(demo(), "/club/head", "measured-2020")).head == "measured-2020");
 }
 
@@ -798,6 +800,10 @@ TEST_CASE("the setting is what the pupil's file asks for") {
   CHECK(near(s.head.mass, 0.204));
   CHECK(s.turf.rolling == 0.33);
   CHECK(s.wind.speed == 3.0);
+  CHECK(s.course.ball == "linear");
+  CHECK(s.head_id == "measured-2020");
+  CHECK(s.course.conditions.turf == "soft");
+  CHECK(s.course.conditions.altitude == 1000.0);
   // ISO 2533 at 1000 m: 8.5 C and 1.1116 kg/m3, dry; CIPM-2007 against the ideal gas there differs by less than 0.1 %.
   CHECK(std::abs(s.air.density / 1.1116 - 1.0) < 1e-3);
   document["conditions"]["pressure_hpa"] = 950;

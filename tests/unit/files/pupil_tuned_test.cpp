@@ -84,11 +84,11 @@ TEST_CASE("the block can be pasted into the file as it is printed") {
 
 TEST_CASE("a second tuning takes the place of the first") {
   Tuning later = some_tuning();
-  later.value[2] = 0.97;
+  later.value[Tunable::drag_scale] = 0.97;
   const std::string text = with_tuned(with_tuned(kFile, some_tuning()), later);
   const Read r = read(text);
   REQUIRE(r.pupil);
-  CHECK(r.pupil->tuned->value[2] == 0.97);
+  CHECK(r.pupil->tuned->value[Tunable::drag_scale] == 0.97);
   CHECK(r.pupil->delivery.attack == read(kFile).pupil->delivery.attack);
 }
 
@@ -100,10 +100,12 @@ TEST_CASE("a tuned pupil's setting is the tuned head and ball, and says so") {
   CHECK(setting.drag_scale == 1.0231);
   CHECK(setting.lift_scale == 0.9502);
   CHECK(setting.head.mass == plain.head.mass);
+  CHECK(setting.tuned == Tuned::head_and_ball);
+  CHECK(plain.tuned == Tuned::nothing);
   CHECK(plain.drag_scale == 1.0);
   CHECK(plain.lift_scale == 1.0);
-  CHECK_THAT(conditions_words(pupil, setting, UnitSystem::yards), Catch::EndsWith("Head and ball tuned to the player's shots."));
-  CHECK_THAT(conditions_words(*read(kFile).pupil, plain, UnitSystem::yards), !Catch::Contains("tuned"));
+  CHECK_THAT(conditions_words(setting, UnitSystem::yards), Catch::EndsWith("Head and ball tuned to the player's shots."));
+  CHECK_THAT(conditions_words(plain, UnitSystem::yards), !Catch::Contains("tuned"));
 }
 
 TEST_CASE("mistakes in a tuned block are said where they stand") {

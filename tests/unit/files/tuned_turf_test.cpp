@@ -57,6 +57,7 @@ TEST_CASE("a tuned turf is played on where it was tuned, and nowhere else", "[io
   CHECK(setting.turf.grass == medium.grass);
   CHECK(setting.turf.width == medium.width);
   CHECK(setting.drag_scale == 1.02);
+  CHECK(setting.tuned == Tuned::turf_too);
 
   const Pupil away = pupil_from(file_with(R"("conditions": {"turf": "firm"},)", kTurf));
   CHECK_FALSE(has_tuned_turf(away));
@@ -64,6 +65,7 @@ TEST_CASE("a tuned turf is played on where it was tuned, and nowhere else", "[io
   CHECK(elsewhere.turf.restitution == firm.restitution);
   CHECK(elsewhere.turf.rolling == firm.rolling);
   CHECK(elsewhere.drag_scale == 1.02);
+  CHECK(elsewhere.tuned == Tuned::another_turf);
 }
 
 TEST_CASE("eight values are written, and read again, and the turf is named when a run was measured", "[io]") {
@@ -78,7 +80,7 @@ TEST_CASE("eight values are written, and read again, and the turf is named when 
   CHECK(with.tuned->correlations[1].value == Approx(-0.62));
   CHECK_THAT(tuned_block(file_with(R"("conditions": {"turf": "soft"},)", ""), tuning), Catch::Contains(R"("turf": "soft")"));
 
-  tuning.value[4] = tuning.value[5] = tuning.value[6] = tuning.value[7] = 1.0;
+  for (const Tunable t : kAllOf<Tunable>) tuning.value[t] = is_of_turf(t) ? 1.0 : tuning.value[t];
   tuning.turf.clear();
   const std::string without = with_tuned(text, tuning);
   CHECK_THAT(without, !Catch::Contains("\"turf\"") && Catch::Contains("\"bounce_scale\": 1.0"));

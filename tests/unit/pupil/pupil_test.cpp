@@ -75,7 +75,7 @@ TEST_CASE("what was not worked out reads zero", "[advise]") {
   }
   CHECK(Confidence{}.misfit == 0.0);
   CHECK(Measuring{}.everything == 0.0);
-  for (std::size_t k = 0; k < kMeasures; ++k) CHECK(Measuring{}.worth[k] == 0.0);
+  for (const Measure k : kAllOf<Measure>) CHECK(Measuring{}.worth[k] == 0.0);
   const Verdict v;
   CHECK(v.lever == Lever::leave);
   CHECK(v.certainty == Certainty::close);

@@ -22,7 +22,7 @@ std::string all(const std::vector<std::string>& notes) {
 // Averages of 150, 155, 160, 165 yd and 20 more in all; well struck 10 yd further.
 Advice flown(Lever verdict) {
   Advice a = answer(verdict, 5, 10, 15);
-  for (std::size_t k = 0; k < 4; ++k) {
+  for (const StrategyKind k : kAllOf<StrategyKind>) {
     Strategy& s = a.strategies[k];
     const double carry = (150.0 + 5.0 * static_cast<double>(k)) * kYard;
     s.average = {carry, carry + 20.0 * kYard, 0.0, 0.75 - 0.05 * static_cast<double>(k)};
@@ -59,8 +59,8 @@ TEST_CASE("the strategies' carry, total, gain and fairways are the average drive
   CHECK(t.rows[3].back() == "+1 to +9");
   CHECK(t.rows[5].back() == "+11 to +19");
 
-  a.strategies[1].feasible = false;
-  a.confidence->strategies[1].reset();
+  a.strategies[StrategyKind::loft_only].feasible = false;
+  a.confidence->strategies[StrategyKind::loft_only].reset();
   t = strategies_table(a, kYards);
   CHECK(t.rows[3] == Row{"loft *", "12.0", "-4.0", "10.0", "2500", "155", "175", "70", "", ""});
   CHECK(t.notes[0] == "* breaks a limit; see below");

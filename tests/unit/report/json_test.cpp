@@ -38,7 +38,7 @@ const std::vector<std::string> kFlightKeys{"carry_m",  "side_m",   "apex_m", "la
 TEST_CASE("fly's keys, in order") {
   const Setting setting = default_setting();
   const Drive drive = drive_from(Launch{60, 12 * kDeg, 1 * kDeg, 2500 * kRpm, -3 * kDeg}, setting);
-  const OrderedJson json = OrderedJson::parse(fly_json(drive, Pupil{}, setting, UnitSystem::yards));
+  const OrderedJson json = OrderedJson::parse(fly_json(drive, setting, UnitSystem::yards));
   std::vector<std::string> wanted{"format", "launch"};
   wanted.insert(wanted.end(), kFlightKeys.begin(), kFlightKeys.end());
   check_begins(json, wanted);
@@ -53,10 +53,10 @@ TEST_CASE("fly's keys, in order") {
 
 TEST_CASE("strike's keys, in order") {
   const Setting setting = default_setting();
-  Pupil pupil = plain_pupil();
-  pupil.delivery.toe = 0.012;
-  const Drive drive = drive_from(pupil.delivery, pupil.handed, setting);
-  const OrderedJson json = OrderedJson::parse(strike_json(drive, pupil, setting, UnitSystem::yards));
+  Delivery delivery = plain_pupil().delivery;
+  delivery.toe = 0.012;
+  const Strike strike{.delivery = delivery, .setting = setting, .drive = drive_from(delivery, Handed::right, setting)};
+  const OrderedJson json = OrderedJson::parse(strike_json(strike, UnitSystem::yards));
   check_begins(json, {"format", "launch", "smash", "spin_loft_deg", "flight"});
   CHECK(json["format"] == "loftwright-strike/2");
   CHECK(keys(json["launch"]) == kLaunchKeys);
@@ -259,7 +259,7 @@ TEST_CASE("a number that is not finite is an error of ours, never an output") {
   for (const double bad : {std::numeric_limits<double>::quiet_NaN(), std::numeric_limits<double>::infinity()}) {
     Drive drive = drive_from(Launch{60, 12 * kDeg, 0, 2500 * kRpm, 0}, setting);
     drive.flight.apex = bad;
-    CHECK_THROWS_AS(fly_json(drive, Pupil{}, setting, UnitSystem::yards), std::logic_error);
+    CHECK_THROWS_AS(fly_json(drive, setting, UnitSystem::yards), std::logic_error);
   }
 }
 

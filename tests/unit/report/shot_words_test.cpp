@@ -24,8 +24,8 @@ Comparison compared(double difference, double low, double high, CompareVerdict v
 
 Change made(std::initializer_list<Estimate> shares_yd) {
   Change out{};
-  std::size_t i = 0;
-  for (const Estimate& e : shares_yd) out.shares[i++] = {e.value * kYard, e.low * kYard, e.high * kYard};
+  auto share = out.shares.begin();
+  for (const Estimate& e : shares_yd) *share++ = {e.value * kYard, e.low * kYard, e.high * kYard};
   return out;
 }
 

@@ -114,15 +114,15 @@ TEST_CASE("leaving says which change comes nearest, or that there is none") {
 
 TEST_CASE("the verdict does not compare with a strategy that breaks a limit or changes nothing") {
   Advice a = answer(Lever::technique, 5, 17, 18);
-  a.strategies[1].feasible = false;
+  a.strategies[StrategyKind::loft_only].feasible = false;
   CHECK(contains(verdict_sentence(a, kYards), "no loft alone meets every limit."));
   a = answer(Lever::technique, 0, 17, 17);
-  a.strategies[1].loft = a.strategies[0].loft;
+  a.strategies[StrategyKind::loft_only].loft = a.strategies[StrategyKind::as_is].loft;
   CHECK(contains(verdict_sentence(a, kYards), "no other loft alone adds anything."));
   a = answer(Lever::loft, 17, 0, 17);
-  a.strategies[2].attack = a.strategies[0].attack;
+  a.strategies[StrategyKind::technique_only].attack = a.strategies[StrategyKind::as_is].attack;
   CHECK(contains(verdict_sentence(a, kYards), "no other attack alone adds anything."));
-  a.strategies[2].feasible = false;
+  a.strategies[StrategyKind::technique_only].feasible = false;
   CHECK(contains(verdict_sentence(a, kYards), "no change of technique alone meets every limit."));
 }
 
@@ -151,7 +151,7 @@ TEST_CASE("how sure stands in the sentence, and between which gains") {
   // A mean outside its own interval is said to be so.
   a = answer(Lever::loft, 17, 5, 18);
   judge(a, Certainty::sure, 0.934);
-  a.confidence->strategies[1]->gain = {1 * kYard, 17 * kYard, 16 * kYard};
+  a.confidence->strategies[StrategyKind::loft_only]->gain = {1 * kYard, 17 * kYard, 16 * kYard};
   CHECK(contains(verdict_sentence(a, kYards), "(+1 to +16), a mean that few large gains lift out of its own interval; "));
 }
 
@@ -170,7 +170,7 @@ TEST_CASE("a close call names the next best, what choosing wrongly costs, and wh
   for (const auto& [measure, words] : measures) {
     a.verdict.measure_first = measure;
     a.confidence->measuring.worth = {};
-    a.confidence->measuring.worth[static_cast<std::size_t>(measure)] = 0.7 * kYard;
+    a.confidence->measuring.worth[measure] = 0.7 * kYard;
     CHECK(contains(verdict_sentence(a, kYards), " Measure first: " + words + ", worth 0.7 yd."));
   }
   const std::pair<Lever, std::string> next[] = {{Lever::leave, "leaving both alone"}, {Lever::both, "both"}, {Lever::loft, "loft alone"}};
@@ -196,20 +196,20 @@ TEST_CASE("a close call names the next best, what choosing wrongly costs, and wh
 TEST_CASE("a lever that loses a third of the fairways says so") {
   for (const double after : {0.51, 0.49, 0.3}) {
     Advice a = answer(Lever::technique, 5, 17, 18);
-    a.strategies[2].average.fairway_share = after;
+    a.strategies[StrategyKind::technique_only].average.fairway_share = after;
     const std::string text = verdict_sentence(a, kYards);
     CAPTURE(after, text);
     CHECK(contains(text, "of fairways instead of 75 %.") == (after < 0.5));
     if (after == 0.3) CHECK(contains(text, " It holds 30 % of fairways instead of 75 %."));
   }
   Advice a = answer(Lever::leave, 1, 1, 1);
-  a.strategies[1].average.fairway_share = 0.1;  // not what is advised
+  a.strategies[StrategyKind::loft_only].average.fairway_share = 0.1;  // not what is advised
   CHECK_FALSE(contains(verdict_sentence(a, kYards), "fairways"));
 }
 
 TEST_CASE("what is lost for the limits' sake is called a cost") {
   Advice a = answer(Lever::loft, -22.4, -0.6, -25);
-  a.strategies[0].feasible = false;
+  a.strategies[StrategyKind::as_is].feasible = false;
   CHECK(verdict_sentence(a, kYards) ==
         "Change the loft, not the technique: 12.0 deg instead of 9.5 deg costs the average drive 22.4 yd of carry but meets every limit, as loft and "
         "technique now do not; the best technique alone (attack +2.0 deg) costs 0.6 yd.");
@@ -238,7 +238,7 @@ TEST_CASE("what ten drives do is told of what the verdict names, apart from how 
   const std::pair<double, std::string> counts[] = {{1.0, "10 go"}, {0.991, "10 go"}, {0.98, "9 go"}, {0.951, "9 go"}, {0.86, "9 go"},
                                                    {0.84, "8 go"}, {0.04, "1 go"},   {0.02, "1 go"}, {0.005, "0 go"}};
   for (const auto& [share, words] : counts) {
-    a.confidence->strategies[3]->drives_gaining = share;
+    a.confidence->strategies[StrategyKind::both]->drives_gaining = share;
     CAPTURE(share);
     CHECK(contains(drives_sentence(a, kYards), "Of ten drives, " + words));
   }
@@ -318,7 +318,7 @@ TEST_CASE("an infeasible problem names every limit that must give, and by how mu
   const LimitState spin{Limited::spin, 2350 * kRpm, {-open, 2000 * kRpm}, -350 * kRpm, false, true},
       landing{Limited::landing_angle, 24 * kDeg, {30 * kDeg, open}, -6 * kDeg, false, true},
       apex{Limited::apex, 20, {-open, 18}, -2, false, true};
-  Strategy& both = a.strategies[3];
+  Strategy& both = a.strategies[StrategyKind::both];
   both.feasible = false;
   both.limits = {spin, landing, apex};
   both.must_give = {spin};
@@ -410,28 +410,28 @@ TEST_CASE("notes say what is doubtful about a drive") {
 }
 
 TEST_CASE("below 10 C it is said that the ball's own temperature is not in the numbers") {
-  Pupil pupil = plain_pupil();
-  const Setting setting = default_setting();
+  Setting setting = default_setting();
+  Conditions& conditions = setting.course.conditions;
   const std::string cold = "a ball as cold as the air leaves the face slower";
   for (const double celsius : {-5.0, 9.9}) {
-    pupil.conditions.temperature = celsius + 273.15;
-    CHECK(contains(conditions_words(pupil, setting, kYards), cold));
+    conditions.temperature = celsius + 273.15;
+    CHECK(contains(conditions_words(setting, kYards), cold));
   }
   for (const double kelvin : {(50.0 + 459.67) * 5.0 / 9.0, 10.0 + 273.15, 293.15}) {  // 50 F is 10 C
-    pupil.conditions.temperature = kelvin;
-    CHECK_FALSE(contains(conditions_words(pupil, setting, kYards), cold));
-    CHECK(condition_notes(pupil.conditions).empty());
+    conditions.temperature = kelvin;
+    CHECK_FALSE(contains(conditions_words(setting, kYards), cold));
+    CHECK(condition_notes(conditions).empty());
   }
 }
 
 TEST_CASE("the wind is said from where it blows") {
-  Pupil pupil = plain_pupil();
-  const Setting setting = default_setting();
-  CHECK(contains(conditions_words(pupil, setting, kYards), "calm."));
-  pupil.conditions.wind.speed = 10 * kMph;
+  Setting setting = default_setting();
+  Wind& wind = setting.course.conditions.wind;
+  CHECK(contains(conditions_words(setting, kYards), "calm."));
+  wind.speed = 10 * kMph;
   const auto said = [&](double from_deg) {
-    pupil.conditions.wind.from = from_deg * kDeg;
-    return conditions_words(pupil, setting, kYards);
+    wind.from = from_deg * kDeg;
+    return conditions_words(setting, kYards);
   };
   CHECK(contains(said(0), "wind 10.0 mph from ahead."));
   CHECK(contains(said(90), "from the right."));

@@ -22,7 +22,7 @@ Setting thin_and_firm() {
   return thin;
 }
 
-const Share& of(const Shares& shares, Factor f) { return shares[static_cast<std::size_t>(f)]; }
+const Share& of(const Shares& shares, Factor f) { return shares[f]; }
 
 template <class Found>
 void check_adds_up(const Found& shares, const Drive& a, const Drive& b) {
@@ -43,8 +43,7 @@ TEST_CASE("shares are the average over every order in which the hands come after
   const DriveCase before{kSteep, default_setting(), 9 * kDeg}, after{kShallow, thin_and_firm(), 11.5 * kDeg};
   const double follow = 0.7;
   for (const bool club_known : {true, false}) {
-    std::array<Factor, kFactors> order{Factor::speed,  Factor::swing, Factor::club,      Factor::hands,
-                                       Factor::strike, Factor::face,  Factor::conditions};
+    auto order = kAllOf<Factor>;
     Shares sum{};
     int orders = 0;
     const double swung = follow * (3.2 - -8) * kDeg, club = club_known ? (11.5 - 9) * kDeg : 0.0;
@@ -72,7 +71,7 @@ TEST_CASE("shares are the average over every order in which the hands come after
           case Factor::conditions: in = after.setting; break;
         }
         const Drive now = drive_from(d, Handed::right, in);
-        Share& s = sum[static_cast<std::size_t>(f)];
+        Share& s = sum[f];
         s.carry += now.flight.carry - last.flight.carry;
         s.total += now.total - last.total;
         last = now;
@@ -84,8 +83,8 @@ TEST_CASE("shares are the average over every order in which the hands come after
     SharesOfChange change(before, club_known ? after : unknown, Handed::right);
     CHECK(change.club_known() == club_known);
     const Shares shares = change.by_who(follow);
-    for (std::size_t i = 0; i < kFactors; ++i) {
-      INFO(key_of(static_cast<Factor>(i)));
+    for (const Factor i : kAllOf<Factor>) {
+      INFO(key_of(i));
       // 2520 sums of seven changes, and lofts that add up in another order.
       CHECK(shares[i].carry == Approx(sum[i].carry / orders).margin(1e-7));
       CHECK(shares[i].total == Approx(sum[i].total / orders).margin(1e-7));
@@ -102,7 +101,7 @@ TEST_CASE("shares add up to the millimetre, whatever follows, for either hand", 
     for (const double follow : {0.0, kUsualFollow, kMostFollow}) check_adds_up(change.by_who(follow), a, b);
     check_adds_up(change.loft_held(), a, b);
     CHECK(of(change.by_who(), Factor::conditions).carry != 0.0);
-    CHECK(std::abs(change.loft_held()[static_cast<std::size_t>(HeldFactor::conditions)].carry) > 1.0);
+    CHECK(std::abs(change.loft_held()[HeldFactor::conditions].carry) > 1.0);
   }
 }
 
@@ -110,7 +109,7 @@ TEST_CASE("with loft held before and after may change places", "[shares]") {
   const DriveCase before{kSteep, default_setting()}, after{kShallow, thin_and_firm()};
   const HeldShares there = SharesOfChange(before, after, Handed::right).loft_held(),
                    back = SharesOfChange(after, before, Handed::right).loft_held();
-  for (std::size_t i = 0; i < kHeldFactors; ++i) CHECK(there[i].carry == Approx(-back[i].carry).margin(1e-9));
+  for (const HeldFactor i : kAllOf<HeldFactor>) CHECK(there[i].carry == Approx(-back[i].carry).margin(1e-9));
 }
 
 TEST_CASE("a left-hander's shares are the mirror image's", "[shares]") {
@@ -122,7 +121,7 @@ TEST_CASE("a left-hander's shares are the mirror image's", "[shares]") {
   const Setting in = default_setting();
   const Shares right = SharesOfChange({kSteep, in}, {kShallow, in}, Handed::right).by_who(),
                left = SharesOfChange({mirror(kSteep), in}, {mirror(kShallow), in}, Handed::left).by_who();
-  for (std::size_t i = 0; i < kFactors; ++i) CHECK(right[i].carry == Approx(left[i].carry).margin(1e-9));
+  for (const Factor i : kAllOf<Factor>) CHECK(right[i].carry == Approx(left[i].carry).margin(1e-9));
 }
 
 TEST_CASE("thin air alone lengthens a drive that flies high and shortens one that flies low", "[shares]") {
@@ -143,8 +142,8 @@ TEST_CASE("what did not change has no share, and what alone changed has it all",
   const auto check_all = [&](const DriveCase& before, const DriveCase& after, Factor whose) {
     INFO(key_of(whose));
     const Shares shares = SharesOfChange(before, after, Handed::right).by_who();
-    for (std::size_t i = 0; i < kFactors; ++i) {
-      if (i == static_cast<std::size_t>(whose)) continue;
+    for (const Factor i : kAllOf<Factor>) {
+      if (i == whose) continue;
       CHECK(shares[i].carry == 0.0);
       CHECK(shares[i].total == 0.0);
     }

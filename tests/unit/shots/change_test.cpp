@@ -58,7 +58,7 @@ ChangeOptions quick() {
   return options;
 }
 
-const Estimate& share(const Change& c, Factor f) { return c.shares[static_cast<std::size_t>(f)]; }
+const Estimate& share(const Change& c, Factor f) { return c.shares[f]; }
 
 ShotList without(ShotList list, std::initializer_list<Reading> readings) {
   for (Shot& shot : list.shots) {
@@ -78,8 +78,8 @@ TEST_CASE("the shares are those of the mean deliveries and add up", "[shots]") {
   const Shares exact = means.by_who();
   const HeldShares held = means.loft_held();
   double sum = 0.0;
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    INFO(key_of(static_cast<Factor>(i)));
+  for (const Factor i : kAllOf<Factor>) {
+    INFO(key_of(i));
     CHECK(std::abs(change->shares[i].value - exact[i].carry) < 1e-9);  // the mean is summed in another order
     CHECK(change->shares[i].low <= change->shares[i].value);
     CHECK(change->shares[i].high >= change->shares[i].value);
@@ -89,7 +89,7 @@ TEST_CASE("the shares are those of the mean deliveries and add up", "[shots]") {
   CHECK(change->modelled.low > 0.0);
   CHECK(share(*change, Factor::swing).low > 0.0);
   CHECK_FALSE(change->club_known);
-  for (std::size_t i = 0; i < kHeldFactors; ++i) {
+  for (const HeldFactor i : kAllOf<HeldFactor>) {
     const Estimate& e = change->shares_loft_held[i];
     CHECK(std::abs(e.value - held[i].carry) < 1e-9);
     CHECK(e.low <= e.value);
@@ -97,7 +97,7 @@ TEST_CASE("the shares are those of the mean deliveries and add up", "[shots]") {
   }
   for (std::size_t k = 0; k < kOtherFollows.size(); ++k) {
     const Shares otherwise = means.by_who(kOtherFollows[k]);
-    for (std::size_t i = 0; i < kFactors; ++i) CHECK(std::abs(change->shares_otherwise[k][i] - otherwise[i].carry) < 1e-9);
+    for (const Factor i : kAllOf<Factor>) CHECK(std::abs(change->shares_otherwise[k][i] - otherwise[i].carry) < 1e-9);
   }
   CHECK(change->held == std::vector{Reading::path, Reading::face, Reading::toe, Reading::high});
   for (const Factor f : {Factor::club, Factor::strike, Factor::face, Factor::conditions}) {
@@ -132,7 +132,7 @@ TEST_CASE("a reading that only one list has gets no share", "[shots]") {
   }
   const auto change = explain_change(before, after, Handed::right, quick());
   CHECK(share(*change, Factor::strike).value == 0.0);
-  const auto path_held = change->shares_loft_held[static_cast<std::size_t>(HeldFactor::direction)];
+  const auto path_held = change->shares_loft_held[HeldFactor::direction];
   CHECK(path_held.value == 0.0);
   for (Shot& shot : before.list.shots) shot.at(Reading::toe) = -0.001;
   CHECK(share(*explain_change(before, after, Handed::right, quick()), Factor::strike).value < 0.0);
@@ -158,7 +158,7 @@ TEST_CASE("the loft that follows the attack is what the pupil's does", "[shots]"
   options.follow = kOtherFollows[0];
   const auto change = explain_change(before, after, Handed::right, options);
   CHECK(change->follow == kOtherFollows[0]);
-  for (std::size_t i = 0; i < kFactors; ++i) CHECK(std::abs(change->shares[i].value - change->shares_otherwise[0][i]) < 1e-9);
+  for (const Factor i : kAllOf<Factor>) CHECK(std::abs(change->shares[i].value - change->shares_otherwise[0][i]) < 1e-9);
 }
 
 TEST_CASE("other weather has its own share", "[shots]") {
@@ -219,7 +219,7 @@ TEST_CASE("a left-hander's lists are the mirror image", "[shots]") {
   const auto left = explain_change({aim(before.list, -3 * kDeg, -1 * kDeg), setting()},
                                    {aim(after.list, 0, 2 * kDeg), setting()}, Handed::left, quick());
   CHECK(share(*right, Factor::face).value != 0.0);
-  for (std::size_t i = 0; i < kFactors; ++i) CHECK(std::abs(right->shares[i].value - left->shares[i].value) < 1e-9);
+  for (const Factor i : kAllOf<Factor>) CHECK(std::abs(right->shares[i].value - left->shares[i].value) < 1e-9);
 }
 
 TEST_CASE("a goal nobody measured is computed for both, whatever one of them has", "[shots]") {

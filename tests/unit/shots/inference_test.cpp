@@ -70,9 +70,9 @@ TEST_CASE("ball numbers give the delivery back, and a delivery the ball numbers,
     }
     const Completed from_balls = complete(balls, setting, handed), from_clubs = complete(clubs, setting, handed);
     CHECK(from_balls.notes.empty());
-    CHECK(from_balls.computed[index_of(Reading::attack)] == 20);
-    CHECK(from_balls.computed[index_of(Reading::spin)] == 0);
-    CHECK(from_clubs.computed[index_of(Reading::spin)] == 20);
+    CHECK(from_balls.computed[Reading::attack] == 20);
+    CHECK(from_balls.computed[Reading::spin] == 0);
+    CHECK(from_clubs.computed[Reading::spin] == 20);
     for (std::size_t i = 0; i < truth.shots.size(); ++i) {
       check_same(from_balls.list.shots[i], truth.shots[i], kDelivery);
       check_same(from_clubs.list.shots[i], truth.shots[i], kLaunch);

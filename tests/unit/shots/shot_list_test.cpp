@@ -516,17 +516,17 @@ TEST_CASE("ranges of the readings are those of the model", "[shots]") {
 
 TEST_CASE("every reading is in the table, in order, with words for its column", "[shots]") {
   const ColumnMap words = built_in_columns();
-  for (std::size_t i = 0; i < kReadingCount; ++i) {
-    const ReadingInfo& r = readings()[i];
+  for (const Reading reading : kAllOf<Reading>) {
+    const ReadingInfo& r = info(reading);
     INFO(r.key);
-    CHECK(index_of(r.reading) == i);
+    CHECK(r.reading == reading);
     CHECK(find_reading(r.key) == r.reading);
-    CHECK_FALSE(words.readings[i].heads.empty());
+    CHECK_FALSE(words.readings[reading].heads.empty());
     CHECK(r.low < r.high);
     CHECK(r.usual_low >= r.low);
     CHECK(r.usual_high <= r.high);
     if (r.reading != Reading::smash) CHECK(unit(r.unit).dimension == r.dimension);
-    const Unit* fallback = words.readings[i].unit_if_missing;
+    const Unit* fallback = words.readings[reading].unit_if_missing;
     CHECK((!fallback || fallback->dimension == r.dimension));
   }
   CHECK_FALSE(find_reading("nonsense"));

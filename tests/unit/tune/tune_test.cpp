@@ -27,7 +27,7 @@ TuneResult tuned(const Session& s, const ShotList& list, const TuneOptions& opti
   return tune(list, s.pupil, s.setting, options);
 }
 
-const TunedValue& of(const TuneResult& r, Tunable t) { return r.values[static_cast<std::size_t>(t)]; }
+const TunedValue& of(const TuneResult& r, Tunable t) { return r.values[t]; }
 
 // Every number an answer carries.
 std::vector<double> numbers(const TuneResult& r) {
@@ -160,7 +160,7 @@ TEST_CASE("more errors, less told, and more shots, more told", "[tune]") {
 TEST_CASE("a device noisier than taken is noticed, and its reading counts for less", "[tune]") {
   std::mt19937_64 random(35);
   Session s = usual_session(random);
-  s.device[index_of(Reading::carry)].noise = 0.06;
+  s.device[Reading::carry].noise = 0.06;
   const TuneResult r = tuned(s, simulated(s, random));
   const auto carry = std::find_if(r.readings.begin(), r.readings.end(), [](const auto& q) { return q.reading == Reading::carry; });
   REQUIRE(carry != r.readings.end());
@@ -291,7 +291,7 @@ TEST_CASE("the same tuning for any number of threads, another split for another 
   options.seed = 2;
   const TuneResult other = tuned(s, list, options);
   CHECK(numbers(other) != one);
-  CHECK(other.values[0].value == tuned(s, list).values[0].value);  // the fit to all shots has no split
+  CHECK(of(other, Tunable::restitution).value == of(tuned(s, list), Tunable::restitution).value);  // the fit to all shots has no split
 }
 
 TEST_CASE("tuning costs few drives", "[tune]") {
@@ -356,8 +356,9 @@ TEST_CASE("without a run to measure the turf stays as modelled, to the last bit,
   Session s = usual_session(random);
   const ShotList list = simulated(s, random);
   const TuneResult r = tuned(s, list);
-  for (std::size_t k = kTurfTunables; k < kTunables; ++k) {
-    CAPTURE(title_of(static_cast<Tunable>(k)));
+  for (const Tunable k : kAllOf<Tunable>) {
+    if (!is_of_turf(k)) continue;
+    CAPTURE(title_of(k));
     CHECK(r.values[k].value == 1.0);
     CHECK(r.values[k].sd == r.values[k].prior_sd);
     CHECK(r.values[k].removed == 0.0);
@@ -370,8 +371,9 @@ TEST_CASE("without a run to measure the turf stays as modelled, to the last bit,
   CHECK(r.with_run == 0);
   CHECK(r.tuning().turf.empty());
   const auto same_four = [&](const TuneResult& other) {
-    for (std::size_t k = 0; k < kTurfTunables; ++k) {
-      CAPTURE(title_of(static_cast<Tunable>(k)));
+    for (const Tunable k : kAllOf<Tunable>) {
+      if (is_of_turf(k)) continue;
+      CAPTURE(title_of(k));
       CHECK(other.values[k].value == r.values[k].value);
       CHECK(other.values[k].sd == r.values[k].sd);
     }
@@ -404,7 +406,7 @@ TEST_CASE("a run is a total beside its own carry, and the carry's error is none 
   CHECK(e.own(6, 6) > 2.7 * 2.7 + 0.0225 * run * run);
   CHECK(e.own(6, 6) < 1.5 * (2.7 * 2.7 + 0.0225 * run * run));  // what the launch's errors add is the lesser part
 
-  options.device[index_of(Reading::carry)] = {0.1, 0.1, true};
+  options.device[Reading::carry] = {0.1, 0.1, true};
   const Evidence bad_carry = *Gatherer(s.pupil, s.setting, options).gather(shot);
   CHECK(bad_carry.own(6, 6) == Approx(e.own(6, 6)).epsilon(1e-12));
   CHECK(bad_carry.own(3, 6) == Approx(e.own(3, 6)).epsilon(1e-9));
@@ -464,7 +466,7 @@ TEST_CASE("as many runs as are said to halve their uncertainty do, and a device'
   if (s.shots == *first.run->to_halve) CHECK(halved.run->sd > 0.40 * halved.run->prior_sd);
 
   TuneOptions options;
-  options.device[index_of(Reading::total)].systematic = 8.0;
+  options.device[Reading::total].systematic = 8.0;
   s.device = options.device;
   s.shots = 300;
   const TuneResult floored = tuned(s, simulated(s, random), options);

@@ -10,6 +10,7 @@
 #include <string>
 #include <vector>
 
+#include "loftwright/core/enum_array.hpp"
 #include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shot/shot.hpp"
 #include "loftwright/swing/arc.hpp"
@@ -69,6 +70,8 @@ struct LimitState {
 
 /// What is changed: nothing, the driver, the swing, or both.
 enum class StrategyKind { as_is, loft_only, technique_only, both };
+template <>
+inline constexpr std::size_t kCountOf<StrategyKind> = 4;
 std::string_view key_of(StrategyKind kind);   ///< "as_is", ...
 std::string_view title_of(StrategyKind kind);  ///< "as is", ...
 
@@ -137,6 +140,8 @@ struct TradeRow {
 
 /// What a verdict names: a change of swing, of driver, either of them, both, or none.
 enum class Lever { technique, loft, either, both, leave };
+template <>
+inline constexpr std::size_t kCountOf<Lever> = 5;
 std::string_view key_of(Lever lever);  ///< "technique", ...
 
 /// Eight of ten lie between low and high.
@@ -169,7 +174,8 @@ enum class Assumption {
   follow,
   speed_cost,
 };
-inline constexpr std::size_t kAssumptions = 12;  ///< how many there are
+template <>
+inline constexpr std::size_t kCountOf<Assumption> = 12;
 std::string_view key_of(Assumption assumption);  ///< "measured_club_speed", ...
 
 /// Share of the variance of (leader's gain - runner-up's), and where the verdict would turn.
@@ -185,29 +191,27 @@ struct Influence {
 /// What it would be worth to know better before choosing: the mean net gain of choosing again among the same choices, over the
 /// draws of what would then be known. [m]
 enum class Measure { ten_more_shots, tuned_ball, trial_lesson, measured_run };
-inline constexpr std::size_t kMeasures = 4;  ///< how many there are
+template <>
+inline constexpr std::size_t kCountOf<Measure> = 4;
 std::string_view key_of(Measure measure);  ///< "ten_more_shots", ...
 /// [m] What knowing more would be worth.
 struct Measuring {
-  std::array<double, kMeasures> worth{};  ///< the delivery; drag, lift, restitution, spin; follow and speed cost; the turf
+  EnumArray<Measure, double> worth{};  ///< the delivery; drag, lift, restitution, spin; follow and speed cost; the turf
   double everything = 0.0;  ///< [m] to know all of it
-  /// [m] Of one.
-  double of(Measure m) const { return worth[static_cast<std::size_t>(m)]; }
 };
 
 /// How sure the gains are, over draws of everything uncertain.
 struct Confidence {
   int draws = 0;  ///< [-] how many
   std::uint64_t seed = 0;  ///< they were made with
-  std::array<std::optional<StrategyConfidence>, 4> strategies;  ///< none for as is and for what is infeasible or does not move
+  EnumArray<StrategyKind, std::optional<StrategyConfidence>> strategies;  ///< none for as is and for what is infeasible or does not move
   std::optional<double> technique_over_loft;  ///< [-] chance of the longer average drive; none when either is not to be had
   std::optional<double> both_over_technique;  ///< [-] likewise
   std::optional<double> both_over_loft;  ///< [-] likewise
   double misfit = 0.0;                        ///< [m] of the surface gains are read off, where it misfits most
   std::vector<Influence> influences;          ///< most influential first; empty where there is no second choice
   Measuring measuring{};  ///< what knowing more would be worth
-  /// Of one strategy.
-  const std::optional<StrategyConfidence>& at(StrategyKind kind) const { return strategies[static_cast<std::size_t>(kind)]; }
+  const std::optional<StrategyConfidence>& at(StrategyKind kind) const { return strategies[kind]; }
 };
 
 /// One thing the pupil could do. `leave` costs and gains nothing; it is feasible only when the swing as is meets every limit.
@@ -224,6 +228,8 @@ struct Choice {
 
 /// How sure a verdict is; docs/verdict.md has the bounds.
 enum class Certainty { sure, likely, close };
+template <>
+inline constexpr std::size_t kCountOf<Certainty> = 3;
 std::string_view key_of(Certainty certainty);  ///< "sure", ...
 
 /// The rule of docs/verdict.md.
@@ -307,7 +313,7 @@ struct SetUp {
 /// All that advise() has to say.
 struct Advice {
   Goal goal = Goal::carry;  ///< what the gains are of
-  std::array<Strategy, 4> strategies;   ///< in the order of StrategyKind
+  EnumArray<StrategyKind, Strategy> strategies;
   bool feasible = true;                 ///< `both`, the widest, meets every limit
   ExchangeRates rates;  ///< at the delivery as it is
   std::vector<TradeRow> trade;  ///< a row for each loft on offer
@@ -321,8 +327,7 @@ struct Advice {
   int strategy_flights = 0;             ///< spent on the four strategies
   int flights = 0;                      ///< spent on all of it
 
-  /// Of one kind.
-  const Strategy& at(StrategyKind kind) const { return strategies[static_cast<std::size_t>(kind)]; }
+  const Strategy& at(StrategyKind kind) const { return strategies[kind]; }
 };
 
 /// The strategy that does what a lever says; of leave, as is.

@@ -42,6 +42,7 @@ struct ChartCell {
 struct Chart {
   Goal goal;  ///< what the lofts are the longest of
   ChartAxes axes;  ///< as they were asked for
+  std::vector<Limit> limits;     ///< of the pupil: every cell keeps them
   std::vector<ChartCell> cells;  ///< row after row: attacks[i], club_speeds[j] at i * club_speeds.size() + j
   int flights = 0;  ///< spent on all of it
 

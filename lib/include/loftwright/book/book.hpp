@@ -15,7 +15,7 @@
 
 namespace loftwright {
 
-/// The model's drive of a delivery with the session's head under the conditions of a default Pupil: ball "reference",
+/// The model's drive of a delivery with the session's head on a default Course: ball "reference",
 /// turf "medium", sea level, 20 C, 50 % humidity, calm.
 struct ReferenceDrive {
   double carry = 0.0;   ///< [m]
@@ -42,13 +42,7 @@ struct BookedShots {
   std::vector<Reading> readings;  ///< as measured, in the order of Reading
 };
 
-/// Ball, turf and weather.
-struct Course {
-  std::string ball = "reference";  ///< a data file's id or path
-  Conditions conditions;  ///< turf and weather
-};
 
-/// One session: the delivery of a day, and what is known beside it.
 struct BookedSession {
   int number = 0;  ///< never given twice in a book
   Day date;  ///< when it was

@@ -7,6 +7,7 @@
 #include <cstddef>
 #include <string_view>
 
+#include "loftwright/core/enum_array.hpp"
 #include "loftwright/core/units.hpp"
 
 namespace loftwright {
@@ -220,8 +221,7 @@ inline constexpr std::array kQuantities{
                  {1.0, 10000.0}, {}, Shown::factor, ""},
 };
 
-/// Its row.
-constexpr const QuantityInfo& about(Quantity quantity) { return kQuantities[static_cast<std::size_t>(quantity)]; }
+constexpr const QuantityInfo& about(Quantity quantity) { return kQuantities[index_of(quantity)]; }
 
 /// A bare number rather than a number with a unit.
 constexpr bool is_bare(const QuantityInfo& info) { return info.dimension == Dimension::ratio && info.allowed.unit.empty(); }

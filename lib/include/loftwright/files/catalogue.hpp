@@ -59,6 +59,9 @@ class Catalogue {
 /// Everything outside the player, as the pupil's file asks for it.
 Setting setting_for(const Pupil& pupil, const Catalogue& catalogue);
 
+/// The same for nobody in particular.
+Setting setting_for(const Course& course, const std::string& head, const Catalogue& catalogue);
+
 /// The conditions of every ReferenceDrive of a book, with a session's head. Throws InputError for an unknown one.
 Setting reference_setting(const std::string& head, const Catalogue& catalogue);
 

@@ -9,6 +9,7 @@
 #include <string_view>
 #include <vector>
 
+#include "loftwright/core/enum_array.hpp"
 #include "loftwright/pupil/pupil.hpp"
 
 namespace loftwright {
@@ -54,24 +55,22 @@ enum class Datum {
   swing_price,
   fairway,
 };
-/// How many there are.
-inline constexpr std::size_t kData = static_cast<std::size_t>(Datum::fairway) + 1;
-/// The scatter numbered `part` in the order of Spread.
-constexpr Datum scatter_of(std::size_t part) { return static_cast<Datum>(static_cast<std::size_t>(Datum::spread) + part); }
+template <>
+inline constexpr std::size_t kCountOf<Datum> = index_of(Datum::fairway) + 1;
+constexpr Datum scatter_of(std::size_t part) { return static_cast<Datum>(index_of(Datum::spread) + part); }
 
 /// What was said of a pupil.
 class Given {
  public:
   /// Among what was said, if it was.
   Given& add(Datum datum, bool is_given = true) {
-    if (is_given) given_.set(static_cast<std::size_t>(datum));
+    if (is_given) given_.set(index_of(datum));
     return *this;
   }
-  /// Whether it was said.
-  bool has(Datum datum) const { return given_.test(static_cast<std::size_t>(datum)); }
+  bool has(Datum datum) const { return given_.test(index_of(datum)); }
 
  private:
-  std::bitset<kData> given_;
+  std::bitset<kCountOf<Datum>> given_;
 };
 
 /// A datum that is one number: from its row come the key that files read, the check of its range, whether it was given (what is not as

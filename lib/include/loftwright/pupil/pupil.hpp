@@ -9,12 +9,12 @@
 #include <string_view>
 #include <vector>
 
-#include "loftwright/air/air.hpp"
-#include "loftwright/air/wind.hpp"
 #include "loftwright/core/constants.hpp"
+#include "loftwright/core/enum_array.hpp"
 #include "loftwright/core/quantity.hpp"
 #include "loftwright/equip/head.hpp"
 #include "loftwright/impact/impact.hpp"
+#include "loftwright/shot/course.hpp"
 #include "loftwright/swing/delivery.hpp"
 #include "loftwright/swing/technique.hpp"
 
@@ -57,8 +57,7 @@ inline constexpr std::array kLimits{
     LimitInfo{Limited::carry, Quantity::carry, 1.0},
     LimitInfo{Limited::face_to_path, Quantity::face_to_path, kDegree},
 };
-/// Its row.
-constexpr const LimitInfo& about(Limited limited) { return kLimits[static_cast<std::size_t>(limited)]; }
+constexpr const LimitInfo& about(Limited limited) { return kLimits[index_of(limited)]; }
 
 constexpr std::string_view key_of(Limited limited) { return about(limited).key(); }      ///< "spin_loft", "launch", ... as in files
 constexpr std::string_view title_of(Limited limited) { return about(limited).title(); }  ///< "spin loft", "launch angle", ... for people
@@ -117,6 +116,8 @@ constexpr std::string_view spread_key(int quantity) { return about(kDeliveryQuan
 
 /// How steadily a golfer delivers the club, for a spread that was not measured.
 enum class Skill { low_handicap, mid_handicap, high_handicap };
+template <>
+inline constexpr std::size_t kCountOf<Skill> = 3;
 std::string_view key_of(Skill skill);  ///< "low-handicap", ...
 /// Estimates: speed 1.5, 2 or 3 % of it; attack 1, 1.5, 2.2 deg; path 1.5, 2.5, 3.5; face 1.5, 2.5, 4; dynamic loft 1.2, 1.7, 2.4 deg;
 /// strike 7, 11, 15 mm across the face and 6, 8, 10 mm up and down.
@@ -149,19 +150,6 @@ struct Reach {
 };
 inline constexpr std::size_t kMostOptions = 5;  ///< [-] of one pupil
 
-/// Where the pupil plays.
-struct Conditions {
-  double altitude = 0.0;             ///< [m] used for pressure when there is no station pressure
-  std::optional<double> pressure;    ///< [Pa] station
-  double temperature = 293.15;       ///< [K]
-  double humidity = 0.5;             ///< [-]
-  Wind wind;  ///< none unless given
-  std::string turf = "medium";       ///< a data file's id or path
-};
-
-/// Pressure is the standard atmosphere's at that altitude unless the station's is given. Throws InputError.
-Air air_from(const Conditions& conditions);
-
 /// The circle the clubhead runs on, for set-up targets.
 struct ArcEstimate {
   double plane = 50.0 * kDegree;  ///< [rad] estimate: a driver's plane is commonly 45 to 55 deg
@@ -189,18 +177,18 @@ enum class Tunable {
   bounce_scale,
   rolling_scale,
 };
-inline constexpr std::size_t kTunables = 8;  ///< how many there are
-inline constexpr std::size_t kTurfTunables = static_cast<std::size_t>(Tunable::tilt_scale);           ///< the turf's first
-inline constexpr std::size_t kFactorTunables = static_cast<std::size_t>(Tunable::tilt_speed_scale);  ///< the first known to a factor
+template <>
+inline constexpr std::size_t kCountOf<Tunable> = 8;
+constexpr bool is_of_turf(Tunable tunable) { return tunable >= Tunable::tilt_scale; }
+constexpr bool is_known_to_a_factor(Tunable tunable) { return tunable >= Tunable::tilt_speed_scale; }
 template <class T>
-using ByTunable = std::array<T, kTunables>;  ///< one entry for each, in the order of Tunable
+using ByTunable = EnumArray<Tunable, T>;
 std::string_view key_of(Tunable tunable);    ///< "restitution", ... as in files
 std::string_view title_of(Tunable tunable);  ///< "restitution", "tangential restitution", "drag", "lift", "turf tilt", ...
 
 /// What a tuned value may be, and its standard deviation. All [-].
 inline constexpr ByTunable<Interval> kTunableRange{
-    {{0.5, 0.9}, {-1.0, 1.0}, {0.5, 2.0}, {0.5, 2.0}, {0.25, 4.0}, {0.25, 4.0}, {0.25, 4.0}, {0.25, 4.0}}};
-/// The greatest standard deviation of each. [-]
+    {{{0.5, 0.9}, {-1.0, 1.0}, {0.5, 2.0}, {0.5, 2.0}, {0.25, 4.0}, {0.25, 4.0}, {0.25, 4.0}, {0.25, 4.0}}}};
 inline constexpr ByTunable<double> kTunableMostSd{1.0, 1.0, 1.0, 1.0, 4.0, 4.0, 4.0, 4.0};
 
 /// Head, ball and turf as a player's own shots show them: these values stand in place of the models', and the uncertainty of
@@ -209,7 +197,7 @@ struct Tuning {
   /// [-] within kTunableRange. The first two are the head's, the next multiply the ball's drag and lift, the last the turf's
   /// tilt, tilt speed, restitution and rolling resistance.
   ByTunable<double> value;
-  ByTunable<double> sd;                           ///< [-] 0..kTunableMostSd; from kFactorTunables on the value lies times or over 1 + sd / value
+  ByTunable<double> sd;                           ///< [-] 0..kTunableMostSd; of one known to a factor the value lies times or over 1 + sd / value
   std::vector<Spread::Correlation> correlations;  ///< of the errors, numbered in the order of Tunable
   int shots = 0;                                  ///< they were fitted to
   std::string turf{};                             ///< the last four hold for this one (id or path); empty: no run was measured

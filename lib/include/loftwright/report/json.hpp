@@ -20,40 +20,42 @@
 
 namespace loftwright {
 
-/// `pupil` carries what a drive was computed with: ids of ball, head and turf, conditions, and (strike) delivery and hand.
 /// `units` is for the sentences only.
-std::string fly_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units);
+std::string fly_json(const Drive& drive, const Setting& setting, UnitSystem units);
+
+struct Strike {
+  Delivery delivery;  ///< the player's own hand
+  Handed handed = Handed::right;
+  std::optional<double> club_loft{};  ///< [rad] none: nobody said
+  Setting setting;  ///< it was computed in
+  Drive drive{};
+};
 /// A second strike beside the first, and who did what between them.
 struct Versus {
-  Drive drive;  ///< the second
-  Pupil pupil;  ///< its hand, delivery and conditions
-  Setting setting;  ///< it was computed in
+  Strike strike;
   double follow;  ///< [-] that `shares` are reckoned with
   bool club_known;  ///< else the club's share is zero
   Shares shares;  ///< by who did what
   std::array<Shares, kOtherFollows.size()> shares_otherwise;  ///< in the order of kOtherFollows
   HeldShares shares_loft_held;  ///< by what was measured
 };
-/// A strike, and with `versus` a second beside it.
-std::string strike_json(const Drive& drive, const Pupil& pupil, const Setting& setting, UnitSystem units, const Versus* versus = nullptr);
+std::string strike_json(const Strike& strike, UnitSystem units, const Versus* versus = nullptr);
 /// Advice on a pupil.
 std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
 
-/// A loft table.
-std::string chart_json(const Chart& chart, const Pupil& pupil, const Setting& setting, UnitSystem units);
+std::string chart_json(const Chart& chart, const Setting& setting, UnitSystem units);
 
 /// Angles as the player's hand has them.
 std::string arc_json(const Arc& arc, const ArcAtBall& at_ball, Handed handed);
 
-/// `pupil` carries the hand and what the model was asked with.
-std::string shots_json(const ShotsAnswer& answer, const Pupil& pupil, const Setting& setting);
+std::string shots_json(const ShotsAnswer& answer, const Setting& setting);
 
 /// Two lists compared.
 std::string compare_json(const CompareAnswer& answer, UnitSystem units);
 
 /// `file` is the shot list's as the user named it, `block` the pupil file's part (tuned_block).
-std::string tune_json(const TuneResult& result, std::string_view file, const std::string& block, const Pupil& pupil,
-                      const Setting& setting, UnitSystem units);
+std::string tune_json(const TuneResult& result, std::string_view file, const std::string& block, const Setting& setting,
+                      UnitSystem units);
 
 /// For other programs, "loftwright-book-history/1"; `units` is for the sentence only.
 std::string history_json(const Book& book, UnitSystem units);

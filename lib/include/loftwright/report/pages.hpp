@@ -26,7 +26,7 @@ std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting&
 void check_chart_page(const ChartAxes& axes);
 
 /// The loft table for the wall of a clinic: loft to deliver and what it gives, as maps over club speed and attack and as tables.
-std::string chart_page(const Chart& chart, const Pupil& like, const Setting& setting, UnitSystem units);
+std::string chart_page(const Chart& chart, std::string_view name, const Setting& setting, UnitSystem units);
 
 /// Before and after a lesson: every shot of both lists along the goal, what made the change, and the coach's tables.
 /// `inputs`: the files read, by name and as text, shown so that the page can be made again; those too long to stand in a page are

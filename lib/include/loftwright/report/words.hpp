@@ -35,7 +35,7 @@ std::vector<std::string> drive_notes(const Drive& drive, const AeroModel& aero, 
 std::vector<std::string> condition_notes(const Conditions& conditions);
 
 /// Ball, turf and weather in one line: what the numbers hold for, and what is not in them.
-std::string conditions_words(const Pupil& pupil, const Setting& setting, UnitSystem units);
+std::string conditions_words(const Setting& setting, UnitSystem units);
 
 /// Health, safety, rules of the game and the limits of a model: to stand beside every advice. The first is of the body.
 std::vector<std::string> cautions(UnitSystem units);

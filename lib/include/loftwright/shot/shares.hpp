@@ -9,6 +9,7 @@
 #include <string_view>
 #include <utility>
 
+#include "loftwright/core/enum_array.hpp"
 #include "loftwright/shot/shot.hpp"
 #include "loftwright/swing/technique.hpp"
 
@@ -26,13 +27,15 @@ enum class Factor {
   face,        ///< face angle
   conditions,  ///< head, ball, air, wind and turf
 };
-inline constexpr std::size_t kFactors = 7;  ///< how many there are
+template <>
+inline constexpr std::size_t kCountOf<Factor> = 7;
 std::string_view key_of(Factor factor);                     ///< "speed", ...
 std::string_view title_of(Factor factor, bool club_known);  ///< "club speed", ..., "hands or club"
 
 /// What was measured, one by one: attack with the delivered loft held, whatever brought that about.
 enum class HeldFactor { club_speed, attack, loft, strike, direction, conditions };
-inline constexpr std::size_t kHeldFactors = 6;  ///< how many there are
+template <>
+inline constexpr std::size_t kCountOf<HeldFactor> = 6;
 std::string_view key_of(HeldFactor factor);  ///< "club_speed", ...
 
 /// One of the two drives.
@@ -47,8 +50,8 @@ struct Share {
   double carry;  ///< [m]
   double total;  ///< [m]
 };
-using Shares = std::array<Share, kFactors>;          ///< in the order of Factor
-using HeldShares = std::array<Share, kHeldFactors>;  ///< in the order of HeldFactor
+using Shares = EnumArray<Factor, Share>;
+using HeldShares = EnumArray<HeldFactor, Share>;
 
 /// How much loft follows the attack is an assumption: shares for these beside those for the pupil's own show what it does.
 inline constexpr std::array kOtherFollows{0.5, 1.2};  ///< [-]

@@ -2,11 +2,17 @@
 /// A whole drive: impact, flight and run in one pure function.
 #pragma once
 
+#include <string>
+
 #include "loftwright/flight/flight.hpp"
 #include "loftwright/ground/run.hpp"
 #include "loftwright/impact/impact.hpp"
+#include "loftwright/shot/course.hpp"
 
 namespace loftwright {
+
+/// Whose numbers head, ball and turf have: the models', or such as a player's shots were fitted with.
+enum class Tuned { nothing, head_and_ball, turf_too, another_turf };  ///< the last: the turf that was tuned is not this one
 
 /// Everything outside the player: head, ball, air, wind and turf. Const during computation, so drives run in parallel.
 struct Setting {
@@ -18,6 +24,11 @@ struct Setting {
   Wind wind;  ///< none unless given
   double drag_scale = 1.0;  ///< [-] multiplies the aerodynamic model's drag: a ball tuned to a player's shots
   double lift_scale = 1.0;  ///< [-] likewise its lift
+
+  /// What it was made from, for whoever tells of it.
+  Course course{};
+  std::string head_id = "modern-driver";  ///< a data file's id or path; empty: the pupil's own numbers
+  Tuned tuned = Tuned::nothing;
 };
 
 /// What is not known exactly about the setting. All ones and zeros: the setting as it stands.

@@ -49,10 +49,10 @@ struct Estimate {
 
 /// What made the change between two lists.
 struct Change {
-  std::array<Estimate, kFactors> shares;           ///< of the goal, in the order of Factor; they add up to `modelled`
-  std::array<Estimate, kHeldFactors> shares_loft_held;  ///< likewise, in the order of HeldFactor
+  EnumArray<Factor, Estimate> shares;  ///< of the goal; they add up to `modelled`
+  EnumArray<HeldFactor, Estimate> shares_loft_held;
   /// [m] the shares had loft followed otherwise, in the order of kOtherFollows
-  std::array<std::array<double, kFactors>, kOtherFollows.size()> shares_otherwise;
+  std::array<EnumArray<Factor, double>, kOtherFollows.size()> shares_otherwise;
   double follow = kUsualFollow;           ///< [-] that the shares were reckoned with
   bool club_known = false;                ///< the loft on the club, before and after; else its share is zero, and the hands'
   Estimate modelled;                      ///< goal of the mean delivery after minus that before
@@ -69,7 +69,7 @@ struct Change {
 std::optional<Change> explain_change(const Hitting& before, const Hitting& after, Handed handed,
                                      const ChangeOptions& options = {});
 
-/// Two lists compared. The pupils carry what each was hit with; those of `before` the hand.
+/// Two lists compared.
 struct ReachedGain {
   std::string by;  ///< "loft_only", "technique_only", "both", or "given": on the command line
   Reached reached;  ///< of the prediction
@@ -80,10 +80,10 @@ struct CompareAnswer {
   struct Side {
     std::string file;  ///< as the user named it
     Hitting hitting;  ///< the shots, and what they were hit with
-    Pupil pupil;  ///< what the setting was asked with
   };
-  Side before;  ///< as it was
-  Side after;   ///< as it is
+  Side before, after;
+  std::string name;  ///< of the pupil; empty: nobody said
+  Handed handed;
   bool goal_computed;  ///< by the model, for both
   CompareOptions options;  ///< it was asked with
   ChangeOptions change_options;  ///< likewise

@@ -2,12 +2,11 @@
 /// What a shot list can tell about a shot: the first rows of the table of quantities (core/quantity.hpp), where a new one is added.
 #pragma once
 
-#include <array>
 #include <cstddef>
 #include <optional>
-#include <span>
 #include <string_view>
 
+#include "loftwright/core/enum_array.hpp"
 #include "loftwright/core/quantity.hpp"
 
 namespace loftwright {
@@ -38,8 +37,13 @@ enum class Reading {
   apex,
   landing,
 };
-inline constexpr std::size_t kReadingCount = 21;  ///< how many there are
-/// Its row in the table of quantities.
+template <>
+inline constexpr std::size_t kCountOf<Reading> = 21;
+
+/// One entry for each reading.
+template <class T>
+using ByReading = EnumArray<Reading, T>;
+
 constexpr Quantity quantity_of(Reading reading) { return static_cast<Quantity>(reading); }
 
 /// What there is to know of a reading.
@@ -55,15 +59,8 @@ struct ReadingInfo {
   double usual_high;      ///< [SI] ... and below this (estimates): outside, look for a slip
 };
 
-std::span<const ReadingInfo, kReadingCount> readings();  ///< in the order of Reading
+const ByReading<ReadingInfo>& readings();
 const ReadingInfo& info(Reading reading);  ///< of one
 std::optional<Reading> find_reading(std::string_view key);  ///< none: no reading has that key
-
-/// Its place in the order of Reading, from 0.
-constexpr std::size_t index_of(Reading reading) { return static_cast<std::size_t>(reading); }
-
-/// One entry for each reading.
-template <class T>
-using ByReading = std::array<T, kReadingCount>;
 
 }  // namespace loftwright

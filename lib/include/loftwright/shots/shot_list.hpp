@@ -22,10 +22,8 @@ struct Shot {
   ByReading<std::optional<double>> values;  ///< [SI] signs as in Reading; empty: no reading
   std::vector<Reading> odd;                 ///< in these it stands far out from the other shots
 
-  /// [SI] One reading; empty: none.
-  const std::optional<double>& at(Reading reading) const { return values[index_of(reading)]; }
-  /// Likewise.
-  std::optional<double>& at(Reading reading) { return values[index_of(reading)]; }
+  const std::optional<double>& at(Reading reading) const { return values[reading]; }
+  std::optional<double>& at(Reading reading) { return values[reading]; }
 };
 
 /// A row that cannot be a shot.

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "loftwright/advise/advise.hpp"
+#include "loftwright/core/enum_array.hpp"
 #include "loftwright/shots/shot_summary.hpp"
 
 namespace loftwright {
@@ -100,6 +101,8 @@ struct RunWorth {
 
 /// Whether the tuned model predicts other shots better.
 enum class TuneVerdict { better, no_better, worse };
+template <>
+inline constexpr std::size_t kCountOf<TuneVerdict> = 3;
 std::string_view key_of(TuneVerdict verdict);  ///< "better", "no_better", "worse"
 
 /// How the tuned model predicts shots that it was not fitted to, against the untuned one. A shot's miss is the mean over its

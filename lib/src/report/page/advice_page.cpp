@@ -121,21 +121,21 @@ std::string model_words(ModelKind kind, std::string_view id, const Catalogue& ca
   return fmt::format("{}: {} ({}). {}", info.id, info.title, info.status, info.source);
 }
 
-std::vector<std::string> sources(const Pupil& pupil, const Setting& setting, const Catalogue& catalogue) {
-  std::vector<std::string> out{"Ball " + model_words(ModelKind::ball, pupil.ball, catalogue)};
+std::vector<std::string> sources(const Setting& setting, const Catalogue& catalogue) {
+  std::vector<std::string> out{"Ball " + model_words(ModelKind::ball, setting.course.ball, catalogue)};
   // A ball's own file may name an air model beside it, which the catalogue does not list.
   const auto airs = catalogue.list(ModelKind::aero);
   const bool listed = std::any_of(airs.begin(), airs.end(), [&](const ModelInfo& i) { return i.id == setting.aero.id; });
   out.push_back("Air resistance " + (listed ? model_words(ModelKind::aero, setting.aero.id, catalogue) : setting.aero.id));
-  out.push_back("Head " + (pupil.head_numbers ? std::string("given in the pupil's file") : model_words(ModelKind::head, pupil.head, catalogue)));
-  out.push_back("Turf " + model_words(ModelKind::turf, pupil.conditions.turf, catalogue));
+  out.push_back("Head " + (setting.head_id.empty() ? std::string("given in the pupil's file") : model_words(ModelKind::head, setting.head_id, catalogue)));
+  out.push_back("Turf " + model_words(ModelKind::turf, setting.course.conditions.turf, catalogue));
   return out;
 }
 
 std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue, UnitSystem units) {
   TextTable answers = strategies_table(advice, units);
   answers.title = "The four answers";
-  std::string out = paragraph(delivery_words(pupil, units)) + paragraph(conditions_words(pupil, setting, units));
+  std::string out = paragraph(delivery_words(pupil, units)) + paragraph(conditions_words(setting, units));
   out += html_table(answers) + html_table(confidence_table(advice, units)) + bullets(odds_sentences(advice)) + "<div class=\"columns\">\n";
   const auto block = [&](const std::string& content) { out += content.empty() ? "" : "<div class=\"block\">\n" + content + "</div>\n"; };
   block(html_table(rates_table(advice, units)));
@@ -146,7 +146,7 @@ std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& 
   block(under("Most gain for each effort", bullets(effort_sentences(advice, pupil, units))));
   block(under("What holds each answer", bullets(holding_sentences(advice, units))));
   block(under("Assumed", bullets(pupil.assumed)));
-  block(under("Models and sources", bullets(sources(pupil, setting, catalogue))));
+  block(under("Models and sources", bullets(sources(setting, catalogue))));
   return out + "</div>\n";
 }
 

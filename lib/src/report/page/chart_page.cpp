@@ -84,10 +84,10 @@ void check_chart_page(const ChartAxes& axes) {
   if (cells > kMostCells) throw InputError(fmt::format("--html: a page holds at most {} cells; the table has {}", kMostCells, cells));
 }
 
-std::string chart_page(const Chart& chart, const Pupil& like, const Setting& setting, UnitSystem units) {
+std::string chart_page(const Chart& chart, std::string_view name, const Setting& setting, UnitSystem units) {
   Sheet sheet;
   sheet.title = fmt::format("The loft to deliver, for {}", key_of(chart.goal));
-  sheet.body = "<header>\n<h1>The loft to deliver</h1>\n" + (like.name.empty() ? "" : "<p class=\"who\">" + typed(like.name) + "</p>\n") + "</header>\n";
+  sheet.body = "<header>\n<h1>The loft to deliver</h1>\n" + (name.empty() ? "" : "<p class=\"who\">" + typed(name) + "</p>\n") + "</header>\n";
   const ChartColumn& loft = chart_columns().front();
   const ChartColumn& goal = *std::find_if(chart_columns().begin(), chart_columns().end(), [&](const ChartColumn& c) { return c.key == key_of(chart.goal); });
   const std::string map = chart_picture(chart, loft, units);
@@ -95,8 +95,8 @@ std::string chart_page(const Chart& chart, const Pupil& like, const Setting& set
   std::string notes;
   for (const std::string& note : chart_notes(chart)) notes += paragraph(note, "note");
   sheet.body += "<div class=\"pair lead\">\n" + map + "<div>\n" + chart_picture(chart, goal, units) + notes + "</div>\n</div>\n";
-  std::string hold = paragraph(conditions_words(like, setting, units));
-  for (const Limit& limit : like.limits) hold += paragraph(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
+  std::string hold = paragraph(conditions_words(setting, units));
+  for (const Limit& limit : chart.limits) hold += paragraph(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
   sheet.body += "<div class=\"pair\">\n" + part("hold", "What it holds for", hold) + part("care", "Take care", bullets(cautions(units))) + "</div>\n";
   const auto table = [&](const ChartColumn& column) { return html_table(chart_table(chart, column, 0, chart.axes.club_speeds.size(), units)); };
   std::string wide = table(loft), gives;

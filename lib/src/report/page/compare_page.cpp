@@ -112,16 +112,16 @@ std::string shots_picture(const CompareAnswer& a, UnitSystem units) {
 
 std::string change_picture(const CompareAnswer& a, UnitSystem units) {
   if (!a.change) return "";
-  constexpr std::string_view kLooks[kFactors] = {"s-as_is", "s-technique_only", "s-loft_only", "s-as_is", "s-as_is", "s-as_is", "s-as_is"};
+  constexpr EnumArray<Factor, std::string_view> kLooks{"s-as_is", "s-technique_only", "s-loft_only", "s-as_is", "s-as_is", "s-as_is", "s-as_is"};
   std::vector<Bar> rows;
   const auto add = [&](std::string_view what, const Estimate& e, std::string_view look) {
     rows.push_back({fmt::format("{}  {} ({} to {})", what, quantity(Shown::gain, e.value, units, Sign::always),
                                 number(Shown::gain, e.low, units, Sign::always), number(Shown::gain, e.high, units, Sign::always)),
                     e.value, std::pair{e.low, e.high}, std::string(look)});
   };
-  for (std::size_t i = 0; i < kFactors; ++i) {
-    const Estimate& share = a.change->shares[i];
-    if (share.value != 0.0 || share.low != 0.0 || share.high != 0.0) add(title_of(static_cast<Factor>(i), a.change->club_known), share, kLooks[i]);
+  for (const Factor f : kAllOf<Factor>) {
+    const Estimate& share = a.change->shares[f];
+    if (share.value != 0.0 || share.low != 0.0 || share.high != 0.0) add(title_of(f, a.change->club_known), share, kLooks[f]);
   }
   add("all by the model", a.change->modelled, "s-both");
   if (a.change->unexplained) add("measured beyond that", *a.change->unexplained, "s-as_is");
@@ -146,8 +146,8 @@ std::string coach_part(const CompareAnswer& a, UnitSystem units, const std::vect
   std::string out;
   for (const std::string& note : compare_notes(a)) out += paragraph(note);
   out += html_table(readings_table(a, units)) + html_table(change_table(a, units)) + html_table(reached_table(a, units));
-  const std::string before = conditions_words(a.before.pupil, a.before.hitting.setting, units),
-                    after = conditions_words(a.after.pupil, a.after.hitting.setting, units);
+  const std::string before = conditions_words(a.before.hitting.setting, units),
+                    after = conditions_words(a.after.hitting.setting, units);
   out += paragraph("The model: " + before);
   if (after != before) out += paragraph("After: " + after);
   std::string texts;
@@ -159,7 +159,7 @@ std::string coach_part(const CompareAnswer& a, UnitSystem units, const std::vect
 
 std::string compare_page(const CompareAnswer& a, UnitSystem units, const std::vector<std::pair<std::string, std::string>>& inputs) {
   Sheet sheet;
-  const std::string& name = a.before.pupil.name;
+  const std::string& name = a.name;
   sheet.title = fmt::format("Before and after: {}{}, {}", name.empty() ? "" : name + ": ", a.before.file, a.after.file);
   sheet.body = fmt::format("<header>\n<h1>Before and after</h1>\n<p class=\"who\">{}{}, then {}</p>\n</header>\n", name.empty() ? "" : typed(name) + ": ",
                            typed(a.before.file), typed(a.after.file));

@@ -57,7 +57,7 @@ struct Stored {
   std::string_view key;
   double quantum;
 };
-constexpr std::array<Stored, kGridQuantities> kStored{{{"carry_m", 0.005},
+constexpr EnumArray<GridQuantity, Stored> kStored{{{{"carry_m", 0.005},
                                                        {"side_m", 0.005},
                                                        {"apex_m", 0.002},
                                                        {"apex_at_m", 0.01},
@@ -65,7 +65,7 @@ constexpr std::array<Stored, kGridQuantities> kStored{{{"carry_m", 0.005},
                                                        {"landing_deg", 0.002},
                                                        {"heading_deg", 0.005},
                                                        {"spin_rpm", 0.5},
-                                                       {"ball_speed_mps", 0.002}}};
+                                                       {"ball_speed_mps", 0.002}}}};
 constexpr double kRunQuantum = 0.04;  // [m]
 
 // A few nodes carry what is smooth to a few centimetres; the run bends more, where a bounce begins to grip, and takes a closer mesh. Chosen by trial:
@@ -114,7 +114,7 @@ GridAxis around_value(double value, double low, double high, double step) {
 
 }  // namespace
 
-std::string_view key_of(GridQuantity quantity) { return kStored[static_cast<std::size_t>(quantity)].key; }
+std::string_view key_of(GridQuantity quantity) { return kStored[quantity].key; }
 
 GridTable::GridTable(const GridAxes& axes, double quantum, const std::vector<double>& values) : axes_(axes), quantum_(quantum) {
   for (const double v : values) numbers_.push_back(static_cast<int>(std::lround(v / quantum)));
@@ -166,24 +166,24 @@ std::optional<DriveGrid> DriveGrid::over(const GridAxes& range, const Pupil& pup
   grid.range_ = range;
   grid.turfs_ = ids;
   const GridAxes axes = with_counts(range, kFlightCounts);
-  std::array<std::vector<double>, kGridQuantities> flight;
+  EnumArray<GridQuantity, std::vector<double>> flight;
   std::array<std::vector<double>, 3> landing;  // speed, angle, backspin [SI]
   std::vector<GridPoint> nodes;
   for_each_node(axes, [&](const GridPoint& point) { nodes.push_back(point); });
   for (const Drive& d : drives_at(nodes, pupil, setting)) {
     constexpr double kLeastLaunch = 0.5 * kDegree;  // [rad] below, carry turns a corner to zero
     if (d.flight.end != FlightEnd::landed || d.launch.launch < kLeastLaunch) return std::nullopt;
-    const std::array<double, kGridQuantities> values{d.flight.carry,          d.flight.side,
+    const EnumArray<GridQuantity, double> values{d.flight.carry,          d.flight.side,
                                                      d.flight.apex,           apex_at(d, setting),
                                                      degrees(d.launch.launch), degrees(d.flight.landing_angle),
                                                      degrees(d.flight.landing_heading), unit("rpm").from_si(d.launch.spin),
                                                      d.launch.ball_speed};
-    for (std::size_t q = 0; q < values.size(); ++q) flight[q].push_back(values[q]);
+    for (const GridQuantity q : kAllOf<GridQuantity>) flight[q].push_back(values[q]);
     landing[0].push_back(d.flight.landing_speed);
     landing[1].push_back(d.flight.landing_angle);
     landing[2].push_back(landing_backspin(d.launch, d.flight));
   }
-  for (std::size_t q = 0; q < flight.size(); ++q) grid.flight_.emplace_back(axes, kStored[q].quantum, flight[q]);
+  for (const GridQuantity q : kAllOf<GridQuantity>) grid.flight_.emplace_back(axes, kStored[q].quantum, flight[q]);
 
   // Landing is smooth, so the run law is laid out over a close mesh without another flight.
   constexpr double kFine = 1e-6;
@@ -232,7 +232,7 @@ void DriveGrid::measure(const Pupil& pupil, const Setting& setting, const std::v
 std::optional<DriveGrid> DriveGrid::around(const Pupil& pupil, const Setting& setting, const Advice& advice, const Catalogue& catalogue,
                                            UnitSystem units) {
   const auto extent = [&](auto of) {
-    double low = of(advice.strategies[0]), high = low;
+    double low = of(advice.at(StrategyKind::as_is)), high = low;
     for (const Strategy& s : advice.strategies) {
       low = std::min(low, of(s));
       high = std::max(high, of(s));
@@ -276,7 +276,7 @@ std::optional<DriveGrid> DriveGrid::around(const Pupil& pupil, const Setting& se
   return std::nullopt;
 }
 
-double DriveGrid::at(GridQuantity quantity, const GridPoint& point) const { return flight_[static_cast<std::size_t>(quantity)].at(point); }
+double DriveGrid::at(GridQuantity quantity, const GridPoint& point) const { return flight_[index_of(quantity)].at(point); }
 
 double DriveGrid::run(std::size_t turf, const GridPoint& point) const { return run_[turf].at(point); }
 
@@ -288,7 +288,7 @@ std::string DriveGrid::json(const Pupil& pupil, const Advice& advice, UnitSystem
   };
   const auto table_of = [](const GridTable& t) { return OrderedJson{{"quantum", t.quantum()}, {"letters", t.letters()}}; };
   OrderedJson flight, run, strategies;
-  for (std::size_t q = 0; q < flight_.size(); ++q) flight[std::string(kStored[q].key)] = table_of(flight_[q]);
+  for (const GridQuantity q : kAllOf<GridQuantity>) flight[std::string(key_of(q))] = table_of(flight_[index_of(q)]);
   for (std::size_t t = 0; t < run_.size(); ++t) run[turfs_[t]] = table_of(run_[t]);
   for (const Strategy& s : advice.strategies) {
     if (!s.feasible) continue;

@@ -42,7 +42,8 @@ class GridTable {
 
 // What the tables hold of a flight; in m, deg, rpm and m/s. Smooth, so that few nodes do.
 enum class GridQuantity { carry, side, apex, apex_at, launch, landing, heading, spin, ball_speed };
-inline constexpr std::size_t kGridQuantities = 9;
+template <>
+inline constexpr std::size_t kCountOf<GridQuantity> = 9;
 std::string_view key_of(GridQuantity quantity);  // "carry_m", ...
 
 class DriveGrid {

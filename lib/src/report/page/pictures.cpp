@@ -31,8 +31,8 @@ std::vector<Strategy> drawn(const Advice& advice) {
 std::string look_of(StrategyKind kind) { return fmt::format("s-{}", key_of(kind)); }
 
 Mark mark_of(StrategyKind kind) {
-  constexpr Mark kMarks[] = {Mark::circle, Mark::square, Mark::triangle, Mark::diamond};
-  return kMarks[static_cast<std::size_t>(kind)];
+  constexpr EnumArray<StrategyKind, Mark> kMarks{Mark::circle, Mark::square, Mark::triangle, Mark::diamond};
+  return kMarks[kind];
 }
 
 std::string key_picture(StrategyKind kind) {
