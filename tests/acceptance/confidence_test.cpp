@@ -87,7 +87,7 @@ void check_words(const Advice& a) {
   CHECK(says(v.certainty == Certainty::sure ? "(sure" : v.certainty == Certainty::likely ? "(likely" : "(a close call"));
   if (v.certainty == Certainty::close && v.runner_up) CHECK(says(quantity(Shown::gain, v.regret, UnitSystem::yards)));
   if (v.leader == Lever::leave) {
-    CHECK(says("Leave loft and technique alone"));
+    CHECK(says("Change neither loft nor technique"));
     CHECK(drives.empty());
     return;
   }

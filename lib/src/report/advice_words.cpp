@@ -127,8 +127,8 @@ std::string fairway_words(const Advice& advice) {
 
 std::string leave_sentence(const Advice& advice, const std::string& sure, UnitSystem units) {
   const auto best = std::find_if(advice.choices.begin(), advice.choices.end(), [](const Choice& c) { return c.feasible && c.lever != Lever::leave; });
-  if (best == advice.choices.end()) return fmt::format("Leave loft and technique alone{}: nothing else that is within reach adds anything.", sure);
-  return fmt::format("Leave loft and technique alone{}: the best change, {}, {} and would have to add more than {} to be worth it.", sure,
+  if (best == advice.choices.end()) return fmt::format("Change neither loft nor technique{}: nothing else that is within reach adds anything.", sure);
+  return fmt::format("Change neither loft nor technique{}: the best change, {}, {} and would have to add more than {} to be worth it.", sure,
                      lever_words(best->lever), average_words(best->gain, advice.goal, units), quantity(Shown::gain, best->price, units));
 }
 

@@ -683,16 +683,16 @@ TEST_CASE("what a change must gain is assumed only where it was not said") {
   };
   const std::string all = "What a change must gain to be worth it was not given: 3 yd taken.",
                     driver = "What a change must gain to be worth it was not given for a driver: 3 yd taken.",
-                    swing = "What a change must gain to be worth it was not given for the swing: 3 yd taken.";
+                    technique = "What a change must gain to be worth it was not given for technique: 3 yd taken.";
   const auto only = [&](const json& more, const std::string& sentence) {
     const std::string text = said(more);
     INFO(text);
-    for (const std::string& one : {all, driver, swing}) CHECK((text.find(one) != std::string::npos) == (one == sentence));
+    for (const std::string& one : {all, driver, technique}) CHECK((text.find(one) != std::string::npos) == (one == sentence));
   };
   only(json::object(), all);
   only({{"prices", {{"sleeve_yd", 1}}}}, all);
   only({{"prices", {{"swing_yd", 1}}}}, driver);
-  only({{"prices", {{"driver_yd", 1}}}}, swing);
+  only({{"prices", {{"driver_yd", 1}}}}, technique);
   only({{"prices", {{"driver_yd", 1}, {"swing_yd", 1}}}}, "");
   only({{"worthwhile_yd", 0}}, "");
 }

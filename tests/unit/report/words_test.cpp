@@ -86,7 +86,7 @@ TEST_CASE("every verdict has its own plain sentence") {
   both.verdict.first_step.reset();
   CHECK_FALSE(contains(verdict_sentence(both, kYards), "Start"));
   CHECK(verdict_sentence(answer(Lever::leave, 1, 0.5, 1.2), kYards) ==
-        "Leave loft and technique alone: the best change, loft alone, adds 1.0 yd of carry to the average drive and would have to add "
+        "Change neither loft nor technique: the best change, loft alone, adds 1.0 yd of carry to the average drive and would have to add "
         "more than 3.0 yd to be worth it.");
   Advice total = answer(Lever::loft, 17, 5, 18);
   total.goal = Goal::total;
@@ -109,7 +109,7 @@ TEST_CASE("leaving says which change comes nearest, or that there is none") {
   for (Choice& c : a.choices) c.feasible = c.lever != Lever::technique;
   CHECK_FALSE(contains(verdict_sentence(a, kYards), "technique alone"));
   std::erase_if(a.choices, [](const Choice& c) { return c.lever != Lever::leave; });
-  CHECK(verdict_sentence(a, kYards) == "Leave loft and technique alone: nothing else that is within reach adds anything.");
+  CHECK(verdict_sentence(a, kYards) == "Change neither loft nor technique: nothing else that is within reach adds anything.");
 }
 
 TEST_CASE("the verdict does not compare with a strategy that breaks a limit or changes nothing") {

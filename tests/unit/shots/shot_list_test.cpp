@@ -446,7 +446,7 @@ TEST_CASE("readings that follow from others are computed and said to be", "[shot
   REQUIRE(list.shots.size() == 1);
   check_value(list.shots[0], Reading::club_speed, 118 / 1.44, "mph");
   check_value(list.shots[0], Reading::dynamic_loft, 10, "deg");
-  CHECK(noted(list, "club speed of 1 shot(s) computed from ball speed and smash"));
+  CHECK(noted(list, "club speed of 1 shot(s) computed from ball speed and speed ratio"));
   CHECK(noted(list, "delivered loft of 1 shot(s) computed from attack and spin loft"));
   check_value(read("Club Speed (mph),Smash\n82,1.45\n").shots.at(0), Reading::ball_speed, 82 * 1.45, "mph");
 

@@ -99,12 +99,12 @@ std::string chart_page(const Chart& chart, std::string_view name, const Setting&
   for (const Limit& limit : chart.limits) hold += paragraph(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
   sheet.body += "<div class=\"pair\">\n" + part("hold", "What it holds for", hold) + part("care", "Take care", bullets(cautions(units))) + "</div>\n";
   const auto table = [&](const ChartColumn& column) { return html_table(chart_table(chart, column, 0, chart.axes.club_speeds.size(), units)); };
-  std::string wide = table(loft), gives;
+  std::string wide, gives = table(loft);
   for (const ChartColumn& column : chart_columns().subspan(1)) {
     if (column.key == fmt::format("best-{}", key_of(chart.goal))) continue;  // that is the first table
     (column.text ? wide : gives) += table(column);
   }
-  sheet.body += part("numbers", "The same in numbers", wide + "<div class=\"paper-columns\">\n" + gives + "</div>\n", "coach");
+  sheet.body += part("numbers", "The same in numbers", "<div class=\"paper-columns\">\n" + gives + "</div>\n" + wide, "coach");
   return whole_page(sheet);
 }
 
