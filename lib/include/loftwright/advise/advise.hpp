@@ -71,7 +71,7 @@ struct LimitState {
 /// What is changed: nothing, the driver, the swing, or both.
 enum class StrategyKind { as_is, loft_only, technique_only, both };
 template <>
-inline constexpr std::size_t kCountOf<StrategyKind> = 4;
+inline constexpr std::size_t kCountOf<StrategyKind> = 4;  ///< how many there are
 std::string_view key_of(StrategyKind kind);   ///< "as_is", ...
 std::string_view title_of(StrategyKind kind);  ///< "as is", ...
 
@@ -141,7 +141,7 @@ struct TradeRow {
 /// What a verdict names: a change of swing, of driver, either of them, both, or none.
 enum class Lever { technique, loft, either, both, leave };
 template <>
-inline constexpr std::size_t kCountOf<Lever> = 5;
+inline constexpr std::size_t kCountOf<Lever> = 5;  ///< how many there are
 std::string_view key_of(Lever lever);  ///< "technique", ...
 
 /// Eight of ten lie between low and high.
@@ -175,7 +175,7 @@ enum class Assumption {
   speed_cost,
 };
 template <>
-inline constexpr std::size_t kCountOf<Assumption> = 12;
+inline constexpr std::size_t kCountOf<Assumption> = 12;  ///< how many there are
 std::string_view key_of(Assumption assumption);  ///< "measured_club_speed", ...
 
 /// Share of the variance of (leader's gain - runner-up's), and where the verdict would turn.
@@ -192,7 +192,7 @@ struct Influence {
 /// draws of what would then be known. [m]
 enum class Measure { ten_more_shots, tuned_ball, trial_lesson, measured_run };
 template <>
-inline constexpr std::size_t kCountOf<Measure> = 4;
+inline constexpr std::size_t kCountOf<Measure> = 4;  ///< how many there are
 std::string_view key_of(Measure measure);  ///< "ten_more_shots", ...
 /// [m] What knowing more would be worth.
 struct Measuring {
@@ -211,7 +211,7 @@ struct Confidence {
   double misfit = 0.0;                        ///< [m] of the surface gains are read off, where it misfits most
   std::vector<Influence> influences;          ///< most influential first; empty where there is no second choice
   Measuring measuring{};  ///< what knowing more would be worth
-  const std::optional<StrategyConfidence>& at(StrategyKind kind) const { return strategies[kind]; }
+  const std::optional<StrategyConfidence>& at(StrategyKind kind) const { return strategies[kind]; }  ///< of one strategy
 };
 
 /// One thing the pupil could do. `leave` costs and gains nothing; it is feasible only when the swing as is meets every limit.
@@ -229,7 +229,7 @@ struct Choice {
 /// How sure a verdict is; docs/verdict.md has the bounds.
 enum class Certainty { sure, likely, close };
 template <>
-inline constexpr std::size_t kCountOf<Certainty> = 3;
+inline constexpr std::size_t kCountOf<Certainty> = 3;  ///< how many there are
 std::string_view key_of(Certainty certainty);  ///< "sure", ...
 
 /// The rule of docs/verdict.md.
@@ -313,7 +313,7 @@ struct SetUp {
 /// All that advise() has to say.
 struct Advice {
   Goal goal = Goal::carry;  ///< what the gains are of
-  EnumArray<StrategyKind, Strategy> strategies;
+  EnumArray<StrategyKind, Strategy> strategies;  ///< of each kind
   bool feasible = true;                 ///< `both`, the widest, meets every limit
   ExchangeRates rates;  ///< at the delivery as it is
   std::vector<TradeRow> trade;  ///< a row for each loft on offer
@@ -327,7 +327,7 @@ struct Advice {
   int strategy_flights = 0;             ///< spent on the four strategies
   int flights = 0;                      ///< spent on all of it
 
-  const Strategy& at(StrategyKind kind) const { return strategies[kind]; }
+  const Strategy& at(StrategyKind kind) const { return strategies[kind]; }  ///< of one kind
 };
 
 /// The strategy that does what a lever says; of leave, as is.

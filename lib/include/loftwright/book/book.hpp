@@ -42,7 +42,7 @@ struct BookedShots {
   std::vector<Reading> readings;  ///< as measured, in the order of Reading
 };
 
-
+/// A session of the record.
 struct BookedSession {
   int number = 0;  ///< never given twice in a book
   Day date;  ///< when it was

@@ -221,7 +221,7 @@ inline constexpr std::array kQuantities{
                  {1.0, 10000.0}, {}, Shown::factor, ""},
 };
 
-constexpr const QuantityInfo& about(Quantity quantity) { return kQuantities[index_of(quantity)]; }
+constexpr const QuantityInfo& about(Quantity quantity) { return kQuantities[index_of(quantity)]; }  ///< its row
 
 /// A bare number rather than a number with a unit.
 constexpr bool is_bare(const QuantityInfo& info) { return info.dimension == Dimension::ratio && info.allowed.unit.empty(); }

@@ -56,8 +56,8 @@ enum class Datum {
   fairway,
 };
 template <>
-inline constexpr std::size_t kCountOf<Datum> = index_of(Datum::fairway) + 1;
-constexpr Datum scatter_of(std::size_t part) { return static_cast<Datum>(index_of(Datum::spread) + part); }
+inline constexpr std::size_t kCountOf<Datum> = index_of(Datum::fairway) + 1;  ///< how many there are
+constexpr Datum scatter_of(std::size_t part) { return static_cast<Datum>(index_of(Datum::spread) + part); }  ///< that numbered `part` in the order of Spread
 
 /// What was said of a pupil.
 class Given {
@@ -67,7 +67,7 @@ class Given {
     if (is_given) given_.set(index_of(datum));
     return *this;
   }
-  bool has(Datum datum) const { return given_.test(index_of(datum)); }
+  bool has(Datum datum) const { return given_.test(index_of(datum)); }  ///< whether it was said
 
  private:
   std::bitset<kCountOf<Datum>> given_;

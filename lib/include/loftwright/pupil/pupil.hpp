@@ -57,7 +57,7 @@ inline constexpr std::array kLimits{
     LimitInfo{Limited::carry, Quantity::carry, 1.0},
     LimitInfo{Limited::face_to_path, Quantity::face_to_path, kDegree},
 };
-constexpr const LimitInfo& about(Limited limited) { return kLimits[index_of(limited)]; }
+constexpr const LimitInfo& about(Limited limited) { return kLimits[index_of(limited)]; }  ///< its row
 
 constexpr std::string_view key_of(Limited limited) { return about(limited).key(); }      ///< "spin_loft", "launch", ... as in files
 constexpr std::string_view title_of(Limited limited) { return about(limited).title(); }  ///< "spin loft", "launch angle", ... for people
@@ -117,7 +117,7 @@ constexpr std::string_view spread_key(int quantity) { return about(kDeliveryQuan
 /// How steadily a golfer delivers the club, for a spread that was not measured.
 enum class Skill { low_handicap, mid_handicap, high_handicap };
 template <>
-inline constexpr std::size_t kCountOf<Skill> = 3;
+inline constexpr std::size_t kCountOf<Skill> = 3;  ///< how many there are
 std::string_view key_of(Skill skill);  ///< "low-handicap", ...
 /// Estimates: speed 1.5, 2 or 3 % of it; attack 1, 1.5, 2.2 deg; path 1.5, 2.5, 3.5; face 1.5, 2.5, 4; dynamic loft 1.2, 1.7, 2.4 deg;
 /// strike 7, 11, 15 mm across the face and 6, 8, 10 mm up and down.
@@ -178,18 +178,18 @@ enum class Tunable {
   rolling_scale,
 };
 template <>
-inline constexpr std::size_t kCountOf<Tunable> = 8;
-constexpr bool is_of_turf(Tunable tunable) { return tunable >= Tunable::tilt_scale; }
-constexpr bool is_known_to_a_factor(Tunable tunable) { return tunable >= Tunable::tilt_speed_scale; }
+inline constexpr std::size_t kCountOf<Tunable> = 8;  ///< how many there are
+constexpr bool is_of_turf(Tunable tunable) { return tunable >= Tunable::tilt_scale; }  ///< not the ball's or head's
+constexpr bool is_known_to_a_factor(Tunable tunable) { return tunable >= Tunable::tilt_speed_scale; }  ///< not to so much more or less
 template <class T>
-using ByTunable = EnumArray<Tunable, T>;
+using ByTunable = EnumArray<Tunable, T>;  ///< one entry for each
 std::string_view key_of(Tunable tunable);    ///< "restitution", ... as in files
 std::string_view title_of(Tunable tunable);  ///< "restitution", "tangential restitution", "drag", "lift", "turf tilt", ...
 
 /// What a tuned value may be, and its standard deviation. All [-].
 inline constexpr ByTunable<Interval> kTunableRange{
     {{{0.5, 0.9}, {-1.0, 1.0}, {0.5, 2.0}, {0.5, 2.0}, {0.25, 4.0}, {0.25, 4.0}, {0.25, 4.0}, {0.25, 4.0}}}};
-inline constexpr ByTunable<double> kTunableMostSd{1.0, 1.0, 1.0, 1.0, 4.0, 4.0, 4.0, 4.0};
+inline constexpr ByTunable<double> kTunableMostSd{1.0, 1.0, 1.0, 1.0, 4.0, 4.0, 4.0, 4.0};  ///< [-] the greatest standard deviation
 
 /// Head, ball and turf as a player's own shots show them: these values stand in place of the models', and the uncertainty of
 /// them in place of the models' (ErrorWidths).

@@ -22,33 +22,33 @@ namespace loftwright {
 
 /// `units` is for the sentences only.
 std::string fly_json(const Drive& drive, const Setting& setting, UnitSystem units);
-
+/// A strike: what was delivered, in what, and the drive it made.
 struct Strike {
   Delivery delivery;  ///< the player's own hand
-  Handed handed = Handed::right;
+  Handed handed = Handed::right;  ///< whose delivery it is
   std::optional<double> club_loft{};  ///< [rad] none: nobody said
   Setting setting;  ///< it was computed in
-  Drive drive{};
+  Drive drive{};  ///< that it made
 };
 /// A second strike beside the first, and who did what between them.
 struct Versus {
-  Strike strike;
+  Strike strike;  ///< the second
   double follow;  ///< [-] that `shares` are reckoned with
   bool club_known;  ///< else the club's share is zero
   Shares shares;  ///< by who did what
   std::array<Shares, kOtherFollows.size()> shares_otherwise;  ///< in the order of kOtherFollows
   HeldShares shares_loft_held;  ///< by what was measured
 };
-std::string strike_json(const Strike& strike, UnitSystem units, const Versus* versus = nullptr);
+std::string strike_json(const Strike& strike, UnitSystem units, const Versus* versus = nullptr);  ///< a strike, and a second beside it
 /// Advice on a pupil.
 std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
 
-std::string chart_json(const Chart& chart, const Setting& setting, UnitSystem units);
+std::string chart_json(const Chart& chart, const Setting& setting, UnitSystem units);  ///< a loft table
 
 /// Angles as the player's hand has them.
 std::string arc_json(const Arc& arc, const ArcAtBall& at_ball, Handed handed);
 
-std::string shots_json(const ShotsAnswer& answer, const Setting& setting);
+std::string shots_json(const ShotsAnswer& answer, const Setting& setting);  ///< a list's means, scatter and notes
 
 /// Two lists compared.
 std::string compare_json(const CompareAnswer& answer, UnitSystem units);

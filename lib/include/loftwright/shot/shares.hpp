@@ -28,14 +28,14 @@ enum class Factor {
   conditions,  ///< head, ball, air, wind and turf
 };
 template <>
-inline constexpr std::size_t kCountOf<Factor> = 7;
+inline constexpr std::size_t kCountOf<Factor> = 7;  ///< how many there are
 std::string_view key_of(Factor factor);                     ///< "speed", ...
 std::string_view title_of(Factor factor, bool club_known);  ///< "club speed", ..., "hands or club"
 
 /// What was measured, one by one: attack with the delivered loft held, whatever brought that about.
 enum class HeldFactor { club_speed, attack, loft, strike, direction, conditions };
 template <>
-inline constexpr std::size_t kCountOf<HeldFactor> = 6;
+inline constexpr std::size_t kCountOf<HeldFactor> = 6;  ///< how many there are
 std::string_view key_of(HeldFactor factor);  ///< "club_speed", ...
 
 /// One of the two drives.
@@ -50,8 +50,8 @@ struct Share {
   double carry;  ///< [m]
   double total;  ///< [m]
 };
-using Shares = EnumArray<Factor, Share>;
-using HeldShares = EnumArray<HeldFactor, Share>;
+using Shares = EnumArray<Factor, Share>;  ///< by who did what
+using HeldShares = EnumArray<HeldFactor, Share>;  ///< by what was measured
 
 /// How much loft follows the attack is an assumption: shares for these beside those for the pupil's own show what it does.
 inline constexpr std::array kOtherFollows{0.5, 1.2};  ///< [-]

@@ -28,7 +28,7 @@ struct Setting {
   /// What it was made from, for whoever tells of it.
   Course course{};
   std::string head_id = "modern-driver";  ///< a data file's id or path; empty: the pupil's own numbers
-  Tuned tuned = Tuned::nothing;
+  Tuned tuned = Tuned::nothing;  ///< none: head and ball as modelled
 };
 
 /// What is not known exactly about the setting. All ones and zeros: the setting as it stands.

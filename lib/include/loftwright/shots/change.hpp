@@ -50,7 +50,7 @@ struct Estimate {
 /// What made the change between two lists.
 struct Change {
   EnumArray<Factor, Estimate> shares;  ///< of the goal; they add up to `modelled`
-  EnumArray<HeldFactor, Estimate> shares_loft_held;
+  EnumArray<HeldFactor, Estimate> shares_loft_held;  ///< likewise, by what was measured
   /// [m] the shares had loft followed otherwise, in the order of kOtherFollows
   std::array<EnumArray<Factor, double>, kOtherFollows.size()> shares_otherwise;
   double follow = kUsualFollow;           ///< [-] that the shares were reckoned with
@@ -69,7 +69,7 @@ struct Change {
 std::optional<Change> explain_change(const Hitting& before, const Hitting& after, Handed handed,
                                      const ChangeOptions& options = {});
 
-/// Two lists compared.
+/// How much of a predicted gain was reached.
 struct ReachedGain {
   std::string by;  ///< "loft_only", "technique_only", "both", or "given": on the command line
   Reached reached;  ///< of the prediction
@@ -81,9 +81,10 @@ struct CompareAnswer {
     std::string file;  ///< as the user named it
     Hitting hitting;  ///< the shots, and what they were hit with
   };
-  Side before, after;
+  Side before;  ///< the earlier list
+  Side after;  ///< the later
   std::string name;  ///< of the pupil; empty: nobody said
-  Handed handed;
+  Handed handed;  ///< the player's
   bool goal_computed;  ///< by the model, for both
   CompareOptions options;  ///< it was asked with
   ChangeOptions change_options;  ///< likewise

@@ -77,7 +77,7 @@ Consistency consistency(const ShotList& list, const Setting& setting, Handed han
 struct ShotsAnswer {
   std::string file;  ///< as the user named it
   ShotList list;  ///< as read
-  Handed handed;
+  Handed handed;  ///< the player's
   OddShots odd;  ///< whether odd shots count
   Completed completed;  ///< with what the model adds
   Consistency consistency;  ///< do both sides of the impact go together?

@@ -38,13 +38,13 @@ enum class Reading {
   landing,
 };
 template <>
-inline constexpr std::size_t kCountOf<Reading> = 21;
+inline constexpr std::size_t kCountOf<Reading> = 21;  ///< how many there are
 
 /// One entry for each reading.
 template <class T>
 using ByReading = EnumArray<Reading, T>;
 
-constexpr Quantity quantity_of(Reading reading) { return static_cast<Quantity>(reading); }
+constexpr Quantity quantity_of(Reading reading) { return static_cast<Quantity>(reading); }  ///< its row in the table
 
 /// What there is to know of a reading.
 struct ReadingInfo {
@@ -52,14 +52,14 @@ struct ReadingInfo {
   std::string_view key;    ///< in files and after --map: "club_speed"
   std::string_view title;  ///< in sentences: "club speed"
   Dimension dimension;  ///< what its units are of
-  std::string_view unit;  ///< symbol, for keys and for values that had no column of their own; "" for smash
+  std::string_view unit;  ///< symbol, for keys and for values that had no column of their own; "" for the speed ratio
   double low;             ///< [SI] no golf shot lies below ...
   double high;            ///< [SI] ... or above; for Delivery and Launch the ranges of their validate()
   double usual_low;       ///< [SI] the middle of a list of drives lies above this ...
   double usual_high;      ///< [SI] ... and below this (estimates): outside, look for a slip
 };
 
-const ByReading<ReadingInfo>& readings();
+const ByReading<ReadingInfo>& readings();  ///< all of them
 const ReadingInfo& info(Reading reading);  ///< of one
 std::optional<Reading> find_reading(std::string_view key);  ///< none: no reading has that key
 

@@ -22,8 +22,8 @@ struct Shot {
   ByReading<std::optional<double>> values;  ///< [SI] signs as in Reading; empty: no reading
   std::vector<Reading> odd;                 ///< in these it stands far out from the other shots
 
-  const std::optional<double>& at(Reading reading) const { return values[reading]; }
-  std::optional<double>& at(Reading reading) { return values[reading]; }
+  const std::optional<double>& at(Reading reading) const { return values[reading]; }  ///< [SI] one reading; empty: none
+  std::optional<double>& at(Reading reading) { return values[reading]; }  ///< likewise
 };
 
 /// A row that cannot be a shot.

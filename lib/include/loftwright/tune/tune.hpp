@@ -102,7 +102,7 @@ struct RunWorth {
 /// Whether the tuned model predicts other shots better.
 enum class TuneVerdict { better, no_better, worse };
 template <>
-inline constexpr std::size_t kCountOf<TuneVerdict> = 3;
+inline constexpr std::size_t kCountOf<TuneVerdict> = 3;  ///< how many there are
 std::string_view key_of(TuneVerdict verdict);  ///< "better", "no_better", "worse"
 
 /// How the tuned model predicts shots that it was not fitted to, against the untuned one. A shot's miss is the mean over its
