@@ -379,7 +379,8 @@ Judged judge(const DriveModel& model, const Decisions& decisions, bool as_is_fea
   if (!contenders.empty()) {
     c.measuring = measuring(contenders, out.verdict, draws.unknown, pupil);
     c.influences = influences(contenders, out.verdict, uncertainty, draws.unknown.dimensions());
-    const Measure most = std::ranges::max(kAllOf<Measure>, {}, [&](Measure m) { return c.measuring.worth[m]; });
+    const auto& worth = c.measuring.worth;
+    const Measure most = static_cast<Measure>(std::max_element(worth.begin(), worth.end()) - worth.begin());
     if (c.measuring.worth[most] >= kLeastWorth) out.verdict.measure_first = most;
   }
   return out;

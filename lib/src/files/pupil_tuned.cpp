@@ -118,7 +118,7 @@ void read_tuned(ObjectReader& top, PupilReading& r) {
     // Another turf is no error: a golfer plays on several, and on those the turf's scales do not count.
     if (const auto turf = reader.text("turf", Need::optional)) {
       tuning.turf = resolved(*turf, r.folder);
-    } else if (std::ranges::any_of(kAllOf<Tunable>, [&](Tunable t) { return is_of_turf(t) && tuning.value[t] != 1.0; })) {
+    } else if (std::any_of(kAllOf<Tunable>.begin(), kAllOf<Tunable>.end(), [&](Tunable t) { return is_of_turf(t) && tuning.value[t] != 1.0; })) {
       reader.error(below(reader.place(), "turf"), "is missing: tilt_scale to rolling_scale hold for one turf alone");
     }
     r.pupil.tuned = tuning;

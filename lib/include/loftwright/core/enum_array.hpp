@@ -28,7 +28,7 @@ struct EnumArray {
   constexpr auto end() { return values.end(); }  ///< beyond the last
   constexpr auto end() const { return values.end(); }  ///< beyond the last
   constexpr void fill(const T& value) { values.fill(value); }  ///< all alike
-  auto operator<=>(const EnumArray&) const = default;  ///< entry by entry
+  bool operator<(const EnumArray& other) const { return values < other.values; }  ///< by the first entry that differs
   bool operator==(const EnumArray&) const = default;  ///< entry by entry
 };
 
