@@ -21,9 +21,7 @@ std::string lines(const std::vector<std::string>& items) {
   return out;
 }
 
-std::string list(std::string_view title, const std::vector<std::string>& items) {
-  return section(title, lines(items));
-}
+std::string list(std::string_view title, const std::vector<std::string>& items) { return section(title, lines(items)); }
 
 std::string drives_line(const Advice& advice, UnitSystem units) {
   const std::string drives = drives_sentence(advice, units);
@@ -41,20 +39,21 @@ std::string explanation_text(const Advice& advice, UnitSystem units) {
 }
 
 std::string advise_screen(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units) {
-  const std::string parts[] = {heading(pupil, setting, units),
-                               laid_out(strategies_table(advice, units), "", "  "),
-                               wrapped(verdict_sentence(advice, units), "Verdict: ") + drives_line(advice, units),
-                               laid_out(confidence_table(advice, units), lines(odds_sentences(advice)), "  "),
-                               list("Which lofts", loft_sentences(advice, units)),
-                               list("What the choice leans on", leaning_sentences(advice, units)),
-                               list("Value of information, on average: what knowing more first is worth", measuring_sentences(advice, units)),
-                               laid_out(rates_table(advice, units)),
-                               laid_out(trade_table(advice, units)),
-                               list("Most gain for each effort", effort_sentences(advice, pupil, units)),
-                               list("What holds each answer", holding_sentences(advice, units)),
-                               list("Set-up", set_up_sentences(advice, units)),
-                               list("Assumed", pupil.assumed),
-                               cautions_text(units)};
+  const std::string parts[] = {
+      heading(pupil, setting, units),
+      laid_out(strategies_table(advice, units), "", "  "),
+      wrapped(verdict_sentence(advice, units), "Verdict: ") + drives_line(advice, units),
+      laid_out(confidence_table(advice, units), lines(odds_sentences(advice)), "  "),
+      list("Which lofts", loft_sentences(advice, units)),
+      list("What the choice leans on", leaning_sentences(advice, units)),
+      list("Value of information, on average: what knowing more first is worth", measuring_sentences(advice, units)),
+      laid_out(rates_table(advice, units)),
+      laid_out(trade_table(advice, units)),
+      list("Most gain for each effort", effort_sentences(advice, pupil, units)),
+      list("What holds each answer", holding_sentences(advice, units)),
+      list("Set-up", set_up_sentences(advice, units)),
+      list("Assumed", pupil.assumed),
+      cautions_text(units)};
   std::string out;
   for (const std::string& part : parts) out += part.empty() ? "" : (out.empty() ? "" : "\n") + part;
   return out;

@@ -1,7 +1,7 @@
 #include "app.hpp"
 
-#include <cstdlib>
 #include <fmt/format.h>
+#include <cstdlib>
 #include <istream>
 #include <ostream>
 #include <sstream>
@@ -60,10 +60,13 @@ std::string typing_words(const std::vector<std::string>& args) {
   for (const std::string& arg : args) {
     const std::string_view first = std::string_view(arg).substr(0, 3), curly = curly_quote(arg);
     if (!curly.empty()) {
-      return printable(fmt::format("\n({} in '{:.60}' is a curly quotation mark, as tablets make them; straight ones, \" or ', are needed)", curly, arg));
+      return printable(fmt::format(
+          "\n({} in '{:.60}' is a curly quotation mark, as tablets make them; straight ones, \" or ', are needed)",
+          curly, arg));
     }
     if (first == "—" || first == "–") {
-      return printable(fmt::format("\n('{:.60}' begins with a dash, as tablets make of hyphens; options begin with two hyphens, --)", arg));
+      return printable(fmt::format(
+          "\n('{:.60}' begins with a dash, as tablets make of hyphens; options begin with two hyphens, --)", arg));
     }
   }
   return "";
@@ -77,7 +80,8 @@ std::string from_pipe(const Session& session, std::string_view expected) {
   session.in.read(text.data(), static_cast<std::streamsize>(text.size()));
   text.resize(static_cast<std::size_t>(session.in.gcount()));
   if (text.empty()) throw InputError(fmt::format("standard input is empty; {} is expected", expected));
-  if (text.size() > kMost) throw InputError(fmt::format("standard input is too large; allowed: at most {} bytes", kMost));
+  if (text.size() > kMost)
+    throw InputError(fmt::format("standard input is too large; allowed: at most {} bytes", kMost));
   return text;
 }
 
@@ -107,7 +111,9 @@ void warn(const Session& session, std::string_view sentence) {
 
 int run(const std::vector<std::string>& args, std::istream& in, std::ostream& out, std::ostream& err) {
   Line line;
-  const auto say = [&](std::string_view who, std::string_view what) { err << who << ": " << printable(what) << typing_words(args) << "\n"; };
+  const auto say = [&](std::string_view who, std::string_view what) {
+    err << who << ": " << printable(what) << typing_words(args) << "\n";
+  };
   const auto who = [&] {
     const std::string_view name = line.command ? line.command->name : std::string_view(line.group);
     return fmt::format("loftwright{}{}", name.empty() ? "" : " ", name);

@@ -25,7 +25,8 @@ PupilText pupil_from(const Session& session, Findings& warnings) {
   const std::string& file = session.values.positional();
   const bool piped = file == "-";
   std::string text = piped ? from_pipe(session, "a pupil's file") : read_text(file);
-  const auto pupil = read_pupil(text, piped ? "." : std::filesystem::path(file).parent_path(), session.catalogue, warnings);
+  const auto pupil =
+      read_pupil(text, piped ? "." : std::filesystem::path(file).parent_path(), session.catalogue, warnings);
   if (!pupil) throw FileError(piped ? "standard input" : file, warnings);
   return {*pupil, std::move(text)};
 }

@@ -31,26 +31,32 @@ Arc arc_given(const Values& values, double mirror) {
     return {low_point_for(values.quantity("attack"), plane, radius), plane, radius, direction};
   }
   if (only({"attack", "path", "low-point"})) {
-    return arc_from(values.quantity("attack"), mirror * values.quantity("path"), values.quantity("low-point"), direction);
+    return arc_from(values.quantity("attack"), mirror * values.quantity("path"), values.quantity("low-point"),
+                    direction);
   }
   throw UsageError(
-      "give just these three: --low-point --plane --radius, or --attack --plane --radius, or --attack --path --low-point; each "
+      "give just these three: --low-point --plane --radius, or --attack --plane --radius, or --attack --path "
+      "--low-point; each "
       "with --swing-direction if it is not zero");
 }
 
 std::string arc_text(const Arc& arc, const ArcAtBall& at, UnitSystem units) {
-  const auto show = [&](Shown what, double si, Sign sign = Sign::minus_only) { return quantity(what, si, units, sign); };
-  std::string out = section("Delivered at the ball", table({{"attack", show(Shown::angle, at.attack, Sign::always)},
-                {"path", show(Shown::angle, at.path, Sign::always)},
-                {"height above the low point", show(Shown::at_address, at.height)}}));
+  const auto show = [&](Shown what, double si, Sign sign = Sign::minus_only) {
+    return quantity(what, si, units, sign);
+  };
+  std::string out =
+      section("Delivered at the ball", table({{"attack", show(Shown::angle, at.attack, Sign::always)},
+                                              {"path", show(Shown::angle, at.path, Sign::always)},
+                                              {"height above the low point", show(Shown::at_address, at.height)}}));
   out += "\n";
   out += section("Arc", table({{"low point", low_point_words(arc.low_point, units)},
-                {"plane", show(Shown::angle, arc.plane)},
-                {"radius", show(Shown::radius, arc.radius)},
-                {"base line", show(Shown::angle, arc.swing_direction, Sign::always)}}));
+                               {"plane", show(Shown::angle, arc.plane)},
+                               {"radius", show(Shown::radius, arc.radius)},
+                               {"base line", show(Shown::angle, arc.swing_direction, Sign::always)}}));
   out += "\n";
-  out += wrapped("Attack + upwards; path and base line + right of the target. Geometry only: moving the ball forward by an "
-                 "inch moves the low point back from it by an inch.");
+  out += wrapped(
+      "Attack + upwards; path and base line + right of the target. Geometry only: moving the ball forward by an "
+      "inch moves the low point back from it by an inch.");
   out += "\n" + wrapped(cautions(units).front());
   return out;
 }

@@ -123,8 +123,11 @@ int cmd_book_add(const Session& session) {
     settle_pupil(session.values, book);
     added = add_session(book, session_given(session, book.handed, said));
     if (const BookedSession* twin = same_session(book, added)) {
-      said.push_back(fmt::format("session {} has the very same numbers as session {} of {}: if it is the same one again, 'loftwright book undo {}' takes "
-                                 "it out", added.number, twin->number, text_of(twin->date), session.values.positional()));
+      said.push_back(
+          fmt::format("session {} has the very same numbers as session {} of {}: if it is the same one again, "
+                      "'loftwright book undo {}' takes "
+                      "it out",
+                      added.number, twin->number, text_of(twin->date), session.values.positional()));
     }
   });
   warn_all(session, said);
@@ -144,7 +147,8 @@ int cmd_book_list(const Session& session) {
   session.out << title(book);
   if (book.sessions.empty()) return kDone;
   session.out << "\n"
-              << table(sessions_table(book.sessions, session.units).rows) << notes_of(book.sessions) << same_conditions(session);
+              << table(sessions_table(book.sessions, session.units).rows) << notes_of(book.sessions)
+              << same_conditions(session);
   return kDone;
 }
 
@@ -157,7 +161,8 @@ int cmd_book_history(const Session& session) {
     session.out << title(book) << "\n";
     if (!book.sessions.empty()) session.out << table(history_table(book, session.units).rows) << "\n";
     for (const std::string& sentence : history_sentences(book, session.units)) session.out << wrapped(sentence);
-    if (!book.sessions.empty()) session.out << same_conditions(session) << "\n" << wrapped(cautions(session.units).front());
+    if (!book.sessions.empty())
+      session.out << same_conditions(session) << "\n" << wrapped(cautions(session.units).front());
   }
   if (page.wanted()) page.write(history_page(book, session.catalogue, session.units));
   return kDone;
@@ -176,15 +181,17 @@ int cmd_book_remove(const Session& session) {
 
 int cmd_book_undo(const Session& session) {
   const LoadedBook kept = undo_change(session.values.positional());
-  const std::string done =
-      kept.restored ? wrapped("Nothing was taken back: the file was damaged or missing, and the book is now as it was before its last change.")
-                    : "The last change is taken back; undoing again would bring it back.\n";
+  const std::string done = kept.restored ? wrapped(
+                                               "Nothing was taken back: the file was damaged or missing, and the book "
+                                               "is now as it was before its last change.")
+                                         : "The last change is taken back; undoing again would bring it back.\n";
   return answer_change(session, kept, done + title(kept.book));
 }
 
 int cmd_book_export(const Session& session) {
   const Book book = book_given(session).book;
-  session.out << (session.json ? book_text(book) : book_csv(book, session.values.given("units") ? session.units : UnitSystem::metres));
+  session.out << (session.json ? book_text(book)
+                               : book_csv(book, session.values.given("units") ? session.units : UnitSystem::metres));
   return kDone;
 }
 

@@ -36,7 +36,8 @@ std::string table_of(const Chart& chart, const ChartColumn& column, UnitSystem u
   constexpr std::size_t kMostBeside = 13;
   std::string out, title;
   for (std::size_t first = 0; first < chart.axes.club_speeds.size(); first += kMostBeside) {
-    const TextTable part = chart_table(chart, column, first, std::min(first + kMostBeside, chart.axes.club_speeds.size()), units);
+    const TextTable part =
+        chart_table(chart, column, first, std::min(first + kMostBeside, chart.axes.club_speeds.size()), units);
     title = part.title;
     out += table(part.rows);
   }
@@ -46,7 +47,8 @@ std::string table_of(const Chart& chart, const ChartColumn& column, UnitSystem u
 std::string chart_text(const Chart& chart, const Setting& setting, std::string_view show, UnitSystem units) {
   std::string out = wrapped(chart_words(chart, units));
   out += wrapped(conditions_words(setting, units));
-  for (const Limit& limit : chart.limits) out += wrapped(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
+  for (const Limit& limit : chart.limits)
+    out += wrapped(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
   for (const ChartColumn& column : chart_columns()) {
     if (show == "all" || show == column.key) out += "\n" + table_of(chart, column, units);
   }
@@ -61,9 +63,10 @@ std::string chart_csv(const Chart& chart, UnitSystem units) {
   std::string out = yards ? "club_speed_mph,attack_deg,loft_deg,launch_deg,spin_rpm,carry_yd,total_yd,feasible\r\n"
                           : "club_speed_mps,attack_deg,loft_deg,launch_deg,spin_rpm,carry_m,total_m,feasible\r\n";
   for (const ChartCell& c : chart.cells) {
-    out += fmt::format("{:.6g},{:.6g},{:.2f},{:.2f},{:.0f},{:.1f},{:.1f},{}\r\n", c.club_speed / speed_unit, c.attack / kDegree,
-                       c.loft / kDegree, c.drive.launch.launch / kDegree, unit("rpm").from_si(c.drive.launch.spin),
-                       c.drive.flight.carry / length_unit, c.drive.total / length_unit, c.feasible ? "yes" : "no");
+    out += fmt::format("{:.6g},{:.6g},{:.2f},{:.2f},{:.0f},{:.1f},{:.1f},{}\r\n", c.club_speed / speed_unit,
+                       c.attack / kDegree, c.loft / kDegree, c.drive.launch.launch / kDegree,
+                       unit("rpm").from_si(c.drive.launch.spin), c.drive.flight.carry / length_unit,
+                       c.drive.total / length_unit, c.feasible ? "yes" : "no");
   }
   return out;
 }
@@ -100,7 +103,8 @@ int cmd_chart(const Session& session) {
     session.out << chart_text(table, setting, values.text("show"), session.units);
   }
   if (page.wanted()) page.write(chart_page(table, pupil.name, setting, session.units));
-  const bool possible = std::any_of(table.cells.begin(), table.cells.end(), [](const ChartCell& c) { return c.feasible; });
+  const bool possible =
+      std::any_of(table.cells.begin(), table.cells.end(), [](const ChartCell& c) { return c.feasible; });
   return possible ? kDone : kNo;
 }
 

@@ -18,13 +18,13 @@ std::string counted(std::ptrdiff_t count, std::string_view what) {
 }
 
 std::string findings_text(const std::string& file, const Findings& findings) {
-  const auto errors = std::count_if(findings.begin(), findings.end(), [](const Finding& f) { return f.severity == Severity::error; });
+  const auto errors =
+      std::count_if(findings.begin(), findings.end(), [](const Finding& f) { return f.severity == Severity::error; });
   const auto warnings = static_cast<std::ptrdiff_t>(findings.size()) - errors;
   std::string out = wrapped(fmt::format("{}: {} be used; {}, {}.", printable(file), errors ? "cannot" : "can",
                                         counted(errors, "error"), counted(warnings, "warning")));
   for (const Finding& f : findings) {
-    out += wrapped(printable(words_of(f)),
-                   f.severity == Severity::error ? "  error    " : "  warning  ");
+    out += wrapped(printable(words_of(f)), f.severity == Severity::error ? "  error    " : "  warning  ");
   }
   return out;
 }

@@ -25,8 +25,8 @@ void take_club_loft(const Values& values, Pupil& pupil) {
   if (values.given("club-loft")) pupil.club_loft = values.quantity("club-loft");
 }
 
-// The second set of circumstances: those of the first with what --changed says. The club of the pupil's file is that of before:
-// a new driver may be what was tried, so of the one after is known what is typed.
+// The second set of circumstances: those of the first with what --changed says. The club of the pupil's file is that of
+// before: a new driver may be what was tried, so of the one after is known what is typed.
 Pupil player_after(const Values& values, Pupil before) {
   before.club_loft = 0.0;
   take_club_loft(values, before);
@@ -118,7 +118,8 @@ std::string why_not_compared(const CompareAnswer& a, Reading goal) {
 // The files as text, for the page; what came through a pipe cannot be read twice.
 std::vector<std::pair<std::string, std::string>> inputs_of(const CompareAnswer& a) {
   std::vector<std::pair<std::string, std::string>> out;
-  for (const std::string& file : {a.before.file, a.after.file}) out.emplace_back(name_of(file), file == "-" ? "" : csv_text(read_text(file)));
+  for (const std::string& file : {a.before.file, a.after.file})
+    out.emplace_back(name_of(file), file == "-" ? "" : csv_text(read_text(file)));
   return out;
 }
 

@@ -13,8 +13,7 @@ int cmd_fly(const Session& session) {
                       values.quantity("spin"), values.quantity("tilt")};
   validate(launch);
   const Drive drive = computed(drive_from(launch, setting));
-  session.out << (session.json ? fly_json(drive, setting, session.units)
-                               : drive_text(drive, setting, session.units));
+  session.out << (session.json ? fly_json(drive, setting, session.units) : drive_text(drive, setting, session.units));
   return kDone;
 }
 

@@ -57,15 +57,21 @@ std::string odd_text(const ShotsAnswer& a, UnitSystem units) {
   std::string both;
   const ShotSummary with = summarise(a.list, OddShots::keep), without = summarise(a.list, OddShots::leave_out);
   for (const ReadingSummary& r : with.readings) {
-    const auto is_odd = [&](const Shot& shot) { return std::find(shot.odd.begin(), shot.odd.end(), r.reading) != shot.odd.end(); };
-    const auto rest = std::find_if(without.readings.begin(), without.readings.end(), [&](const auto& w) { return w.reading == r.reading; });
+    const auto is_odd = [&](const Shot& shot) {
+      return std::find(shot.odd.begin(), shot.odd.end(), r.reading) != shot.odd.end();
+    };
+    const auto rest = std::find_if(without.readings.begin(), without.readings.end(),
+                                   [&](const auto& w) { return w.reading == r.reading; });
     if (rest == without.readings.end() || std::none_of(a.list.shots.begin(), a.list.shots.end(), is_odd)) continue;
     both += wrapped(fmt::format("the mean of {} is {} with these shots, {} without", info(r.reading).title,
-                                quantity(shown_as(r.reading), r.summary.mean, units), quantity(shown_as(r.reading), rest->summary.mean, units)), "  ");
+                                quantity(shown_as(r.reading), r.summary.mean, units),
+                                quantity(shown_as(r.reading), rest->summary.mean, units)),
+                    "  ");
   }
   out += both;
-  return section(a.odd == OddShots::keep ? "Outliers: far out from the others, counted (--odd leave-out leaves them out)"
-                                         : "Outliers: far out from the others, left out (--odd keep counts them)",
+  return section(a.odd == OddShots::keep
+                     ? "Outliers: far out from the others, counted (--odd leave-out leaves them out)"
+                     : "Outliers: far out from the others, left out (--odd keep counts them)",
                  out);
 }
 
@@ -150,8 +156,9 @@ int cmd_shots(const Session& session) {
   a.block = delivery_block(a.list, setting, pupil.handed, a.odd);
   if (session.values.given("paste")) {
     if (!a.block) {
-      throw InputError(fmt::format(
-          "{}: a delivery needs club speed, attack and delivered loft, or ball speed, launch and spin", name_of(a.file)));
+      throw InputError(
+          fmt::format("{}: a delivery needs club speed, attack and delivered loft, or ball speed, launch and spin",
+                      name_of(a.file)));
     }
     for (const std::string& sentence : remarks(*a.block))
       warn(session, fmt::format("{}: {}", name_of(a.file), sentence));

@@ -21,17 +21,20 @@ namespace {
 namespace fs = std::filesystem;
 
 std::string values_table(const TuneResult& result) {
-  std::vector<std::vector<std::string>> rows{{"", "", "", "", "uncertainty"}, {"", "as modelled", "tuned", "8 in 10", "removed"}};
+  std::vector<std::vector<std::string>> rows{{"", "", "", "", "uncertainty"},
+                                             {"", "as modelled", "tuned", "8 in 10", "removed"}};
   for (const TunedValue& v : result.values) {
     const auto shown = [](double value) { return number(Shown::coefficient, value, UnitSystem::yards); };
     rows.push_back({std::string(title_of(v.tunable)), fmt::format("{} +- {}", shown(v.prior), shown(v.prior_sd)),
-                    fmt::format("{} +- {}", shown(v.value), shown(v.sd)), fmt::format("{} to {}", shown(v.low80), shown(v.high80)),
+                    fmt::format("{} +- {}", shown(v.value), shown(v.sd)),
+                    fmt::format("{} to {}", shown(v.low80), shown(v.high80)),
                     fmt::format("{:.0f} %", 100.0 * v.removed)});
   }
   return table(rows);
 }
 
-// Titles of two words stand on two lines, or the table is wider than a screen; the turf's are there when the shots tell of them.
+// Titles of two words stand on two lines, or the table is wider than a screen; the turf's are there when the shots tell
+// of them.
 std::string correlations_table(const TuneResult& result) {
   std::vector<std::vector<std::string>> rows(2, {""});
   const auto left_out = [&](Tunable i) { return is_of_turf(i) && !result.values[i].identified; };
@@ -50,41 +53,50 @@ std::string correlations_table(const TuneResult& result) {
 }
 
 std::string readings_table(const TuneResult& result, UnitSystem units) {
-  std::vector<std::vector<std::string>> rows{{"", "", "mean", "mean", "rms", "rms", "rms", "sd"},
-                                             {"", "shots", "untuned", "tuned", "untuned", "tuned", "left out", "explained"}};
+  std::vector<std::vector<std::string>> rows{
+      {"", "", "mean", "mean", "rms", "rms", "rms", "sd"},
+      {"", "shots", "untuned", "tuned", "untuned", "tuned", "left out", "explained"}};
   for (const TunedReading& r : result.readings) {
     const Shown shown = difference_shown_as(r.reading);
     const auto off = [&](double si) { return number(shown, si, units, Sign::always); };
     const auto size = [&](double si) { return number(shown, si, units); };
-    rows.push_back({fmt::format("{} [{}]", fitted_title(r.reading), unit_shown(shown, units)), std::to_string(r.count), off(r.untuned.mean),
-                    off(r.tuned.mean), size(r.untuned.rms), size(r.tuned.rms), size(r.left_out_tuned.rms), size(r.expected)});
+    rows.push_back({fmt::format("{} [{}]", fitted_title(r.reading), unit_shown(shown, units)), std::to_string(r.count),
+                    off(r.untuned.mean), off(r.tuned.mean), size(r.untuned.rms), size(r.tuned.rms),
+                    size(r.left_out_tuned.rms), size(r.expected)});
   }
   return table(rows);
 }
 
-std::string tune_text(const TuneResult& result, const std::string& block, const std::string& file, const std::string& name,
-                      const Setting& setting, UnitSystem units) {
+std::string tune_text(const TuneResult& result, const std::string& block, const std::string& file,
+                      const std::string& name, const Setting& setting, UnitSystem units) {
   const LeftOut& l = result.left_out;
   const bool runs = result.with_run > 0;
-  std::string out = wrapped(printable(fmt::format("{}: {} tuned to {} of {}, {} with club and ball numbers, {} with a flight{}.",
-                                                  name.empty() ? "A pupil" : name, runs ? "head, ball and turf" : "head and ball",
-                                                  counted_shots(result.shots), file, result.with_strike, result.with_flight,
-                                                  runs ? fmt::format(", {} with a run", result.with_run) : "")));
+  std::string out = wrapped(printable(fmt::format(
+      "{}: {} tuned to {} of {}, {} with club and ball numbers, {} with a flight{}.", name.empty() ? "A pupil" : name,
+      runs ? "head, ball and turf" : "head and ball", counted_shots(result.shots), file, result.with_strike,
+      result.with_flight, runs ? fmt::format(", {} with a run", result.with_run) : "")));
   out += wrapped(conditions_words(setting, units)) + "\n";
   out += section("What is tuned", values_table(result));
   for (const std::string& sentence : tune_sentences(result, units)) out += wrapped(printable(sentence), "  - ");
   out += "\n" + section("Correlations of the tuned values", correlations_table(result));
   out += "\n" + section("Measured minus computed", readings_table(result, units));
-  out += wrapped(fmt::format("Left out: each shot predicted by a fit without its part of the list, {} parts in all. Explained: what the errors "
-                             "of a good device and an unseen strike make of one shot. All together: chi-square {:.0f} for {} readings (a "
-                             "larger one by chance: {}).", l.folds, result.chi_square, result.degrees_of_freedom,
-                             probability_words(result.chi_square_p)), "  ");
+  out += wrapped(
+      fmt::format(
+          "Left out: each shot predicted by a fit without its part of the list, {} parts in all. Explained: what the "
+          "errors "
+          "of a good device and an unseen strike make of one shot. All together: chi-square {:.0f} for {} readings (a "
+          "larger one by chance: {}).",
+          l.folds, result.chi_square, result.degrees_of_freedom, probability_words(result.chi_square_p)),
+      "  ");
   out += "\n" + wrapped(tune_verdict_sentence(result), "Verdict: ");
-  return out + "\n" + section(l.verdict == TuneVerdict::better ? "For the pupil's file" : "The block for the pupil's file, if you want it all the same",
-                              block);
+  return out + "\n" +
+         section(l.verdict == TuneVerdict::better ? "For the pupil's file"
+                                                  : "The block for the pupil's file, if you want it all the same",
+                 block);
 }
 
-// Before the work is done: the pupil's own file may be written over, when that is wanted, but nothing else that is read.
+// Before the work is done: the pupil's own file may be written over, when that is wanted, but nothing else that is
+// read.
 void check_into(const Session& session, const fs::path& into) {
   if (!session.values.given("overwrite") && seems_there(into)) {  // what cannot be told is said by check_may_write
     throw InputError(fmt::format("--into: {} is there already; --overwrite writes over it", into.string()));
@@ -132,7 +144,8 @@ int cmd_tune(const Session& session) {
   options.seed = values.seed("seed");
   options.threads = threads_given(session);
   const TuneResult result = tune(list, *pupil, setting, options);
-  for (const Note& note : result.notes) warn(session, fmt::format("{}, line {} not fitted to: {}", list_file, note.line, note.message));
+  for (const Note& note : result.notes)
+    warn(session, fmt::format("{}, line {} not fitted to: {}", list_file, note.line, note.message));
 
   const bool helps = result.left_out.verdict == TuneVerdict::better;
   if (values.given("into") && helps) write_copy(session, text, result.tuning(), into);
@@ -140,10 +153,13 @@ int cmd_tune(const Session& session) {
   session.out << (session.json ? tune_json(result, list_file, block, setting, session.units)
                                : tune_text(result, block, list_file, pupil->name, setting, session.units));
   if (values.given("into") && helps && !session.json) {
-    session.out << "\n" << wrapped(printable(fmt::format("{} is written: the pupil's file with that block in it.", into.string())));
+    session.out << "\n"
+                << wrapped(
+                       printable(fmt::format("{} is written: the pupil's file with that block in it.", into.string())));
   }
   if (values.given("into") && !helps) {  // said even when warnings are not wanted
-    session.err << wrapped(printable(fmt::format("{} was not written: tuning does not predict left-out shots better", into.string())));
+    session.err << wrapped(
+        printable(fmt::format("{} was not written: tuning does not predict left-out shots better", into.string())));
   }
   return helps ? kDone : kNo;
 }

@@ -46,7 +46,8 @@ int cmd_book_export(const Session& session);
 std::string from_pipe(const Session& session, std::string_view expected);
 
 // What is said of an answer that did not get out.
-inline constexpr std::string_view kNotWritten = "the answer could not be written whole: the disk is full, or nothing takes it";
+inline constexpr std::string_view kNotWritten =
+    "the answer could not be written whole: the disk is full, or nothing takes it";
 
 // Throws InputError when `file`, of the option `name`, is a file that another option or word of the line is read from.
 void check_is_no_input(const Session& session, std::string_view name, std::string_view file);

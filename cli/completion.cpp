@@ -48,7 +48,8 @@ std::vector<std::string> words_for(const Option& option) {
 }
 
 bool takes_file(const Option& option) {
-  return option.kind == Kind::file || option.kind == Kind::ball || option.kind == Kind::head || option.kind == Kind::turf;
+  return option.kind == Kind::file || option.kind == Kind::ball || option.kind == Kind::head ||
+         option.kind == Kind::turf;
 }
 
 std::string bash_options(std::span<const Option* const> options) {
@@ -58,7 +59,8 @@ std::string bash_options(std::span<const Option* const> options) {
 }
 
 // A branch of a case: what may stand there.
-std::string bash_branch(std::string_view indent, std::string_view pattern, std::string_view words, std::string_view paths) {
+std::string bash_branch(std::string_view indent, std::string_view pattern, std::string_view words,
+                        std::string_view paths) {
   std::string out = fmt::format("{}{})", indent, pattern);
   if (!words.empty()) out += fmt::format(" words='{}'", words);
   if (!paths.empty()) out += fmt::format(" paths={}", paths);
@@ -87,7 +89,8 @@ std::string bash_completion() {
   std::string own, values, group_words, options;
   for (const Command& c : commands()) {
     for (const Option* o : options_of(c)) by_name.emplace(o->name, o);
-    options += bash_branch("        ", fmt::format("'{}'", c.name), bash_options(options_of(c)), c.positionals.empty() ? "" : "-f");
+    options += bash_branch("        ", fmt::format("'{}'", c.name), bash_options(options_of(c)),
+                           c.positionals.empty() ? "" : "-f");
   }
   for (const auto& [name, option] : by_name) {
     const std::string_view paths = takes_file(*option) ? "-f" : option->kind == Kind::folder ? "-d" : "";
@@ -100,7 +103,8 @@ std::string bash_completion() {
     }
   }
   for (const auto& [group, words] : groups()) {
-    group_words += fmt::format("      '{0} {1}') command=\"{0} $word\" ;;\n", group, fmt::join(words, fmt::format("'|'{} ", group)));
+    group_words += fmt::format("      '{0} {1}') command=\"{0} $word\" ;;\n", group,
+                               fmt::join(words, fmt::format("'|'{} ", group)));
     options += bash_branch("        ", group, fmt::format("{} --help", fmt::join(words, " ")), "");
   }
   std::vector<const Option*> common;

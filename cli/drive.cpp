@@ -30,7 +30,8 @@ Course course_from(const Values& values, Course course) {
 }
 
 bool course_given(const Values& values) {
-  constexpr std::array<std::string_view, 7> kNames{"ball", "turf", "altitude", "pressure", "temperature", "humidity", "wind"};
+  constexpr std::array<std::string_view, 7> kNames{"ball",        "turf",     "altitude", "pressure",
+                                                   "temperature", "humidity", "wind"};
   return std::any_of(kNames.begin(), kNames.end(), [&](std::string_view name) { return values.given(name); });
 }
 
@@ -54,16 +55,16 @@ const Drive& computed(const Drive& drive) {
 std::string drive_text(const Drive& drive, const Setting& setting, UnitSystem units) {
   const auto show = [&](Shown what, double si) { return quantity(what, si, units); };
   std::string out = section("Flight", table({{"carry", show(Shown::distance, drive.flight.carry)},
-                {"apex", show(Shown::height, drive.flight.apex)},
-                {"descent angle", show(Shown::angle, drive.flight.landing_angle)},
-                {"landing speed", show(Shown::speed, drive.flight.landing_speed)},
-                {"time in the air", show(Shown::time, drive.flight.time)},
-                {"side at landing", side_words(drive.flight.side, units)}}));
+                                             {"apex", show(Shown::height, drive.flight.apex)},
+                                             {"descent angle", show(Shown::angle, drive.flight.landing_angle)},
+                                             {"landing speed", show(Shown::speed, drive.flight.landing_speed)},
+                                             {"time in the air", show(Shown::time, drive.flight.time)},
+                                             {"side at landing", side_words(drive.flight.side, units)}}));
   out += "\n";
   out += section("Run", table({{"bounce", show(Shown::distance, drive.run.bounce)},
-                {"roll", show(Shown::distance, drive.run.roll)},
-                {"total", show(Shown::distance, drive.total)},
-                {"side at rest", side_words(drive.side_at_rest, units)}}));
+                               {"roll", show(Shown::distance, drive.run.roll)},
+                               {"total", show(Shown::distance, drive.total)},
+                               {"side at rest", side_words(drive.side_at_rest, units)}}));
   out += "\n";
   out += wrapped(conditions_words(setting, units));
   for (const std::string& note : drive_notes(drive, setting.aero, units)) out += wrapped(note);

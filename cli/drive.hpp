@@ -7,7 +7,8 @@
 
 namespace loftwright::cli {
 
-// `course` with what was typed of the ball, the turf and the weather; the rest of a Course{} is as the options' defaults say.
+// `course` with what was typed of the ball, the turf and the weather; the rest of a Course{} is as the options'
+// defaults say.
 Course course_from(const Values& values, Course course = {});
 bool course_given(const Values& values);  // any of them
 

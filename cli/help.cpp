@@ -29,8 +29,8 @@ std::string entry(std::string_view left, std::string_view right) {
 }
 
 std::string option_entry(const Option& option) {
-  const std::string left = option.value.empty() ? fmt::format("--{}", option.name)
-                                                : fmt::format("--{} {}", option.name, option.value);
+  const std::string left =
+      option.value.empty() ? fmt::format("--{}", option.name) : fmt::format("--{} {}", option.name, option.value);
   const std::string small = fine_print(option);
   return entry(left, std::string(option.help) + (small.empty() ? "" : " (" + small + ")"));
 }
@@ -60,7 +60,8 @@ std::string as_typed(std::string_view args) {
 std::string fine_print(const Option& option) {
   std::vector<std::string> parts;
   const bool either = option.required && !option.excludes.empty();
-  if (option.required) parts.push_back(either ? fmt::format("this or --{} must be given", option.excludes) : "must be given");
+  if (option.required)
+    parts.push_back(either ? fmt::format("this or --{} must be given", option.excludes) : "must be given");
   if (const std::string range = range_words(option); !range.empty()) parts.push_back(range);
   if (!option.fallback.empty()) parts.push_back(fmt::format("default {}", option.fallback));
   if (option.repeats) parts.push_back("may be repeated");
@@ -82,14 +83,13 @@ std::string help_overview() {
     shown = word;
   }
   for (const ExitCode& e : kExitCodes) codes += entry(std::to_string(e.code), e.meaning);
-  const std::string parts[] = {
-      wrapped(fmt::format("loftwright: {}", kQuestion)),
-      "loftwright COMMAND [OPTIONS]\nloftwright COMMAND --help\n",
-      section("Commands", names),
-      section("Start here", first),
-      section("Common to all commands", common),
-      wrapped(kQuantities),
-      section("Exit codes", codes)};
+  const std::string parts[] = {wrapped(fmt::format("loftwright: {}", kQuestion)),
+                               "loftwright COMMAND [OPTIONS]\nloftwright COMMAND --help\n",
+                               section("Commands", names),
+                               section("Start here", first),
+                               section("Common to all commands", common),
+                               wrapped(kQuantities),
+                               section("Exit codes", codes)};
   return fmt::format("{}", fmt::join(parts, "\n"));
 }
 
@@ -111,10 +111,9 @@ std::string help_for(const Command& command) {
     words += fmt::format(" {}", positional.value);
     entries_of_words += entry(positional.value, positional.help);
   }
-  std::vector<std::string> parts{
-      wrapped(fmt::format("loftwright {}: {}", command.name, command.summary)),
-      fmt::format("loftwright {}{} [OPTIONS]\n", command.name, words),
-      wrapped(command.description), section("Examples", examples_of(command.examples))};
+  std::vector<std::string> parts{wrapped(fmt::format("loftwright {}: {}", command.name, command.summary)),
+                                 fmt::format("loftwright {}{} [OPTIONS]\n", command.name, words),
+                                 wrapped(command.description), section("Examples", examples_of(command.examples))};
   if (!words.empty()) parts.push_back(entries_of_words);
   const std::vector<const Option*> options = options_of(command);
   for (auto at = options.begin(); at != options.end();) {

@@ -1,7 +1,7 @@
 #include "line.hpp"
 
-#include <CLI/CLI.hpp>
 #include <fmt/format.h>
+#include <CLI/CLI.hpp>
 
 #include "core/disk.hpp"
 #include "core/nearest.hpp"
@@ -71,23 +71,26 @@ std::string parted_name(const std::vector<std::string>& positionals, const std::
 // Everything CLI11 could not place: a word too many, or a name it does not know.
 [[noreturn]] void refuse(const std::vector<std::string>& rest, const Command* command, const std::string& group,
                          const std::vector<std::string>& positionals) {
-  const auto unknown = std::find_if(rest.begin(), rest.end(), [](const std::string& arg) { return arg.starts_with('-'); });
+  const auto unknown =
+      std::find_if(rest.begin(), rest.end(), [](const std::string& arg) { return arg.starts_with('-'); });
   std::vector<std::string> known;
   if (unknown == rest.begin() && command) {
     const std::string name = unknown->substr(0, unknown->find('='));
     for (const Option* option : options_of(*command)) known.push_back(dashed(option->name));
-    throw UsageError(fmt::format("'{}' has no option '{}'; the nearest is '{}'", command->name, name, nearest(name, known)));
+    throw UsageError(
+        fmt::format("'{}' has no option '{}'; the nearest is '{}'", command->name, name, nearest(name, known)));
   }
   if (command) {
-    throw UsageError(fmt::format("'{}' is one word too many for '{}'{}", rest.front(), command->name, parted_name(positionals, rest)));
+    throw UsageError(fmt::format("'{}' is one word too many for '{}'{}", rest.front(), command->name,
+                                 parted_name(positionals, rest)));
   }
   for (const Command& c : commands()) {
     if (is_in_group(c, group)) known.emplace_back(c.name);
   }
   if (unknown != rest.begin()) {
     const std::string name = group.empty() ? rest.front() : fmt::format("{} {}", group, rest.front());
-    throw UsageError(fmt::format("there is no command '{}'; the nearest is '{}'; commands: {}", name, nearest(name, known),
-                                 fmt::join(known, ", ")));
+    throw UsageError(fmt::format("there is no command '{}'; the nearest is '{}'; commands: {}", name,
+                                 nearest(name, known), fmt::join(known, ", ")));
   }
   throw UsageError(fmt::format("'{}' stands before any command; commands: {}", rest.front(), fmt::join(known, ", ")));
 }
@@ -140,7 +143,8 @@ void LineParser::parse(const std::vector<std::string>& args, Line& line) {
     const CLI::App* sub = places.find(command.name)->second;
     for (const DeclaredOption& option : own[&command]) collect(option, line.typed);
     for (const Positional& positional : command.positionals) {
-      for (const std::string& word : sub->get_option(std::string(positional.value))->results()) line.positionals.push_back(word);
+      for (const std::string& word : sub->get_option(std::string(positional.value))->results())
+        line.positionals.push_back(word);
     }
   }
   const std::vector<std::string> rest = app.remaining(true);

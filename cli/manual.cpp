@@ -30,7 +30,9 @@ std::string plain(std::string_view text) {
 
 constexpr std::string_view kParagraph = ".PP\n";
 
-std::string paragraph(std::string_view text) { return text.empty() ? "" : fmt::format("{}{}\n", kParagraph, plain(text)); }
+std::string paragraph(std::string_view text) {
+  return text.empty() ? "" : fmt::format("{}{}\n", kParagraph, plain(text));
+}
 
 std::string part(std::string_view title, std::string_view body) {
   if (body.starts_with(kParagraph)) body.remove_prefix(kParagraph.size());  // a heading begins one
@@ -39,12 +41,14 @@ std::string part(std::string_view title, std::string_view body) {
 
 // What is explained, in bold and after it in italics, above its explanation.
 std::string item(std::string_view bold, std::string_view italic, std::string_view text) {
-  return fmt::format(".TP\n\\fB{}\\fR{}\\fI{}\\fR\n{}\n", plain(bold), italic.empty() ? "" : " ", plain(italic), plain(text));
+  return fmt::format(".TP\n\\fB{}\\fR{}\\fI{}\\fR\n{}\n", plain(bold), italic.empty() ? "" : " ", plain(italic),
+                     plain(text));
 }
 
 std::string option_item(const Option& option) {
   const std::string small = fine_print(option);
-  return item(fmt::format("--{}", option.name), option.value, fmt::format("{}{}.", option.help, small.empty() ? "" : fmt::format(" ({})", small)));
+  return item(fmt::format("--{}", option.name), option.value,
+              fmt::format("{}{}.", option.help, small.empty() ? "" : fmt::format(" ({})", small)));
 }
 
 std::string command_part(const Command& command) {
@@ -57,8 +61,8 @@ std::string command_part(const Command& command) {
     for (const Option& option : set) options += option_item(option);
   }
   for (const Example& e : command.examples) examples += fmt::format("{}\n", plain(as_typed(e.args)));
-  return fmt::format(".SS {}\n{} [\\fIOPTIONS\\fR]\n{}{}{}{}.PP\n.EX\n{}.EE\n", command.name, usage, paragraph(command.description), positionals,
-                     options, paragraph(command.signs), examples);
+  return fmt::format(".SS {}\n{} [\\fIOPTIONS\\fR]\n{}{}{}{}.PP\n.EX\n{}.EE\n", command.name, usage,
+                     paragraph(command.description), positionals, options, paragraph(command.signs), examples);
 }
 
 }  // namespace
@@ -73,7 +77,8 @@ std::string manual_page() {
       fmt::format(".TH LOFTWRIGHT 1 \"\" \"loftwright {}\" \"User Commands\"\n", kVersion),
       part("NAME", "loftwright \\- technique or loft: where a golfer\\(aqs yards are, and how sure that is\n"),
       part("SYNOPSIS", "\\fBloftwright\\fR \\fICOMMAND\\fR [\\fIOPTIONS\\fR]\n"),
-      part("DESCRIPTION", paragraph(fmt::format("For a golf coach with a pupil: {}", kQuestion)) + paragraph(kQuantities)),
+      part("DESCRIPTION",
+           paragraph(fmt::format("For a golf coach with a pupil: {}", kQuestion)) + paragraph(kQuantities)),
       part("COMMANDS", commands_part),
       part("OPTIONS OF EVERY COMMAND", common),
       part("EXIT STATUS", codes),

@@ -1,5 +1,5 @@
-// What a system shows of the program beside its own help, written from the table of options: the manual page and completion
-// in shells. `write_manual` puts them into files when the program is built.
+// What a system shows of the program beside its own help, written from the table of options: the manual page and
+// completion in shells. `write_manual` puts them into files when the program is built.
 #pragma once
 
 #include <string>

@@ -10,6 +10,9 @@
 
 namespace loftwright::cli {
 
+// A row stays one paragraph.
+// clang-format off
+
 inline constexpr std::array kUnitWords{Word{"yards"}, Word{"metres"}};
 inline constexpr std::array kHandWords{Word{"right"}, Word{"left"}};
 inline constexpr std::array kBearingWords{Word{"ahead", "0deg"}, Word{"right", "90deg"}, Word{"behind", "180deg"},
@@ -265,5 +268,7 @@ inline constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, 
 inline constexpr std::array<Options, 1> kBookHistoryOptions{kPage};
 inline constexpr std::array<Options, 3> kTuneOptions{kTuneList, kShotList, kTune};
 inline constexpr std::array<Options, 1> kBookRemoveOptions{kRemove};
+
+// clang-format on
 
 }  // namespace loftwright::cli

@@ -23,7 +23,8 @@ void Progress::at(std::size_t done) {
   const std::unique_lock lock(mutex_, std::try_to_lock);
   if (!lock || Clock::now() < next_) return;
   next_ = Clock::now() + std::chrono::milliseconds(100);
-  session_.err << fmt::format("\r{} of {} {} ({:.0f} %)", done, total_, what_, 100.0 * static_cast<double>(done) / static_cast<double>(total_))
+  session_.err << fmt::format("\r{} of {} {} ({:.0f} %)", done, total_, what_,
+                              100.0 * static_cast<double>(done) / static_cast<double>(total_))
                << std::flush;
   shown_ = true;
 }

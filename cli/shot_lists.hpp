@@ -11,7 +11,8 @@ namespace loftwright::cli {
 // As --map, --columns, --club and --decimal say. "-" is standard input. Throws UsageError or InputError.
 ShotList list_from(const Session& session, const std::string& file);
 
-// --learn, before and after the list was read: whether the file may be written, and writing it. Throw InputError or Error.
+// --learn, before and after the list was read: whether the file may be written, and writing it. Throw InputError or
+// Error.
 void check_learn(const Session& session);
 void learn_columns(const Session& session);
 

@@ -35,12 +35,10 @@ std::string list_of(std::span<const Word> words) {
 
 double quantity_of(const Option& option, std::string_view text);
 
-bool is_allowed(const Option& option, double value) {
-  return !option.range.known() || holds(option.range, value);
-}
+bool is_allowed(const Option& option, double value) { return !option.range.known() || holds(option.range, value); }
 
-// What a cell of a shot list would mean by it, with either sign for the decimals: "3 D", "82,5", "2 650". Throws UsageError when
-// both are allowed and differ. Empty: it is no such number.
+// What a cell of a shot list would mean by it, with either sign for the decimals: "3 D", "82,5", "2 650". Throws
+// UsageError when both are allowed and differ. Empty: it is no such number.
 std::optional<double> as_in_lists(const Option& option, std::string_view text) {
   std::string key(option.name);
   std::replace(key.begin(), key.end(), '-', '_');
@@ -56,8 +54,11 @@ std::optional<double> as_in_lists(const Option& option, std::string_view text) {
   const bool points = point && is_allowed(option, *point), commas = comma && is_allowed(option, *comma);
   if (points && commas && *point != *comma) {
     const auto shown = [&](double si) { return fmt::format("{:.10g} {}", unit(option.unit).from_si(si), option.unit); };
-    throw UsageError(option_error(option, fmt::format("'{}' may be {} with decimal point or {} with decimal comma; write it without the sign that "
-                                                      "groups thousands", text, shown(*point), shown(*comma))));
+    throw UsageError(option_error(
+        option,
+        fmt::format("'{}' may be {} with decimal point or {} with decimal comma; write it without the sign that "
+                    "groups thousands",
+                    text, shown(*point), shown(*comma))));
   }
   return points ? point : commas ? comma : point ? point : comma;
 }
@@ -72,7 +73,8 @@ double quantity_of(const Option& option, std::string_view text) {
   } catch (const InputError& error) {
     if (const auto value = as_in_lists(option, text)) return *value;
     const bool has_sign = text.starts_with('-') || text.starts_with('+');
-    if (has_sign && as_in_lists(option, text.substr(1))) throw UsageError(option_error(option, fmt::format("'{}' has both a sign and a side", text)));
+    if (has_sign && as_in_lists(option, text.substr(1)))
+      throw UsageError(option_error(option, fmt::format("'{}' has both a sign and a side", text)));
     const std::string words = option.words.empty() ? "" : fmt::format("; or one of {}", list_of(option.words));
     throw UsageError(error.what() + words);
   }
@@ -125,17 +127,15 @@ void check_value(const Option& option, const std::string& text) {
         throw UsageError(option_error(option, fmt::format("'{}' is not one of {}", text, list_of(option.words))));
       }
       return;
-    case Kind::day:
-      day_of(option, text);
-      return;
-    case Kind::seed:
-      seed_of(option, text);
-      return;
+    case Kind::day: day_of(option, text); return;
+    case Kind::seed: seed_of(option, text); return;
     case Kind::integer:
     case Kind::quantity: {
-      const double value = option.kind == Kind::integer ? static_cast<double>(integer_of(option, text)) : quantity_of(option, text);
+      const double value =
+          option.kind == Kind::integer ? static_cast<double>(integer_of(option, text)) : quantity_of(option, text);
       if (!is_allowed(option, value)) {
-        throw InputError(option_error(option, fmt::format("'{}' is out of range; allowed: {}", text, range_words(option))));
+        throw InputError(
+            option_error(option, fmt::format("'{}' is out of range; allowed: {}", text, range_words(option))));
       }
     }
   }
@@ -150,7 +150,8 @@ std::string bound_words(const Option& option, double end, bool up) {
   const int decimals = std::max(0, 2 - static_cast<int>(std::floor(std::log10(std::abs(value)))));
   const double steps_per_unit = std::pow(10.0, decimals);
   constexpr double kRounding = 1e-6;  // [-] of a step: 20 deg is 20 deg, whatever pi did to it
-  const double steps = up ? std::ceil(value * steps_per_unit - kRounding) : std::floor(value * steps_per_unit + kRounding);
+  const double steps =
+      up ? std::ceil(value * steps_per_unit - kRounding) : std::floor(value * steps_per_unit + kRounding);
   return fmt::format("{:.6g}", steps / steps_per_unit);
 }
 
@@ -159,7 +160,8 @@ std::string bound_words(const Option& option, double end, bool up) {
 std::string range_words(const Option& option) {
   if (option.kind == Kind::seed) return fmt::format("0 to {}", std::numeric_limits<std::uint64_t>::max());
   if (!option.range.known()) return "";
-  const std::string ends = fmt::format("{} to {}", bound_words(option, option.range.low, true), bound_words(option, option.range.high, false));
+  const std::string ends = fmt::format("{} to {}", bound_words(option, option.range.low, true),
+                                       bound_words(option, option.range.high, false));
   return option.unit.empty() ? ends : fmt::format("{} {}", ends, option.unit);
 }
 
@@ -212,7 +214,9 @@ Values Values::with(std::string_view option, std::string_view changes, std::span
     if (start == std::string_view::npos) break;
     changes.remove_prefix(start);
     std::size_t end = changes.find_first_of(" ,");
-    const auto digit_at = [&](std::size_t at) { return at < changes.size() && changes[at] >= '0' && changes[at] <= '9'; };
+    const auto digit_at = [&](std::size_t at) {
+      return at < changes.size() && changes[at] >= '0' && changes[at] <= '9';
+    };
     while (end != std::string_view::npos && changes[end] == ',' && digit_at(end + 1)) {  // a decimal comma
       end = changes.find_first_of(" ,", end + 1);
     }
@@ -221,12 +225,14 @@ Values Values::with(std::string_view option, std::string_view changes, std::span
     const std::size_t equals = pair.find('=');
     const std::string name(pair.substr(0, equals));
     if (std::find(known.begin(), known.end(), name) == known.end()) {
-      throw UsageError(fmt::format("--{}: there is no '{}' to change; the nearest is '{}'", option, name, nearest(name, known)));
+      throw UsageError(
+          fmt::format("--{}: there is no '{}' to change; the nearest is '{}'", option, name, nearest(name, known)));
     }
     if (equals == std::string_view::npos || equals + 1 == pair.size()) {
       throw UsageError(fmt::format("--{}: '{}' needs a value, as in {}=VALUE", option, name, name));
     }
-    if (std::find(seen.begin(), seen.end(), name) != seen.end()) throw UsageError(fmt::format("--{}: '{}' is given twice", option, name));
+    if (std::find(seen.begin(), seen.end(), name) != seen.end())
+      throw UsageError(fmt::format("--{}: '{}' is given twice", option, name));
     seen.push_back(name);
     typed.erase(name);
     typed.emplace(name, pair.substr(equals + 1));
@@ -235,9 +241,7 @@ Values Values::with(std::string_view option, std::string_view changes, std::span
   return Values(command_, std::move(typed), positionals_);
 }
 
-double Values::quantity(std::string_view name) const {
-  return quantity_of(find(name), typed_or_default(name));
-}
+double Values::quantity(std::string_view name) const { return quantity_of(find(name), typed_or_default(name)); }
 
 long Values::integer(std::string_view name) const { return integer_of(find(name), typed_or_default(name)); }
 

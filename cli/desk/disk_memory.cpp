@@ -31,7 +31,9 @@ std::string plain(const fs::path& path) {
   return name == "." ? "" : name;
 }
 
-std::string beginning(const std::string& folder) { return folder.empty() || folder.ends_with('/') ? folder : folder + "/"; }
+std::string beginning(const std::string& folder) {
+  return folder.empty() || folder.ends_with('/') ? folder : folder + "/";
+}
 
 // What the operating system would say of a name, if it would refuse it.
 const char* trouble_of(const fs::path& path) {
@@ -73,7 +75,8 @@ bool is_same_file(const fs::path& a, const fs::path& b) { return seems_there(a) 
 bool has_second_name(const fs::path&) { return false; }
 
 std::vector<std::string> list_folder(const fs::path& folder, std::size_t most) {
-  if (kind_of(folder) != FileKind::folder) throw InputError(fmt::format("{}: {}", folder.string(), "No such file or directory"));
+  if (kind_of(folder) != FileKind::folder)
+    throw InputError(fmt::format("{}: {}", folder.string(), "No such file or directory"));
   const std::string begins = beginning(plain(folder));
   std::vector<std::string> names;
   for (auto at = files().texts.lower_bound(begins); at != files().texts.end() && at->first.starts_with(begins); ++at) {
@@ -86,7 +89,8 @@ std::vector<std::string> list_folder(const fs::path& folder, std::size_t most) {
 
 std::string read_file(const fs::path& file, std::size_t most) {
   const auto at = files().texts.find(plain(file));
-  if (at == files().texts.end()) throw InputError(fmt::format("{} cannot be opened: No such file or directory", file.string()));
+  if (at == files().texts.end())
+    throw InputError(fmt::format("{} cannot be opened: No such file or directory", file.string()));
   return at->second.substr(0, most);
 }
 

@@ -1,5 +1,5 @@
-// Files as texts in memory, in place of the operating system's (loftwright/core/disk.hpp). What is linked with disk_memory.cpp
-// touches no disk.
+// Files as texts in memory, in place of the operating system's (loftwright/core/disk.hpp). What is linked with
+// disk_memory.cpp touches no disk.
 #pragma once
 
 #include <map>
@@ -7,7 +7,8 @@
 
 namespace loftwright::desk {
 
-// By name, as relative as the program is given it. A folder is there when a file within it is, or by a name that ends in '/'.
+// By name, as relative as the program is given it. A folder is there when a file within it is, or by a name that ends
+// in '/'.
 using Texts = std::map<std::string, std::string>;
 
 // From now on these files are there, and no others.

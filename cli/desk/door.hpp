@@ -23,7 +23,8 @@ struct Answer {
 
 Answer answer(const Call& call);
 
-// Both as bytes: texts one after the other, each after its length. Lengths, counts and the code are four bytes, the lowest first.
+// Both as bytes: texts one after the other, each after its length. Lengths, counts and the code are four bytes, the
+// lowest first.
 //   call     count of args, args..., input, then name and text of each file
 //   answer   code, out, err, then name and text of each file
 Call call_from(std::string_view bytes);  // throws std::out_of_range when they end too soon

@@ -20,5 +20,4 @@ extern "C" {
 }
 
 [[clang::export_name("room_at")]] const char* room_at() { return bytes.data(); }
-
 }

@@ -1,7 +1,7 @@
-// The tables of docs/accuracy.md that are computed stand there as the program makes them today (LOFTWRIGHT_APPROVE=1 writes them
-// anew), and what the page says of them is held here.
-#include <catch2/catch.hpp>
+// The tables of docs/accuracy.md that are computed stand there as the program makes them today (LOFTWRIGHT_APPROVE=1
+// writes them anew), and what the page says of them is held here.
 #include <fmt/format.h>
+#include <catch2/catch.hpp>
 
 #include <algorithm>
 #include <array>
@@ -79,7 +79,9 @@ TEST_CASE("the balls beside a ballistic range", "[accuracy]") {
   const auto inside = [](double x, double low, double high) { return x >= low && x <= high; };
   const auto cell = [&](double x, double low, double high) {  // how far from the middle
     const double off = 2.0 * x / (low + high) - 1.0;
-    return fmt::format("{:.3f}, {}", x, inside(x, low, high) ? "within" : fmt::format("{}{:.1f} %", off < 0.0 ? "−" : "+", 100.0 * std::abs(off)));
+    return fmt::format(
+        "{:.3f}, {}", x,
+        inside(x, low, high) ? "within" : fmt::format("{}{:.1f} %", off < 0.0 ? "−" : "+", 100.0 * std::abs(off)));
   };
   std::string rows;
   const auto row = [&](const std::string& name, const AeroModel& model) {
@@ -96,7 +98,9 @@ TEST_CASE("the balls beside a ballistic range", "[accuracy]") {
   const AeroModel model = catalogue.ball("ballistic-range").aero, plain = without_crisis(model);
   row("`ballistic-range` without its crisis", plain);
   check_table("balls", rows);
-  const auto at = [](const AeroModel& m, const Point& p) { return std::get<AeroCurve>(m.form).at(p.reynolds, p.spin_ratio); };
+  const auto at = [](const AeroModel& m, const Point& p) {
+    return std::get<AeroCurve>(m.form).at(p.reynolds, p.spin_ratio);
+  };
   for (const Point& p : {slow, fast}) {
     INFO("Re " << p.reynolds);
     CHECK(inside(at(plain, p).drag, p.drag_low, p.drag_high));
@@ -124,9 +128,10 @@ TEST_CASE("two opinions on the air of slow swings", "[accuracy]") {
     const double here = best(reference), there = best(second), without = best(plain);
     const Drive a = centred(mph, 0.0, here, reference), b = centred(mph, 0.0, there, second);
     const double kept = centred(mph, 0.0, here, second).flight.carry;
-    rows += fmt::format("| {:.0f} | {:.1f}° | {:.1f} | {:.2f}e4 | {:.1f}° | {:.1f} | {:.2f}e4 | {:.1f}° | {:.1f} |\n", mph, here, a.flight.carry / kYard,
-                        1e-4 * least_reynolds(a, reference), there, b.flight.carry / kYard, 1e-4 * least_reynolds(b, second), without,
-                        (b.flight.carry - kept) / kYard);
+    rows +=
+        fmt::format("| {:.0f} | {:.1f}° | {:.1f} | {:.2f}e4 | {:.1f}° | {:.1f} | {:.2f}e4 | {:.1f}° | {:.1f} |\n", mph,
+                    here, a.flight.carry / kYard, 1e-4 * least_reynolds(a, reference), there, b.flight.carry / kYard,
+                    1e-4 * least_reynolds(b, second), without, (b.flight.carry - kept) / kYard);
     INFO(mph << " mph: " << here << " and " << there << " deg, without the crisis " << without);
     CHECK(without - there < before);  // what the crisis takes off the best loft: less, the faster the swing
     before = without - there;
@@ -150,11 +155,14 @@ Drive off_centre(double mph, double toe_mm, const Head& head, const HeadErrorOf<
   in.head = head;
   ModelErrorOf<double> off;
   off.head = error;
-  return drive_from(Delivery{mph * kMph, 0.0, 0.0, 0.0, 13.0 * kDeg, toe_mm * 1e-3, 0.0}, Handed::right, in, kFlightTolerance, off);
+  return drive_from(Delivery{mph * kMph, 0.0, 0.0, 0.0, 13.0 * kDeg, toe_mm * 1e-3, 0.0}, Handed::right, in,
+                    kFlightTolerance, off);
 }
 double landing_side(const Drive& drive) { return drive.flight.side / kYard; }
 double resting_side(const Drive& drive) { return drive.side_at_rest / kYard; }
-std::string right(double yards) { return fmt::format("{}{:.1f}", yards < -0.05 ? "−" : yards > 0.05 ? "+" : "", std::abs(yards)); }
+std::string right(double yards) {
+  return fmt::format("{}{:.1f}", yards < -0.05 ? "−" : yards > 0.05 ? "+" : "", std::abs(yards));
+}
 
 }  // namespace
 
@@ -164,19 +172,22 @@ TEST_CASE("strikes off the toe: where bulge and gear effect balance", "[accuracy
   for (const double mph : {60.0, 70.0, 80.0, 90.0, 100.0, 110.0}) {
     const Drive a = off_centre(mph, 12.7, modern), b = off_centre(mph, 12.7, measured);
     const double straight = a.flight.carry / kYard * std::tan(a.launch.azimuth);
-    rows += fmt::format("| {:.0f} | {} | {} | {} | {} | {} | {} |\n", mph, right(straight), right(landing_side(a) - straight), right(landing_side(a)),
-                        right(resting_side(a)), right(landing_side(b)), right(resting_side(b)));
+    rows += fmt::format("| {:.0f} | {} | {} | {} | {} | {} | {} |\n", mph, right(straight),
+                        right(landing_side(a) - straight), right(landing_side(a)), right(resting_side(a)),
+                        right(landing_side(b)), right(resting_side(b)));
   }
   check_table("toe", rows);
   // The direction it starts in and the tilt of its spin hardly depend on speed: 2.6 deg, -8.0 to -7.5 deg.
   const Launch slow = off_centre(60.0, 12.7, modern).launch, fast = off_centre(110.0, 12.7, modern).launch;
-  INFO("start " << slow.azimuth / kDeg << " and " << fast.azimuth / kDeg << " deg, tilt " << slow.tilt / kDeg << " and " << fast.tilt / kDeg << " deg");
+  INFO("start " << slow.azimuth / kDeg << " and " << fast.azimuth / kDeg << " deg, tilt " << slow.tilt / kDeg << " and "
+                << fast.tilt / kDeg << " deg");
   CHECK(std::abs(fast.azimuth / slow.azimuth - 1.0) < 0.03);
   CHECK(std::abs(fast.tilt / slow.tilt - 1.0) < 0.15);
   // So there is one speed at which the curve brings it back, and there it brings every miss back.
   for (const double toe : {3.6, 6.0, 12.7, 20.0, 25.0}) {
-    INFO(toe << " mm: " << landing_side(off_centre(80.0, toe, modern)) << ", " << landing_side(off_centre(100.0, toe, modern)) << ", "
-             << landing_side(off_centre(115.0, toe, modern)) << " yd");
+    INFO(toe << " mm: " << landing_side(off_centre(80.0, toe, modern)) << ", "
+             << landing_side(off_centre(100.0, toe, modern)) << ", " << landing_side(off_centre(115.0, toe, modern))
+             << " yd");
     CHECK(landing_side(off_centre(80.0, toe, modern)) > 0.19 * toe);
     CHECK(std::abs(landing_side(off_centre(100.0, toe, modern))) < 0.04 * toe);
     CHECK(landing_side(off_centre(115.0, toe, modern)) < -0.2 * toe);
@@ -205,9 +216,10 @@ TEST_CASE("what another driver of the kind would do with a strike off the toe", 
       cells += fmt::format(" {:.1f} |", 0.5 * std::abs(resting_side(more) - resting_side(less)));
     }
     const Drive middle = off_centre(mph, 12.0, modern);
-    rows += fmt::format("| {:.0f} |{} {} ± {:.1f} | {} ± {:.1f} |\n", mph, cells, right(landing_side(middle)), std::sqrt(variance[0]),
-                        right(resting_side(middle)), std::sqrt(variance[1]));
-    CHECK(std::sqrt(variance[1]) > 0.5 * std::abs(resting_side(middle)));  // the doubt is of the size of what is computed
+    rows += fmt::format("| {:.0f} |{} {} ± {:.1f} | {} ± {:.1f} |\n", mph, cells, right(landing_side(middle)),
+                        std::sqrt(variance[0]), right(resting_side(middle)), std::sqrt(variance[1]));
+    CHECK(std::sqrt(variance[1]) >
+          0.5 * std::abs(resting_side(middle)));  // the doubt is of the size of what is computed
   }
   check_table("heads", rows);
 }
@@ -261,10 +273,11 @@ std::array<double, 2> yards(const Golfer& golfer, const Conditions& conditions) 
 
 }  // namespace
 
-// Common practice, from memory: a headwind costs more than a tailwind gives, some 1 % a mph against half of that; 2 yd for 10 F of
-// air and ball together; 1.16 % for 1000 ft.
+// Common practice, from memory: a headwind costs more than a tailwind gives, some 1 % a mph against half of that; 2 yd
+// for 10 F of air and ball together; 1.16 % for 1000 ft.
 TEST_CASE("wind, temperature and altitude", "[accuracy]") {
-  constexpr Golfer as_delivered[] = {{65.0, 14.0}, {85.0, 13.0}, {105.0, 12.0}}, at_best[] = {{65.0, 23.4}, {85.0, 18.9}, {105.0, 15.1}};
+  constexpr Golfer as_delivered[] = {{65.0, 14.0}, {85.0, 13.0}, {105.0, 12.0}},
+                   at_best[] = {{65.0, 23.4}, {85.0, 18.9}, {105.0, 15.1}};
   const auto table = [](const std::string& name, std::span<const Golfer> golfers) {
     std::string rows = "| still air, 20 °C, sea level |";
     for (const Golfer& g : golfers) rows += fmt::format(" {:.1f} / {:.1f} |", yards(g, {})[0], yards(g, {})[1]);
@@ -298,7 +311,8 @@ TEST_CASE("wind, temperature and altitude", "[accuracy]") {
     CHECK(share(g, "300 m up") > 0.0);
     Conditions c;
     c.wind = {10.0 * kMph, 0.0, 10.0, WindProfile::uniform};
-    CHECK(std::abs(100.0 * (yards(g, c)[1] / yards(g, {})[1] - 1.0) - share(g, "10 mph ahead")) < 1.0);  // the same at every height
+    CHECK(std::abs(100.0 * (yards(g, c)[1] / yards(g, {})[1] - 1.0) - share(g, "10 mph ahead")) <
+          1.0);  // the same at every height
   }
   for (const Golfer& g : at_best) {
     INFO(g.mph << " mph, " << g.loft_deg << " deg");
@@ -306,5 +320,6 @@ TEST_CASE("wind, temperature and altitude", "[accuracy]") {
     CHECK(share(g, "10 mph ahead") == Approx(-10.0).margin(2.0));
     CHECK(share(g, "300 m up") == Approx(1.1).margin(0.6));
   }
-  CHECK(yards(as_delivered[0], weathers()[1].conditions)[0] > yards(as_delivered[0], {})[0]);  // slow and low carries farther into the wind
+  CHECK(yards(as_delivered[0], weathers()[1].conditions)[0] >
+        yards(as_delivered[0], {})[0]);  // slow and low carries farther into the wind
 }

@@ -57,8 +57,9 @@ GridBest brute_force(const Pupil& pupil, const Setting& setting, int lofts, int 
   for (int i = -1; i < lofts; ++i) {  // the loft and the attack there are, too
     for (int j = -1; j < attacks; ++j) {
       const double loft = i < 0 ? pupil.club_loft : low + (high - low) * i / (lofts - 1);
-      const double attack = j < 0 ? pupil.delivery.attack
-                                  : pupil.reach.attack.low + (pupil.reach.attack.high - pupil.reach.attack.low) * j / (attacks - 1);
+      const double attack =
+          j < 0 ? pupil.delivery.attack
+                : pupil.reach.attack.low + (pupil.reach.attack.high - pupil.reach.attack.low) * j / (attacks - 1);
       inputs.push_back({delivery_at(pupil, loft, attack), {}});
       places.push_back({loft, attack});
     }
@@ -71,7 +72,8 @@ GridBest brute_force(const Pupil& pupil, const Setting& setting, int lofts, int 
       allowed = allowed && value >= limit.allowed.low && value <= limit.allowed.high;
     }
     const auto [loft, attack] = places[i];
-    const double net = (pupil.goal == Goal::carry ? drives[i].flight.carry : drives[i].total) - price_at(pupil, loft, attack);
+    const double net =
+        (pupil.goal == Goal::carry ? drives[i].flight.carry : drives[i].total) - price_at(pupil, loft, attack);
     if (allowed && net > best.net) best = {net, loft, attack};
   }
   return best;
@@ -114,8 +116,8 @@ TEST_CASE("no point of a fine grid beats the optimiser by 5 cm", "[advise]") {
     int& most = advice.feasible ? most_flights : most_looking_for_what_gives;
     most = std::max(most, advice.strategy_flights);
     CAPTURE(i, pupil.delivery.club_speed / kMph, pupil.delivery.attack / kDeg, pupil.delivery.dynamic_loft / kDeg,
-            pupil.club_loft / kDeg, both.loft / kDeg, both.attack / kDeg, grid.loft / kDeg, grid.attack / kDeg, both.goal,
-            both.price, grid.net);
+            pupil.club_loft / kDeg, both.loft / kDeg, both.attack / kDeg, grid.loft / kDeg, grid.attack / kDeg,
+            both.goal, both.price, grid.net);
     if (!advice.feasible) {
       // Then the grid must not know better.
       CHECK(grid.net == -std::numeric_limits<double>::infinity());
@@ -127,7 +129,8 @@ TEST_CASE("no point of a fine grid beats the optimiser by 5 cm", "[advise]") {
     worst = std::max(worst, missed);
     worst_restart = std::max(worst_restart, both.verification.restart_change);
     CHECK(missed < 0.05);
-    CHECK(std::abs(both.verification.tight_change) < 1e-3);  // limits are held to the millimetre that flights are exact to
+    CHECK(std::abs(both.verification.tight_change) <
+          1e-3);  // limits are held to the millimetre that flights are exact to
     for (const LimitState& limit : both.limits) CHECK_FALSE(limit.broken);
     // More freedom never costs yards: what a sleeve saves is all that both may give away.
     for (const auto kind : {StrategyKind::loft_only, StrategyKind::technique_only}) {
@@ -136,7 +139,7 @@ TEST_CASE("no point of a fine grid beats the optimiser by 5 cm", "[advise]") {
   }
   CHECK(limited_pupils > 25);
   CHECK(infeasible < 25);
-  CHECK(most_flights <= 10000);  // grids in lanes, some 2 ms
+  CHECK(most_flights <= 10000);                 // grids in lanes, some 2 ms
   CHECK(most_looking_for_what_gives <= 40000);  // every end of a limit let go in turn
   WARN("grid beats optimiser by at most " << worst << " m, restart by " << worst_restart << " m; " << infeasible
                                           << " of 50 infeasible; at most " << most_flights << " flights, "
@@ -154,7 +157,8 @@ TEST_CASE("the search misses nothing that a finer grid finds", "[advise]") {
     Pupil p = steady(random_pupil(random));
     p.delivery.path = uniform(random, -9, 9) * kDeg;
     p.delivery.face = 0.5 * p.delivery.path + uniform(random, -2, 2) * kDeg;
-    p.reach.attack = {std::max(-14.0 * kDeg, p.delivery.attack - uniform(random, 2, 9) * kDeg), std::min(p.delivery.attack + uniform(random, 2, 8) * kDeg, 10.0 * kDeg)};
+    p.reach.attack = {std::max(-14.0 * kDeg, p.delivery.attack - uniform(random, 2, 9) * kDeg),
+                      std::min(p.delivery.attack + uniform(random, 2, 8) * kDeg, 10.0 * kDeg)};
     p.goal = i % 2 ? Goal::total : Goal::carry;
     const Drive now = drive_from(p.delivery, p.handed, setting);
     const double middle = now.side_at_rest + uniform(random, -6, 6), half = uniform(random, 0.5, 4.0);
@@ -165,8 +169,9 @@ TEST_CASE("the search misses nothing that a finer grid finds", "[advise]") {
     const Advice a = advise(p, setting, without_confidence());
     const GridBest grid = brute_force(p, setting, 97, 97);
     const Strategy& both = a.at(StrategyKind::both);
-    CAPTURE(i, p.delivery.club_speed / kMph, p.delivery.attack / kDeg, p.delivery.dynamic_loft / kDeg, p.delivery.path / kDeg, p.club_loft / kDeg,
-            middle, half, both.loft / kDeg, both.attack / kDeg, both.price, grid.loft / kDeg, grid.attack / kDeg, grid.net);
+    CAPTURE(i, p.delivery.club_speed / kMph, p.delivery.attack / kDeg, p.delivery.dynamic_loft / kDeg,
+            p.delivery.path / kDeg, p.club_loft / kDeg, middle, half, both.loft / kDeg, both.attack / kDeg, both.price,
+            grid.loft / kDeg, grid.attack / kDeg, grid.net);
     if (grid.net > -1e9) REQUIRE(both.feasible);
     if (both.feasible) {
       ++feasible;
@@ -182,7 +187,8 @@ TEST_CASE("the search misses nothing that a finer grid finds", "[advise]") {
         for (Limit& limit : p.limits) {
           if (limit.quantity != give.quantity) continue;
           const double room = -give.slack + 2e-3 * scale_of(give.quantity);
-          (give.value < give.allowed.low ? limit.allowed.low : limit.allowed.high) += give.value < give.allowed.low ? -room : room;
+          (give.value < give.allowed.low ? limit.allowed.low : limit.allowed.high) +=
+              give.value < give.allowed.low ? -room : room;
         }
       }
       CHECK(advise(p, setting, without_confidence()).feasible);
@@ -191,7 +197,8 @@ TEST_CASE("the search misses nothing that a finer grid finds", "[advise]") {
   }
   CHECK(feasible > kPupils / 2);
   CHECK(given > 5);
-  WARN("grid beats the search by at most " << worst << " m; " << kPupils - feasible << " of " << kPupils << " infeasible, each feasible when given what is said");
+  WARN("grid beats the search by at most " << worst << " m; " << kPupils - feasible << " of " << kPupils
+                                           << " infeasible, each feasible when given what is said");
 }
 
 TEST_CASE("a corner that only a close look finds", "[advise]") {
@@ -210,7 +217,8 @@ TEST_CASE("a corner that only a close look finds", "[advise]") {
   CHECK(a.at(StrategyKind::both).feasible);
 }
 
-TEST_CASE("wider reach, more lofts or looser limits never lower an answer, and total never totals less than carry", "[advise]") {
+TEST_CASE("wider reach, more lofts or looser limits never lower an answer, and total never totals less than carry",
+          "[advise]") {
   std::mt19937 random(1312);
   const Setting setting = default_setting();
   int compared = 0;
@@ -218,9 +226,7 @@ TEST_CASE("wider reach, more lofts or looser limits never lower an answer, and t
     Pupil p = steady(random_pupil(random));
     p.lofts = {loft_range(9, 13, p.club_loft / kDeg)};
     p.limits = {{Limited::spin, {1200 * kRpm, 3200 * kRpm}}, {Limited::landing_angle, {20 * kDeg}}};
-    const auto net_of = [&](const Pupil& pupil) {
-      return best_net(advise(pupil, setting, without_confidence()));
-    };
+    const auto net_of = [&](const Pupil& pupil) { return best_net(advise(pupil, setting, without_confidence())); };
     const double before = net_of(p);
     if (!std::isfinite(before)) continue;  // nothing meets these limits
     ++compared;
@@ -235,7 +241,8 @@ TEST_CASE("wider reach, more lofts or looser limits never lower an answer, and t
     CHECK(net_of(more) > before - kFound);
     CHECK(net_of(looser) > before - kFound);
     total.goal = Goal::total;
-    const Advice for_carry = advise(p, setting, without_confidence()), for_total = advise(total, setting, without_confidence());
+    const Advice for_carry = advise(p, setting, without_confidence()),
+                 for_total = advise(total, setting, without_confidence());
     for (const Strategy& c : for_carry.strategies) {
       if (c.feasible) CHECK(best_net(for_total) > c.average.total - c.price - kFound);
     }
@@ -278,7 +285,9 @@ TEST_CASE("exchange rates are the slopes of the drive", "[advise]") {
     CAPTURE(i);
     // Central differences over 1e-4 of carries good to 1e-7 m: 1e-3 at worst.
     CHECK(rates.attack.carry == Approx((carry(h, 0, 0) - carry(-h, 0, 0)) / (2 * h)).epsilon(1e-4).margin(2e-3));
-    const auto held = [&](double attack) { return carry(attack, -pupil.reach.follow * attack, -pupil.reach.speed_per_attack * attack); };
+    const auto held = [&](double attack) {
+      return carry(attack, -pupil.reach.follow * attack, -pupil.reach.speed_per_attack * attack);
+    };
     CHECK(rates.attack_loft_held.carry == Approx((held(h) - held(-h)) / (2 * h)).epsilon(1e-4).margin(2e-3));
     CHECK(rates.loft.carry == Approx((carry(0, h, 0) - carry(0, -h, 0)) / (2 * h)).epsilon(1e-4).margin(2e-3));
     CHECK(rates.club_speed.carry == Approx((carry(0, 0, h) - carry(0, 0, -h)) / (2 * h)).epsilon(1e-4).margin(2e-3));
@@ -305,7 +314,8 @@ TEST_CASE("the trade table keeps its word", "[advise]") {
       CAPTURE(row.loft / kDeg, k, *row.attack_change[k] / kDeg);
       CHECK(gain(*row.attack_change[k]) >= kTradeShares[k] * whole - 1e-3);
       // A fiftieth of a degree is how finely the table is found.
-      if (*row.attack_change[k] > 0.05 * kDeg) CHECK(gain(*row.attack_change[k] - 0.05 * kDeg) < kTradeShares[k] * whole);
+      if (*row.attack_change[k] > 0.05 * kDeg)
+        CHECK(gain(*row.attack_change[k] - 0.05 * kDeg) < kTradeShares[k] * whole);
     }
   }
   CHECK(reached >= 5);
@@ -322,7 +332,9 @@ TEST_CASE("a range's trade is laid out at its ends, at whole degrees and at the 
 
 TEST_CASE("a strategy says what holds it: the lofts, the reach or a limit", "[advise]") {
   const Setting setting = default_setting();
-  const auto loft_only_of = [&](const Pupil& p) { return advise(p, setting, without_confidence()).at(StrategyKind::loft_only); };
+  const auto loft_only_of = [&](const Pupil& p) {
+    return advise(p, setting, without_confidence()).at(StrategyKind::loft_only);
+  };
   Pupil pupil = steady(plain_pupil());
   const Advice listed = advise(pupil, setting, without_confidence());
   CHECK(listed.at(StrategyKind::loft_only).at_loft_end);
@@ -402,7 +414,8 @@ TEST_CASE("a sleeve turns the face with the loft, and mirrors for a left-hander"
   Pupil left = right;
   left.handed = Handed::left;
   left.delivery.path = -right.delivery.path;
-  const Advice r = advise(right, default_setting(), without_confidence()), l = advise(left, default_setting(), without_confidence());
+  const Advice r = advise(right, default_setting(), without_confidence()),
+               l = advise(left, default_setting(), without_confidence());
   const Strategy &a = r.at(StrategyKind::loft_only), &b = l.at(StrategyKind::loft_only);
   CHECK(a.delivery.face == Approx(-(a.loft - right.club_loft)));
   CHECK(b.goal == Approx(a.goal).epsilon(1e-6));
@@ -430,21 +443,28 @@ TEST_CASE("a pupil out of range is refused", "[advise]") {
   refused_with("club loft is 31 deg; allowed: 4 to 30 deg", [](Pupil& p) { p.club_loft = 31 * kDeg; });
   refused_with("follow is 1.5; allowed: 0 to 1.3", [](Pupil& p) { p.reach.follow = 1.5; });
   refused_with("reach attack, low is 0 deg; allowed: -20 to -4 deg", [](Pupil& p) { p.reach.attack = {0.0, 0.1}; });
-  refused_with("reach attack, high is 21 deg; allowed: -4 to 10 deg", [](Pupil& p) { p.reach.attack.high = 21 * kDeg; });
+  refused_with("reach attack, high is 21 deg; allowed: -4 to 10 deg",
+               [](Pupil& p) { p.reach.attack.high = 21 * kDeg; });
   refused_with("measured shots is 0; allowed: 1 to 10000", [](Pupil& p) { p.measured_shots = 0; });
   refused_with("technique options, count is 6; allowed: 0 to 5", [](Pupil& p) { p.reach.options.resize(6); });
   refused_with("price of a driver is 51 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.driver = 51.0; });
-  refused_with("price of a turn of the sleeve is 0 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.sleeve = 0.0; });
-  refused_with("price of a change of technique is 0 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.swing = 0.0; });
+  refused_with("price of a turn of the sleeve is 0 m; allowed: 0.4572 to 50 m",
+               [](Pupil& p) { p.prices.sleeve = 0.0; });
+  refused_with("price of a change of technique is 0 m; allowed: 0.4572 to 50 m",
+               [](Pupil& p) { p.prices.swing = 0.0; });
   refused_with("fairway is 4 m; allowed: 5 to 150 m", [](Pupil& p) { p.fairway = 4.0; });
   refused_with("loft on offer, low is 3 deg; allowed: 4 to 30 deg", [](Pupil& p) { p.lofts[0].low = 3 * kDeg; });
   refused_with("loft on offer, high is 31 deg; allowed: 9 to 30 deg", [](Pupil& p) { p.lofts[0].high = 31 * kDeg; });
   const auto tuned_with = [](auto&& spoil) {
     return [spoil](Pupil& p) { spoil(p.tuned.emplace(Tuning{{0.8, 0.1, 1.0, 1.0}, {}, {}, 0})); };
   };
-  refused_with("tuned restitution, standard deviation is 1.5; allowed: 0 to 1", tuned_with([](Tuning& t) { t.sd[Tunable::restitution] = 1.5; }));
-  refused_with("tuned drag is 2.5; allowed: 0.5 to 2", tuned_with([](Tuning& t) { t.value[Tunable::drag_scale] = 2.5; }));
-  refused_with("tuned lift is 2.5; allowed: 0.5 to 2", tuned_with([](Tuning& t) { t.value[Tunable::lift_scale] = 2.5; }));
+  refused_with("tuned restitution, standard deviation is 1.5; allowed: 0 to 1",
+               tuned_with([](Tuning& t) { t.sd[Tunable::restitution] = 1.5; }));
+  refused_with("tuned drag is 2.5; allowed: 0.5 to 2",
+               tuned_with([](Tuning& t) { t.value[Tunable::drag_scale] = 2.5; }));
+  refused_with("tuned lift is 2.5; allowed: 0.5 to 2",
+               tuned_with([](Tuning& t) { t.value[Tunable::lift_scale] = 2.5; }));
   // 82 mph are 36.66 m/s; 7 deg up, and 1 down, at 1000 m/s each rad
-  refused_with("club speed at 3.0 deg of attack is 158.83 m/s; allowed: 9 to 72 m/s", [](Pupil& p) { p.reach.speed_per_attack = 1000.0; });
+  refused_with("club speed at 3.0 deg of attack is 158.83 m/s; allowed: 9 to 72 m/s",
+               [](Pupil& p) { p.reach.speed_per_attack = 1000.0; });
 }

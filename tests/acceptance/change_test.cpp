@@ -1,5 +1,5 @@
-// What made a change: against common practice, and whether the intervals of its shares hold the truth as often as they say,
-// where the truth is known: sessions drawn from deliveries that were chosen.
+// What made a change: against common practice, and whether the intervals of its shares hold the truth as often as they
+// say, where the truth is known: sessions drawn from deliveries that were chosen.
 #include "loftwright/shots/change.hpp"
 
 #include <catch2/catch.hpp>
@@ -31,8 +31,8 @@ Hitting session(const Delivery& mean, int shots, std::mt19937_64& random) {
 
 }  // namespace
 
-// Common practice: a player who hits far down on it with little loft gets, six lessons on, faster, up on it and to more loft, and
-// most of the yards come of the swing and its speed.
+// Common practice: a player who hits far down on it with little loft gets, six lessons on, faster, up on it and to more
+// loft, and most of the yards come of the swing and its speed.
 TEST_CASE("common practice: from hitting down to hitting up, swing and speed have the most of the gain", "[change]") {
   const Delivery down{.club_speed = 98 * kMph, .attack = -8 * kDeg, .dynamic_loft = 7 * kDeg},
       up{.club_speed = 103 * kMph, .attack = 3 * kDeg, .dynamic_loft = 13 * kDeg};
@@ -77,7 +77,9 @@ TEST_CASE("intervals of shares hold the truth about as often as they say", "[cha
     options.seed = static_cast<std::uint64_t>(round);
     options.threads = 2;
     const Change change = explain_change(before, after, Handed::right, options).value();
-    const auto holds = [](const Estimate& e, const Share& exact) { return e.low <= exact.carry && exact.carry <= e.high; };
+    const auto holds = [](const Estimate& e, const Share& exact) {
+      return e.low <= exact.carry && exact.carry <= e.high;
+    };
     for (std::size_t i = 0; i < kOf.size(); ++i) {
       const Factor who = kOf[i];
       const HeldFactor what = kHeldOf[i];
@@ -87,7 +89,8 @@ TEST_CASE("intervals of shares hold the truth about as often as they say", "[cha
   }
   // 95 % of 150 rounds, standard error 1.8 %: two and a half of them to either side.
   for (std::size_t i = 0; i < held.size(); ++i) {
-    INFO((i < kOf.size() ? key_of(kOf[i]) : key_of(kHeldOf[i - kOf.size()])) << " held " << held[i] << " of " << kRounds);
+    INFO((i < kOf.size() ? key_of(kOf[i]) : key_of(kHeldOf[i - kOf.size()]))
+         << " held " << held[i] << " of " << kRounds);
     CHECK(held[i] >= 0.905 * kRounds);
     CHECK(held[i] <= 0.995 * kRounds);
   }

@@ -49,8 +49,8 @@ TEST_CASE("every cell of the chart is advise's loft only", "[chart]") {
     for (const ChartCell& cell : table.cells) {
       const Advice advice = advise(player_of(cell, like, table.axes.loft), setting, options);
       const Strategy& loft_only = advice.at(StrategyKind::loft_only);
-      INFO(cell.club_speed / kMph << " mph, " << cell.attack / kDeg << " deg: chart " << cell.loft / kDeg << " deg, advise "
-                                  << loft_only.loft / kDeg << " deg");
+      INFO(cell.club_speed / kMph << " mph, " << cell.attack / kDeg << " deg: chart " << cell.loft / kDeg
+                                  << " deg, advise " << loft_only.loft / kDeg << " deg");
       CHECK(cell.feasible == loft_only.feasible);
       if (!cell.feasible) {
         ++infeasible;
@@ -66,7 +66,8 @@ TEST_CASE("every cell of the chart is advise's loft only", "[chart]") {
     }
     CHECK((goal == Goal::carry ? infeasible == 0 : infeasible > 0));
     // A look, two climbs and a check; where no loft meets the limits, what must give is looked for from several places.
-    CHECK(table.flights <= (goal == Goal::carry ? 2000 : 4000) * 169);  // nearly all in lanes, for the lofts within 2 yd on average
+    CHECK(table.flights <=
+          (goal == Goal::carry ? 2000 : 4000) * 169);  // nearly all in lanes, for the lofts within 2 yd on average
   }
 }
 
@@ -76,9 +77,11 @@ TEST_CASE("the chart's lofts are those of a golden-section search", "[chart]") {
   for (std::size_t i = 0; i < 13; i += 3) {
     for (std::size_t j = 0; j < 13; j += 4) {
       const ChartCell& cell = table.at(i, j);
-      const double best = best_loft(60.0 + 5.0 * static_cast<double>(j), -6.0 + static_cast<double>(i), setting, carry_of);
+      const double best =
+          best_loft(60.0 + 5.0 * static_cast<double>(j), -6.0 + static_cast<double>(i), setting, carry_of);
       INFO(cell.club_speed / kMph << " mph, " << cell.attack / kDeg << " deg");
-      CHECK(std::abs(cell.loft / kDeg - best) < 0.05);  // the search stops at 0.01 deg; millimetres of flight round the top
+      CHECK(std::abs(cell.loft / kDeg - best) <
+            0.05);  // the search stops at 0.01 deg; millimetres of flight round the top
     }
   }
 }
@@ -112,7 +115,8 @@ TEST_CASE("the chart is the same for any number of threads, and tells of its pro
   const Chart a = chart(Pupil{}, setting, axes, alone);
   const Chart b = chart(Pupil{}, setting, axes, shared, [&](std::size_t done) {
     ++told;
-    for (std::size_t seen = most; done > seen && !most.compare_exchange_weak(seen, done);) {}
+    for (std::size_t seen = most; done > seen && !most.compare_exchange_weak(seen, done);) {
+    }
   });
   for (std::size_t i = 0; i < a.cells.size(); ++i) {
     CHECK(a.cells[i].loft == b.cells[i].loft);
@@ -153,16 +157,19 @@ TEST_CASE("axes out of range are refused by name", "[chart]") {
   refused([](ChartAxes& a) { a.club_speeds = {5.0}; }, "club speed");
   refused([](ChartAxes& a) { a.attacks = {std::nan("")}; }, "attack");
   refused([](ChartAxes& a) { a.loft = {12.0 * kDeg, 40.0 * kDeg}; }, "most loft");
-  refused([](ChartAxes& a) {
-    a.club_speeds = axis("speed", 10.0, 60.0, 0.5);
-    a.attacks = axis("attack", -0.2, 0.2, 0.004);
-  }, "cells");
+  refused(
+      [](ChartAxes& a) {
+        a.club_speeds = axis("speed", 10.0, 60.0, 0.5);
+        a.attacks = axis("attack", -0.2, 0.2, 0.004);
+      },
+      "cells");
 }
 
 TEST_CASE("an axis has both its ends", "[chart]") {
   CHECK(axis("speed", 60.0, 120.0, 5.0).size() == 13);
   CHECK(axis("speed", 60.0, 120.0, 5.0).back() == 120.0);
-  CHECK(axis("speed", 60.0 * kMph, 120.0 * kMph, 0.6 * kMph).size() == 101);  // a hundred steps, whatever rounding makes of them
+  CHECK(axis("speed", 60.0 * kMph, 120.0 * kMph, 0.6 * kMph).size() ==
+        101);  // a hundred steps, whatever rounding makes of them
   CHECK(axis("speed", 60.0, 60.0, 5.0) == std::vector<double>{60.0});
   CHECK_THROWS_WITH(axis("speed", 60.0, 121.0, 5.0), Catch::Matchers::Contains("do not end"));
   CHECK_THROWS_WITH(axis("speed", 60.0, 50.0, 5.0), Catch::Matchers::Contains("before"));

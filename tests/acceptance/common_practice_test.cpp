@@ -16,11 +16,13 @@ TEST_CASE("common practice: a well-struck drive of 103 mph, 3 deg up, carries 22
   }
 }
 
-TEST_CASE("common practice: from 98 mph 8 deg down with the loft off to 103 mph up is worth over 50 yd of carry", "[shot]") {
+TEST_CASE("common practice: from 98 mph 8 deg down with the loft off to 103 mph up is worth over 50 yd of carry",
+          "[shot]") {
   for (const double before : {0.0, 1.0, 2.0, 3.0, 4.0, 5.0, 6.0}) {
     for (const double after : {13.0, 14.0, 15.0, 16.0, 17.0}) {
       const double gain = (centred(103.0, 3.2, after, default_setting()).flight.carry -
-                           centred(98.0, -8.0, before, default_setting()).flight.carry) / kYard;
+                           centred(98.0, -8.0, before, default_setting()).flight.carry) /
+                          kYard;
       INFO("from " << before << " to " << after << " deg delivered: " << gain << " yd");  // least, measured: 60
       CHECK(gain > 50.0);
     }
@@ -47,8 +49,8 @@ TEST_CASE("common practice: the best loft for carry is higher than for total", "
     for (const double mph : {65.0, 80.0, 95.0, 110.0}) {
       for (const double attack : {-5.0, 0.0, 5.0}) {
         const double for_carry = best_loft(mph, attack, in, carry_of), for_total = best_loft(mph, attack, in, total_of);
-        INFO(mph << " mph, attack " << attack << " deg, rolling " << turf.rolling << ": " << for_carry << " and " << for_total
-                 << " deg");
+        INFO(mph << " mph, attack " << attack << " deg, rolling " << turf.rolling << ": " << for_carry << " and "
+                 << for_total << " deg");
         CHECK(for_carry > for_total + 0.1);
       }
     }
@@ -96,7 +98,8 @@ TEST_CASE("common practice: an off-centre strike costs carry, half an inch of it
   const Setting in = default_setting();
   for (const double toe : {-0.0127, 0.0127}) {
     const Delivery d{42.0, 0.0, 0.0, 0.0, 15.0 * kDeg, toe, 0.0};
-    const double lost = (centred(42.0 / kMph, 0.0, 15.0, in).flight.carry - drive_from(d, Handed::right, in).flight.carry) / kYard;
+    const double lost =
+        (centred(42.0 / kMph, 0.0, 15.0, in).flight.carry - drive_from(d, Handed::right, in).flight.carry) / kYard;
     INFO("toe " << toe * 1e3 << " mm: " << lost << " yd lost");
     CHECK(lost > 2.0);
     CHECK(lost < 20.0);

@@ -1,4 +1,5 @@
-// How sure advise says it is: against simulated truth, against its own rule, and against things uncertain one at a time.
+// How sure advise says it is: against simulated truth, against its own rule, and against things uncertain one at a
+// time.
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -28,7 +29,11 @@ Truth draw_truth(const Pupil& p, const ErrorWidths& w, std::mt19937& random) {
     return (uniform(random, 0, 1) < 0.5 ? -below : above) * (1 - from_end);
   };
   const auto times = [&](double share) { return std::exp(std::log(1.0 + share) * z(random)); };
-  t.error = {1 + w.drag_scale * z(random), 1 + w.lift_scale * z(random), w.restitution * z(random), w.tangential_restitution * z(random), {}};
+  t.error = {1 + w.drag_scale * z(random),
+             1 + w.lift_scale * z(random),
+             w.restitution * z(random),
+             w.tangential_restitution * z(random),
+             {}};
   t.error.turf.tilt = w.turf_tilt * z(random);
   t.error.turf.restitution = times(w.turf_restitution);
   t.error.turf.rolling = times(w.turf_rolling);
@@ -42,9 +47,10 @@ Truth draw_truth(const Pupil& p, const ErrorWidths& w, std::mt19937& random) {
   return t;
 }
 
-// What each choice truly gains on average: many drives of the player's scatter, by the tests' own hand, the same for all choices.
-std::vector<double> true_average_gains(const Pupil& p, const Setting& setting, const std::vector<Choice>& choices, const Truth& truth, int shots,
-                                       std::mt19937& random) {
+// What each choice truly gains on average: many drives of the player's scatter, by the tests' own hand, the same for
+// all choices.
+std::vector<double> true_average_gains(const Pupil& p, const Setting& setting, const std::vector<Choice>& choices,
+                                       const Truth& truth, int shots, std::mt19937& random) {
   std::normal_distribution<double> z;
   std::vector<Truth> drives(static_cast<std::size_t>(shots), truth);
   for (Truth& t : drives) {
@@ -54,7 +60,8 @@ std::vector<double> true_average_gains(const Pupil& p, const Setting& setting, c
     std::vector<DriveInput> inputs;
     for (const Truth& t : drives) inputs.push_back({true_delivery(p, loft, attack, t), t.error});
     double sum = 0.0;
-    for (const Drive& d : drive_many(inputs, p.handed, setting, 6e-5)) sum += p.goal == Goal::carry ? d.flight.carry : d.total;
+    for (const Drive& d : drive_many(inputs, p.handed, setting, 6e-5))
+      sum += p.goal == Goal::carry ? d.flight.carry : d.total;
     return sum / shots;
   };
   const double base = goals(p.club_loft, p.delivery.attack);
@@ -84,7 +91,9 @@ void check_words(const Advice& a) {
   INFO(sentence << " " << drives);
   const auto says = [&](const std::string& text) { return sentence.find(text) != std::string::npos; };
   const Verdict& v = a.verdict;
-  CHECK(says(v.certainty == Certainty::sure ? "(sure" : v.certainty == Certainty::likely ? "(likely" : "(a close call"));
+  CHECK(says(v.certainty == Certainty::sure     ? "(sure"
+             : v.certainty == Certainty::likely ? "(likely"
+                                                : "(a close call"));
   if (v.certainty == Certainty::close && v.runner_up) CHECK(says(quantity(Shown::gain, v.regret, UnitSystem::yards)));
   if (v.leader == Lever::leave) {
     CHECK(says("Change neither loft nor technique"));
@@ -93,12 +102,14 @@ void check_words(const Advice& a) {
   }
   const Strategy& s = a.at(strategy_of(v.leader));
   const StrategyConfidence& judged = *a.confidence->at(s.kind);
-  CHECK(says((s.gain < 0.0 ? "costs the average drive " : "adds ") + quantity(Shown::gain, std::abs(s.gain), UnitSystem::yards)));
+  CHECK(says((s.gain < 0.0 ? "costs the average drive " : "adds ") +
+             quantity(Shown::gain, std::abs(s.gain), UnitSystem::yards)));
   CHECK(says(interval_numbers(judged.gain, UnitSystem::yards)));
   if (v.leader != Lever::technique) CHECK(says(quantity(Shown::angle, s.loft, UnitSystem::yards)));
   if (v.leader != Lever::loft) CHECK(says(quantity(Shown::angle, s.attack, UnitSystem::yards, Sign::always)));
   CHECK(says("fairways") == (s.average.fairway_share <= 2.0 / 3.0 * a.at(StrategyKind::as_is).average.fairway_share));
-  CHECK(drives.find(number(Shown::distance, judged.drive_gain.low, UnitSystem::yards, Sign::always)) != std::string::npos);
+  CHECK(drives.find(number(Shown::distance, judged.drive_gain.low, UnitSystem::yards, Sign::always)) !=
+        std::string::npos);
   for (const std::string& told : explanation(a, UnitSystem::yards)) {
     if (v.lever != Lever::both) CHECK(told.find("Together") == std::string::npos);
   }
@@ -137,8 +148,9 @@ TEST_CASE("eight intervals of ten hold the truth, and certainty keeps its word",
     ++verdicts[certainty];
     right[certainty] += best - leader <= kYard;
   }
-  WARN("truth held in " << held << " of " << judged << " intervals; within a yard of the best: sure " << right[0] << " of " << verdicts[0] << ", likely "
-                        << right[1] << " of " << verdicts[1] << ", close " << right[2] << " of " << verdicts[2]);
+  WARN("truth held in " << held << " of " << judged << " intervals; within a yard of the best: sure " << right[0]
+                        << " of " << verdicts[0] << ", likely " << right[1] << " of " << verdicts[1] << ", close "
+                        << right[2] << " of " << verdicts[2]);
   CHECK(held >= 0.76 * judged);
   CHECK(held <= 0.84 * judged);
   REQUIRE(verdicts[0] > 50);
@@ -155,8 +167,10 @@ TEST_CASE("every verdict follows the rule from the numbers shown", "[confidence]
   int outside = 0;
   for (int i = 0; i < kPupils; ++i) {
     Pupil pupil = pupil_number(i, random);
-    if (i % 5 == 0) pupil.lofts = {{9 * kDeg, 9 * kDeg, 9 * kDeg, 0.0, false}, {12 * kDeg, 12 * kDeg, 12 * kDeg, 0.0, false},
-                                   {pupil.club_loft, pupil.club_loft, pupil.club_loft, 0.0, true}};
+    if (i % 5 == 0)
+      pupil.lofts = {{9 * kDeg, 9 * kDeg, 9 * kDeg, 0.0, false},
+                     {12 * kDeg, 12 * kDeg, 12 * kDeg, 0.0, false},
+                     {pupil.club_loft, pupil.club_loft, pupil.club_loft, 0.0, true}};
     if (i % 7 == 0) pupil.limits = {{Limited::spin, {0.0, 2800 * kRpm}}};
     if (i % 11 == 0) pupil.prices = {kLeastPrice, kLeastPrice, kLeastPrice};
     AdviseOptions options;
@@ -185,9 +199,12 @@ TEST_CASE("every verdict follows the rule from the numbers shown", "[confidence]
     }
     CHECK(chances == Approx(1.0).margin(1e-9));
     CHECK(a.verdict.leader == can.front().lever);
-    const auto other_single = std::find_if(can.begin() + 1, can.end(), [](const Choice& c) { return c.lever == Lever::loft || c.lever == Lever::technique; });
+    const auto other_single = std::find_if(can.begin() + 1, can.end(), [](const Choice& c) {
+      return c.lever == Lever::loft || c.lever == Lever::technique;
+    });
     const bool single = can.front().lever == Lever::loft || can.front().lever == Lever::technique;
-    const bool close = single && other_single != can.end() && other_single->net_gain > 0.0 && can.front().net_gain - other_single->net_gain <= kYard;
+    const bool close = single && other_single != can.end() && other_single->net_gain > 0.0 &&
+                       can.front().net_gain - other_single->net_gain <= kYard;
     CHECK(a.verdict.lever == (close ? Lever::either : can.front().lever));
     if (can.size() > 1) CHECK(a.verdict.runner_up == can[1].lever);
     CHECK(a.verdict.probability >= can.front().best_probability - 1e-9);  // within a yard of the best, or the best
@@ -207,7 +224,8 @@ TEST_CASE("every verdict follows the rule from the numbers shown", "[confidence]
   }
   for (const int t : told) CHECK(t > 0);
   CHECK(outside == 0);
-  WARN("technique " << told[Lever::technique] << ", loft " << told[Lever::loft] << ", either " << told[Lever::either] << ", both " << told[Lever::both] << ", leave " << told[Lever::leave]);
+  WARN("technique " << told[Lever::technique] << ", loft " << told[Lever::loft] << ", either " << told[Lever::either]
+                    << ", both " << told[Lever::both] << ", leave " << told[Lever::leave]);
 }
 
 TEST_CASE("half a degree of any input moves no certainty by more than 25 points", "[confidence]") {
@@ -294,15 +312,16 @@ TEST_CASE("nothing uncertain, nothing wide", "[confidence]") {
   const Advice a = advise(pupil, default_setting(), options);
   for (const StrategyKind k : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
     const auto& c = *a.confidence->strategies[k];
-    CHECK(c.gain.high - c.gain.low < 0.5);                       // [m] drives scatter all the same ...
-    CHECK(c.drive_gain.high - c.drive_gain.low > 5.0);           // ... but that is no uncertainty of the advice
+    CHECK(c.gain.high - c.gain.low < 0.5);              // [m] drives scatter all the same ...
+    CHECK(c.drive_gain.high - c.drive_gain.low > 5.0);  // ... but that is no uncertainty of the advice
   }
   CHECK(a.verdict.certainty == Certainty::sure);
   CHECK(a.confidence->measuring.everything < 0.05);
 }
 
 TEST_CASE("with one thing uncertain, intervals end at that thing's own quantiles", "[confidence]") {
-  // Of draws of one thing alone that moves a gain one way, 10 % lie beyond its own 10 % point. kEnd: the normal's, 90 %.
+  // Of draws of one thing alone that moves a gain one way, 10 % lie beyond its own 10 % point. kEnd: the normal's, 90
+  // %.
   constexpr double kEnd = 1.2815515655;
   const Setting setting = default_setting();
   AdviseOptions certain;
@@ -311,7 +330,8 @@ TEST_CASE("with one thing uncertain, intervals end at that thing's own quantiles
   Pupil plain = plain_pupil();
   plain.spread = Spread{};
   const Truth nominal = nominal_truth(plain);
-  const auto held = [&](const std::string& what, const Pupil& pupil, const ErrorWidths& widths, const std::function<void(Truth&, double)>& move) {
+  const auto held = [&](const std::string& what, const Pupil& pupil, const ErrorWidths& widths,
+                        const std::function<void(Truth&, double)>& move) {
     AdviseOptions options = certain;
     options.widths = widths;
     const Advice a = advise(pupil, setting, options);
@@ -325,33 +345,45 @@ TEST_CASE("with one thing uncertain, intervals end at that thing's own quantiles
       const double one = gain_at(-kEnd), other = gain_at(kEnd);
       const Interval80& said = a.confidence->at(kind)->gain;
       CAPTURE(what, key_of(kind), said.low, said.high, one, other);
-      const double near = 0.03 * std::abs(one - other) + 0.03;  // a quadratic and a bend through it; [m] what the draws' flights may be off
+      const double near = 0.03 * std::abs(one - other) +
+                          0.03;  // a quadratic and a bend through it; [m] what the draws' flights may be off
       CHECK(said.low == Approx(std::min(one, other)).margin(near));
       CHECK(said.high == Approx(std::max(one, other)).margin(near));
     }
   };
-  const auto unknown = [&](const std::string& what, double ErrorWidths::*width, double sd, Goal goal, const std::function<void(Truth&, double)>& move) {
+  const auto unknown = [&](const std::string& what, double ErrorWidths::*width, double sd, Goal goal,
+                           const std::function<void(Truth&, double)>& move) {
     ErrorWidths widths = certain.widths;
     widths.*width = sd;
     Pupil pupil = plain;
     pupil.goal = goal;
     held(what, pupil, widths, move);
   };
-  unknown("drag", &ErrorWidths::drag_scale, 0.03, Goal::carry, [](Truth& t, double z) { t.error.drag_scale += 0.03 * z; });
-  unknown("lift", &ErrorWidths::lift_scale, 0.06, Goal::carry, [](Truth& t, double z) { t.error.lift_scale += 0.06 * z; });
-  unknown("restitution", &ErrorWidths::restitution, 0.03, Goal::carry, [](Truth& t, double z) { t.error.restitution += 0.03 * z; });
+  unknown("drag", &ErrorWidths::drag_scale, 0.03, Goal::carry,
+          [](Truth& t, double z) { t.error.drag_scale += 0.03 * z; });
+  unknown("lift", &ErrorWidths::lift_scale, 0.06, Goal::carry,
+          [](Truth& t, double z) { t.error.lift_scale += 0.06 * z; });
+  unknown("restitution", &ErrorWidths::restitution, 0.03, Goal::carry,
+          [](Truth& t, double z) { t.error.restitution += 0.03 * z; });
   unknown("tangential", &ErrorWidths::tangential_restitution, 0.1, Goal::carry,
           [](Truth& t, double z) { t.error.tangential_restitution += 0.1 * z; });
-  unknown("tilt", &ErrorWidths::turf_tilt, 0.04, Goal::total, [](Truth& t, double z) { t.error.turf.tilt += 0.04 * z; });
-  unknown("bounce", &ErrorWidths::turf_restitution, 0.2, Goal::total, [](Truth& t, double z) { t.error.turf.restitution *= std::pow(1.2, z); });
-  unknown("rolling", &ErrorWidths::turf_rolling, 0.35, Goal::total, [](Truth& t, double z) { t.error.turf.rolling *= std::pow(1.35, z); });
-  unknown("grass", &ErrorWidths::turf_grass, 0.65, Goal::total, [](Truth& t, double z) { t.error.turf.grass *= std::pow(1.65, z); });
-  unknown("fading", &ErrorWidths::turf_tilt_speed, 0.5, Goal::total, [](Truth& t, double z) { t.error.turf.tilt_speed *= std::pow(1.5, z); });
-  unknown("speed", &ErrorWidths::speed_per_attack, 10.0, Goal::carry, [](Truth& t, double z) { t.speed_per_attack += 10.0 * z; });
+  unknown("tilt", &ErrorWidths::turf_tilt, 0.04, Goal::total,
+          [](Truth& t, double z) { t.error.turf.tilt += 0.04 * z; });
+  unknown("bounce", &ErrorWidths::turf_restitution, 0.2, Goal::total,
+          [](Truth& t, double z) { t.error.turf.restitution *= std::pow(1.2, z); });
+  unknown("rolling", &ErrorWidths::turf_rolling, 0.35, Goal::total,
+          [](Truth& t, double z) { t.error.turf.rolling *= std::pow(1.35, z); });
+  unknown("grass", &ErrorWidths::turf_grass, 0.65, Goal::total,
+          [](Truth& t, double z) { t.error.turf.grass *= std::pow(1.65, z); });
+  unknown("fading", &ErrorWidths::turf_tilt_speed, 0.5, Goal::total,
+          [](Truth& t, double z) { t.error.turf.tilt_speed *= std::pow(1.5, z); });
+  unknown("speed", &ErrorWidths::speed_per_attack, 10.0, Goal::carry,
+          [](Truth& t, double z) { t.speed_per_attack += 10.0 * z; });
 }
 
 TEST_CASE("a wind against a slow swing: the lever with more yards is not passed over", "[confidence]") {
-  // 15 mph from ahead, 82 mph, attack -4, 9.5 deg, a high handicap's scatter: loft gains more than the swing, both the most.
+  // 15 mph from ahead, 82 mph, attack -4, 9.5 deg, a high handicap's scatter: loft gains more than the swing, both the
+  // most.
   Pupil pupil = plain_pupil();
   pupil.lofts = {loft_range(8, 16, 9.5)};
   pupil.spread = usual_spread(Skill::high_handicap, pupil.delivery.club_speed);
@@ -364,7 +396,8 @@ TEST_CASE("a wind against a slow swing: the lever with more yards is not passed 
 }
 
 TEST_CASE("a slow senior for total on firm turf is not told to leave yards on the table", "[confidence]") {
-  // 64 mph, attack -2, firm: the old rule said leave, with 19.5 yd there, since 89.7 and not 90 drives of 100 gained 3 yd.
+  // 64 mph, attack -2, firm: the old rule said leave, with 19.5 yd there, since 89.7 and not 90 drives of 100 gained 3
+  // yd.
   Pupil pupil = plain_pupil();
   pupil.goal = Goal::total;
   pupil.delivery = {64 * kMph, -2 * kDeg, 0, 0, 9.0 * kDeg, 0, 0};

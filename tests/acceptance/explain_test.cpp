@@ -57,13 +57,16 @@ TEST_CASE("every claim holds, is told within 200 words, and carries its own numb
     options.draws = drawn ? 512 : 0;
     if (!drawn) p.spread = Spread{};
     const Advice a = advise(p, setting, options);
-    CAPTURE(i, p.delivery.club_speed / kMph, p.delivery.attack / kDeg, p.delivery.dynamic_loft / kDeg, static_cast<int>(p.goal));
+    CAPTURE(i, p.delivery.club_speed / kMph, p.delivery.attack / kDeg, p.delivery.dynamic_loft / kDeg,
+            static_cast<int>(p.goal));
     const Drive now = drive_with(p, setting, {});
     for (const Claim& c : explain(a)) {
       const std::string sentence = claim_sentence(c, p.goal, UnitSystem::yards);
       CAPTURE(sentence);
       ++told[static_cast<int>(c.kind)];
-      const auto says = [&](Shown what, double si) { return sentence.find(number(what, si, UnitSystem::yards)) != std::string::npos; };
+      const auto says = [&](Shown what, double si) {
+        return sentence.find(number(what, si, UnitSystem::yards)) != std::string::npos;
+      };
       const double h = 0.01 * kDeg;
       switch (c.kind) {
         case ClaimKind::now:
@@ -76,14 +79,16 @@ TEST_CASE("every claim holds, is told within 200 words, and carries its own numb
         case ClaimKind::too_high: {
           const double sign = c.kind == ClaimKind::too_low ? 1.0 : -1.0;
           CHECK(sign * slope(p, setting, {.launch = h}) > 0.0);
-          CHECK(sign * (a.at(StrategyKind::both).drive.launch.launch - now.launch.launch) == Approx(c.launch).margin(1e-6));
+          CHECK(sign * (a.at(StrategyKind::both).drive.launch.launch - now.launch.launch) ==
+                Approx(c.launch).margin(1e-6));
           CHECK(says(Shown::angle, c.launch));
           break;
         }
         case ClaimKind::too_little_spin:
         case ClaimKind::too_much_spin: {
           const double per_hundred = 50.0 * slope(p, setting, {.spin = kRpm});  // over two rpm
-          CHECK((c.kind == ClaimKind::too_little_spin ? per_hundred : -per_hundred) == Approx(c.distance).epsilon(0.02).margin(0.01));
+          CHECK((c.kind == ClaimKind::too_little_spin ? per_hundred : -per_hundred) ==
+                Approx(c.distance).epsilon(0.02).margin(0.01));
           CHECK(says(Shown::gain, c.distance));
           break;
         }
@@ -93,7 +98,8 @@ TEST_CASE("every claim holds, is told within 200 words, and carries its own numb
         case ClaimKind::up_hurts: {
           const bool loft = c.kind == ClaimKind::loft_helps || c.kind == ClaimKind::loft_hurts;
           const bool helps = c.kind == ClaimKind::loft_helps || c.kind == ClaimKind::up_helps;
-          const Changed up = loft ? Changed{.loft = h} : Changed{.attack = h}, down = loft ? Changed{.loft = -h} : Changed{.attack = -h};
+          const Changed up = loft ? Changed{.loft = h} : Changed{.attack = h},
+                        down = loft ? Changed{.loft = -h} : Changed{.attack = -h};
           const double per_degree = slope(p, setting, up) / 0.02;
           CHECK((helps ? per_degree : -per_degree) == Approx(c.distance).epsilon(0.02).margin(0.01));
           const Drive above = drive_with(p, setting, up), below = drive_with(p, setting, down);
@@ -108,14 +114,16 @@ TEST_CASE("every claim holds, is told within 200 words, and carries its own numb
         case ClaimKind::loft_gain:
         case ClaimKind::technique_gain:
         case ClaimKind::both_gain: {
-          const Drive then = drive_with(p, setting, {.loft = c.loft - p.club_loft, .attack = c.attack - p.delivery.attack});
+          const Drive then =
+              drive_with(p, setting, {.loft = c.loft - p.club_loft, .attack = c.attack - p.delivery.attack});
           const StrategyKind kind = c.kind == ClaimKind::loft_gain        ? StrategyKind::loft_only
                                     : c.kind == ClaimKind::technique_gain ? StrategyKind::technique_only
                                                                           : StrategyKind::both;
           // [m] lanes, twice
           CHECK((drawn ? a.at(kind).gain : goal_of(p, then) - goal_of(p, now)) == Approx(c.distance).margin(1e-2));
           if (c.kind == ClaimKind::both_gain) {  // news only when it is a yard more than the better one buys
-            CHECK(c.distance >= std::max(a.at(StrategyKind::loft_only).gain, a.at(StrategyKind::technique_only).gain) + kYard);
+            CHECK(c.distance >=
+                  std::max(a.at(StrategyKind::loft_only).gain, a.at(StrategyKind::technique_only).gain) + kYard);
           }
           CHECK(says(Shown::gain, c.distance));
           break;

@@ -50,11 +50,11 @@ TEST_CASE("Winfield & Tan 1994: best loft and swing elevation move together", "[
 }
 
 TEST_CASE("each ten miles an hour more buy fewer yards than the ten before", "[shot]") {
-  // One ball, a governing body's study of 2006, quoted second-hand: 90 -> 100 -> 110 -> 120 mph adds 34, 31 and just under 25 yd.
-  // How it was launched is not known, nor on what turf, so only what does not hang on that is asserted: the order, that one
-  // delivery held throughout (13 deg, level) adds 36.3, 32.9, 28.7 yd of carry, within 4 yd of the steps, and that its totals on
-  // firm turf step by less than these: 29.1, 26.0, 22.6 yd, for a faster drive lands steeper and runs less. Why the law of the
-  // run stands all the same: docs/accuracy.md.
+  // One ball, a governing body's study of 2006, quoted second-hand: 90 -> 100 -> 110 -> 120 mph adds 34, 31 and just
+  // under 25 yd. How it was launched is not known, nor on what turf, so only what does not hang on that is asserted:
+  // the order, that one delivery held throughout (13 deg, level) adds 36.3, 32.9, 28.7 yd of carry, within 4 yd of the
+  // steps, and that its totals on firm turf step by less than these: 29.1, 26.0, 22.6 yd, for a faster drive lands
+  // steeper and runs less. Why the law of the run stands all the same: docs/accuracy.md.
   Setting in = default_setting();
   in.turf = firm();
   in.air = air_from(Weather{.temperature = 296.15});
@@ -66,7 +66,8 @@ TEST_CASE("each ten miles an hour more buy fewer yards than the ten before", "[s
     const double carry = (fast.flight.carry - slow.flight.carry) / kYard, total = (fast.total - slow.total) / kYard;
     auto best = [&](double v) { return centred(v, 0.0, best_loft(v, 0.0, in, total_of), in).total / kYard; };
     const double at_best = best(mph + 10.0) - best(mph);
-    INFO(mph << " to " << mph + 10.0 << " mph: carry +" << carry << ", total +" << total << ", at best loft +" << at_best << " yd");
+    INFO(mph << " to " << mph + 10.0 << " mph: carry +" << carry << ", total +" << total << ", at best loft +"
+             << at_best << " yd");
     CHECK(carry < carry_step);
     CHECK(total < total_step);
     CHECK(at_best < best_step);
@@ -78,9 +79,10 @@ TEST_CASE("each ten miles an hour more buy fewer yards than the ten before", "[s
 }
 
 TEST_CASE("survey: average players drive a little shorter than their club speed allows", "[shot]") {
-  // Mean club speeds of recreational players, men 93 and women 72 mph, and average drives, men about 215 and women 148 yd (2018
-  // survey of a governing body; other people than those whose speed was measured). Averages hold mis-hits, a centred strike does
-  // not, so the model must not fall short; more than 15 % beyond would be too good to be true. Deliveries are assumed.
+  // Mean club speeds of recreational players, men 93 and women 72 mph, and average drives, men about 215 and women 148
+  // yd (2018 survey of a governing body; other people than those whose speed was measured). Averages hold mis-hits, a
+  // centred strike does not, so the model must not fall short; more than 15 % beyond would be too good to be true.
+  // Deliveries are assumed.
   for (const auto& [mph, yards] : {std::pair{93.0, 215.0}, {72.0, 148.0}}) {
     for (const double attack : {-3.0, 0.0}) {
       const double total = centred(mph, attack, 14.0, default_setting()).total / kYard;

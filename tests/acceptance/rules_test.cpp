@@ -9,8 +9,8 @@ using namespace loftwright::test;
 
 namespace {
 
-// The governing bodies' overall-distance test: launched by a machine, 23 degC; humidity and pressure are not in the source
-// read, so 50 % and sea level.
+// The governing bodies' overall-distance test: launched by a machine, 23 degC; humidity and pressure are not in the
+// source read, so 50 % and sea level.
 Drive overall_distance(double ball_mph, double launch_deg, double rpm, const AeroModel& aero = reference_aero()) {
   Setting in = default_setting();
   in.turf = firm();
@@ -25,7 +25,8 @@ TEST_CASE("overall-distance test until 2027: a ball at the limit comes to rest w
   const double total = overall_distance(176.0, 10.0, 2520.0).total / kYard;
   INFO("total " << total << " yd");  // measured: 315.3
   CHECK(std::abs(total / 317.0 - 1.0) < 0.02);
-  // The second opinion on a modern ball (measured: 317.3) agrees; the ball of 1994 (288.9) is the shorter one it is said to be.
+  // The second opinion on a modern ball (measured: 317.3) agrees; the ball of 1994 (288.9) is the shorter one it is
+  // said to be.
   CHECK(std::abs(overall_distance(176.0, 10.0, 2520.0, linear_aero()).total / kYard / 317.0 - 1.0) < 0.02);
   const double shorter = 1.0 - overall_distance(176.0, 10.0, 2520.0, smits_smith_aero()).flight.carry /
                                    overall_distance(176.0, 10.0, 2520.0).flight.carry;
@@ -42,8 +43,8 @@ TEST_CASE("overall-distance test from 2028: a ball at today's limit fails it, as
 }
 
 TEST_CASE("the launches of the overall-distance tests take the club speeds they are named for", "[impact]") {
-  // 120 mph for 176 mph, 10 deg, 2520 rpm; 125 mph for 183 mph, 11 deg, 2220 rpm. Ball speeds are printed to 1 mph: 0.3 %; the
-  // head there is any head at the rules' limit, ours is an estimate: 1 % in all. Measured: 120.8 and 125.2 mph.
+  // 120 mph for 176 mph, 10 deg, 2520 rpm; 125 mph for 183 mph, 11 deg, 2220 rpm. Ball speeds are printed to 1 mph: 0.3
+  // %; the head there is any head at the rules' limit, ours is an estimate: 1 % in all. Measured: 120.8 and 125.2 mph.
   struct Test {
     double club, ball, launch, spin;
   };
@@ -78,7 +79,8 @@ TEST_CASE("restitution is 0.83 when a head is met at 160 ft/s", "[impact]") {
 }
 
 TEST_CASE("a head measured in a laboratory drives as ours does", "[impact]") {
-  // MDPI Proceedings 49(1) 47, 2020, table 1: 204 g, centre of gravity 42 mm behind the face, inertia 2843, 5679 and 4085 g cm2.
+  // MDPI Proceedings 49(1) 47, 2020, table 1: 204 g, centre of gravity 42 mm behind the face, inertia 2843, 5679 and
+  // 4085 g cm2.
   Head measured;
   measured.mass = 0.204;
   measured.depth = 0.042;

@@ -20,8 +20,13 @@ Session any_session(int number, Draws& draws) {
   Session s;
   s.pupil = plain_pupil();
   const double attack = draws.between(-6, 4);
-  s.pupil.delivery = {draws.between(62, 105) * kMph,    attack * kDeg, draws.between(-3, 3) * kDeg, draws.between(-2, 2) * kDeg,
-                      draws.between(9.5, 16) * kDeg, 0,             0};
+  s.pupil.delivery = {draws.between(62, 105) * kMph,
+                      attack * kDeg,
+                      draws.between(-3, 3) * kDeg,
+                      draws.between(-2, 2) * kDeg,
+                      draws.between(9.5, 16) * kDeg,
+                      0,
+                      0};
   s.pupil.spread = usual_spread(static_cast<Skill>(number % 3), s.pupil.delivery.club_speed);
   s.pupil.handed = number % 5 == 0 ? Handed::left : Handed::right;
   s.setting = default_setting();
@@ -32,8 +37,13 @@ Session any_session(int number, Draws& draws) {
 }
 
 ByTunable<double> true_values(const Session& s) {
-  return {s.setting.head.restitution + s.truth.restitution, s.setting.head.tangential_restitution + s.truth.tangential_restitution,
-          s.truth.drag_scale, s.truth.lift_scale, 1.0 + s.truth.turf.tilt / s.setting.turf.tilt, s.truth.turf.tilt_speed, s.truth.turf.restitution,
+  return {s.setting.head.restitution + s.truth.restitution,
+          s.setting.head.tangential_restitution + s.truth.tangential_restitution,
+          s.truth.drag_scale,
+          s.truth.lift_scale,
+          1.0 + s.truth.turf.tilt / s.setting.turf.tilt,
+          s.truth.turf.tilt_speed,
+          s.truth.turf.restitution,
           s.truth.turf.rolling};
 }
 
@@ -65,31 +75,41 @@ std::string as_exported(const ShotList& list) {
     const char* unit;
     int decimals;
   };
-  constexpr Column kColumns[] = {{"Club Speed (mph)", Reading::club_speed, "mph", 1},     {"Attack (deg)", Reading::attack, "deg", 1},
-                                 {"Path (deg)", Reading::path, "deg", 1},                 {"Face (deg)", Reading::face, "deg", 1},
-                                 {"Dynamic Loft (deg)", Reading::dynamic_loft, "deg", 1}, {"Ball Speed (mph)", Reading::ball_speed, "mph", 1},
-                                 {"Launch (deg)", Reading::launch, "deg", 1},             {"Azimuth (deg)", Reading::azimuth, "deg", 1},
-                                 {"Spin (rpm)", Reading::spin, "rpm", 0},                 {"Spin Axis (deg)", Reading::tilt, "deg", 1},
-                                 {"Carry (yd)", Reading::carry, "yd", 1},                 {"Apex (ft)", Reading::apex, "ft", 1},
+  constexpr Column kColumns[] = {{"Club Speed (mph)", Reading::club_speed, "mph", 1},
+                                 {"Attack (deg)", Reading::attack, "deg", 1},
+                                 {"Path (deg)", Reading::path, "deg", 1},
+                                 {"Face (deg)", Reading::face, "deg", 1},
+                                 {"Dynamic Loft (deg)", Reading::dynamic_loft, "deg", 1},
+                                 {"Ball Speed (mph)", Reading::ball_speed, "mph", 1},
+                                 {"Launch (deg)", Reading::launch, "deg", 1},
+                                 {"Azimuth (deg)", Reading::azimuth, "deg", 1},
+                                 {"Spin (rpm)", Reading::spin, "rpm", 0},
+                                 {"Spin Axis (deg)", Reading::tilt, "deg", 1},
+                                 {"Carry (yd)", Reading::carry, "yd", 1},
+                                 {"Apex (ft)", Reading::apex, "ft", 1},
                                  {"Landing (deg)", Reading::landing, "deg", 1}};
   std::string out =
-      "# Invented: simulated from the model (tests/acceptance/tune_test.cpp) for a head with 0.012 less restitution and 0.04 more\n"
-      "# tangential restitution than \"modern-driver\", a ball with 5 % more drag and 10 % more lift than \"reference\", a strike\n"
+      "# Invented: simulated from the model (tests/acceptance/tune_test.cpp) for a head with 0.012 less restitution "
+      "and 0.04 more\n"
+      "# tangential restitution than \"modern-driver\", a ball with 5 % more drag and 10 % more lift than "
+      "\"reference\", a strike\n"
       "# that scatters unseen, and the errors of a good device.\nShot";
   for (const Column& c : kColumns) out += fmt::format(", {}", c.head);
   for (std::size_t n = 0; n < list.shots.size(); ++n) {
     out += fmt::format("\n{}", n + 1);
-    for (const Column& c : kColumns) out += fmt::format(", {:.{}f}", unit(c.unit).from_si(*list.shots[n].at(c.reading)), c.decimals);
+    for (const Column& c : kColumns)
+      out += fmt::format(", {:.{}f}", unit(c.unit).from_si(*list.shots[n].at(c.reading)), c.decimals);
   }
   return out + "\n";
 }
 
 constexpr int kPupils = 200;
-constexpr Tunable kOfHeadAndBall[] = {Tunable::restitution, Tunable::tangential_restitution, Tunable::drag_scale, Tunable::lift_scale};
+constexpr Tunable kOfHeadAndBall[] = {Tunable::restitution, Tunable::tangential_restitution, Tunable::drag_scale,
+                                      Tunable::lift_scale};
 
 struct Many {
-  ByTunable<int> held{};                // truths within the 80 % interval
-  ByTunable<double> off{}, removed{};   // sums of standard deviates, means
+  ByTunable<int> held{};               // truths within the 80 % interval
+  ByTunable<double> off{}, removed{};  // sums of standard deviates, means
   EnumArray<TuneVerdict, int> verdicts{};
   double chi_square = 0.0, freedom = 0.0;
 };
@@ -108,7 +128,8 @@ Many over_many_pupils(std::uint64_t seed, bool run_seen) {
     for (const Tunable k : kAllOf<Tunable>) {
       const TunedValue& v = r.values[k];
       out.held[k] += truth[k] >= v.low80 && truth[k] <= v.high80;
-      out.off[k] += is_known_to_a_factor(k) ? std::log(v.value / truth[k]) / std::log1p(v.sd / v.value) : (v.value - truth[k]) / v.sd;
+      out.off[k] += is_known_to_a_factor(k) ? std::log(v.value / truth[k]) / std::log1p(v.sd / v.value)
+                                            : (v.value - truth[k]) / v.sd;
       out.removed[k] += v.removed / kPupils;
     }
     ++out.verdicts[r.left_out.verdict];
@@ -129,8 +150,8 @@ void check_found(const Many& many, Tunable last, Tunable last_told) {
     CHECK(std::abs(many.off[k] / kPupils) < 4.0 / std::sqrt(kPupils));
     if (k <= last_told) CHECK(many.removed[k] > 0.05);
   }
-  // Chi-square over all readings of all pupils, each known to sqrt(2 / freedom); noise that was widened where chance alone
-  // made the scatter large takes a little away.
+  // Chi-square over all readings of all pupils, each known to sqrt(2 / freedom); noise that was widened where chance
+  // alone made the scatter large takes a little away.
   CAPTURE(many.chi_square, many.freedom);
   CHECK(std::abs(many.chi_square / many.freedom - 1.0) < 0.06);
 }
@@ -162,19 +183,26 @@ TEST_CASE("the truth lies in the tuned 80 % interval about 80 % of the time", "[
   const auto& [held, off, removed, verdicts, chi_square, freedom] = many;
   CHECK(verdicts[TuneVerdict::better] > kPupils / 2);   // tuning is worth having for most
   CHECK(verdicts[TuneVerdict::worse] <= kPupils / 20);  // and said to be worse for hardly any
-  WARN("truth held: restitution " << held.values[0] << ", tangential " << held.values[1] << ", drag " << held.values[2] << ", lift " << held.values[3]
-                                  << " of 200; doubt removed " << removed.values[0] << " " << removed.values[1] << " " << removed.values[2] << " "
-                                  << removed.values[3] << "; better " << verdicts[TuneVerdict::better] << ", no better " << verdicts[TuneVerdict::no_better] << ", worse "
-                                  << verdicts[TuneVerdict::worse] << "; chi-square " << chi_square << " of " << freedom);
+  WARN("truth held: restitution " << held.values[0] << ", tangential " << held.values[1] << ", drag " << held.values[2]
+                                  << ", lift " << held.values[3] << " of 200; doubt removed " << removed.values[0]
+                                  << " " << removed.values[1] << " " << removed.values[2] << " " << removed.values[3]
+                                  << "; better " << verdicts[TuneVerdict::better] << ", no better "
+                                  << verdicts[TuneVerdict::no_better] << ", worse " << verdicts[TuneVerdict::worse]
+                                  << "; chi-square " << chi_square << " of " << freedom);
 }
 
 TEST_CASE("with totals the turf is found as surely as it is said to be, and the others still are", "[tune]") {
   const Many many = over_many_pupils(20261201, true);
   check_found(many, Tunable::rolling_scale, Tunable::tilt_speed_scale);  // of the rest one run says little
   const auto& [held, off, removed, verdicts, chi_square, freedom] = many;
-  WARN("with runs, truth held: tilt " << held.values[4] << ", tilt speed " << held.values[5] << ", bounce " << held.values[6] << ", rolling " << held.values[7] << " (others " << held.values[0] << " " << held.values[1] << " " << held.values[2] << " "
-                                        << held.values[3] << ") of 200; removed " << removed.values[4] << " " << removed.values[5] << " " << removed.values[6] << " " << removed.values[7] << "; better " << verdicts[TuneVerdict::better]
-                                        << ", worse " << verdicts[TuneVerdict::worse] << "; chi-square " << chi_square << " of " << freedom);
+  WARN("with runs, truth held: tilt " << held.values[4] << ", tilt speed " << held.values[5] << ", bounce "
+                                      << held.values[6] << ", rolling " << held.values[7] << " (others "
+                                      << held.values[0] << " " << held.values[1] << " " << held.values[2] << " "
+                                      << held.values[3] << ") of 200; removed " << removed.values[4] << " "
+                                      << removed.values[5] << " " << removed.values[6] << " " << removed.values[7]
+                                      << "; better " << verdicts[TuneVerdict::better] << ", worse "
+                                      << verdicts[TuneVerdict::worse] << "; chi-square " << chi_square << " of "
+                                      << freedom);
 }
 
 TEST_CASE("a tuned turf makes advice on the total surer, and leaves carry alone", "[tune]") {
@@ -204,8 +232,10 @@ TEST_CASE("a tuned turf makes advice on the total surer, and leaves carry alone"
     setting.head.tangential_restitution = tuning.value[Tunable::tangential_restitution];
     setting.drag_scale = tuning.value[Tunable::drag_scale];
     setting.lift_scale = tuning.value[Tunable::lift_scale];
-    const TurfErrorOf<double> found{.tilt = (tuning.value[Tunable::tilt_scale] - 1.0) * setting.turf.tilt, .restitution = tuning.value[Tunable::bounce_scale],
-                                    .rolling = tuning.value[Tunable::rolling_scale], .tilt_speed = tuning.value[Tunable::tilt_speed_scale]};
+    const TurfErrorOf<double> found{.tilt = (tuning.value[Tunable::tilt_scale] - 1.0) * setting.turf.tilt,
+                                    .restitution = tuning.value[Tunable::bounce_scale],
+                                    .rolling = tuning.value[Tunable::rolling_scale],
+                                    .tilt_speed = tuning.value[Tunable::tilt_speed_scale]};
     if (turf) setting.turf = turf_under(setting.turf, found);
     return advise(pupil, setting, options);
   };
@@ -219,7 +249,8 @@ TEST_CASE("a tuned turf makes advice on the total surer, and leaves carry alone"
   const Drive truth = drive_from(s.pupil.delivery, s.pupil.handed, s.setting, kTightFlightTolerance, s.truth);
   const auto run = [](const Drive& drive) { return drive.total - drive.flight.carry; };
   CAPTURE(run(truth), run(modelled.at(StrategyKind::as_is).drive), run(found.at(StrategyKind::as_is).drive));
-  CHECK(std::abs(run(found.at(StrategyKind::as_is).drive) - run(truth)) < std::abs(run(modelled.at(StrategyKind::as_is).drive) - run(truth)));
+  CHECK(std::abs(run(found.at(StrategyKind::as_is).drive) - run(truth)) <
+        std::abs(run(modelled.at(StrategyKind::as_is).drive) - run(truth)));
 
   const Advice carry = advice(Goal::carry, false), same = advice(Goal::carry, true);
   CHECK(width(carry) == width(same));
@@ -227,8 +258,8 @@ TEST_CASE("a tuned turf makes advice on the total surer, and leaves carry alone"
 }
 
 TEST_CASE("many shots do not make tuning surer of what is not so", "[tune]") {
-  // Errors in the measured delivery bend what a fit sees of how residuals go with the swing; with hundreds of shots a bend
-  // of a tenth of a standard deviation would stand out.
+  // Errors in the measured delivery bend what a fit sees of how residuals go with the swing; with hundreds of shots a
+  // bend of a tenth of a standard deviation would stand out.
   constexpr int kFewPupils = 40;
   std::mt19937_64 random(20261127);
   Draws draws(20261128);
@@ -241,7 +272,8 @@ TEST_CASE("many shots do not make tuning surer of what is not so", "[tune]") {
     options.folds = 2;
     options.threads = 2;
     const TuneResult r = tune(simulated(s, random), s.pupil, s.setting, options);
-    for (const Tunable k : kOfHeadAndBall) off[k] += (r.values[k].value - true_values(s)[k]) / r.values[k].sd / kFewPupils;
+    for (const Tunable k : kOfHeadAndBall)
+      off[k] += (r.values[k].value - true_values(s)[k]) / r.values[k].sd / kFewPupils;
   }
   for (const Tunable k : kOfHeadAndBall) {
     CAPTURE(title_of(k), off[k]);
@@ -256,7 +288,8 @@ TEST_CASE("where head and ball are as modelled tuning seldom claims to help, and
   constexpr int kFewPupils = 60;
   for (int i = 0; i < kFewPupils; ++i) {
     Session s = any_session(i, draws);
-    for (DeviceError& e : s.device) e.systematic = 0.0;  // a device's own offset is rightly predicted better once it is known
+    for (DeviceError& e : s.device)
+      e.systematic = 0.0;  // a device's own offset is rightly predicted better once it is known
     better += tuned(s, random).left_out.verdict == TuneVerdict::better;
   }
   CAPTURE(better);
@@ -274,7 +307,8 @@ TEST_CASE("a tuned pupil's advice stands on the tuned head and ball, and is sure
   tuning.value = {0.815, -0.15, 1.04, 0.95};
   SECTION("as modelled, as unsure as any model: nothing changes, to the last bit") {
     tuning.value = {setting.head.restitution, setting.head.tangential_restitution, 1.0, 1.0};
-    tuning.sd = {options.widths.restitution, options.widths.tangential_restitution, options.widths.drag_scale, options.widths.lift_scale};
+    tuning.sd = {options.widths.restitution, options.widths.tangential_restitution, options.widths.drag_scale,
+                 options.widths.lift_scale};
     pupil.tuned = tuning;
     const Advice same = advise(pupil, setting, options);
     for (const StrategyKind k : kAllOf<StrategyKind>) {
@@ -301,12 +335,14 @@ TEST_CASE("a tuned pupil's advice stands on the tuned head and ball, and is sure
     const Drive wanted = drive_from(pupil.delivery, pupil.handed, setting, kTightFlightTolerance, off);
     CHECK(a.strategies[StrategyKind::as_is].drive.flight.carry == Approx(wanted.flight.carry).epsilon(1e-12));
     CHECK(a.strategies[StrategyKind::as_is].goal < untuned.strategies[StrategyKind::as_is].goal - 3.0);
-    // Less uncertainty of head and ball: every interval of the average gain is narrower, single drives scatter as they did.
+    // Less uncertainty of head and ball: every interval of the average gain is narrower, single drives scatter as they
+    // did.
     for (const StrategyKind k : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
       CAPTURE(k);
       const auto width = [](const Interval80& i) { return i.high - i.low; };
       CHECK(width(a.confidence->strategies[k]->gain) < width(untuned.confidence->strategies[k]->gain));
-      CHECK(width(a.confidence->strategies[k]->drive_gain) == Approx(width(untuned.confidence->strategies[k]->drive_gain)).epsilon(0.25));
+      CHECK(width(a.confidence->strategies[k]->drive_gain) ==
+            Approx(width(untuned.confidence->strategies[k]->drive_gain)).epsilon(0.25));
     }
   }
   SECTION("doubts that go together are drawn together") {
@@ -331,6 +367,7 @@ TEST_CASE("a tuned pupil's advice stands on the tuned head and ball, and is sure
     tuning.sd[Tunable::drag_scale] = 0.03;
     tuning.correlations = {{0, 1, 0.9}, {1, 2, 0.9}, {0, 2, -0.9}};
     pupil.tuned = tuning;
-    CHECK_THROWS_WITH(advise(pupil, setting, options), Catch::Contains("tuned: these correlations cannot all hold together"));
+    CHECK_THROWS_WITH(advise(pupil, setting, options),
+                      Catch::Contains("tuned: these correlations cannot all hold together"));
   }
 }

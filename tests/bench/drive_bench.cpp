@@ -114,7 +114,8 @@ void drives_side_by_side(benchmark::State& state) {
   const Setting in = default_setting();
   const std::vector<DriveInput> inputs(1024, DriveInput{kSwing, {}});
   std::vector<Drive> out(inputs.size());
-  for (auto _ : state) drive_many(inputs, Handed::right, in, kFlightTolerance, out, static_cast<std::size_t>(state.range(0)));
+  for (auto _ : state)
+    drive_many(inputs, Handed::right, in, kFlightTolerance, out, static_cast<std::size_t>(state.range(0)));
   state.SetItemsProcessed(state.iterations() * static_cast<std::int64_t>(inputs.size()));
 }
 BENCHMARK(drives_side_by_side)->ArgName("lanes")->Apply([](auto* b) {

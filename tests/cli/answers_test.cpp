@@ -32,7 +32,8 @@ void check_same(const Json& a, const Json& b, const std::string& place = "") {
     CHECK(std::abs(x - y) <= 1e-9 * std::max({1.0, std::abs(x), std::abs(y)}));
   } else if (a.is_structured()) {
     REQUIRE(a.size() == b.size());
-    for (auto x = a.begin(), y = b.begin(); x != a.end(); ++x, ++y) check_same(*x, *y, place + "/" + (a.is_object() ? x.key() : ""));
+    for (auto x = a.begin(), y = b.begin(); x != a.end(); ++x, ++y)
+      check_same(*x, *y, place + "/" + (a.is_object() ? x.key() : ""));
   } else {
     CHECK(a == b);
   }
@@ -45,8 +46,8 @@ double shown(const std::string& text, const std::string& label) {
   return std::stod(text.substr(at + 3 + label.size()));
 }
 
-const std::string kCompareSuvi =
-    "compare " LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi-before.csv " LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi-after.csv";
+const std::string kCompareSuvi = "compare " LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi-before.csv " LOFTWRIGHT_SOURCE_DIR
+                                 "/data/academy/suvi-after.csv";
 
 // Turns every number it prints into something no reader of ours would take for one.
 struct HostilePunctuation : std::numpunct<char> {
@@ -60,13 +61,16 @@ struct HostilePunctuation : std::numpunct<char> {
 TEST_CASE("below 10 C every answer says that the ball's own temperature is not in it, and no warmer one does") {
   const ScratchFolder folder;
   const std::string fly = "fly --ball-speed 118mph --launch 11deg --spin 2700rpm --temperature ",
-                    strike = "strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --temperature ", page = (folder.path() / "page.html").string();
+                    strike = "strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --temperature ",
+                    page = (folder.path() / "page.html").string();
   for (const auto& [temperature, cold] : {std::pair{"9", true}, {"9.99", true}, {"10", false}, {"20", false}}) {
     Json pupil = Json::parse(file_contents(LOFTWRIGHT_SOURCE_DIR "/data/pupils/demo.json"));
     pupil["conditions"]["temperature_c"] = std::stod(temperature);
     const std::string advise = "advise " + folder.write("pupil.json", pupil.dump()).string() + " --draws 0";
     INFO(temperature);
-    const auto said_in = [](const std::string& text) { return text.find("Below 10 C (50 F) a ball as cold as the air") != std::string::npos; };
+    const auto said_in = [](const std::string& text) {
+      return text.find("Below 10 C (50 F) a ball as cold as the air") != std::string::npos;
+    };
     for (const std::string& line : {fly + temperature + "C", strike + temperature + "C", advise}) {
       CHECK(said_in(run_line(line).out) == cold);
       CHECK(answer(line)["conditions"]["notes"].size() == (cold ? 1u : 0u));
@@ -77,15 +81,21 @@ TEST_CASE("below 10 C every answer says that the ball's own temperature is not i
 }
 
 TEST_CASE("a quantity means the same in every unit") {
-  const Json mph = answer("fly --ball-speed 118mph --launch 11deg --spin 2700rpm --altitude 1000m --temperature 59F --wind 10mph --wind-from 45deg");
-  for (const char* line : {"fly --ball-speed 52.75072m/s --launch 0.19198621771937624rad --spin 45rev/s --altitude 3280.839895013123ft --temperature 15C --wind 4.4704m/s --wind-from 45deg",
-                           "fly --ball-speed 189.902592km/h --launch 11 --spin 2700 --altitude 1000 --temperature 288.15K --wind 16.09344kph --wind-from -315deg",
-                           "fly --ball-speed 118 --launch 11° --spin 2700rpm --altitude 1000 --temperature 15 --wind 10 --wind-from 45"}) {
+  const Json mph = answer(
+      "fly --ball-speed 118mph --launch 11deg --spin 2700rpm --altitude 1000m --temperature 59F --wind 10mph "
+      "--wind-from 45deg");
+  for (const char* line :
+       {"fly --ball-speed 52.75072m/s --launch 0.19198621771937624rad --spin 45rev/s --altitude 3280.839895013123ft "
+        "--temperature 15C --wind 4.4704m/s --wind-from 45deg",
+        "fly --ball-speed 189.902592km/h --launch 11 --spin 2700 --altitude 1000 --temperature 288.15K --wind "
+        "16.09344kph --wind-from -315deg",
+        "fly --ball-speed 118 --launch 11° --spin 2700rpm --altitude 1000 --temperature 15 --wind 10 --wind-from 45"}) {
     Json other = answer(line);
     other["conditions"]["wind_from_deg"] = mph["conditions"]["wind_from_deg"];  // the bearing is kept as given
     check_same(mph, other);
   }
-  check_same(answer("arc --low-point 4.7in --plane 50deg --radius 1.6m"), answer("arc --low-point 11.938cm --plane 50 --radius 160cm"));
+  check_same(answer("arc --low-point 4.7in --plane 50deg --radius 1.6m"),
+             answer("arc --low-point 11.938cm --plane 50 --radius 160cm"));
 }
 
 TEST_CASE("a negative value may follow its option or an equals sign") {
@@ -96,7 +106,8 @@ TEST_CASE("a negative value may follow its option or an equals sign") {
 }
 
 TEST_CASE("the words for the wind are bearings") {
-  const std::string still = "fly --ball-speed 150mph --launch 14deg --spin 2700rpm", line = still + " --wind 10mph --wind-from ";
+  const std::string still = "fly --ball-speed 150mph --launch 14deg --spin 2700rpm",
+                    line = still + " --wind 10mph --wind-from ";
   check_same(answer(line + "ahead"), answer(line + "0"));
   check_same(answer(line + "right"), answer(line + "90deg"));
   check_same(answer(line + "behind"), answer(line + "180deg"));
@@ -109,21 +120,28 @@ TEST_CASE("the words for the wind are bearings") {
 }
 
 TEST_CASE("strike flies the launch it prints") {
-  const Json strike = answer("strike --club-speed 93mph --attack 2deg --dynamic-loft 14deg --path 2deg --face -1deg --toe 8mm --high 4mm --turf firm");
+  const Json strike = answer(
+      "strike --club-speed 93mph --attack 2deg --dynamic-loft 14deg --path 2deg --face -1deg --toe 8mm --high 4mm "
+      "--turf firm");
   const Json& l = strike["launch"];
   const auto typed = [&](const char* key) { return l[key].dump(); };
-  const Json fly = answer("fly --ball-speed " + typed("ball_speed_mps") + "m/s --launch " + typed("launch_deg") + " --spin " +
-                          typed("spin_rpm") + " --azimuth " + typed("azimuth_deg") + " --tilt " + typed("tilt_deg") + " --turf firm");
+  const Json fly = answer("fly --ball-speed " + typed("ball_speed_mps") + "m/s --launch " + typed("launch_deg") +
+                          " --spin " + typed("spin_rpm") + " --azimuth " + typed("azimuth_deg") + " --tilt " +
+                          typed("tilt_deg") + " --turf firm");
   for (const auto& [key, value] : strike["flight"].items()) {
     INFO(key);
-    if (value.is_number()) CHECK(std::abs(value.get<double>() - fly[key].get<double>()) < 1e-6);  // 12 digits of the launch
+    if (value.is_number())
+      CHECK(std::abs(value.get<double>() - fly[key].get<double>()) < 1e-6);  // 12 digits of the launch
   }
   CHECK(std::abs(l["ball_speed_mps"].get<double>() / 93 / 0.44704 - strike["smash"].get<double>()) < 1e-9);
 }
 
 TEST_CASE("a left-hander is the mirror image, with signs still those of the course") {
-  const Json right = answer("strike --club-speed 90mph --attack 1deg --dynamic-loft 14deg --path 3deg --face 1deg --toe 10mm");
-  const Json left = answer("strike --club-speed 90mph --attack 1deg --dynamic-loft 14deg --path -3deg --face -1deg --toe 10mm --handed left");
+  const Json right =
+      answer("strike --club-speed 90mph --attack 1deg --dynamic-loft 14deg --path 3deg --face 1deg --toe 10mm");
+  const Json left = answer(
+      "strike --club-speed 90mph --attack 1deg --dynamic-loft 14deg --path -3deg --face -1deg --toe 10mm --handed "
+      "left");
   CHECK(right["flight"]["carry_m"] == left["flight"]["carry_m"]);
   CHECK(right["flight"]["side_m"].get<double>() == -left["flight"]["side_m"].get<double>());
   CHECK(right["launch"]["tilt_deg"].get<double>() == -left["launch"]["tilt_deg"].get<double>());
@@ -136,15 +154,18 @@ TEST_CASE("a left-hander is the mirror image, with signs still those of the cour
 TEST_CASE("the three ways into an arc agree") {
   const Json forward = answer("arc --low-point -4.7in --plane 50deg --radius 1.6m --swing-direction 1deg");
   const auto typed = [&](const char* key) { return forward[key].dump(); };
-  check_same(forward, answer("arc --attack " + typed("attack_deg") + " --plane 50deg --radius 1.6m --swing-direction 1deg"));
-  const Json back = answer("arc --attack " + typed("attack_deg") + " --path " + typed("path_deg") + " --low-point -4.7in --swing-direction 1deg");
+  check_same(forward,
+             answer("arc --attack " + typed("attack_deg") + " --plane 50deg --radius 1.6m --swing-direction 1deg"));
+  const Json back = answer("arc --attack " + typed("attack_deg") + " --path " + typed("path_deg") +
+                           " --low-point -4.7in --swing-direction 1deg");
   CHECK(std::abs(back["plane_deg"].get<double>() - 50.0) < 1e-6);  // 12 digits, through a square root of a difference
   CHECK(std::abs(back["radius_m"].get<double>() - 1.6) < 1e-8);
 }
 
 TEST_CASE("an arc gives the worked numbers") {
-  // Computed by an independent script from the equations of the model page: plane 50 deg, radius 1.6 m, attack +3 deg ->
-  // path 2.52 deg left of the swing direction, 10.9 cm past the low point, 2.9 mm above it. Half a unit of the last digit.
+  // Computed by an independent script from the equations of the model page: plane 50 deg, radius 1.6 m, attack +3 deg
+  // -> path 2.52 deg left of the swing direction, 10.9 cm past the low point, 2.9 mm above it. Half a unit of the last
+  // digit.
   const Json arc = answer("arc --attack 3deg --plane 50deg --radius 1.6m");
   CHECK(std::abs(arc["path_deg"].get<double>() + 2.52) < 0.005);
   CHECK(std::abs(arc["low_point_m"].get<double>() + 0.109) < 0.0005);
@@ -171,11 +192,13 @@ TEST_CASE("the screen shows the numbers of the JSON, in either system of units")
 TEST_CASE("advise on the screen shows the four strategies of the JSON") {
   const Json json = answer("demo");
   const std::string text = run_line("demo").out;
-  for (const auto& [key, title] : {std::pair{"as_is", "as is"}, {"loft_only", "loft"}, {"technique_only", "technique"}, {"both", "both"}}) {
+  for (const auto& [key, title] :
+       {std::pair{"as_is", "as is"}, {"loft_only", "loft"}, {"technique_only", "technique"}, {"both", "both"}}) {
     const Json& s = json["strategies"][key];
     const std::size_t at = text.find("\n  " + std::string(title));
     REQUIRE(at != std::string::npos);
-    std::string row = text.substr(at + 3 + std::string(title).size(), text.find('\n', at + 1) - at - 3 - std::string(title).size());
+    std::string row =
+        text.substr(at + 3 + std::string(title).size(), text.find('\n', at + 1) - at - 3 - std::string(title).size());
     std::replace(row.begin(), row.end(), '*', ' ');
     INFO(title << ": " << row << "\n" << s.dump());
     std::istringstream cells(row);
@@ -200,10 +223,13 @@ TEST_CASE("the same question gives the same bytes") {
 }
 
 TEST_CASE("a hostile locale changes nothing") {
-  const std::vector<std::string> lines{"demo", "demo --json", "fly --ball-speed 118.5mph --launch 11.5deg --spin 2700rpm",
+  const std::vector<std::string> lines{"demo",
+                                       "demo --json",
+                                       "fly --ball-speed 118.5mph --launch 11.5deg --spin 2700rpm",
                                        "fly --ball-speed 118.5mph --launch 11.5deg --spin 2700rpm --json",
                                        "strike --club-speed 1e2 --attack -4.5deg --dynamic-loft 10.5deg --units metres",
-                                       kCompareSuvi + " --odd leave-out", kCompareSuvi + " --odd leave-out --json",
+                                       kCompareSuvi + " --odd leave-out",
+                                       kCompareSuvi + " --odd leave-out --json",
                                        "shots " LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi-before.csv"};
   const auto answers = [&] {
     std::vector<Ran> out;
@@ -217,7 +243,8 @@ TEST_CASE("a hostile locale changes nothing") {
   };
   const std::vector<Ran> before = answers();
   const std::locale old = std::locale::global(std::locale(std::locale::classic(), new HostilePunctuation));
-  for (const char* name : {"de_DE.UTF-8", "de_DE.utf8", "fr_FR.UTF-8"}) {  // C functions too, where such a locale is installed
+  for (const char* name :
+       {"de_DE.UTF-8", "de_DE.utf8", "fr_FR.UTF-8"}) {  // C functions too, where such a locale is installed
     if (std::setlocale(LC_ALL, name)) break;
   }
   const std::vector<Ran> after = answers();
@@ -230,17 +257,40 @@ TEST_CASE("a hostile locale changes nothing") {
 }
 
 TEST_CASE("answers read well on 80 columns") {
-  for (const std::string& line : std::initializer_list<std::string>{"", "demo", "demo --units metres", "demo --draws 0", "advise " LOFTWRIGHT_SOURCE_DIR "/data/pupils/clinic.json", "fly --ball-speed 118 --launch 11 --spin 2700 --wind 10 --wind-from 33.3deg",
-                                 "strike --club-speed 82 --attack -4 --dynamic-loft 9", "arc --low-point -4.7 --plane 50 --radius 1.6",
-                                 "demo --help", "fly --help", "strike --help", "advise --help", "arc --help", "check --help", "book", "book add --help", "book list --help",
-                                 "book history --help", "book remove --help", "book undo --help", "book export --help",
-                                 "book list " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json", "book history " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json",
-                                 "book list --units metres " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json",
-                                 "shots --help", "compare --help", "shots " LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi-before.csv",
-                                 "shots --units metres --handed left " LOFTWRIGHT_SOURCE_DIR "/data/academy/ivo-before.csv",
-                                 "shots --club driver " LOFTWRIGHT_SOURCE_DIR "/data/academy/brannoch-before.csv",
-                                 kCompareSuvi, kCompareSuvi + " --units metres --goal total --changed \"temperature=5C wind=9mph wind-from=33.3deg\"",
-                                 kCompareSuvi + " --predicted 100yd --odd leave-out --pupil " LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi.json"}) {
+  for (const std::string& line : std::initializer_list<std::string>{
+           "",
+           "demo",
+           "demo --units metres",
+           "demo --draws 0",
+           "advise " LOFTWRIGHT_SOURCE_DIR "/data/pupils/clinic.json",
+           "fly --ball-speed 118 --launch 11 --spin 2700 --wind 10 --wind-from 33.3deg",
+           "strike --club-speed 82 --attack -4 --dynamic-loft 9",
+           "arc --low-point -4.7 --plane 50 --radius 1.6",
+           "demo --help",
+           "fly --help",
+           "strike --help",
+           "advise --help",
+           "arc --help",
+           "check --help",
+           "book",
+           "book add --help",
+           "book list --help",
+           "book history --help",
+           "book remove --help",
+           "book undo --help",
+           "book export --help",
+           "book list " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json",
+           "book history " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json",
+           "book list --units metres " LOFTWRIGHT_SOURCE_DIR "/data/books/demo.json",
+           "shots --help",
+           "compare --help",
+           "shots " LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi-before.csv",
+           "shots --units metres --handed left " LOFTWRIGHT_SOURCE_DIR "/data/academy/ivo-before.csv",
+           "shots --club driver " LOFTWRIGHT_SOURCE_DIR "/data/academy/brannoch-before.csv",
+           kCompareSuvi,
+           kCompareSuvi + " --units metres --goal total --changed \"temperature=5C wind=9mph wind-from=33.3deg\"",
+           kCompareSuvi + " --predicted 100yd --odd leave-out --pupil " LOFTWRIGHT_SOURCE_DIR
+                          "/data/academy/suvi.json"}) {
     const Ran ran = run_line(line);
     std::istringstream lines(ran.out + ran.err);
     for (std::string text; std::getline(lines, text);) {
@@ -256,19 +306,22 @@ TEST_CASE("what shots pastes is what a pupil's file takes, and what its \"shots\
   const ScratchFolder folder;
   const std::string rest = ", \"club\": {\"loft_deg\": 10.5}}", begin = "{\"format\": \"loftwright-pupil/1\", ";
   folder.write("list.csv", file_contents(list));
-  const std::string pasted = folder.write("pasted.json", begin + run_line("shots " + list + " --paste").out + rest).string();
+  const std::string pasted =
+      folder.write("pasted.json", begin + run_line("shots " + list + " --paste").out + rest).string();
   const std::string named = folder.write("named.json", begin + "\"shots\": \"list.csv\"" + rest).string();
   const Ran check = run_line("check " + pasted);
   INFO(check.out << file_contents(pasted));
   CHECK(check.code == 0);
   CHECK(check.out.find("0 errors, 0 warnings") != std::string::npos);
-  const Json a = Json::parse(run_line("advise --json --draws 256 " + pasted).out), b = Json::parse(run_line("advise --json --quiet --draws 256 " + named).out);
+  const Json a = Json::parse(run_line("advise --json --draws 256 " + pasted).out),
+             b = Json::parse(run_line("advise --json --quiet --draws 256 " + named).out);
   for (const auto& [key, value] : b["pupil"]["delivery"].items()) {
     INFO(key);
     // Two decimals in mph and deg, one in mm: half a unit of the last.
     CHECK(std::abs(a["pupil"]["delivery"][key].get<double>() - value.get<double>()) <= 0.0501);
   }
-  CHECK(std::abs(a["strategies"]["both"]["gain_m"].get<double>() - b["strategies"]["both"]["gain_m"].get<double>()) < 0.1);
+  CHECK(std::abs(a["strategies"]["both"]["gain_m"].get<double>() - b["strategies"]["both"]["gain_m"].get<double>()) <
+        0.1);
   const auto chance = [](const Json& answer) { return answer["confidence"]["both_over_loft"].get<double>(); };
   CHECK(std::abs(chance(a) - chance(b)) < 0.02);  // scatter and correlations arrive too: a few of 256 draws apart
 }
@@ -283,7 +336,8 @@ TEST_CASE("compare on the screen shows the numbers of the JSON") {
   for (const auto& [who, share] : change["shares"].items()) sum += share.is_null() ? 0.0 : share["m"].get<double>();
   CHECK(std::abs(sum - change["modelled"]["m"].get<double>()) < 1e-9);
   CHECK(std::abs(shown(screen.out, "all by the model") - sum / yard) <= 0.0501);
-  CHECK(std::abs(shown(screen.out, "measured beyond that") - change["unexplained"]["m"].get<double>() / yard) <= 0.0501);
+  CHECK(std::abs(shown(screen.out, "measured beyond that") - change["unexplained"]["m"].get<double>() / yard) <=
+        0.0501);
   for (const Json& r : json["readings"]) {
     if (r["reading"] != "carry") continue;
     CHECK(std::abs(shown(screen.out, "carry              yd") - r["before"]["mean"].get<double>() / yard) <= 0.501);
@@ -326,7 +380,8 @@ TEST_CASE("outliers are marked and kept, and the mean is shown with them and wit
 
 TEST_CASE("words for columns are learnt once, kept in a file, and never over another's") {
   const ScratchFolder folder;
-  const std::string list = folder.write("list.csv", "Vb;Vc (mph);Up\n118;82;-4\n119;83;-3\n").string(), words = (folder.path() / "mine.json").string();
+  const std::string list = folder.write("list.csv", "Vb;Vc (mph);Up\n118;82;-4\n119;83;-3\n").string(),
+                    words = (folder.path() / "mine.json").string();
   const std::string pairs = " --map ball_speed_mph=Vb --map \"club_speed=Vc (mph)\" --map attack=Up";
   const Ran taught = run_line("shots " + list + pairs + " --learn " + words + " --quiet");
   INFO(taught.err);
@@ -340,7 +395,8 @@ TEST_CASE("words for columns are learnt once, kept in a file, and never over ano
   CHECK(again.code == 3);
   CHECK(again.err.find("is there already") != std::string::npos);
   CHECK(file_contents(words) == before);
-  CHECK(run_line("shots " + list + " --map -attack=Up --columns " + words + " --learn " + words).code == 0);  // its own is brought up to date
+  CHECK(run_line("shots " + list + " --map -attack=Up --columns " + words + " --learn " + words).code ==
+        0);  // its own is brought up to date
   CHECK(file_contents(words).find("\"reversed\"") != std::string::npos);
   CHECK(run_line("shots " + list + " --learn " + words).code == 2);
 }

@@ -176,7 +176,8 @@ TEST_CASE("a damaged book is read in its previous version, with a warning on the
 
 TEST_CASE("undo on a damaged book says what it found and did, and the second time that there is nothing to take back") {
   const OneBook book;
-  for (const char* day : {"2026-01-10", "2026-01-11", "2026-01-12"}) REQUIRE(book.add(std::string("--date ") + day).code == 0);
+  for (const char* day : {"2026-01-10", "2026-01-11", "2026-01-12"})
+    REQUIRE(book.add(std::string("--date ") + day).code == 0);
   const std::string cut = file_contents(book.file).substr(0, 700);
   std::ofstream(book.file, std::ios::binary) << cut;
   const Ran undone = book.run("undo");
@@ -190,7 +191,8 @@ TEST_CASE("undo on a damaged book says what it found and did, and the second tim
   CHECK(again.code == 3);
   CHECK(again.err.find("nothing can be undone") != std::string::npos);
   CHECK(book.json("list")["sessions"].size() == 2);
-  CHECK(Json::parse(book.add("--date 2026-01-12 --json").out)["sessions"][2]["session"] == 5);  // 3 was lost, 4 brought 2 back
+  CHECK(Json::parse(book.add("--date 2026-01-12 --json").out)["sessions"][2]["session"] ==
+        5);  // 3 was lost, 4 brought 2 back
 }
 
 TEST_CASE("a refused session leaves no file behind") {
@@ -205,8 +207,9 @@ TEST_CASE("the page of a book stays small whatever its notes are, and the latest
   const OneBook book;
   const std::string loud(9990, '"');
   for (int day = 0; day < 45; ++day) {
-    const Ran ran = run_args({"book", "add", book.file, "--club-speed", "82", "--attack", "-4", "--dynamic-loft", "10", "--date",
-                              fmt::format("2026-0{}-{:02}", 1 + day / 25, 1 + day % 25), "--notes", fmt::format("note {} ", day + 1) + loud});
+    const Ran ran = run_args({"book", "add", book.file, "--club-speed", "82", "--attack", "-4", "--dynamic-loft", "10",
+                              "--date", fmt::format("2026-0{}-{:02}", 1 + day / 25, 1 + day % 25), "--notes",
+                              fmt::format("note {} ", day + 1) + loud});
     REQUIRE(ran.code == 0);
   }
   const std::string page = (book.folder.path() / "page.html").string();
@@ -313,13 +316,15 @@ TEST_CASE("a session added twice is noticed, and kept all the same") {
   CHECK(again.err.find("session 2 has the very same numbers as session 1 of 2026-01-10") != std::string::npos);
   const std::string list = " --shots " LOFTWRIGHT_SOURCE_DIR "/data/shots/lesson.csv --date ";
   CHECK(run_line("book add " + book.file + list + "2026-01-17").err.find("very same") == std::string::npos);
-  CHECK(run_line("book add " + book.file + list + "2026-01-24").err.find("session 4 has the very same numbers as session 3 of 2026-01-17") != std::string::npos);
+  CHECK(run_line("book add " + book.file + list + "2026-01-24")
+            .err.find("session 4 has the very same numbers as session 3 of 2026-01-17") != std::string::npos);
   CHECK(book.json("list")["sessions"].size() == 4);
 }
 
 TEST_CASE("days are to scale in the pictures of a book, and another driver is marked") {
   const OneBook book;
-  for (const char* more : {"--date 2026-01-01 --loft 10.5deg", "--date 2026-01-11 --loft 10.5deg", "--date 2026-03-02 --loft 12deg", "--date 2026-04-11 --loft 12deg"}) {
+  for (const char* more : {"--date 2026-01-01 --loft 10.5deg", "--date 2026-01-11 --loft 10.5deg",
+                           "--date 2026-03-02 --loft 12deg", "--date 2026-04-11 --loft 12deg"}) {
     REQUIRE(book.add(more).code == 0);
   }
   const std::string page = (book.folder.path() / "page.html").string();
@@ -335,6 +340,7 @@ TEST_CASE("days are to scale in the pictures of a book, and another driver is ma
   };
   std::size_t at = picture;
   const double x0 = number_after("data-x0=\"", at), per_day = number_after("data-x-per-day=\"", at);
-  for (const int days : {0, 10, 60, 100}) CHECK(std::abs(number_after("cx=\"", at) - x0 - per_day * days) < 0.02);  // two decimals are drawn
+  for (const int days : {0, 10, 60, 100})
+    CHECK(std::abs(number_after("cx=\"", at) - x0 - per_day * days) < 0.02);  // two decimals are drawn
   CHECK(html.find(">other driver</text>") != std::string::npos);
 }

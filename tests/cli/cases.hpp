@@ -28,7 +28,9 @@ inline std::vector<std::string> args_of(const Json& one, const std::string& fold
   return out;
 }
 
-inline std::string text_of(const Json& content) { return content.is_string() ? content.get<std::string>() : content.dump(2); }
+inline std::string text_of(const Json& content) {
+  return content.is_string() ? content.get<std::string>() : content.dump(2);
+}
 
 inline std::string input_of(const Json& one) { return one.contains("stdin") ? text_of(one["stdin"]) : ""; }
 

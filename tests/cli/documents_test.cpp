@@ -73,15 +73,14 @@ std::string with_output(const std::string& document, const std::filesystem::path
 // is only named is asked for its help.
 void run_named(std::string typed, const std::filesystem::path& where) {
   std::replace(typed.begin(), typed.end(), '\n', ' ');
-  static const std::map<std::string, std::string> kStandIns{
-      {"COMMAND", "demo"},
-      {"[OPTIONS]", "--quiet"},
-      {"FILE", "data/pupils/demo.json"},
-      {"PUPIL.json", "data/pupils/demo.json"},
-      {"LIST.csv", "data/shots/tuning.csv"},
-      {"BEFORE.csv", "data/academy/tamsin-before.csv"},
-      {"AFTER.csv", "data/academy/tamsin-after.csv"},
-      {"BOOK.json", "data/books/demo.json"}};
+  static const std::map<std::string, std::string> kStandIns{{"COMMAND", "demo"},
+                                                            {"[OPTIONS]", "--quiet"},
+                                                            {"FILE", "data/pupils/demo.json"},
+                                                            {"PUPIL.json", "data/pupils/demo.json"},
+                                                            {"LIST.csv", "data/shots/tuning.csv"},
+                                                            {"BEFORE.csv", "data/academy/tamsin-before.csv"},
+                                                            {"AFTER.csv", "data/academy/tamsin-after.csv"},
+                                                            {"BOOK.json", "data/books/demo.json"}};
   std::vector<std::string> args = words_of(typed.substr(0, typed.find(" > ")));
   for (std::string& arg : args) {
     if (const auto at = kStandIns.find(arg); at != kStandIns.end()) arg = at->second;

@@ -20,28 +20,33 @@ Offered lines_from(const std::string& shell, const std::string& script) {
   const auto out_file = said.path() / "out", err_file = said.path() / "err";
   folder.write("pupil.json", "");
   std::filesystem::create_directory(folder.path() / "mine");
-  const std::string command = fmt::format("cd {} && {} -c {} >{} 2>{} </dev/null", shell_quoted(folder.path().string()), shell,
-                                          shell_quoted(script), shell_quoted(out_file.string()), shell_quoted(err_file.string()));
+  const std::string command =
+      fmt::format("cd {} && {} -c {} >{} 2>{} </dev/null", shell_quoted(folder.path().string()), shell,
+                  shell_quoted(script), shell_quoted(out_file.string()), shell_quoted(err_file.string()));
   const int status = std::system(command.c_str());
   INFO(script << "\n" << file_contents(err_file));
   CHECK(status == 0);
   CHECK(file_contents(err_file).empty());
   std::istringstream lines(file_contents(out_file));
   Offered out;
-  for (std::string line; std::getline(lines, line);) out.insert(line.substr(0, line.find('\t')));  // fish: a tab, then what it is
+  for (std::string line; std::getline(lines, line);)
+    out.insert(line.substr(0, line.find('\t')));  // fish: a tab, then what it is
   return out;
 }
 
 // What bash offers for the last word of a line, parted into words as bash does it.
 Offered in_bash(const std::string& words) {
-  return lines_from("bash --norc", fmt::format("source {}; compopt() {{ :; }}; COMP_WORDS=(loftwright {}); COMP_CWORD=$((${{#COMP_WORDS[@]}} - 1)); "
-                                               "_loftwright; printf '%s\\n' \"${{COMPREPLY[@]}}\"",
-                                               shell_quoted((kManual / "loftwright.bash").string()), words));
+  return lines_from(
+      "bash --norc",
+      fmt::format("source {}; compopt() {{ :; }}; COMP_WORDS=(loftwright {}); COMP_CWORD=$((${{#COMP_WORDS[@]}} - 1)); "
+                  "_loftwright; printf '%s\\n' \"${{COMPREPLY[@]}}\"",
+                  shell_quoted((kManual / "loftwright.bash").string()), words));
 }
 
 Offered in_fish(const std::string& line) {
-  return lines_from("fish --no-config", fmt::format("source {}; complete -C {}", shell_quoted((kManual / "loftwright.fish").string()),
-                                                    shell_quoted("loftwright " + line)));
+  return lines_from("fish --no-config",
+                    fmt::format("source {}; complete -C {}", shell_quoted((kManual / "loftwright.fish").string()),
+                                shell_quoted("loftwright " + line)));
 }
 
 Offered options_of_command(const cli::Command& command) {

@@ -1,9 +1,9 @@
 // The table of commands and options, and everything written from it: help, docs/cli.md, the ranges of the library.
 #include "options.hpp"
 
+#include <fmt/format.h>
 #include <catch2/catch.hpp>
 #include <cstdlib>
-#include <fmt/format.h>
 
 #include "help.hpp"
 #include "loftwright/air/air.hpp"
@@ -66,7 +66,8 @@ void check_kept(const std::filesystem::path& path, const std::string& text) {
 std::string options_table(std::span<const cli::Option* const> options) {
   std::string out = "| option | what it is | |\n|---|---|---|\n";
   for (const cli::Option* o : options) {
-    out += fmt::format("| `--{}{}{}` | {} | {} |\n", o->name, o->value.empty() ? "" : " ", o->value, o->help, cli::fine_print(*o));
+    out += fmt::format("| `--{}{}{}` | {} | {} |\n", o->name, o->value.empty() ? "" : " ", o->value, o->help,
+                       cli::fine_print(*o));
   }
   return out;
 }
@@ -125,7 +126,8 @@ TEST_CASE("the table is sound") {
 
 TEST_CASE("every example in help works as typed") {
   const ScratchFolder folder;  // some change files
-  std::filesystem::copy(LOFTWRIGHT_SOURCE_DIR "/data", folder.path() / "data", std::filesystem::copy_options::recursive);
+  std::filesystem::copy(LOFTWRIGHT_SOURCE_DIR "/data", folder.path() / "data",
+                        std::filesystem::copy_options::recursive);
   for (const cli::Command& c : cli::commands()) {
     for (const cli::Example& e : c.examples) {
       const Ran ran = run_process(words_of(std::string(e.args)), "", "", "", folder.path());
@@ -239,7 +241,8 @@ TEST_CASE("a range is printed rounded into itself") {
 }
 
 TEST_CASE("values are read from the table") {
-  const cli::Values values(command("strike"), {{"club-speed", "100"}, {"attack", "-4deg"}, {"dynamic-loft", "0.2rad"}}, {});
+  const cli::Values values(command("strike"), {{"club-speed", "100"}, {"attack", "-4deg"}, {"dynamic-loft", "0.2rad"}},
+                           {});
   CHECK(values.quantity("club-speed") == 100 * 0.44704);
   CHECK(values.quantity("attack") == -4 * unit("deg").factor);
   CHECK(values.quantity("dynamic-loft") == 0.2);
@@ -252,8 +255,10 @@ TEST_CASE("values are read from the table") {
 }
 
 TEST_CASE("a mistake in how the line is written comes before a value out of range") {
-  CHECK_THROWS_AS(cli::Values(command("fly"), {{"ball-speed", "900mph"}, {"launch", "3mph"}, {"spin", "3"}}, {}), cli::UsageError);
-  CHECK_THROWS_AS(cli::Values(command("fly"), {{"ball-speed", "900mph"}, {"launch", "3deg"}, {"spin", "3"}}, {}), InputError);
+  CHECK_THROWS_AS(cli::Values(command("fly"), {{"ball-speed", "900mph"}, {"launch", "3mph"}, {"spin", "3"}}, {}),
+                  cli::UsageError);
+  CHECK_THROWS_AS(cli::Values(command("fly"), {{"ball-speed", "900mph"}, {"launch", "3deg"}, {"spin", "3"}}, {}),
+                  InputError);
 }
 
 TEST_CASE("help is laid out as approved") {

@@ -36,8 +36,9 @@ inline std::string file_contents(const std::filesystem::path& path) {
 
 // `environment`: assignments or shell commands before the command; `to`: where standard output goes instead of into the
 // result; `where`: the folder it runs in.
-inline Ran run_process(const std::vector<std::string>& args, const std::string& input = "", const std::string& environment = "",
-                       const std::string& to = "", const std::filesystem::path& where = LOFTWRIGHT_SOURCE_DIR) {
+inline Ran run_process(const std::vector<std::string>& args, const std::string& input = "",
+                       const std::string& environment = "", const std::string& to = "",
+                       const std::filesystem::path& where = LOFTWRIGHT_SOURCE_DIR) {
   const ScratchFolder folder;
   const auto in = folder.write("in", input), out = folder.path() / "out", err = folder.path() / "err";
   std::string command = fmt::format("cd {} && {} {}", shell_quoted(where.string()), environment,

@@ -43,13 +43,15 @@ TEST_CASE("an answer that cannot be written is an error of every command, and wh
       for (const char* more : {"--quiet", "--json", "--help"}) {
         const Desk desk;
         const bool kept = changes && more != std::string("--help");
-        check_refused(with(example_of(command, desk.data), {more}), to,
-                      kept ? "the change is kept, but the answer could not be written" : ": the answer could not be written");
+        check_refused(
+            with(example_of(command, desk.data), {more}), to,
+            kept ? "the change is kept, but the answer could not be written" : ": the answer could not be written");
         CHECK(run_process({"book", "list", desk.book.string()}).err.empty());
         CHECK((desk.books() == Desk().books()) != kept);
       }
     }
-    for (const std::vector<std::string>& args : {std::vector<std::string>{"--help"}, {"--version"}, {"book", "--help"}}) {
+    for (const std::vector<std::string>& args :
+         {std::vector<std::string>{"--help"}, {"--version"}, {"book", "--help"}}) {
       check_refused(args, to, "the answer could not be written");
     }
   }
@@ -79,7 +81,8 @@ TEST_CASE("a full disk costs no page and no pupil's file that was there") {
            {"chart", "--html", page},
            {"compare", data + "/academy/tamsin-before.csv", data + "/academy/tamsin-after.csv", "--html", page},
            {"book", "history", data + "/books/demo.json", "--html", page},
-           {"tune", data + "/pupils/demo.json", "--shots", data + "/shots/tuning.csv", "--into", pupil, "--overwrite"}}) {
+           {"tune", data + "/pupils/demo.json", "--shots", data + "/shots/tuning.csv", "--into", pupil,
+            "--overwrite"}}) {
     // In sh a block is 512 bytes. Without the trap the signal would end the program.
     const Ran ran = run_process(args, "", "trap '' XFSZ; ulimit -f 1;", "/dev/null");
     INFO(nlohmann::json(args) << "\n" << ran.err);
@@ -93,7 +96,10 @@ TEST_CASE("all or nothing: no answer without the page that was asked for, and no
   const Desk desk;
   const std::string data = desk.data.string();
   const std::vector<std::vector<std::string>> lines{
-      {"demo", "--draws", "0"}, {"chart"}, {"compare", data + "/academy/tamsin-before.csv", data + "/academy/tamsin-after.csv"}, {"book", "history", desk.book.string()}};
+      {"demo", "--draws", "0"},
+      {"chart"},
+      {"compare", data + "/academy/tamsin-before.csv", data + "/academy/tamsin-after.csv"},
+      {"book", "history", desk.book.string()}};
   for (const auto& args : lines) {
     for (const char* form : {"--units=yards", "--json"}) {
       const Ran ran = run_process(with(args, {form, "--html", "/proc/x.html"}));
@@ -114,14 +120,16 @@ TEST_CASE("the page of a pupil stays small whatever the file says") {
   const Desk desk;
   nlohmann::ordered_json pupil = nlohmann::ordered_json::parse(file_contents(desk.data / "pupils" / "demo.json"));
   for (const char* key : {"name", "notes"}) pupil[key] = std::string(1'000'000, '<');
-  const std::string file = desk.folder.write("loud.json", pupil.dump()).string(), page = (desk.folder.path() / "loud.html").string();
+  const std::string file = desk.folder.write("loud.json", pupil.dump()).string(),
+                    page = (desk.folder.path() / "loud.html").string();
   const Ran ran = run_args({"advise", file, "--draws", "0", "--html", page});
   INFO(ran.err);
   REQUIRE(ran.code == 0);
   CHECK(file_contents(page).size() < 400'000);
 }
 
-TEST_CASE("names that lead nowhere, in circles or are too long, and folders nobody may read, are mistakes of the line") {
+TEST_CASE(
+    "names that lead nowhere, in circles or are too long, and folders nobody may read, are mistakes of the line") {
   const Desk desk;
   const auto folder = desk.folder.path();
   std::filesystem::create_symlink(folder / "loop.json", folder / "loop.json");
@@ -129,8 +137,10 @@ TEST_CASE("names that lead nowhere, in circles or are too long, and folders nobo
   std::filesystem::create_directory(folder / "models");
   std::filesystem::create_symlink(folder / "models" / "turf", folder / "models" / "turf");
   std::filesystem::create_directory(folder / "shut");
-  const std::string loop = (folder / "loop.json").string(), endless = (folder / (std::string(300, 'a') + ".json")).string(),
-                    pupil = (desk.data / "pupils" / "demo.json").string(), list = (desk.data / "shots" / "tuning.csv").string();
+  const std::string loop = (folder / "loop.json").string(),
+                    endless = (folder / (std::string(300, 'a') + ".json")).string(),
+                    pupil = (desk.data / "pupils" / "demo.json").string(),
+                    list = (desk.data / "shots" / "tuning.csv").string();
   for (const auto& args : std::vector<std::vector<std::string>>{
            with(kFly, {"--data", loop}),
            with(kFly, {"--data", endless}),
@@ -163,10 +173,10 @@ TEST_CASE("nothing that a command reads is written over by it") {
   const std::string link = (desk.folder.path() / "link.csv").string();
   std::filesystem::create_symlink(list, link);
   const auto before = desk.files();
-  for (const auto& args : std::vector<std::vector<std::string>>{
-           {"tune", pupil, "--shots", list, "--into", list, "--overwrite"},
-           {"tune", pupil, "--shots", list, "--into", link, "--overwrite"},
-           {"compare", page, data + "/academy/tamsin-after.csv", "--html", page}}) {
+  for (const auto& args :
+       std::vector<std::vector<std::string>>{{"tune", pupil, "--shots", list, "--into", list, "--overwrite"},
+                                             {"tune", pupil, "--shots", list, "--into", link, "--overwrite"},
+                                             {"compare", page, data + "/academy/tamsin-after.csv", "--html", page}}) {
     const Ran ran = run_process(args);
     INFO(nlohmann::json(args) << "\n" << ran.err);
     CHECK(ran.code == 3);
@@ -182,7 +192,8 @@ TEST_CASE("a device is not written over") {
   const Ran page = run_process({"demo", "--html", device});
   CHECK(page.code == 3);
   CHECK(page.err.find("not a plain file") != std::string::npos);
-  const Ran tuned = run_process({"tune", "data/pupils/demo.json", "--shots", "data/shots/tuning.csv", "--into", device, "--overwrite"});
+  const Ran tuned = run_process(
+      {"tune", "data/pupils/demo.json", "--shots", "data/shots/tuning.csv", "--into", device, "--overwrite"});
   CHECK(tuned.code == 3);
   CHECK(tuned.err.find("not a plain file") != std::string::npos);
   CHECK(run_process({"book", "add", device, "--club-speed", "82", "--attack", "0", "--dynamic-loft", "12"}).code == 3);
@@ -251,7 +262,8 @@ TEST_CASE("no home, no folder to write in, no folder at all: every command answe
 TEST_CASE("the program can open no socket") {
   const ScratchFolder folder;
   const std::string asked = (folder.path() / "asked").string();
-  REQUIRE(std::system(("nm -D --undefined-only " LOFTWRIGHT_BINARY_DIR "/loftwright >" + shell_quoted(asked)).c_str()) == 0);
+  REQUIRE(std::system(
+              ("nm -D --undefined-only " LOFTWRIGHT_BINARY_DIR "/loftwright >" + shell_quoted(asked)).c_str()) == 0);
   const std::string names = file_contents(asked);
   CHECK(names.find(" write@") != std::string::npos);  // it is the list of what it asks of the system
   for (const char* name : {"socket", "connect", "getaddrinfo", "gethostbyname", "sendto", "popen", "system", "exec"}) {

@@ -53,7 +53,9 @@ TEST_CASE("advice on a tuned file stands on it") {
              tuned = json_of(run_line("advise " + desk.other + " --json --quiet --draws 256"));
   CHECK(plain["pupil"]["tuned"] == false);
   CHECK(tuned["pupil"]["tuned"] == true);
-  const auto carry = [](const Json& advice) { return advice["strategies"]["as_is"]["flight"]["carry_m"].get<double>(); };
+  const auto carry = [](const Json& advice) {
+    return advice["strategies"]["as_is"]["flight"]["carry_m"].get<double>();
+  };
   CHECK(carry(tuned) > carry(plain) + 3.0);  // more lift: the list was simulated so
 }
 

@@ -1,4 +1,5 @@
-// The version stands once, in CMakeLists.txt. The Debian package and the configuration of CMake are held to it in tests/install.
+// The version stands once, in CMakeLists.txt. The Debian package and the configuration of CMake are held to it in
+// tests/install.
 #include <catch2/catch.hpp>
 #include <regex>
 
@@ -13,13 +14,15 @@ TEST_CASE("everything that says the version says the same") {
   };
   const std::filesystem::path source = LOFTWRIGHT_SOURCE_DIR;
   const ScratchFolder folder;
-  const Ran added = run_process({"book", "add", "book.json", "--date", "2026-01-10", "--club-speed", "82mph", "--attack", "0deg",
-                                 "--dynamic-loft", "12deg"}, "", "", "", folder.path());
+  const Ran added = run_process({"book", "add", "book.json", "--date", "2026-01-10", "--club-speed", "82mph",
+                                 "--attack", "0deg", "--dynamic-loft", "12deg"},
+                                "", "", "", folder.path());
   REQUIRE(added.code == 0);
   REQUIRE(run_process({"demo", "--draws", "0", "--html", "page.html"}, "", "", "", folder.path()).code == 0);
   const std::string version = first(file_contents(source / "CMakeLists.txt"), "project\\(loftwright VERSION ([0-9.]+)");
   CHECK(run_process({"--version"}).out == fmt::format("loftwright {}\n", version));
-  CHECK(first(file_contents(LOFTWRIGHT_BINARY_DIR "/cli/manual/loftwright.1"), "^\\.TH LOFTWRIGHT 1 \"\" \"loftwright ([0-9.]+)\"") == version);
+  CHECK(first(file_contents(LOFTWRIGHT_BINARY_DIR "/cli/manual/loftwright.1"),
+              "^\\.TH LOFTWRIGHT 1 \"\" \"loftwright ([0-9.]+)\"") == version);
   CHECK(first(file_contents(source / "docs/CHANGES.md"), "\n## ([0-9.]+)") == version);
   CHECK(first(file_contents(folder.path() / "page.html"), "Made by loftwright ([0-9]+\\.[0-9]+\\.[0-9]+)") == version);
   CHECK(first(file_contents(folder.path() / "book.json"), "\"program\": \"([0-9.]+)\"") == version);

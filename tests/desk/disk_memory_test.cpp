@@ -7,21 +7,26 @@
 #include "loftwright/core/error.hpp"
 
 using namespace loftwright;
+using Catch::Contains;
 using desk::put_files;
 using desk::written_files;
-using Catch::Contains;
 
 namespace {
 
 using Names = std::vector<std::string>;
 
-const desk::Texts kSome{{"pupil.json", "{}"}, {"lists/before.csv", "a,b"}, {"lists/spring/may.csv", "c"}, {"empty/", ""}, {"nothing.csv", ""}};
+const desk::Texts kSome{{"pupil.json", "{}"},
+                        {"lists/before.csv", "a,b"},
+                        {"lists/spring/may.csv", "c"},
+                        {"empty/", ""},
+                        {"nothing.csv", ""}};
 
 }  // namespace
 
 TEST_CASE("in memory a name stands for a file, a folder or nothing") {
   put_files(kSome);
-  for (const char* file : {"pupil.json", "./pupil.json", "lists/../pupil.json", "lists//before.csv", "lists/spring/may.csv", "nothing.csv"}) {
+  for (const char* file : {"pupil.json", "./pupil.json", "lists/../pupil.json", "lists//before.csv",
+                           "lists/spring/may.csv", "nothing.csv"}) {
     INFO(file);
     CHECK(kind_of(file) == FileKind::file);
     CHECK(is_there(file));
@@ -30,7 +35,8 @@ TEST_CASE("in memory a name stands for a file, a folder or nothing") {
     INFO(folder);
     CHECK(kind_of(folder) == FileKind::folder);
   }
-  for (const char* nothing : {"", "pupil", "pupil.json/", "pupil.json/x", "list", "lists/before", "..", "../pupil.json", "/pupil.json"}) {
+  for (const char* nothing :
+       {"", "pupil", "pupil.json/", "pupil.json/x", "list", "lists/before", "..", "../pupil.json", "/pupil.json"}) {
     INFO(nothing);
     CHECK(kind_of(nothing) == FileKind::none);
     CHECK_FALSE(is_there(nothing));

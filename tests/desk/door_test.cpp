@@ -38,7 +38,8 @@ TEST_CASE("command lines do over texts in memory what cases.json says") {
 }
 
 TEST_CASE("one call answers with numbers and a page") {
-  const desk::Answer answer = desk::answer({{"advise", "pupil.json", "--draws", "0", "--json", "--html", "page.html"}, "",
+  const desk::Answer answer = desk::answer({{"advise", "pupil.json", "--draws", "0", "--json", "--html", "page.html"},
+                                            "",
                                             {{"pupil.json", shipped().at("data/pupils/demo.json")}}});
   INFO(answer.err);
   CHECK(answer.code == 0);
@@ -58,7 +59,8 @@ TEST_CASE("a call and its answer as bytes") {
   CHECK(desk::call_from(bytes.substr(0, without_file)).files.empty());
   for (std::size_t size = 0; size < bytes.size(); ++size) {
     INFO(size << " bytes of " << bytes.size());
-    if (size != without_file) CHECK_THROWS_AS(desk::call_from(std::string_view(bytes).substr(0, size)), std::out_of_range);
+    if (size != without_file)
+      CHECK_THROWS_AS(desk::call_from(std::string_view(bytes).substr(0, size)), std::out_of_range);
   }
   CHECK(desk::bytes_of({258, "o", "", {{"f", "a\0b"s}}}) == "\2\1\0\0\1\0\0\0o\0\0\0\0\1\0\0\0f\3\0\0\0a\0b"s);
 }

@@ -1,5 +1,5 @@
-// How long the door takes natively, beside times.mjs: door_times REPEATS FILE ARGS..., FILE the only file there, under its own name.
-// Prints the median, in milliseconds.
+// How long the door takes natively, beside times.mjs: door_times REPEATS FILE ARGS..., FILE the only file there, under
+// its own name. Prints the median, in milliseconds.
 #include <algorithm>
 #include <chrono>
 #include <filesystem>
@@ -13,7 +13,8 @@ int main(int argc, char** argv) {
   if (argc < 4) return 2;
   std::ostringstream text;
   text << std::ifstream(argv[2], std::ios::binary).rdbuf();
-  const loftwright::desk::Call call{{argv + 3, argv + argc}, "", {{std::filesystem::path(argv[2]).filename().string(), text.str()}}};
+  const loftwright::desk::Call call{
+      {argv + 3, argv + argc}, "", {{std::filesystem::path(argv[2]).filename().string(), text.str()}}};
   std::vector<double> times(static_cast<std::size_t>(std::max(1, std::atoi(argv[1]))));
   for (double& time : times) {
     const auto start = std::chrono::steady_clock::now();

@@ -55,7 +55,8 @@ void check_list(std::string_view text, const ReadOptions& options) {
   for (const OddShots odd : {OddShots::keep, OddShots::leave_out}) {
     const ShotSummary summary = summarise(list, odd);
     for (const ReadingSummary& s : summary.readings) {
-      must(std::isfinite(s.summary.mean) && std::isfinite(s.median) && std::isfinite(s.robust_sd), "a summary is finite");
+      must(std::isfinite(s.summary.mean) && std::isfinite(s.median) && std::isfinite(s.robust_sd),
+           "a summary is finite");
     }
     together_sentences(summary);
     if (const auto block = delivery_block(list, odd)) {

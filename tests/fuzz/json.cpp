@@ -1,7 +1,7 @@
 // JSON text to tree, and on to the reader of whatever file of ours it says it is.
+#include "loftwright/report/json.hpp"
 #include "files/json_text.hpp"
 #include "loftwright/files/check_file.hpp"
-#include "loftwright/report/json.hpp"
 #include "target.hpp"
 
 using namespace loftwright;

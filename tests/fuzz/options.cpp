@@ -29,9 +29,11 @@ void read_all(const Command& command, const Values& values) {
       case Kind::day: must(values.day(name).ok(), "a day is one of the calendar"); break;
       default: must(!values.text(name).empty(), "a text is not empty");
     }
-    must(values.texts(name).size() == values.given(name) || option->repeats, "an option that does not repeat stands once");
+    must(values.texts(name).size() == values.given(name) || option->repeats,
+         "an option that does not repeat stands once");
   }
-  for (std::size_t i = 0; i < command.positionals.size(); ++i) must(!values.positional(i).empty(), "what a command takes is there");
+  for (std::size_t i = 0; i < command.positionals.size(); ++i)
+    must(!values.positional(i).empty(), "what a command takes is there");
   for (const std::string_view changes : {"changed", "versus"}) {
     if (values.given(changes)) read_all(command, values.with(changes, values.text(changes)));
   }

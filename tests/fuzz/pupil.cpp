@@ -1,5 +1,5 @@
-// A pupil's file, and the advice on it: loose flights and no draws, so that there are many. A fuzzer advises one pupil in
-// `advised_in`, told by the file's own bytes: what it finds is found again. Replayed files are all advised on.
+// A pupil's file, and the advice on it: loose flights and no draws, so that there are many. A fuzzer advises one pupil
+// in `advised_in`, told by the file's own bytes: what it finds is found again. Replayed files are all advised on.
 #include <algorithm>
 #include <functional>
 
@@ -29,10 +29,13 @@ AdviseOptions cheap() {
 void check_advice(const Pupil& pupil) {
   const Setting setting = setting_for(pupil, Catalogue());
   const Advice advice = advise(pupil, setting, cheap());
-  must(!key_of(advice.verdict.lever).empty() && !verdict_sentence(advice, UnitSystem::yards).empty(), "there is a verdict");
-  must(advice.feasible || !advice.at(StrategyKind::both).must_give.empty(), "what cannot be has a limit that must give");
+  must(!key_of(advice.verdict.lever).empty() && !verdict_sentence(advice, UnitSystem::yards).empty(),
+       "there is a verdict");
+  must(advice.feasible || !advice.at(StrategyKind::both).must_give.empty(),
+       "what cannot be has a limit that must give");
   for (const Strategy& s : advice.strategies) {
-    must(s.drive.flight.end == FlightEnd::landed || s.drive.flight.end == FlightEnd::never_rose, "a drive ends on the ground");
+    must(s.drive.flight.end == FlightEnd::landed || s.drive.flight.end == FlightEnd::never_rose,
+         "a drive ends on the ground");
     const auto holds = [&](const LoftChoice& c) { return s.loft >= c.low - 1e-9 && s.loft <= c.high + 1e-9; };
     must(std::any_of(pupil.lofts.begin(), pupil.lofts.end(), holds), "a loft is one on offer");
   }
@@ -49,7 +52,8 @@ void check_advice(const Pupil& pupil) {
 }
 
 void check_tuned(std::string_view text) {
-  constexpr ByTunable<double> kValue{0.8, 0.1, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0}, kDoubt{0.01, 0.05, 0.03, 0.06, 0.1, 0.5, 0.2, 0.35};
+  constexpr ByTunable<double> kValue{0.8, 0.1, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0},
+      kDoubt{0.01, 0.05, 0.03, 0.06, 0.1, 0.5, 0.2, 0.35};
   const std::string tuned = with_tuned(text, Tuning{kValue, kDoubt, {}, 12});
   Findings findings;
   const auto again = read_pupil(tuned, "", Catalogue(), findings);

@@ -15,7 +15,8 @@ namespace {
 
 void check_number(std::string_view text) {
   const auto value = parse_number(text);
-  must(!value || (std::isfinite(*value) && parse_number(fmt::format("{}", *value)) == value), "a number written and read again is the same");
+  must(!value || (std::isfinite(*value) && parse_number(fmt::format("{}", *value)) == value),
+       "a number written and read again is the same");
 }
 
 void check_day(std::string_view text) {
@@ -32,9 +33,11 @@ void check_quantity(std::string_view text, const Unit& bare) {
     must(std::isfinite(si), "a quantity is finite");
     const double typed = bare.from_si(si);
     if (!std::isfinite(typed)) return;  // it was typed in a larger unit
-    const double again = parse_quantity("--value", fmt::format("{} {}", typed, bare.symbol), bare.dimension, bare.symbol);
+    const double again =
+        parse_quantity("--value", fmt::format("{} {}", typed, bare.symbol), bare.dimension, bare.symbol);
     // Two roundings, and where zero degrees are not zero kelvins that of the sum.
-    must(std::abs(again - si) <= 1e-15 * (2.0 * std::abs(si) + std::abs(bare.offset)), "a quantity written and read again is the same");
+    must(std::abs(again - si) <= 1e-15 * (2.0 * std::abs(si) + std::abs(bare.offset)),
+         "a quantity written and read again is the same");
   } catch (const InputError& error) {
     must(*error.what() != '\0', "an error says something");
   }

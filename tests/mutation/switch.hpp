@@ -1,5 +1,5 @@
-// Every mutant is compiled in and the environment picks the one that acts; mutate.py writes the calls and includes this into
-// every file. With none picked, each call gives to the last bit what the source says.
+// Every mutant is compiled in and the environment picks the one that acts; mutate.py writes the calls and includes this
+// into every file. With none picked, each call gives to the last bit what the source says.
 #pragma once
 
 #include <concepts>
@@ -50,13 +50,19 @@ struct Left {
 };
 
 template <class A>
-Left<A, Swap> operator*(const A& a, Swap how) { return {a, how}; }
+Left<A, Swap> operator*(const A& a, Swap how) {
+  return {a, how};
+}
 template <class A>
-Left<A, Swap> operator/(const A& a, Swap how) { return {a, how}; }
+Left<A, Swap> operator/(const A& a, Swap how) {
+  return {a, how};
+}
 template <class A, class B>
 auto operator*(Left<A, Swap> l, const B& b) {
   using Whole = decltype(l.a * b);
-  if constexpr (requires { { l.a / b } -> std::same_as<Whole>; }) {
+  if constexpr (requires {
+                  { l.a / b } -> std::same_as<Whole>;
+                }) {
     return l.how.on ? l.a / b : l.a * b;
   } else {
     return l.how.on ? Whole(-(l.a * b)) : l.a * b;
@@ -65,7 +71,9 @@ auto operator*(Left<A, Swap> l, const B& b) {
 template <class A, class B>
 auto operator/(Left<A, Swap> l, const B& b) {
   using Whole = decltype(l.a / b);
-  if constexpr (requires { { l.a * b } -> std::same_as<Whole>; }) {
+  if constexpr (requires {
+                  { l.a* b } -> std::same_as<Whole>;
+                }) {
     return l.how.on ? l.a * b : l.a / b;
   } else {
     return l.how.on ? Whole(-(l.a / b)) : l.a / b;
@@ -73,21 +81,31 @@ auto operator/(Left<A, Swap> l, const B& b) {
 }
 // a & b <-> a | b, of what lanes compare
 template <class A>
-Left<A, Swap> operator&(const A& a, Swap how) { return {a, how}; }
+Left<A, Swap> operator&(const A& a, Swap how) {
+  return {a, how};
+}
 template <class A>
-Left<A, Swap> operator|(const A& a, Swap how) { return {a, how}; }
+Left<A, Swap> operator|(const A& a, Swap how) {
+  return {a, how};
+}
 template <class A, class B>
-auto operator&(Left<A, Swap> l, const B& b) { return l.how.on ? l.a | b : l.a & b; }
+auto operator&(Left<A, Swap> l, const B& b) {
+  return l.how.on ? l.a | b : l.a & b;
+}
 template <class A, class B>
-auto operator|(Left<A, Swap> l, const B& b) { return l.how.on ? l.a & b : l.a | b; }
+auto operator|(Left<A, Swap> l, const B& b) {
+  return l.how.on ? l.a & b : l.a | b;
+}
 
-#define LOFTWRIGHT_COMPARISON(op)                                                  \
-  template <class A>                                                               \
-  Left<A, Negate> operator op(const A& a, Negate how) { return {a, how}; }         \
-  template <class A, class B>                                                      \
-  auto operator op(Left<A, Negate> l, const B& b) {                                \
-    const auto holds = l.a op b;                                                   \
-    return l.how.on ? decltype(holds)(!holds) : holds;                             \
+#define LOFTWRIGHT_COMPARISON(op)                       \
+  template <class A>                                    \
+  Left<A, Negate> operator op(const A& a, Negate how) { \
+    return {a, how};                                    \
+  }                                                     \
+  template <class A, class B>                           \
+  auto operator op(Left<A, Negate> l, const B& b) {     \
+    const auto holds = l.a op b;                        \
+    return l.how.on ? decltype(holds)(!holds) : holds;  \
   }
 LOFTWRIGHT_COMPARISON(<)
 LOFTWRIGHT_COMPARISON(>)

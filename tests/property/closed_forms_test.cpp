@@ -10,7 +10,6 @@ using namespace loftwright::test;
 
 namespace {
 
-
 AeroModel constant_drag(double drag) { return {"constant", "", "", AeroCurve{.drag = drag}, 0.0, 1e7, 0.0, 10.0}; }
 
 // Terminal speed: drag equals weight.
@@ -30,7 +29,8 @@ TEST_CASE("without air the flight is the parabola", "[flight]") {
     const Flight flight = fly(l, vacuum);
     const double up = l.ball_speed * std::sin(l.launch), level = l.ball_speed * std::cos(l.launch);
     const double time = 2.0 * up / kGravity, range = level * time;
-    const double eps = 1e-9 * (1.0 + range + up * up / kGravity);  // polynomials of degree 2: the method is exact to rounding
+    const double eps =
+        1e-9 * (1.0 + range + up * up / kGravity);  // polynomials of degree 2: the method is exact to rounding
     CHECK(std::abs(flight.time - time) < 1e-9 * (1.0 + time));
     CHECK(std::abs(flight.carry - range * std::cos(l.azimuth)) < eps);
     CHECK(std::abs(flight.side - range * std::sin(l.azimuth)) < eps);
@@ -70,13 +70,15 @@ TEST_CASE("a ball dropped in constant drag falls as ln cosh and tends to its ter
   const double start = vt / kGravity * std::atanh(v0 / vt);
   for (const double time : {1.0, 3.0, 8.0}) {
     const FlightState y = march(equation, {0.0, 1000.0, 0.0, 0.0, -v0, 0.0, 0.0}, time, 4000);
-    const double fallen = vt * vt / kGravity *
-                          (std::log(std::cosh(kGravity * (start + time) / vt)) - std::log(std::cosh(kGravity * start / vt)));
+    const double fallen =
+        vt * vt / kGravity *
+        (std::log(std::cosh(kGravity * (start + time) / vt)) - std::log(std::cosh(kGravity * start / vt)));
     INFO("after " << time << " s");
     CHECK(std::abs(1000.0 - y[1] - fallen) < 1e-9);  // RK4 at 2 ms: (g dt / vt)^4
     CHECK(std::abs(-y[4] - vt * std::tanh(kGravity * (start + time) / vt)) < 1e-9);
   }
-  // From above and from below the terminal speed is the same. What is left after 80 s: 2 vt exp(-2 g t / vt), 1e-13 m/s.
+  // From above and from below the terminal speed is the same. What is left after 80 s: 2 vt exp(-2 g t / vt), 1e-13
+  // m/s.
   CHECK(std::abs(-march(equation, {0.0, 9e3, 0.0, 0.0, -5.0, 0.0, 0.0}, 80.0, 8000)[4] - vt) < 1e-10);
   CHECK(std::abs(-march(equation, {0.0, 9e3, 0.0, 0.0, -90.0, 0.0, 0.0}, 80.0, 8000)[4] - vt) < 1e-10);
 }
@@ -95,19 +97,21 @@ TEST_CASE("terminal speed of every aerodynamic model balances drag and weight", 
 }
 
 TEST_CASE("what bulge and gear effect make of a small miss without loft", "[impact]") {
-  // Tangential impulse of a miss t: Jt = t [ d (1 - d/R) Jn / I - (1 + et) V / R ] / (7/(2 m) + 1/M + d^2/I), toeward, with
-  // Jn = (1 + e) V / (1/m + 1/M). It turns the ball's start from t/R by Jt/Jn and spins it by r Jt / Ib: + to the left. So
-  // both angles are t times a number in which speed stands only through e.
+  // Tangential impulse of a miss t: Jt = t [ d (1 - d/R) Jn / I - (1 + et) V / R ] / (7/(2 m) + 1/M + d^2/I), toeward,
+  // with Jn = (1 + e) V / (1/m + 1/M). It turns the ball's start from t/R by Jt/Jn and spins it by r Jt / Ib: + to the
+  // left. So both angles are t times a number in which speed stands only through e.
   for (const Head& head : {Head{}, Head{.inertia_up = 5.7e-4, .depth = 0.042}}) {
     const Ball& ball = kBall;
     for (const double speed : {27.0, 38.0, 49.0}) {
       const double toe = 1e-6, e = head.restitution - head.restitution_slope * (speed - head.restitution_speed);
       const double normal = (1.0 + e) * speed / (1.0 / ball.mass + 1.0 / head.mass);
-      const double grip = (head.depth * (1.0 - head.depth / head.bulge) * normal / head.inertia_up - (1.0 + head.tangential_restitution) * speed / head.bulge) /
+      const double grip = (head.depth * (1.0 - head.depth / head.bulge) * normal / head.inertia_up -
+                           (1.0 + head.tangential_restitution) * speed / head.bulge) /
                           (3.5 / ball.mass + 1.0 / head.mass + head.depth * head.depth / head.inertia_up) * toe;
       const Launch launch = strike_ball(Delivery{speed, 0.0, 0.0, 0.0, 0.0, toe, 0.0}, head, ball).launch;
       INFO(speed << " m/s: start " << launch.azimuth << " rad, spin " << launch.spin << " rad/s");
-      CHECK(launch.azimuth == Approx(toe / head.bulge + grip / normal).epsilon(1e-6));  // the square of toe over the head's size
+      CHECK(launch.azimuth ==
+            Approx(toe / head.bulge + grip / normal).epsilon(1e-6));  // the square of toe over the head's size
       CHECK(launch.spin == Approx(ball.radius * grip / ball.inertia()).epsilon(1e-6));
       CHECK(launch.tilt < 0.0);  // a draw: gear effect outdoes bulge
     }
@@ -115,15 +119,16 @@ TEST_CASE("what bulge and gear effect make of a small miss without loft", "[impa
 }
 
 TEST_CASE("lift alone turns the ball on a circle", "[flight]") {
-  // No drag, no decay, and gravity taken out by looking at right angles to it: with the spin axis straight up the force is
-  // level and across, of size q A Cl, so seen from above the ball runs on a circle of radius 2 m / (rho A Cl).
+  // No drag, no decay, and gravity taken out by looking at right angles to it: with the spin axis straight up the force
+  // is level and across, of size q A Cl, so seen from above the ball runs on a circle of radius 2 m / (rho A Cl).
   Ball ball = kBall;
   ball.spin_decay = 0.0;
   const AeroModel aero{"lift", "", "", AeroCurve{.lift = 0.2}, 0.0, 1e7, 0.0, 10.0};
   const Air air{1.2, 1.81e-5};
   const FlightSetting in{&ball, &aero, air, Wind{}};
   // Tilt +90 deg: the axis points down, the ball curves right.
-  const FlightEquation<double, AeroCurve> equation({40.0, 0.0, 0.0, 250.0, 0.5 * kPi}, in, std::get<AeroCurve>(aero.form));
+  const FlightEquation<double, AeroCurve> equation({40.0, 0.0, 0.0, 250.0, 0.5 * kPi}, in,
+                                                   std::get<AeroCurve>(aero.form));
   FlightState dy;
   equation({0.0, 100.0, 0.0, 40.0, 0.0, 0.0, 250.0}, dy, 0.0);
   const double radius = 2.0 * ball.mass / (air.density * ball.area() * 0.2);

@@ -11,7 +11,9 @@ using namespace loftwright::test;
 
 namespace {
 
-double distance(const FlightState& a, const FlightState& b) { return std::hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]); }
+double distance(const FlightState& a, const FlightState& b) {
+  return std::hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
+}
 
 }  // namespace
 
@@ -27,8 +29,8 @@ TEST_CASE("the right-hand side is smooth: RK4 is of fourth order on it", "[fligh
       const double coarse = distance(march(equation, start, 4.0, 100), exact);
       const double middle = distance(march(equation, start, 4.0, 200), exact);
       const double fine = distance(march(equation, start, 4.0, 400), exact);
-      INFO(aero.id << ", profile " << static_cast<int>(profile) << ": errors " << coarse << ", " << middle << ", " << fine
-                   << " m");
+      INFO(aero.id << ", profile " << static_cast<int>(profile) << ": errors " << coarse << ", " << middle << ", "
+                   << fine << " m");
       // Order 4 is a factor 16; between these steps the leading term rules to within a tenth of the order.
       CHECK(std::abs(std::log2(coarse / middle) - 4.0) < 0.4);
       CHECK(std::abs(std::log2(middle / fine) - 4.0) < 0.4);
@@ -52,15 +54,16 @@ TEST_CASE("the flight's error follows its tolerance, and its cost a fifth-order 
       calls[k] += flight.calls / 60.0;
     }
   }
-  INFO("mean error at tolerances 1e-5 .. 1e-10: " << error[0] << ", " << error[1] << ", " << error[2] << ", " << error[3] << ", "
-                                                  << error[4] << ", " << error[5] << " m; calls " << calls[0] << " .. "
-                                                  << calls[5]);
+  INFO("mean error at tolerances 1e-5 .. 1e-10: " << error[0] << ", " << error[1] << ", " << error[2] << ", "
+                                                  << error[3] << ", " << error[4] << ", " << error[5] << " m; calls "
+                                                  << calls[0] << " .. " << calls[5]);
   for (int k = 0; k + 1 < 6; ++k) {
     // One power of ten less tolerance is about one power of ten less error.
     CHECK(error[k] / error[k + 1] > 5.0);
     CHECK(error[k] / error[k + 1] < 20.0);
   }
-  // Five powers of ten at order five: ten times the steps. The first step and the last are of no full size: less than that.
+  // Five powers of ten at order five: ten times the steps. The first step and the last are of no full size: less than
+  // that.
   CHECK(calls[5] / calls[0] > 5.0);
   CHECK(calls[5] / calls[0] < 10.5);
 }

@@ -30,8 +30,9 @@ TEST_CASE("derivatives of a flight are those of central differences", "[flight]"
   Draws draws(91);
   const Ball ball;
   const AeroModel models[] = {reference_aero(), smits_smith_aero(), linear_aero(), ballistic_range_aero()};
-  const double steps[] = {0.02, 1e-4, 1e-4, 0.1, 1e-4};          // m/s, rad, rad, rad/s, rad
-  const double sizes[] = {1.0, 57.3 * 0.3, 57.3 * 0.3, 0.02, 57.3 * 0.3};  // of a derivative, roughly: 1 m per m/s, 0.3 m per deg, 2 cm per rad/s
+  const double steps[] = {0.02, 1e-4, 1e-4, 0.1, 1e-4};  // m/s, rad, rad, rad/s, rad
+  const double sizes[] = {1.0, 57.3 * 0.3, 57.3 * 0.3, 0.02,
+                          57.3 * 0.3};  // of a derivative, roughly: 1 m per m/s, 0.3 m per deg, 2 cm per rad/s
   for (int i = 0; i < 90; ++i) {
     Launch launch = draws.drive();
     launch.spin = std::min(launch.spin, 3300.0 * kRpm);  // the kink at S = 0.5 has no derivative
@@ -54,7 +55,14 @@ TEST_CASE("derivatives of a flight are those of central differences", "[flight]"
     CHECK(usual.carry.v == fly(launch, FlightSetting{&ball, &aero, air, wind}).carry);  // values are those of doubles
     for (std::size_t k = 0; k < 5; ++k) {
       auto moved = [&](auto&& pick) {
-        return slope([&](double h) { Point y = x; y[k] += h; return pick(at(y)); }, steps[k]).value;
+        return slope(
+                   [&](double h) {
+                     Point y = x;
+                     y[k] += h;
+                     return pick(at(y));
+                   },
+                   steps[k])
+            .value;
       };
       const double carry = moved([](const Flight& f) { return f.carry; });
       const double side = moved([](const Flight& f) { return f.side; });
@@ -66,7 +74,8 @@ TEST_CASE("derivatives of a flight are those of central differences", "[flight]"
       CHECK(std::abs(tight.side.d[k] - side) < 2e-5 * sizes[k]);
       CHECK(std::abs(tight.apex.d[k] - apex) < 2e-5 * sizes[k]);
       CHECK(std::abs(tight.landing_angle.d[k] - angle) < 2e-5 * sizes[k]);
-      // At the default tolerance the derivative is that of the steps taken: good to three digits, as the carry is to six.
+      // At the default tolerance the derivative is that of the steps taken: good to three digits, as the carry is to
+      // six.
       CHECK(std::abs(usual.carry.d[k] - carry) < 2e-3 * sizes[k]);
       CHECK(std::abs(usual.side.d[k] - side) < 2e-3 * sizes[k]);
       CHECK(std::abs(usual.apex.d[k] - apex) < 2e-3 * sizes[k]);
@@ -99,23 +108,32 @@ TEST_CASE("derivatives of a drive from the delivery on are those of central diff
     if (drive.flight.outside_aero_range || drive.flight.end != FlightEnd::landed) continue;
     for (std::size_t k = 0; k < 5; ++k) {
       auto moved = [&](auto&& pick) {
-        return slope([&](double h) { Point y = x; y[k] += h; return pick(at(y)); }, steps[k]);
+        return slope(
+            [&](double h) {
+              Point y = x;
+              y[k] += h;
+              return pick(at(y));
+            },
+            steps[k]);
       };
       struct Pair {
         const char* name;
         double dual;
         Slope difference;
       };
-      for (const Pair& p : {Pair{"carry", drive.flight.carry.d[k], moved([](const Drive& r) { return r.flight.carry; })},
-                            Pair{"side", drive.flight.side.d[k], moved([](const Drive& r) { return r.flight.side; })},
-                            Pair{"apex", drive.flight.apex.d[k], moved([](const Drive& r) { return r.flight.apex; })},
-                            Pair{"spin", drive.launch.spin.d[k], moved([](const Drive& r) { return r.launch.spin; })},
-                            Pair{"total", drive.total.d[k], moved([](const Drive& r) { return r.total; })},
-                            Pair{"side at rest", drive.side_at_rest.d[k], moved([](const Drive& r) { return r.side_at_rest; })}}) {
-        INFO(text(d) << ", " << (hand == Handed::left ? "left" : "right") << "; " << p.name << " along direction " << k << ": "
-                     << p.dual << " by Dual, " << p.difference.value << " +- " << p.difference.doubt << " by differences");
+      for (const Pair& p :
+           {Pair{"carry", drive.flight.carry.d[k], moved([](const Drive& r) { return r.flight.carry; })},
+            Pair{"side", drive.flight.side.d[k], moved([](const Drive& r) { return r.flight.side; })},
+            Pair{"apex", drive.flight.apex.d[k], moved([](const Drive& r) { return r.flight.apex; })},
+            Pair{"spin", drive.launch.spin.d[k], moved([](const Drive& r) { return r.launch.spin; })},
+            Pair{"total", drive.total.d[k], moved([](const Drive& r) { return r.total; })},
+            Pair{"side at rest", drive.side_at_rest.d[k], moved([](const Drive& r) { return r.side_at_rest; })}}) {
+        INFO(text(d) << ", " << (hand == Handed::left ? "left" : "right") << "; " << p.name << " along direction " << k
+                     << ": " << p.dual << " by Dual, " << p.difference.value << " +- " << p.difference.doubt
+                     << " by differences");
         const double size = std::abs(p.difference.value) + 1.0;
-        // Bounces go from sliding to rolling and restitution steps at 20 m/s: a difference across such a place says nothing.
+        // Bounces go from sliding to rolling and restitution steps at 20 m/s: a difference across such a place says
+        // nothing.
         if (p.difference.doubt > 1e-2 * size) {
           ++doubtful;
           continue;

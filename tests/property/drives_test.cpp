@@ -1,8 +1,9 @@
-// Many drives at once are the drives one by one, but for single precision; to the bit the same in every width, whatever the neighbours.
+// Many drives at once are the drives one by one, but for single precision; to the bit the same in every width, whatever
+// the neighbours.
 #include "loftwright/shot/drives.hpp"
 
-#include <catch2/catch.hpp>
 #include <algorithm>
+#include <catch2/catch.hpp>
 #include <cmath>
 #include <limits>
 
@@ -25,18 +26,31 @@ std::vector<DriveInput> some_inputs(Draws& draws, std::size_t count) {
   std::vector<DriveInput> inputs(count);
   for (DriveInput& in : inputs) {
     in.delivery = draws.delivery();
-    in.error = {draws.between(0.9, 1.1), draws.between(0.8, 1.2), draws.between(-0.02, 0.02), draws.between(-0.2, 0.2),
-                {.tilt = draws.between(-0.05, 0.05), .restitution = draws.between(0.8, 1.2), .rolling = draws.between(0.7, 1.4),
-                 .grass = draws.between(0.6, 1.7), .tilt_speed = draws.between(0.7, 1.5), .rise = draws.between(-0.3, 0.2),
+    in.error = {draws.between(0.9, 1.1),
+                draws.between(0.8, 1.2),
+                draws.between(-0.02, 0.02),
+                draws.between(-0.2, 0.2),
+                {.tilt = draws.between(-0.05, 0.05),
+                 .restitution = draws.between(0.8, 1.2),
+                 .rolling = draws.between(0.7, 1.4),
+                 .grass = draws.between(0.6, 1.7),
+                 .tilt_speed = draws.between(0.7, 1.5),
+                 .rise = draws.between(-0.3, 0.2),
                  .friction = draws.between(-0.5, 0.0)},
-                {.inertia_up = draws.between(0.9, 1.1), .depth = draws.between(-0.004, 0.004), .bulge = draws.between(0.92, 1.08)}};
+                {.inertia_up = draws.between(0.9, 1.1),
+                 .depth = draws.between(-0.004, 0.004),
+                 .bulge = draws.between(0.92, 1.08)}};
   }
   return inputs;
 }
 
 // The most that S can be on the way, without decay of spin: through 60 points of the path.
 double greatest_spin_ratio(const Drive& drive, const Setting& setting, const ModelErrorOf<double>& error) {
-  const FlightSetting in{&setting.ball, &setting.aero, setting.air, setting.wind, setting.drag_scale * error.drag_scale,
+  const FlightSetting in{&setting.ball,
+                         &setting.aero,
+                         setting.air,
+                         setting.wind,
+                         setting.drag_scale * error.drag_scale,
                          setting.lift_scale * error.lift_scale};
   if (drive.flight.end != FlightEnd::landed) return 0.0;
   const std::vector<FlightPoint> path = trace(drive.launch, in, 60);
@@ -51,17 +65,20 @@ double greatest_spin_ratio(const Drive& drive, const Setting& setting, const Mod
   return drive.launch.spin * setting.ball.radius / slowest;
 }
 
-// Single precision rounds 6e-8 of a number off. The impact makes 1e-6 of that, most of it where a club's speed is taken apart
-// into parts along and across the face; a microradian of launch is a third of a millimetre of carry. Near no spin, where the
-// lift law rises without bound, the 0.001 rad/s left open there count for more. Where S passes kGreatestSpinRatio the steps
-// found by either way differ, and with them the integrator's own error, of up to 6 mm there.
+// Single precision rounds 6e-8 of a number off. The impact makes 1e-6 of that, most of it where a club's speed is taken
+// apart into parts along and across the face; a microradian of launch is a third of a millimetre of carry. Near no
+// spin, where the lift law rises without bound, the 0.001 rad/s left open there count for more. Where S passes
+// kGreatestSpinRatio the steps found by either way differ, and with them the integrator's own error, of up to 6 mm
+// there.
 struct Difference {
   std::vector<double> flight;                               // [m] greatest of carry, side and apex
   double rest = 0.0, nearly_spinless = 0.0, passing = 0.0;  // [m] the most of total and side at rest; of flights there
-  int drives = 0, other_calls = 0, other_range = 0;  // other_range: told within the air model's data by one way, outside by the other
+  int drives = 0, other_calls = 0,
+      other_range = 0;  // other_range: told within the air model's data by one way, outside by the other
 };
 
-void compare(const Drive& many, const Drive& one, const Setting& setting, const ModelErrorOf<double>& error, Difference& most) {
+void compare(const Drive& many, const Drive& one, const Setting& setting, const ModelErrorOf<double>& error,
+             Difference& most) {
   const auto near = [](double a, double b, double off) { return std::abs(a - b) <= off; };
   CHECK(many.flight.end == one.flight.end);
   CHECK(many.sliding == one.sliding);
@@ -72,8 +89,9 @@ void compare(const Drive& many, const Drive& one, const Setting& setting, const 
   CHECK(near(many.launch.spin * many.launch.tilt, one.launch.spin * one.launch.tilt, 2e-3));
   CHECK(near(many.smash, one.smash, 3e-6));
   CHECK(near(many.spin_loft, one.spin_loft, 1e-6));
-  const double off = std::max({std::abs(many.flight.carry - one.flight.carry), std::abs(many.flight.side - one.flight.side),
-                               std::abs(many.flight.apex - one.flight.apex)});
+  const double off =
+      std::max({std::abs(many.flight.carry - one.flight.carry), std::abs(many.flight.side - one.flight.side),
+                std::abs(many.flight.apex - one.flight.apex)});
   const double rest = std::max(std::abs(many.total - one.total), std::abs(many.side_at_rest - one.side_at_rest));
   if (greatest_spin_ratio(one, setting, error) > 0.9 * kGreatestSpinRatio) {
     most.passing = std::max({most.passing, off, rest});
@@ -107,17 +125,21 @@ TEST_CASE("drives side by side are the drives one by one", "[drives]") {
     setting.wind = draws.wind(static_cast<WindProfile>(i / 3 % 3));
     if (i % 4 == 0) setting.wind.speed = 0.0;
     const Handed handed = i % 2 == 0 ? Handed::right : Handed::left;
-    const std::vector<DriveInput> inputs = some_inputs(draws, 300);  // no multiple of any width, more than are sorted together
+    const std::vector<DriveInput> inputs =
+        some_inputs(draws, 300);  // no multiple of any width, more than are sorted together
     std::vector<Drive> many(inputs.size());
     drive_many(inputs, handed, setting, kFlightTolerance, many);
     for (std::size_t k = 0; k < inputs.size(); ++k) {
       INFO(setting.aero.id << ", " << text(setting.wind) << ": " << text(inputs[k].delivery));
-      compare(many[k], drive_from(inputs[k].delivery, handed, setting, kFlightTolerance, inputs[k].error), setting, inputs[k].error, most);
+      compare(many[k], drive_from(inputs[k].delivery, handed, setting, kFlightTolerance, inputs[k].error), setting,
+              inputs[k].error, most);
     }
   }
-  const double median = quantile(most.flight, 0.5), nearly_all = quantile(most.flight, 0.999), greatest = quantile(most.flight, 1.0);
-  INFO("of " << most.drives << " drives " << most.other_calls << " in other steps; flights: median " << median << " m, 99.9 % " << nearly_all << " m, most "
-             << greatest << " m; at rest " << most.rest << " m; nearly spinless " << most.nearly_spinless << " m; where S passes " << most.passing << " m");
+  const double median = quantile(most.flight, 0.5), nearly_all = quantile(most.flight, 0.999),
+               greatest = quantile(most.flight, 1.0);
+  INFO("of " << most.drives << " drives " << most.other_calls << " in other steps; flights: median " << median
+             << " m, 99.9 % " << nearly_all << " m, most " << greatest << " m; at rest " << most.rest
+             << " m; nearly spinless " << most.nearly_spinless << " m; where S passes " << most.passing << " m");
   CHECK(most.flight.size() > 0.8 * most.drives);
   CHECK(median < 6e-5);
   CHECK(nearly_all < 5e-4);
@@ -129,8 +151,8 @@ TEST_CASE("drives side by side are the drives one by one", "[drives]") {
   CHECK(most.other_range < 0.001 * most.drives);  // on the edge, where a rounding decides
 }
 
-// The width of a drag crisis is a metre and a half a second, and single precision has all of it. A drive that takes other steps differs
-// by the integrator's own error there, 4 mm at most (tests/property/flight_cost_test).
+// The width of a drag crisis is a metre and a half a second, and single precision has all of it. A drive that takes
+// other steps differs by the integrator's own error there, 4 mm at most (tests/property/flight_cost_test).
 TEST_CASE("slow drives through a drag crisis, side by side, are the drives one by one", "[drives]") {
   Draws draws(88);
   std::vector<double> off;
@@ -149,9 +171,11 @@ TEST_CASE("slow drives through a drag crisis, side by side, are the drives one b
       const Drive one = drive_from(inputs[k].delivery, Handed::right, setting, kFlightTolerance, inputs[k].error);
       INFO(text(setting.wind) << ": " << text(inputs[k].delivery));
       CHECK(many[k].flight.end == one.flight.end);
-      if (one.launch.spin < 60.0 || greatest_spin_ratio(one, setting, inputs[k].error) > 0.9 * kGreatestSpinRatio) continue;
-      const double apart = std::max({std::abs(many[k].flight.carry - one.flight.carry), std::abs(many[k].flight.side - one.flight.side),
-                                     std::abs(many[k].flight.apex - one.flight.apex)});
+      if (one.launch.spin < 60.0 || greatest_spin_ratio(one, setting, inputs[k].error) > 0.9 * kGreatestSpinRatio)
+        continue;
+      const double apart =
+          std::max({std::abs(many[k].flight.carry - one.flight.carry), std::abs(many[k].flight.side - one.flight.side),
+                    std::abs(many[k].flight.apex - one.flight.apex)});
       if (many[k].flight.calls == one.flight.calls) {
         off.push_back(apart);
       } else {
@@ -160,8 +184,9 @@ TEST_CASE("slow drives through a drag crisis, side by side, are the drives one b
       }
     }
   }
-  INFO(off.size() << " drives in the same steps: median " << quantile(off, 0.5) << " m, 99.9 % " << quantile(off, 0.999) << " m, most "
-                  << quantile(off, 1.0) << " m; " << others << " in other steps, most " << other_steps << " m");
+  INFO(off.size() << " drives in the same steps: median " << quantile(off, 0.5) << " m, 99.9 % " << quantile(off, 0.999)
+                  << " m, most " << quantile(off, 1.0) << " m; " << others << " in other steps, most " << other_steps
+                  << " m");
   CHECK(off.size() > 3000);
   CHECK(quantile(off, 0.5) < 6e-5);
   CHECK(quantile(off, 0.999) < 5e-4);
@@ -187,7 +212,8 @@ TEST_CASE("drives side by side are within a millimetre of the equations", "[driv
       if (l.spin < 1200.0 * kRpm || l.spin > 4500.0 * kRpm || l.launch < 3.0 * kDeg || l.launch > 24.0 * kDeg) continue;
       const Drive exact = drive_from(inputs[k].delivery, Handed::right, setting, 1e-11, inputs[k].error);
       if (greatest_spin_ratio(exact, setting, inputs[k].error) > 0.9 * kGreatestSpinRatio) continue;
-      off.push_back(std::max({std::abs(many[k].flight.carry - exact.flight.carry), std::abs(many[k].flight.side - exact.flight.side),
+      off.push_back(std::max({std::abs(many[k].flight.carry - exact.flight.carry),
+                              std::abs(many[k].flight.side - exact.flight.side),
                               std::abs(many[k].flight.apex - exact.flight.apex)}));
     }
   }
@@ -269,7 +295,8 @@ TEST_CASE("a neighbour that is no number or never rises does no harm, and is tol
         CHECK(many[i].flight.carry == 0.0);
       } else {
         Difference most;
-        compare(many[i], drive_from(inputs[i].delivery, Handed::right, setting, kFlightTolerance, inputs[i].error), setting, inputs[i].error, most);
+        compare(many[i], drive_from(inputs[i].delivery, Handed::right, setting, kFlightTolerance, inputs[i].error),
+                setting, inputs[i].error, most);
         CHECK(std::max(most.rest, most.passing) < 1e-3);
       }
     }
@@ -294,6 +321,7 @@ TEST_CASE("a model of air given as a table is computed too", "[drives]") {
   std::vector<Drive> many(inputs.size());
   drive_many(inputs, Handed::right, setting, kFlightTolerance, many);
   for (std::size_t i = 0; i < inputs.size(); ++i) {
-    CHECK(many[i].total == drive_from(inputs[i].delivery, Handed::right, setting, kFlightTolerance, inputs[i].error).total);
+    CHECK(many[i].total ==
+          drive_from(inputs[i].delivery, Handed::right, setting, kFlightTolerance, inputs[i].error).total);
   }
 }

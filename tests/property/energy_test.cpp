@@ -15,8 +15,8 @@ double kinetic(double mass, const Vec3<double>& v) { return 0.5 * mass * dot(v, 
 
 // Head and ball after an impact whose impulse on the ball is known, from the balance of momentum alone.
 struct After {
-  double energy;         // [J] of both bodies
-  double head_spin;      // [rad/s]
+  double energy;     // [J] of both bodies
+  double head_spin;  // [rad/s]
 };
 After after(const Delivery& d, const Head& head, const Launch& launch) {
   const Vec3<double> impulse = kBall.mass * (launch.ball_speed * direction(launch.launch, launch.azimuth));
@@ -63,7 +63,8 @@ TEST_CASE("an impact makes no energy", "[impact]") {
 }
 
 TEST_CASE("restitution is the share of the normal speed given back, off centre too", "[impact]") {
-  // Rebuilt from momentum alone: relative velocity of the contact points after the impact, along the normal, is e times before.
+  // Rebuilt from momentum alone: relative velocity of the contact points after the impact, along the normal, is e times
+  // before.
   Draws draws(62);
   for (int i = 0; i < 500; ++i) {
     const Delivery d = draws.delivery();
@@ -82,7 +83,8 @@ TEST_CASE("restitution is the share of the normal speed given back, off centre t
     const Vec3<double> ball_spin = (1.0 / kBall.inertia()) * cross(ball_arm, impulse);
     const Vec3<double> after = (1.0 / kBall.mass) * impulse + cross(ball_spin, ball_arm) -
                                (club - (1.0 / head.mass) * impulse + cross(head_spin, arm));
-    const double before = -dot(club, normal), e = head.restitution - head.restitution_slope * (-before - head.restitution_speed);
+    const double before = -dot(club, normal),
+                 e = head.restitution - head.restitution_slope * (-before - head.restitution_speed);
     INFO(text(d));
     CHECK(std::abs(dot(after, normal) + e * before) < 1e-11 * 60.0);
     // And along the face what is left of the slip is -e_t of it: the ball grips.
@@ -101,8 +103,9 @@ TEST_CASE("in still air a flight only loses energy, at every point of it", "[fli
       const Launch launch = draws.any_launch();
       const FlightSetting in{&kBall, &aero, draws.air(), Wind{}};
       const FlightEquation<double, AeroCurve> equation(launch, in, curve);
-      const FlightState y{0.0, 5.0, 0.0, draws.between(-70.0, 70.0), draws.between(-40.0, 40.0), draws.between(-30.0, 30.0),
-                          launch.spin};
+      const FlightState y{
+          0.0,        5.0, 0.0, draws.between(-70.0, 70.0), draws.between(-40.0, 40.0), draws.between(-30.0, 30.0),
+          launch.spin};
       FlightState dy;
       const auto [reynolds, spin_ratio] = equation(y, dy);
       const double power = y[3] * dy[3] + y[4] * dy[4] + y[5] * dy[5] + kGravity * y[4];
@@ -135,7 +138,8 @@ TEST_CASE("a bounce makes no energy", "[ground]") {
   Draws draws(65);
   for (int i = 0; i < 5000; ++i) {
     const Turf turf = draws.turf();
-    const double speed = draws.between(0.1, 80.0), below = draws.between(0.0, 89.0) * kDeg, spin = draws.between(-900.0, 900.0);
+    const double speed = draws.between(0.1, 80.0), below = draws.between(0.0, 89.0) * kDeg,
+                 spin = draws.between(-900.0, 900.0);
     const auto out = detail::bounce_once(speed * std::cos(below), speed * std::sin(below), spin, turf, kBall.radius);
     auto energy = [](double v2, double w) { return 0.5 * v2 + 0.2 * kBall.radius * kBall.radius * w * w; };  // per kg
     INFO("in " << speed << " m/s, " << below / kDeg << " deg, " << spin / kRpm << " rpm; tilt " << turf.tilt / kDeg

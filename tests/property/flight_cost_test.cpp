@@ -13,12 +13,12 @@ namespace {
 
 // Distance between the default and the tight flight in carry, side or apex, whichever is farthest. [m]
 double miss(const Flight& flight, const Flight& tight) {
-  return std::max({std::abs(flight.carry - tight.carry), std::abs(flight.side - tight.side),
-                   std::abs(flight.apex - tight.apex)});
+  return std::max(
+      {std::abs(flight.carry - tight.carry), std::abs(flight.side - tight.side), std::abs(flight.apex - tight.apex)});
 }
 
 struct Cost {
-  std::vector<int> calls;  // of flights that stay within the range of the aerodynamic model, sorted
+  std::vector<int> calls;        // of flights that stay within the range of the aerodynamic model, sorted
   double worst_miss = 0.0;       // [m] of those
   double worst_miss_held = 0.0;  // [m] of flights in which S passes 0.5, where the law has a kink
   int over(int budget) const {
@@ -33,7 +33,8 @@ Cost cost_of(WindProfile profile, double fastest,
   Cost cost;
   for (int i = 0; i < 6000; ++i) {
     const Launch launch = draws.drive();
-    const FlightSetting setting{&ball, &models[static_cast<std::size_t>(i) % models.size()], draws.air(), draws.wind(profile, fastest)};
+    const FlightSetting setting{&ball, &models[static_cast<std::size_t>(i) % models.size()], draws.air(),
+                                draws.wind(profile, fastest)};
     const Flight flight = fly(launch, setting), tight = fly(launch, setting, 1e-11);
     INFO(setting.aero->id << ": " << text(launch) << "; " << text(setting.air) << "; " << text(setting.wind));
     REQUIRE(flight.end == FlightEnd::landed);
@@ -74,14 +75,15 @@ TEST_CASE("a drive in a wind that falls off towards the ground keeps the same bu
   }
 }
 
-// A crisis a metre and a half a second wide is sharper than the rest of the law, and a slow drive in thin air spends long in it.
-// Measured when written: most calls 115, 4 of 17,852 flights over the budget; worst miss 2.9 mm.
+// A crisis a metre and a half a second wide is sharper than the rest of the law, and a slow drive in thin air spends
+// long in it. Measured when written: most calls 115, 4 of 17,852 flights over the budget; worst miss 2.9 mm.
 TEST_CASE("a flight through a drag crisis is good to 4 mm, hardly ever over the budget", "[flight]") {
   const std::vector<AeroModel> crisis{ballistic_range_aero()};
   for (const Cost& cost : {cost_of(WindProfile::uniform, 0.0, crisis), cost_of(WindProfile::uniform, 12.0, crisis),
                            cost_of(WindProfile::logarithmic, 12.0, crisis)}) {
-    INFO("median " << cost.calls[cost.calls.size() / 2] << " calls, most " << cost.calls.back() << ", over the budget " << cost.over(kBudget) << " of "
-                   << cost.calls.size() << "; farthest miss " << cost.worst_miss << " m");
+    INFO("median " << cost.calls[cost.calls.size() / 2] << " calls, most " << cost.calls.back() << ", over the budget "
+                   << cost.over(kBudget) << " of " << cost.calls.size() << "; farthest miss " << cost.worst_miss
+                   << " m");
     CHECK(cost.worst_miss < 4e-3);
     CHECK(cost.over(kBudget) <= 3);
     CHECK(cost.calls.back() < 1.1 * kBudget);

@@ -1,6 +1,6 @@
-// What must hold of every run and every total: a ball never rises faster than it fell, more speed runs farther, steeper and more
-// backspin less far, firm beyond medium beyond soft; total has one maximum over loft and no jumps; a topped drive does not run
-// past a better one.
+// What must hold of every run and every total: a ball never rises faster than it fell, more speed runs farther, steeper
+// and more backspin less far, firm beyond medium beyond soft; total has one maximum over loft and no jumps; a topped
+// drive does not run past a better one.
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -48,10 +48,12 @@ TEST_CASE("a ball never rises faster than it fell", "[ground]") {
   }
 }
 
-TEST_CASE("more speed runs farther, a steeper landing and more backspin less far, firm beyond medium beyond soft", "[ground]") {
+TEST_CASE("more speed runs farther, a steeper landing and more backspin less far, firm beyond medium beyond soft",
+          "[ground]") {
   Draws draws(82);
   for (int i = 0; i < 4000; ++i) {
-    const double speed = draws.between(15.0, 40.0), below = draws.between(5.0, 55.0) * kDeg, spin = draws.between(0.0, 4500.0) * kRpm;
+    const double speed = draws.between(15.0, 40.0), below = draws.between(5.0, 55.0) * kDeg,
+                 spin = draws.between(0.0, 4500.0) * kRpm;
     const Turf& turf = kTurfs[i % 3];
     const double here = run_at(speed, below, spin, turf);
     INFO(speed << " m/s, " << below / kDeg << " deg, " << spin / kRpm << " rpm: " << here << " m");
@@ -64,8 +66,8 @@ TEST_CASE("more speed runs farther, a steeper landing and more backspin less far
 }
 
 TEST_CASE("total has one maximum over loft, for launches from 3 deg on, on firm turf from 7 deg on", "[ground]") {
-  // Thinner shots run on along the ground: docs/accuracy.md. 1,000 deliveries; lofts half a degree apart, by the flights that
-  // optima are sought with: a millimetre each.
+  // Thinner shots run on along the ground: docs/accuracy.md. 1,000 deliveries; lofts half a degree apart, by the
+  // flights that optima are sought with: a millimetre each.
   Draws draws(83);
   constexpr double kFlights = 2e-3;  // [m]
   for (int i = 0; i < 1000; ++i) {
@@ -87,24 +89,29 @@ TEST_CASE("total has one maximum over loft, for launches from 3 deg on, on firm 
   }
 }
 
-TEST_CASE("the slope of total over loft changes by less than half a yard a degree from one twentieth of a degree to the next", "[ground]") {
+TEST_CASE(
+    "the slope of total over loft changes by less than half a yard a degree from one twentieth of a degree to the next",
+    "[ground]") {
   Draws draws(84);
   for (int i = 0; i < 60; ++i) {
-    const double mph = draws.between(55.0, 120.0), attack = draws.between(-6.0, 6.0), from = std::max(4.0, attack + 3.0);
+    const double mph = draws.between(55.0, 120.0), attack = draws.between(-6.0, 6.0),
+                 from = std::max(4.0, attack + 3.0);
     std::vector<double> total;
     for (double loft = from; loft < from + 14.0; loft += 0.05) {
       total.push_back(centred_on(kTurfs[i % 3], mph, attack, loft, kTightFlightTolerance).total);
     }
     double worst = 0.0;
-    for (std::size_t k = 2; k < total.size(); ++k) worst = std::max(worst, std::abs(total[k] - 2.0 * total[k - 1] + total[k - 2]) / 0.05);
+    for (std::size_t k = 2; k < total.size(); ++k)
+      worst = std::max(worst, std::abs(total[k] - 2.0 * total[k - 1] + total[k - 2]) / 0.05);
     INFO(mph << " mph, attack " << attack << " deg, turf " << i % 3);
     CHECK(worst < 0.5 * kYard);
   }
 }
 
 TEST_CASE("a topped drive does not run past a better one", "[ground]") {
-  // As launch falls from 8 to 2 deg at one ball speed and spin, total rises by at most 6.9 yd, on firm turf, 1.8 on medium and
-  // not at all on soft (measured); nowhere from 125 mph on. A ball that skims in with hardly any spin runs on along firm ground.
+  // As launch falls from 8 to 2 deg at one ball speed and spin, total rises by at most 6.9 yd, on firm turf, 1.8 on
+  // medium and not at all on soft (measured); nowhere from 125 mph on. A ball that skims in with hardly any spin runs
+  // on along firm ground.
   for (std::size_t t = 0; t < 3; ++t) {
     Setting in = default_setting();
     in.turf = kTurfs[t];

@@ -78,7 +78,8 @@ TEST_CASE("a left-hander is a right-hander in the mirror", "[shot]") {
     CHECK(same(right.total, left.total));
     CHECK(same(right.side_at_rest, -left.side_at_rest, 100.0));
   }
-  // The sign that matters to a left-hander: off the toe (away from the player, now on the left) a bulged face starts left.
+  // The sign that matters to a left-hander: off the toe (away from the player, now on the left) a bulged face starts
+  // left.
   const Drive toed = drive_from(Delivery{45.0, 0.0, 0.0, 0.0, 0.22, 0.015, 0.0}, Handed::left, default_setting());
   CHECK(toed.launch.azimuth < 0.0);
   CHECK(toed.launch.tilt > 0.0);
@@ -96,8 +97,13 @@ TEST_CASE("forces depend on the velocity through the air alone", "[flight]") {
     const FlightSetting windy{&kBall, &aero, air, wind}, calm{&kBall, &aero, air, Wind{}};
     const FlightEquation<double, AeroCurve> in_wind(launch, windy, curve), in_calm(launch, calm, curve);
     const Vec3<double> w = WindField(wind).at(10.0);
-    const FlightState y{1.0, draws.between(0.0, 40.0), 2.0, draws.between(-60.0, 60.0), draws.between(-30.0, 30.0),
-                        draws.between(-20.0, 20.0), draws.between(0.0, 400.0)};
+    const FlightState y{1.0,
+                        draws.between(0.0, 40.0),
+                        2.0,
+                        draws.between(-60.0, 60.0),
+                        draws.between(-30.0, 30.0),
+                        draws.between(-20.0, 20.0),
+                        draws.between(0.0, 400.0)};
     const FlightState seen{y[0], y[1], y[2], y[3] - w.x, y[4] - w.y, y[5] - w.z, y[6]};
     FlightState a, b;
     in_wind(y, a, 0.0);
@@ -108,8 +114,8 @@ TEST_CASE("forces depend on the velocity through the air alone", "[flight]") {
 }
 
 TEST_CASE("a flight in a uniform wind is the still-air flight seen from a moving course", "[flight]") {
-  // Through fly(): along the line of play the spin axis stays across it, so any spin will do; for a wind from anywhere the
-  // axis would turn with the line, so the ball does not spin.
+  // Through fly(): along the line of play the spin axis stays across it, so any spin will do; for a wind from anywhere
+  // the axis would turn with the line, so the ball does not spin.
   Draws draws(55);
   const AeroModel aero = reference_aero();
   for (int i = 0; i < 200; ++i) {
@@ -139,9 +145,9 @@ TEST_CASE("a flight in a uniform wind is the still-air flight seen from a moving
   }
 }
 
-// Lengths times k, times times sqrt(k), so that g stays what it is; masses times any m. What has no length or time hidden in it
-// must give the same shot, rescaled. Left out on purpose: the run (Penner's law is written for m/s) and winds with a profile
-// (roughness length).
+// Lengths times k, times times sqrt(k), so that g stays what it is; masses times any m. What has no length or time
+// hidden in it must give the same shot, rescaled. Left out on purpose: the run (Penner's law is written for m/s) and
+// winds with a profile (roughness length).
 TEST_CASE("impact and flight know no scale of their own", "[shot]") {
   Draws draws(56);
   for (int i = 0; i < 100; ++i) {
@@ -203,8 +209,8 @@ TEST_CASE("impact and flight know no scale of their own", "[shot]") {
 }
 
 TEST_CASE("the roll knows no scale of its own, and the bounce law does, and says so", "[ground]") {
-  // One bounce at the same angle and spin ratio but four times the speed: were the law free of scale, everything would be four
-  // times as much. Its restitution halves at a speed in m/s, as docs/model.md states.
+  // One bounce at the same angle and spin ratio but four times the speed: were the law free of scale, everything would
+  // be four times as much. Its restitution halves at a speed in m/s, as docs/model.md states.
   const double c = std::cos(40.0 * kDeg), s = std::sin(40.0 * kDeg);
   const auto slow = detail::bounce_once(7.0 * c, 7.0 * s, 50.0, firm(), kBall.radius);
   const auto fast = detail::bounce_once(28.0 * c, 28.0 * s, 200.0, firm(), kBall.radius);

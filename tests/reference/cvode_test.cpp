@@ -30,9 +30,11 @@ void check_against_cvode(WindProfile profile, double fastest, std::uint64_t seed
     CHECK(std::abs(tight.landing_speed - reference.landing_speed) < 5e-5);
     CHECK(std::abs(tight.landing_angle - reference.landing_angle) < 1e-6);
     CHECK(std::abs(tight.landing_heading - reference.landing_heading) < 1e-6);
-    if (tight.outside_aero_range) continue;  // such flights are promised to 1 cm only, see tests/property/flight_cost_test
+    if (tight.outside_aero_range)
+      continue;  // such flights are promised to 1 cm only, see tests/property/flight_cost_test
     const Flight flight = fly(launch, setting);
-    const double promise = std::get<AeroCurve>(setting.aero->form).crisis ? 4e-3 : 1e-3;  // of the default tolerance: see there
+    const double promise =
+        std::get<AeroCurve>(setting.aero->form).crisis ? 4e-3 : 1e-3;  // of the default tolerance: see there
     CHECK(std::abs(flight.carry - reference.carry) < promise);
     CHECK(std::abs(flight.side - reference.side) < promise);
     CHECK(std::abs(flight.apex - reference.apex) < promise);
@@ -42,8 +44,12 @@ void check_against_cvode(WindProfile profile, double fastest, std::uint64_t seed
 }  // namespace
 
 TEST_CASE("CVODE lands within 1 mm in still air", "[flight]") { check_against_cvode(WindProfile::uniform, 0.0, 31); }
-TEST_CASE("CVODE lands within 1 mm in a uniform wind", "[flight]") { check_against_cvode(WindProfile::uniform, 12.0, 32); }
+TEST_CASE("CVODE lands within 1 mm in a uniform wind", "[flight]") {
+  check_against_cvode(WindProfile::uniform, 12.0, 32);
+}
 TEST_CASE("CVODE lands within 1 mm in a logarithmic wind", "[flight]") {
   check_against_cvode(WindProfile::logarithmic, 12.0, 33);
 }
-TEST_CASE("CVODE lands within 1 mm in a power-law wind", "[flight]") { check_against_cvode(WindProfile::power, 12.0, 34); }
+TEST_CASE("CVODE lands within 1 mm in a power-law wind", "[flight]") {
+  check_against_cvode(WindProfile::power, 12.0, 34);
+}

@@ -1,5 +1,6 @@
 // Answers questions put by the Python scripts beside it, so that the library can be held against SciPy and Python's own
-// CSV reader, and its instructions counted (property/instructions.py). A JSON array of questions on standard input, an array of answers on standard output.
+// CSV reader, and its instructions counted (property/instructions.py). A JSON array of questions on standard input, an
+// array of answers on standard output.
 #include <iostream>
 #include <nlohmann/json.hpp>
 
@@ -50,8 +51,8 @@ json rows_of(const Matrix& m) {
   return out;
 }
 
-// What a tuning is made of: every shot's residuals at a place, the covariance of its own errors, and the errors all share.
-// Without a place: what it comes to.
+// What a tuning is made of: every shot's residuals at a place, the covariance of its own errors, and the errors all
+// share. Without a place: what it comes to.
 json tuning(const json& question) {
   const Catalogue catalogue;
   Findings findings;
@@ -79,7 +80,10 @@ json tuning(const json& question) {
   for (const Shot& shot : list.shots) {
     const Evidence e = model.gather(shot).value();
     const Residual r = model.residual_and_slope(e, at);
-    shots.push_back({{"readings", e.readings}, {"residual", rows_of(r.value)}, {"slope", rows_of(r.slope)}, {"own", rows_of(e.own)},
+    shots.push_back({{"readings", e.readings},
+                     {"residual", rows_of(r.value)},
+                     {"slope", rows_of(r.slope)},
+                     {"own", rows_of(e.own)},
                      {"shared", rows_of(e.shared)}});
   }
   return shots;
@@ -114,7 +118,8 @@ json answer(const json& question) {
   if (what == "tuning") return tuning(question);
   if (what == "csv") return table(question.at("text"), question.at("delimiter").get<std::string>().at(0));
   if (what == "holm") return holm(question.at("p").get<std::vector<double>>());
-  if (what == "tail") return expanded_tail(question.at("confidence"), question.at("counts").at(0), question.at("counts").at(1));
+  if (what == "tail")
+    return expanded_tail(question.at("confidence"), question.at("counts").at(0), question.at("counts").at(1));
   const auto x = question.at("before").get<std::vector<double>>(), y = question.at("after").get<std::vector<double>>();
   const double confidence = question.value("confidence", 0.95);
   const Summary before = summarise(x), after = summarise(y);
@@ -128,7 +133,11 @@ json answer(const json& question) {
   if (what == "power") return welch_power(question.at("difference"), before, after, confidence);
   if (what == "trend") {
     const Trend t = trend(x, y, confidence).value();
-    return {{"slope", t.slope}, {"intercept", t.intercepts.front()}, {"standard_error", t.standard_error}, {"low", t.low}, {"high", t.high}};
+    return {{"slope", t.slope},
+            {"intercept", t.intercepts.front()},
+            {"standard_error", t.standard_error},
+            {"low", t.low},
+            {"high", t.high}};
   }
   if (what == "bootstrap") {
     const auto i = bootstrap_difference(x, y, {confidence, question.at("resamples"), question.at("seed")});

@@ -1,5 +1,5 @@
-// Flights worked outside this project from the same equations by an independent script: 60 m/s, 12 deg, 2500 rpm, density
-// 1.225 kg/m3, viscosity 1.789e-5 Pa s, spin decay 2.0e-5. They check arithmetic; they are not measurements.
+// Flights worked outside this project from the same equations by an independent script: 60 m/s, 12 deg, 2500 rpm,
+// density 1.225 kg/m3, viscosity 1.789e-5 Pa s, spin decay 2.0e-5. They check arithmetic; they are not measurements.
 #include <catch2/catch.hpp>
 #include <cmath>
 

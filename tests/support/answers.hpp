@@ -14,10 +14,12 @@ inline constexpr UnitSystem kYards = UnitSystem::yards, kMetres = UnitSystem::me
 
 inline bool contains(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
-// As is 9.5 deg at -4, loft only 12 deg, technique only +2, both 12 deg and +2; prices 3, 3 and 7 yd; three fairways in four held.
+// As is 9.5 deg at -4, loft only 12 deg, technique only +2, both 12 deg and +2; prices 3, 3 and 7 yd; three fairways in
+// four held.
 inline Advice answer(Lever verdict, double loft_gain_yd, double technique_gain_yd, double both_gain_yd) {
   Advice a;
-  const auto set = [&](StrategyKind kind, Lever lever, double loft_deg, double attack_deg, double gain_yd, double price_yd) {
+  const auto set = [&](StrategyKind kind, Lever lever, double loft_deg, double attack_deg, double gain_yd,
+                       double price_yd) {
     Strategy& s = a.strategies[kind];
     s.kind = kind;
     s.loft = loft_deg * kDeg;
@@ -33,7 +35,8 @@ inline Advice answer(Lever verdict, double loft_gain_yd, double technique_gain_y
   set(StrategyKind::both, Lever::both, 12, 2, both_gain_yd, 7);
   std::ranges::stable_sort(a.choices, std::ranges::greater(), &Choice::net_gain);
   a.verdict.lever = verdict;
-  a.verdict.leader = verdict == Lever::either ? (technique_gain_yd > loft_gain_yd ? Lever::technique : Lever::loft) : verdict;
+  a.verdict.leader =
+      verdict == Lever::either ? (technique_gain_yd > loft_gain_yd ? Lever::technique : Lever::loft) : verdict;
   return a;
 }
 
@@ -42,7 +45,8 @@ inline void judge(Advice& a, Certainty certainty, double probability) {
   a.confidence.emplace();
   for (const StrategyKind k : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
     const double g = a.strategies[k].gain;
-    a.confidence->strategies[k] = StrategyConfidence{{g - 4 * kYard, g, g + 4 * kYard}, {g - 12 * kYard, g, g + 12 * kYard}, 0.83};
+    a.confidence->strategies[k] =
+        StrategyConfidence{{g - 4 * kYard, g, g + 4 * kYard}, {g - 12 * kYard, g, g + 12 * kYard}, 0.83};
   }
   a.verdict.certainty = certainty;
   a.verdict.probability = probability;

@@ -8,7 +8,8 @@
 namespace loftwright::test {
 
 inline Drive centred(double club_mph, double attack_deg, double loft_deg, const Setting& setting) {
-  return drive_from(Delivery{club_mph * kMph, attack_deg * kDeg, 0.0, 0.0, loft_deg * kDeg, 0.0, 0.0}, Handed::right, setting);
+  return drive_from(Delivery{club_mph * kMph, attack_deg * kDeg, 0.0, 0.0, loft_deg * kDeg, 0.0, 0.0}, Handed::right,
+                    setting);
 }
 
 inline double carry_of(const Drive& drive) { return drive.flight.carry; }

@@ -48,12 +48,14 @@ Flight fly_by_cvode(const Equation& equation, const Launch& launch, double relat
   require(SUNContext_Create(nullptr, &raw_context), "context");
   const std::unique_ptr<std::remove_pointer_t<SUNContext>, void (*)(SUNContext)> context(
       raw_context, [](SUNContext c) { SUNContext_Free(&c); });
-  const std::unique_ptr<std::remove_pointer_t<N_Vector>, void (*)(N_Vector)> y(N_VNew_Serial(7, context.get()), N_VDestroy);
+  const std::unique_ptr<std::remove_pointer_t<N_Vector>, void (*)(N_Vector)> y(N_VNew_Serial(7, context.get()),
+                                                                               N_VDestroy);
   const Vec3<double> v = launch.ball_speed * direction(launch.launch, launch.azimuth);
   const double start[] = {0.0, 0.0, 0.0, v.x, v.y, v.z, launch.spin};
   for (int i = 0; i < 7; ++i) NV_Ith_S(y.get(), i) = start[i];
 
-  const std::unique_ptr<void, void (*)(void*)> cvode(CVodeCreate(CV_ADAMS, context.get()), [](void* c) { CVodeFree(&c); });
+  const std::unique_ptr<void, void (*)(void*)> cvode(CVodeCreate(CV_ADAMS, context.get()),
+                                                     [](void* c) { CVodeFree(&c); });
   const std::unique_ptr<std::remove_pointer_t<SUNNonlinearSolver>, int (*)(SUNNonlinearSolver)> solver(
       SUNNonlinSol_FixedPoint(y.get(), 0, context.get()), SUNNonlinSolFree);
   require(CVodeInit(cvode.get(), detail::rates<Equation>, 0.0, y.get()), "init");

@@ -1,4 +1,5 @@
-// Random inputs, the same on every machine: a seeded generator, the ranges tests draw from, and inputs as text for INFO.
+// Random inputs, the same on every machine: a seeded generator, the ranges tests draw from, and inputs as text for
+// INFO.
 #pragma once
 
 #include <fmt/format.h>
@@ -16,9 +17,7 @@ class Draws {
   explicit Draws(std::uint64_t seed) : bits_(seed) {}
 
   // std::uniform_real_distribution differs between standard libraries; this does not.
-  double between(double low, double high) {
-    return low + (high - low) * static_cast<double>(bits_() >> 11) * 0x1p-53;
-  }
+  double between(double low, double high) { return low + (high - low) * static_cast<double>(bits_() >> 11) * 0x1p-53; }
 
   // What a driver does to a ball.
   Launch drive() {
@@ -33,7 +32,8 @@ class Draws {
   // What players do with a driver.
   Delivery delivery() {
     return {between(55.0, 125.0) * kMph, between(-9.0, 8.0) * kDeg, between(-10.0, 10.0) * kDeg,
-            between(-8.0, 8.0) * kDeg, between(5.0, 24.0) * kDeg, between(-0.025, 0.025), between(-0.015, 0.015)};
+            between(-8.0, 8.0) * kDeg,   between(5.0, 24.0) * kDeg, between(-0.025, 0.025),
+            between(-0.015, 0.015)};
   }
   // Any that Turf allows.
   Turf turf() {
@@ -54,10 +54,10 @@ inline std::string text(const Launch& l) {
                      l.ball_speed, l.launch / kDeg, l.azimuth / kDeg, l.spin / kRpm, l.tilt / kDeg);
 }
 inline std::string text(const Delivery& d) {
-  return fmt::format("club speed {:.6f} m/s, attack {:.5f} deg, path {:.5f} deg, face {:.5f} deg, dynamic loft {:.5f} deg, "
-                     "toe {:.4f} mm, high {:.4f} mm",
-                     d.club_speed, d.attack / kDeg, d.path / kDeg, d.face / kDeg, d.dynamic_loft / kDeg, d.toe * 1e3,
-                     d.high * 1e3);
+  return fmt::format(
+      "club speed {:.6f} m/s, attack {:.5f} deg, path {:.5f} deg, face {:.5f} deg, dynamic loft {:.5f} deg, "
+      "toe {:.4f} mm, high {:.4f} mm",
+      d.club_speed, d.attack / kDeg, d.path / kDeg, d.face / kDeg, d.dynamic_loft / kDeg, d.toe * 1e3, d.high * 1e3);
 }
 inline std::string text(const Wind& w) {
   constexpr const char* kNames[] = {"uniform", "logarithmic", "power"};

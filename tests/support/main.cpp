@@ -4,9 +4,10 @@
 
 namespace {
 
-// Every test runs with traps on: what gives no number, divides by zero or overflows ends it there and then. Threads begun
-// meanwhile have them too. A test that asks for such things on purpose says loftwright::WithoutTraps. GCC only: clang 14 computes
-// both sides of a choice ahead of it, a division by zero among them, unless told that somebody watches.
+// Every test runs with traps on: what gives no number, divides by zero or overflows ends it there and then. Threads
+// begun meanwhile have them too. A test that asks for such things on purpose says loftwright::WithoutTraps. GCC only:
+// clang 14 computes both sides of a choice ahead of it, a division by zero among them, unless told that somebody
+// watches.
 #ifdef __clang__
 constexpr int kTrapped = 0;
 #else

@@ -1,5 +1,5 @@
-// The classical fourth-order Runge-Kutta step, the plainest integrator there is, for following the flight's right-hand side
-// where fly() cannot start (from a height, downwards) and for measuring the order of convergence.
+// The classical fourth-order Runge-Kutta step, the plainest integrator there is, for following the flight's right-hand
+// side where fly() cannot start (from a height, downwards) and for measuring the order of convergence.
 #pragma once
 
 #include "loftwright/flight/flight.hpp"

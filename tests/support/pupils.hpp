@@ -16,7 +16,8 @@ inline Pupil plain_pupil() {
   Pupil p;
   p.delivery = {82 * kMph, -4 * kDeg, 0, 0, 9.5 * kDeg, 0, 0};
   p.club_loft = 9.5 * kDeg;
-  for (const double loft : {9.0, 9.5, 10.5, 12.0, 13.5}) p.lofts.push_back({loft * kDeg, loft * kDeg, loft * kDeg, 0.0, loft == 9.5});
+  for (const double loft : {9.0, 9.5, 10.5, 12.0, 13.5})
+    p.lofts.push_back({loft * kDeg, loft * kDeg, loft * kDeg, 0.0, loft == 9.5});
   p.reach.attack = {-5 * kDeg, 3 * kDeg};
   return p;
 }
@@ -52,9 +53,10 @@ inline double uniform(std::mt19937& random, double low, double high) {
 inline Pupil random_pupil(std::mt19937& random) {
   Pupil p;
   const double attack = uniform(random, -6, 4), loft = uniform(random, 8, 14);
-  p.delivery = {uniform(random, 62, 115) * kMph, attack * kDeg,      uniform(random, -4, 4) * kDeg,
-                uniform(random, -3, 3) * kDeg,   (loft + uniform(random, -3, 4)) * kDeg,
-                uniform(random, -12, 12) * 1e-3, uniform(random, -8, 8) * 1e-3};
+  p.delivery = {uniform(random, 62, 115) * kMph,        attack * kDeg,
+                uniform(random, -4, 4) * kDeg,          uniform(random, -3, 3) * kDeg,
+                (loft + uniform(random, -3, 4)) * kDeg, uniform(random, -12, 12) * 1e-3,
+                uniform(random, -8, 8) * 1e-3};
   p.club_loft = loft * kDeg;
   p.lofts = {loft_range(7, 18, loft)};
   p.reach.attack = {(attack - uniform(random, 1, 3)) * kDeg, std::min(attack + uniform(random, 3, 7), 10.0) * kDeg};

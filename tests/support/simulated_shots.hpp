@@ -16,11 +16,11 @@ struct Session {
   ModelErrorOf<double> truth;  // what head, ball and turf are beside it
   ByReading<DeviceError> device = good_device();
   int shots = 24;
-  bool strike_seen = false;  // toe and high measured
-  bool club_seen = true;     // club speed, attack, path, face, dynamic loft measured
-  bool ball_seen = true;     // ball speed, launch, azimuth, spin, tilt
-  bool flight_seen = true;   // carry, apex, landing
-  bool run_seen = false;     // total, where the flight is seen
+  bool strike_seen = false;                        // toe and high measured
+  bool club_seen = true;                           // club speed, attack, path, face, dynamic loft measured
+  bool ball_seen = true;                           // ball speed, launch, azimuth, spin, tilt
+  bool flight_seen = true;                         // carry, apex, landing
+  bool run_seen = false;                           // total, where the flight is seen
   double run_scatter = TuneOptions{}.run_scatter;  // [-]
 };
 

@@ -1,5 +1,6 @@
 /// @file
-/// All of the library in one header. A program that must compile fast includes what it uses instead; docs/library.md has the map.
+/// All of the library in one header. A program that must compile fast includes what it uses instead; docs/library.md
+/// has the map.
 #pragma once
 
 #include "loftwright/advise/advise.hpp"

@@ -27,8 +27,8 @@ LoftChoice club_in_hand(const Pupil& pupil) {
 
 bool same(double a, double b) { return std::abs(a - b) < kNoMove; }
 
-// What loft may be changed to, and what each costs: a turn of the sleeve on the club in hand, or another driver. The club as it is
-// played is no change.
+// What loft may be changed to, and what each costs: a turn of the sleeve on the club in hand, or another driver. The
+// club as it is played is no change.
 std::vector<Way> loft_ways(const Pupil& pupil, const Interval& attack, double beside) {
   std::vector<Way> ways;
   for (const LoftChoice& c : pupil.lofts) {
@@ -70,16 +70,20 @@ Decision decide_both(const std::optional<Found>& best, const Found& as_is, const
     const Decision& one = alone[kind];
     if (!one.moves) continue;
     const Point &a = one.found.point, &b = both.found.point;
-    const bool same_place = same(a.loft, b.loft) && same(a.attack, b.attack) && one.found.feasible() == both.found.feasible();
-    const bool no_worse = one.found.feasible() ? !both.found.feasible() || a.goal >= b.goal : !both.found.feasible() && a.worst() <= b.worst();
+    const bool same_place =
+        same(a.loft, b.loft) && same(a.attack, b.attack) && one.found.feasible() == both.found.feasible();
+    const bool no_worse = one.found.feasible() ? !both.found.feasible() || a.goal >= b.goal
+                                               : !both.found.feasible() && a.worst() <= b.worst();
     if (!(both.moves || both.same_as) || same_place || no_worse) both = {one.found, false, kind};
   }
-  const bool nowhere = same(both.found.point.loft, as_is.point.loft) && same(both.found.point.attack, as_is.point.attack);
+  const bool nowhere =
+      same(both.found.point.loft, as_is.point.loft) && same(both.found.point.attack, as_is.point.attack);
   if (both.moves && nowhere && as_is.point.worst() <= kLimitSlack) both = {as_is, false, {}};
   return both;
 }
 
-Strategy strategy_at(const DriveModel& model, StrategyKind kind, const Found& found, const AverageDrive& average, const AdviseOptions& options) {
+Strategy strategy_at(const DriveModel& model, StrategyKind kind, const Found& found, const AverageDrive& average,
+                     const AdviseOptions& options) {
   Strategy s;
   s.kind = kind;
   s.loft = found.point.loft;
@@ -96,11 +100,14 @@ Strategy strategy_at(const DriveModel& model, StrategyKind kind, const Found& fo
     l.broken = false;
     l.active = true;
   }
-  s.feasible = found.feasible() && std::none_of(s.limits.begin(), s.limits.end(), [](const LimitState& l) { return l.broken; });
-  s.verification = {model.goal_of(s.drive) - model.goal_of(model.drive(s.delivery, options.tolerance)), found.restart_change};
+  s.feasible =
+      found.feasible() && std::none_of(s.limits.begin(), s.limits.end(), [](const LimitState& l) { return l.broken; });
+  s.verification = {model.goal_of(s.drive) - model.goal_of(model.drive(s.delivery, options.tolerance)),
+                    found.restart_change};
   for (const std::size_t end : found.must_give) {
     LimitState give = s.limits[model.ends()[end].limit];
-    give.slack = std::min(give.slack, -found.point.excess[end] * scale_of(give.quantity));  // by the flights that will ask again
+    give.slack =
+        std::min(give.slack, -found.point.excess[end] * scale_of(give.quantity));  // by the flights that will ask again
     s.must_give.push_back(give);
   }
   return s;
@@ -150,7 +157,8 @@ class TradeWalk {
     constexpr int kSteps = 8;
     for (const double end : {reach.low, reach.high}) {
       auto& side = sides_.emplace_back();
-      for (int i = 0; i <= (end == now ? 0 : kSteps); ++i) side.push_back(model.value(club, loft, now + (end - now) * i / kSteps));
+      for (int i = 0; i <= (end == now ? 0 : kSteps); ++i)
+        side.push_back(model.value(club, loft, now + (end - now) * i / kSteps));
     }
   }
 
@@ -188,7 +196,8 @@ class TradeWalk {
   std::vector<std::vector<Point>> sides_;
 };
 
-std::vector<TradeRow> trade_table(const DriveModel& model, const Found& as_is, const Found& both, const AdviseOptions& options) {
+std::vector<TradeRow> trade_table(const DriveModel& model, const Found& as_is, const Found& both,
+                                  const AdviseOptions& options) {
   const double base = as_is.point.goal, whole = both.point.goal - base;
   const auto lofts = trade_lofts(model.pupil());
   std::vector<Found> at_present(lofts.size());
@@ -197,7 +206,8 @@ std::vector<TradeRow> trade_table(const DriveModel& model, const Found& as_is, c
     const auto& [club, loft] = lofts[n];
     const TradeWalk walk(model, club, loft);
     rows[n] = {loft, walk.present().goal - base, walk.present().worst() > kLimitSlack, {}};
-    for (std::size_t i = 0; i < kTradeShares.size(); ++i) rows[n].attack_change[i] = walk.change_for(base + kTradeShares[i] * whole);
+    for (std::size_t i = 0; i < kTradeShares.size(); ++i)
+      rows[n].attack_change[i] = walk.change_for(base + kTradeShares[i] * whole);
     at_present[n] = {walk.present(), club, 0.0, 0.0, {}};
   });
   if (options.draws > 0) {  // as the gains above are averaged
@@ -209,7 +219,8 @@ std::vector<TradeRow> trade_table(const DriveModel& model, const Found& as_is, c
 
 // Every set of further changes, with none to all of the attack change of `both` and the best club for it; what another
 // betters for no more effort is left out.
-std::vector<EffortPoint> effort_front(const DriveModel& model, const LoftChoice& own, const Strategy& both, const AdviseOptions& options) {
+std::vector<EffortPoint> effort_front(const DriveModel& model, const LoftChoice& own, const Strategy& both,
+                                      const AdviseOptions& options) {
   const Reach& reach = model.pupil().reach;
   if (reach.options.empty()) return {};
   const double now = model.pupil().delivery.attack, base = model.value(own, model.pupil().club_loft, now).goal;
@@ -261,7 +272,8 @@ std::optional<SetUp> set_up_for(const Pupil& pupil, double attack) {
     const auto [now, path_now] = on_arc(pupil.delivery.attack);
     const auto [target, path_target] = on_arc(attack);
     const double path_change = path_target - path_now, high = pupil.delivery.high;
-    return SetUp{now, target, now - target, path_change, -path_change, std::abs(high) < kLeastTee ? std::nullopt : std::optional(-high)};
+    return SetUp{now,         target,       now - target,
+                 path_change, -path_change, std::abs(high) < kLeastTee ? std::nullopt : std::optional(-high)};
   } catch (const InputError&) {  // an attack, or in a flat plane a low point, beyond what the arc is reckoned for
     return std::nullopt;
   }
@@ -280,9 +292,11 @@ std::optional<LoftWindow> loft_window(const DriveModel& model, const LoftChoice&
   return window_of(model, any, low, high, advice.at(strategy_of(advice.verdict.leader)).attack);
 }
 
-// The same question to another model of air, both answered on means: a first answer over draws would differ for that alone.
-std::optional<SecondOpinion> second_opinion(const Pupil& pupil, const Setting& setting, const DriveModel& model, const Decisions& decisions,
-                                            bool as_is_feasible, const AdviseOptions& options) {
+// The same question to another model of air, both answered on means: a first answer over draws would differ for that
+// alone.
+std::optional<SecondOpinion> second_opinion(const Pupil& pupil, const Setting& setting, const DriveModel& model,
+                                            const Decisions& decisions, bool as_is_feasible,
+                                            const AdviseOptions& options) {
   if (options.second_air->id == setting.aero.id || pupil.tuned) return std::nullopt;
   Judged first;
   choose(model, decisions, as_is_feasible, first);
@@ -294,7 +308,8 @@ std::optional<SecondOpinion> second_opinion(const Pupil& pupil, const Setting& s
   const Advice a = advise(pupil, other, plain);
   const auto loft_of = [](const std::vector<Choice>& choices) { return choices.front().loft; };
   const Strategy& lead = a.at(strategy_of(a.verdict.leader));
-  const bool differs = a.verdict.lever != first.verdict.lever || std::abs(lead.loft - loft_of(first.choices)) > kSameLoft;
+  const bool differs =
+      a.verdict.lever != first.verdict.lever || std::abs(lead.loft - loft_of(first.choices)) > kSameLoft;
   return SecondOpinion{other.aero.id, a.verdict.lever, lead.loft, lead.attack, differs};
 }
 
@@ -336,7 +351,8 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
   }
 
   const Ways ways = ways_of(pupil, own);
-  constexpr std::array kOrder{StrategyKind::both, StrategyKind::loft_only, StrategyKind::technique_only};  // the longest search first
+  constexpr std::array kOrder{StrategyKind::both, StrategyKind::loft_only,
+                              StrategyKind::technique_only};  // the longest search first
   EnumArray<StrategyKind, std::optional<Found>> best;
   parallel_for(kOrder.size(), options.threads, [&](std::size_t i) {
     const StrategyKind kind = kOrder[i];
@@ -344,7 +360,8 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
   });
   Decisions decisions;
   decisions[StrategyKind::as_is].found = as_is;
-  for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only}) decisions[kind] = decide(best[kind], unmoved);
+  for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only})
+    decisions[kind] = decide(best[kind], unmoved);
   decisions[StrategyKind::both] = decide_both(best[StrategyKind::both], unmoved, decisions);
   advice.strategy_flights = flights;
 
@@ -363,7 +380,8 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
   for (const StrategyKind kind : kAllOf<StrategyKind>) {
     const Decision& decision = decisions[kind];
     const StrategyKind judged_as = decision.same_as.value_or(kind);
-    Strategy& s = advice.strategies[kind] = strategy_at(model, kind, decision.found, judged.averages[judged_as], options);
+    Strategy& s = advice.strategies[kind] =
+        strategy_at(model, kind, decision.found, judged.averages[judged_as], options);
     if (kind == StrategyKind::as_is) continue;
     if (advice.confidence) advice.confidence->strategies[kind] = judged.confidence.strategies[judged_as];
     s.gain = s.goal - now.goal;
@@ -371,14 +389,18 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
     mark_ends(model, decision.found, s);
   }
   const Strategy& both = advice.at(StrategyKind::both);
-  advice.feasible = std::any_of(advice.choices.begin(), advice.choices.end(), [](const Choice& c) { return c.feasible; });
+  advice.feasible =
+      std::any_of(advice.choices.begin(), advice.choices.end(), [](const Choice& c) { return c.feasible; });
   advice.rates = model.rates(own, pupil.club_loft, pupil.delivery.attack);
-  if (advice.feasible && both.gain > 0.0) advice.trade = trade_table(model, as_is, decisions[StrategyKind::both].found, options);
+  if (advice.feasible && both.gain > 0.0)
+    advice.trade = trade_table(model, as_is, decisions[StrategyKind::both].found, options);
   advice.effort_front = effort_front(model, own, both, options);
   advice.window = loft_window(model, own, advice);
   if (options.second_air) advice.second = second_opinion(pupil, setting, model, decisions, as_is_feasible, options);
   if (advice.verdict.lever != Lever::leave && advice.verdict.lever != Lever::loft) {
-    advice.set_up = set_up_for(pupil, advice.at(advice.verdict.lever == Lever::both ? StrategyKind::both : StrategyKind::technique_only).attack);
+    advice.set_up = set_up_for(
+        pupil,
+        advice.at(advice.verdict.lever == Lever::both ? StrategyKind::both : StrategyKind::technique_only).attack);
   }
   advice.flights = flights;
   return advice;

@@ -18,7 +18,8 @@ void check_axis(Quantity quantity, const std::vector<double>& values) {
   if (values.empty()) throw InputError(fmt::format("chart: no {} given", name));
   for (std::size_t i = 0; i < values.size(); ++i) {
     check(quantity, values[i], fmt::format("chart: {}", name));
-    if (i > 0 && values[i] <= values[i - 1]) throw InputError(fmt::format("chart: each {} must be above the one before", name));
+    if (i > 0 && values[i] <= values[i - 1])
+      throw InputError(fmt::format("chart: each {} must be above the one before", name));
   }
 }
 
@@ -26,7 +27,8 @@ void check(const ChartAxes& axes) {
   check_axis(Quantity::club_speed, axes.club_speeds);
   check_axis(Quantity::attack, axes.attacks);
   check(Quantity::loft, axes.loft.low, "chart: least loft");
-  check_range("chart: most loft", axes.loft.high / kDegree, axes.loft.low / kDegree, about(Quantity::loft).allowed.high, "deg");
+  check_range("chart: most loft", axes.loft.high / kDegree, axes.loft.low / kDegree, about(Quantity::loft).allowed.high,
+              "deg");
   check_range("chart: cells", static_cast<double>(axes.club_speeds.size() * axes.attacks.size()), 1.0,
               static_cast<double>(kMostChartCells), "");
 }
@@ -66,7 +68,8 @@ ChartCell cell_at(const Pupil& like, const Setting& setting, double club_speed, 
 
   player.spread = like.spread ? *like.spread : usual_spread(like.skill, club_speed);
   constexpr std::size_t kShots = 32;
-  cell.window = window_of(DriveModel(player, setting, options, flights).with_shots(kShots), club, loft.low, loft.high, attack);
+  cell.window =
+      window_of(DriveModel(player, setting, options, flights).with_shots(kShots), club, loft.low, loft.high, attack);
   player.spread = Spread{};
   if (options.second_air && options.second_air->id != setting.aero.id && !like.tuned) {
     Setting other = setting;
@@ -83,10 +86,12 @@ std::vector<double> axis(std::string_view what, double low, double high, double 
   constexpr double kMostSteps = 100.0;
   if (!(high >= low)) throw InputError(fmt::format("{}: the end lies before the beginning", what));
   const double steps = high > low && step > 0.0 ? (high - low) / step : 0.0;
-  if (!(step > 0.0) || steps > kMostSteps + 1e-3) throw InputError(fmt::format("{}: at most {:.0f} steps are possible", what, kMostSteps));
+  if (!(step > 0.0) || steps > kMostSteps + 1e-3)
+    throw InputError(fmt::format("{}: at most {:.0f} steps are possible", what, kMostSteps));
   const auto whole = static_cast<std::size_t>(std::lround(steps));
   if (std::abs(steps - static_cast<double>(whole)) > 1e-3) {
-    throw InputError(fmt::format("{}: the steps do not end at the last value; choose a step that divides the range", what));
+    throw InputError(
+        fmt::format("{}: the steps do not end at the last value; choose a step that divides the range", what));
   }
   std::vector<double> values;
   for (std::size_t i = 0; i <= whole; ++i) {
@@ -103,7 +108,8 @@ Chart chart(const Pupil& like, const Setting& setting, const ChartAxes& axes, co
   std::atomic<std::size_t> done = 0;
   const std::size_t speeds = axes.club_speeds.size();
   parallel_for(out.cells.size(), options.threads, [&](std::size_t i) {
-    out.cells[i] = cell_at(like, setting, axes.club_speeds[i % speeds], axes.attacks[i / speeds], axes.loft, options, flights);
+    out.cells[i] =
+        cell_at(like, setting, axes.club_speeds[i % speeds], axes.attacks[i / speeds], axes.loft, options, flights);
     const std::size_t so_far = ++done;
     if (progress) progress(so_far);
   });

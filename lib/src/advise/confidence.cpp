@@ -19,8 +19,8 @@ constexpr std::size_t kBlock = SurfacePoints::kBlock;
 // The drives of every draw: the same hand and the same world as is and with each decision.
 struct Draws {
   SurfacePoints unknown;
-  std::vector<StrategyKind> tried;              // which of the decisions move and are feasible
-  std::vector<std::vector<float>> gains;        // [m] of single drives, for each tried
+  std::vector<StrategyKind> tried;        // which of the decisions move and are feasible
+  std::vector<std::vector<float>> gains;  // [m] of single drives, for each tried
   EnumArray<StrategyKind, AverageDrive> averages;
 };
 
@@ -39,7 +39,8 @@ class Sampler {
       Scatter::Deviates shot;
       for (const Unknown u : kAllOf<Unknown>) z[u] = normal_quantile(at[index_of(u)]);
       for (std::size_t i = 0; i < shot.size(); ++i) shot[i] = normal_quantile(at[kCountOf<Unknown> + i]);
-      for (std::size_t i = 0; unknown && i < unknown->dimensions(); ++i) unknown->of(block, i)[n] = static_cast<float>(z.values[i]);
+      for (std::size_t i = 0; unknown && i < unknown->dimensions(); ++i)
+        unknown->of(block, i)[n] = static_cast<float>(z.values[i]);
       out[n] = uncertainty_.at(z, shot);
     }
     return out;
@@ -53,7 +54,8 @@ class Sampler {
 
 std::size_t whole_blocks(int draws) { return (static_cast<std::size_t>(draws) + kBlock - 1) / kBlock; }
 
-Draws draw(const DriveModel& model, const Decisions& decisions, const Uncertainty& uncertainty, const AdviseOptions& options) {
+Draws draw(const DriveModel& model, const Decisions& decisions, const Uncertainty& uncertainty,
+           const AdviseOptions& options) {
   const std::size_t blocks = whole_blocks(options.draws), count = blocks * kBlock;
   const std::size_t seen = model.pupil().goal == Goal::carry ? kUnknownsOfCarry : kUnknownsOfTotal;
   Draws out{SurfacePoints(count, seen), {}, {}, {}};
@@ -97,7 +99,8 @@ Draws draw(const DriveModel& model, const Decisions& decisions, const Uncertaint
       a.side += sum.side / n;
     }
     const double half = 0.5 * model.pupil().fairway;
-    const auto held = std::count_if(sides[k].begin(), sides[k].end(), [&](float s) { return std::abs(s - a.side) <= half; });
+    const auto held =
+        std::count_if(sides[k].begin(), sides[k].end(), [&](float s) { return std::abs(s - a.side) <= half; });
     a.fairway_share = static_cast<double>(held) / n;
   }
   out.averages.fill(averages[0]);
@@ -151,7 +154,8 @@ std::vector<std::size_t> within(const std::vector<Unknown>& unknowns, std::size_
 }
 
 // How much choosing again gains over keeping to the leader when `unknowns` become known to `shrink` of their width.
-double worth_of(const std::vector<Contender>& contenders, const SurfacePoints& points, const std::vector<Unknown>& unknowns, double shrink) {
+double worth_of(const std::vector<Contender>& contenders, const SurfacePoints& points,
+                const std::vector<Unknown>& unknowns, double shrink) {
   constexpr std::size_t kBlocksSeen = 16;
   const std::vector<std::size_t> group = within(unknowns, points.dimensions());
   if (group.empty()) return 0.0;
@@ -175,16 +179,20 @@ double worth_of(const std::vector<Contender>& contenders, const SurfacePoints& p
   return std::max(0.0, again - lead) / static_cast<double>(blocks * kBlock);
 }
 
-Measuring measuring(const std::vector<Contender>& contenders, const Verdict& verdict, const SurfacePoints& points, const Pupil& pupil) {
+Measuring measuring(const std::vector<Contender>& contenders, const Verdict& verdict, const SurfacePoints& points,
+                    const Pupil& pupil) {
   std::vector<Unknown> delivery, run;
   for (std::size_t i = 0; i < kSpreadQuantities; ++i) delivery.push_back(measured_part(i));
   for (std::size_t i = kUnknownsOfCarry; i < kUnknownsOfTotal; ++i) run.push_back(static_cast<Unknown>(i));
   // Before ten more shots are hit, their mean is uncertain by what they will take off the uncertainty there is.
   const double n = pupil.measured_shots, shrink = std::sqrt(1.0 - n / (n + 10.0));
   Measuring out;
-  const auto worth = [&](const std::vector<Unknown>& unknowns, double of_width = 1.0) { return worth_of(contenders, points, unknowns, of_width); };
+  const auto worth = [&](const std::vector<Unknown>& unknowns, double of_width = 1.0) {
+    return worth_of(contenders, points, unknowns, of_width);
+  };
   out.worth[Measure::ten_more_shots] = worth(delivery, shrink);
-  out.worth[Measure::tuned_ball] = worth({Unknown::drag, Unknown::lift, Unknown::restitution, Unknown::tangential_restitution});
+  out.worth[Measure::tuned_ball] =
+      worth({Unknown::drag, Unknown::lift, Unknown::restitution, Unknown::tangential_restitution});
   out.worth[Measure::trial_lesson] = worth({Unknown::follow, Unknown::speed_cost});
   out.worth[Measure::measured_run] = worth(run);
   out.everything = verdict.regret;
@@ -192,20 +200,23 @@ Measuring measuring(const std::vector<Contender>& contenders, const Verdict& ver
   return out;
 }
 
-std::vector<Influence> influences(const std::vector<Contender>& contenders, const Verdict& verdict, const Uncertainty& uncertainty,
-                                  std::size_t dimensions) {
+std::vector<Influence> influences(const std::vector<Contender>& contenders, const Verdict& verdict,
+                                  const Uncertainty& uncertainty, std::size_t dimensions) {
   if (!verdict.runner_up) return {};
   const auto of = [&](Lever lever) -> const Contender& { return *of_lever(contenders, lever); };
   const Contender &leader = of(verdict.leader), &other = of(*verdict.runner_up);
   if (!leader.gain && !other.gain) return {};
-  const GainSurface difference = !leader.gain ? *other.gain : !other.gain ? *leader.gain : leader.gain->minus(*other.gain);
+  const GainSurface difference = !leader.gain  ? *other.gain
+                                 : !other.gain ? *leader.gain
+                                               : leader.gain->minus(*other.gain);
   const Circumstances nominal = uncertainty.at({});
   std::vector<Influence> ranked;
   for (const Assumption a : kAllOf<Assumption>) {
     const GainSurface::Share share = difference.share(within(unknowns_of(a), dimensions));
     ranked.push_back({a, share.alone, share.total, uncertainty.value_of(a, nominal), std::nullopt, verdict.lever});
   }
-  std::stable_sort(ranked.begin(), ranked.end(), [](const Influence& a, const Influence& b) { return a.total > b.total; });
+  std::stable_sort(ranked.begin(), ranked.end(),
+                   [](const Influence& a, const Influence& b) { return a.total > b.total; });
   constexpr int kNamed = 3;
   int named = 0;
   for (Influence& i : ranked) {
@@ -229,7 +240,11 @@ std::vector<Influence> influences(const std::vector<Contender>& contenders, cons
 }
 
 Choice choice_of(Lever lever, const Found& found, bool feasible) {
-  return {.lever = lever, .feasible = feasible, .loft = found.point.loft, .attack = found.point.attack, .price = found.price};
+  return {.lever = lever,
+          .feasible = feasible,
+          .loft = found.point.loft,
+          .attack = found.point.attack,
+          .price = found.price};
 }
 
 // Most net gain first, ties to the cheaper; what is not feasible last.
@@ -246,7 +261,8 @@ void count_best(const std::vector<NetGains>& nets, std::vector<Choice>& choices)
   const auto price_of = [&](Lever lever) { return of_lever(choices, lever)->price; };
   std::vector<std::size_t> wins(nets.size(), 0), order(nets.size());
   for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
-  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return price_of(nets[a].lever) < price_of(nets[b].lever); });
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return price_of(nets[a].lever) < price_of(nets[b].lever); });
   const std::size_t count = nets[0].net.size();
   for (std::size_t n = 0; n < count; ++n) {
     std::size_t best = order[0];
@@ -261,13 +277,23 @@ void count_best(const std::vector<NetGains>& nets, std::vector<Choice>& choices)
 }  // namespace
 
 std::string_view key_of(Assumption assumption) {
-  constexpr EnumArray<Assumption, std::string_view> keys{
-      "measured_club_speed", "measured_attack", "measured_dynamic_loft", "measured_strike", "drag", "lift", "restitution",
-      "tangential_restitution", "turf_bounce", "turf_roll", "follow", "speed_cost"};
+  constexpr EnumArray<Assumption, std::string_view> keys{"measured_club_speed",
+                                                         "measured_attack",
+                                                         "measured_dynamic_loft",
+                                                         "measured_strike",
+                                                         "drag",
+                                                         "lift",
+                                                         "restitution",
+                                                         "tangential_restitution",
+                                                         "turf_bounce",
+                                                         "turf_roll",
+                                                         "follow",
+                                                         "speed_cost"};
   return keys[assumption];
 }
 
-std::vector<double> average_gains(const DriveModel& model, const Found& as_is, std::span<const Found> places, const AdviseOptions& options) {
+std::vector<double> average_gains(const DriveModel& model, const Found& as_is, std::span<const Found> places,
+                                  const AdviseOptions& options) {
   constexpr std::size_t kMostBlocks = 16;
   const std::size_t blocks = std::min(kMostBlocks, whole_blocks(options.draws));
   const Uncertainty uncertainty(model.pupil(), model.setting(), options.widths);
@@ -286,7 +312,8 @@ std::vector<double> average_gains(const DriveModel& model, const Found& as_is, s
     for (std::size_t i = 0; i < places.size(); ++i) sums[block * places.size() + i] = goal_sum(places[i]) - base;
   });
   std::vector<double> gains(places.size(), 0.0);
-  for (std::size_t i = 0; i < sums.size(); ++i) gains[i % places.size()] += sums[i] / static_cast<double>(blocks * kBlock);
+  for (std::size_t i = 0; i < sums.size(); ++i)
+    gains[i % places.size()] += sums[i] / static_cast<double>(blocks * kBlock);
   return gains;
 }
 
@@ -359,12 +386,13 @@ Judged judge(const DriveModel& model, const Decisions& decisions, bool as_is_fea
     contenders.push_back({kLeverOf[k], f.price, &surfaces[t]});
     const auto gaining = std::count_if(draws.gains[t].begin(), draws.gains[t].end(), [](float g) { return g > 0.0f; });
     c.strategies[k] = StrategyConfidence{interval_of(gains[t]), interval_of(draws.gains[t]),
-                                             static_cast<double>(gaining) / static_cast<double>(draws.unknown.count())};
+                                         static_cast<double>(gaining) / static_cast<double>(draws.unknown.count())};
     c.misfit = std::max(c.misfit, surfaces[t].misfit());
     gains_of[k] = &gains[t];
   }
   for (const StrategyKind k : kAllOf<StrategyKind>) {
-    if (decisions[k].moves && !decisions[k].found.feasible()) out.choices.push_back(choice_of(kLeverOf[k], decisions[k].found, false));
+    if (decisions[k].moves && !decisions[k].found.feasible())
+      out.choices.push_back(choice_of(kLeverOf[k], decisions[k].found, false));
   }
   const auto longer = [&](StrategyKind a, StrategyKind b) -> std::optional<double> {
     return gains_of[a] && gains_of[b] ? std::optional(chance(*gains_of[a], *gains_of[b])) : std::nullopt;

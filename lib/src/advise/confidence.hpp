@@ -1,4 +1,5 @@
-// How sure: draws of everything uncertain, the gains of the average drive they leave, the verdict, and what it leans on.
+// How sure: draws of everything uncertain, the gains of the average drive they leave, the verdict, and what it leans
+// on.
 #pragma once
 
 #include <algorithm>
@@ -33,7 +34,8 @@ auto of_lever(All& all, Lever lever) {
 Judged judge(const DriveModel& model, const Decisions& decisions, bool as_is_feasible, const AdviseOptions& options);
 
 // [m] what the average drive gains at other places over as is, over the first of the same draws.
-std::vector<double> average_gains(const DriveModel& model, const Found& as_is, std::span<const Found> places, const AdviseOptions& options);
+std::vector<double> average_gains(const DriveModel& model, const Found& as_is, std::span<const Found> places,
+                                  const AdviseOptions& options);
 
 // The same as judge on the averages the search saw, with nothing uncertain.
 void choose(const DriveModel& model, const Decisions& decisions, bool as_is_feasible, Judged& judged);

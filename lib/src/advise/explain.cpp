@@ -14,7 +14,9 @@ constexpr double kTelling = 0.25 * kYard;  // a rate below this a degree, or a h
 
 void tell_lever(std::vector<Claim>& claims, const Rate& rate, double per_degree, ClaimKind helps, ClaimKind hurts) {
   if (std::abs(per_degree) < kTelling) return;
-  claims.push_back({.kind = per_degree > 0.0 ? helps : hurts, .launch = rate.launch * kDegree, .spin = rate.spin * kDegree,
+  claims.push_back({.kind = per_degree > 0.0 ? helps : hurts,
+                    .launch = rate.launch * kDegree,
+                    .spin = rate.spin * kDegree,
                     .distance = std::abs(per_degree)});
 }
 
@@ -29,15 +31,18 @@ void tell_gain(std::vector<Claim>& claims, const Strategy& s, ClaimKind gains, C
 std::vector<Claim> explain(const Advice& a) {
   const auto of_goal = [&](const Rate& rate) { return a.goal == Goal::carry ? rate.carry : rate.total; };
   const Strategy &now = a.at(StrategyKind::as_is), &both = a.at(StrategyKind::both);
-  std::vector<Claim> claims{{.kind = ClaimKind::now, .launch = now.drive.launch.launch, .spin = now.drive.launch.spin, .distance = now.goal}};
+  std::vector<Claim> claims{
+      {.kind = ClaimKind::now, .launch = now.drive.launch.launch, .spin = now.drive.launch.spin, .distance = now.goal}};
 
-  const double higher = both.drive.launch.launch - now.drive.launch.launch, per_launch = of_goal(a.rates.launch_angle) * kDegree;
+  const double higher = both.drive.launch.launch - now.drive.launch.launch,
+               per_launch = of_goal(a.rates.launch_angle) * kDegree;
   if (both.feasible && std::abs(higher) > kDegree && higher * per_launch > 0.0 && std::abs(per_launch) >= kTelling) {
     claims.push_back({.kind = higher > 0.0 ? ClaimKind::too_low : ClaimKind::too_high, .launch = std::abs(higher)});
   }
   const double per_spin = of_goal(a.rates.launch_spin) * kHundredRpm;
   if (std::abs(per_spin) >= kTelling) {
-    claims.push_back({.kind = per_spin > 0.0 ? ClaimKind::too_little_spin : ClaimKind::too_much_spin, .distance = std::abs(per_spin)});
+    claims.push_back({.kind = per_spin > 0.0 ? ClaimKind::too_little_spin : ClaimKind::too_much_spin,
+                      .distance = std::abs(per_spin)});
   }
   tell_lever(claims, a.rates.loft, of_goal(a.rates.loft) * kDegree, ClaimKind::loft_helps, ClaimKind::loft_hurts);
   tell_lever(claims, a.rates.attack, of_goal(a.rates.attack) * kDegree, ClaimKind::up_helps, ClaimKind::up_hurts);
@@ -53,7 +58,13 @@ std::vector<Claim> explain(const Advice& a) {
   if (a.confidence && a.verdict.leader != Lever::leave) {
     const Strategy& s = a.at(strategy_of(a.verdict.leader));
     const auto& c = a.confidence->at(s.kind);
-    if (c) claims.push_back({.kind = ClaimKind::sure, .loft = s.loft, .attack = s.attack, .low = c->drive_gain.low, .high = c->drive_gain.high, .share = c->drives_gaining});
+    if (c)
+      claims.push_back({.kind = ClaimKind::sure,
+                        .loft = s.loft,
+                        .attack = s.attack,
+                        .low = c->drive_gain.low,
+                        .high = c->drive_gain.high,
+                        .share = c->drives_gaining});
   }
   return claims;
 }

@@ -40,7 +40,8 @@ double Point::worst() const {
   return most;
 }
 
-DriveModel::DriveModel(const Pupil& pupil, const Setting& setting, const AdviseOptions& options, std::atomic<int>& flights)
+DriveModel::DriveModel(const Pupil& pupil, const Setting& setting, const AdviseOptions& options,
+                       std::atomic<int>& flights)
     : pupil_(pupil),
       setting_(setting),
       options_(options),
@@ -99,8 +100,8 @@ std::vector<double> DriveModel::average_goals(const LoftChoice& club, std::span<
   return goals;
 }
 
-// Limits exactly, with their slopes; the goal exactly where the player does not scatter, else the average of drives side by
-// side and its slopes by central differences: of the same drives, so that what they scatter by cancels.
+// Limits exactly, with their slopes; the goal exactly where the player does not scatter, else the average of drives
+// side by side and its slopes by central differences: of the same drives, so that what they scatter by cancels.
 template <class T>
 Point DriveModel::evaluate(const LoftChoice& club, const T& loft, const T& attack) const {
   constexpr bool kSlopes = !std::is_same_v<T, double>;
@@ -121,8 +122,8 @@ Point DriveModel::evaluate(const LoftChoice& club, const T& loft, const T& attac
   if constexpr (kSlopes) {
     constexpr double kStep = 0.25 * kDegree;  // [rad] averages are even over much more
     const double l = p.loft, a = p.attack;
-    const std::vector<double> g =
-        average_goals(club, std::array{Place{l, a}, Place{l + kStep, a}, Place{l - kStep, a}, Place{l, a + kStep}, Place{l, a - kStep}});
+    const std::vector<double> g = average_goals(club, std::array{Place{l, a}, Place{l + kStep, a}, Place{l - kStep, a},
+                                                                 Place{l, a + kStep}, Place{l, a - kStep}});
     p.goal = g[0];
     p.d_goal = {(g[1] - g[2]) / (2.0 * kStep), (g[3] - g[4]) / (2.0 * kStep)};
   } else {
@@ -132,7 +133,8 @@ Point DriveModel::evaluate(const LoftChoice& club, const T& loft, const T& attac
 }
 
 template <class T>
-Point DriveModel::point(const T& loft, const T& attack, const T& goal, const DeliveryOf<T>& d, const DriveOf<T>& drive) const {
+Point DriveModel::point(const T& loft, const T& attack, const T& goal, const DeliveryOf<T>& d,
+                        const DriveOf<T>& drive) const {
   Point p{value_of(loft), value_of(attack), value_of(goal), slope_of(goal), {}, {}};
   p.excess.reserve(ends_.size());
   p.d_excess.reserve(ends_.size());
@@ -204,8 +206,8 @@ AverageDrive DriveModel::average(const LoftChoice& club, double loft, double att
   return average_of(fly(inputs, options_.draw_tolerance), pupil_.fairway);
 }
 
-void DriveModel::drives(const LoftChoice& club, double loft, double attack, std::span<const Circumstances> circumstances,
-                        std::span<Drive> out) const {
+void DriveModel::drives(const LoftChoice& club, double loft, double attack,
+                        std::span<const Circumstances> circumstances, std::span<Drive> out) const {
   std::vector<DriveInput> inputs;
   inputs.reserve(circumstances.size());
   for (const Circumstances& c : circumstances) inputs.push_back({delivery(club, loft, attack, c), c.error});
@@ -213,7 +215,9 @@ void DriveModel::drives(const LoftChoice& club, double loft, double attack, std:
   drive_many(inputs, pupil_.handed, setting_, options_.draw_tolerance, out);
 }
 
-double DriveModel::goal_of(const AverageDrive& drive) const { return pupil_.goal == Goal::carry ? drive.carry : drive.total; }
+double DriveModel::goal_of(const AverageDrive& drive) const {
+  return pupil_.goal == Goal::carry ? drive.carry : drive.total;
+}
 
 double DriveModel::goal_of(const Drive& drive) const {
   return pupil_.goal == Goal::carry ? drive.flight.carry : drive.total;
@@ -235,7 +239,11 @@ ExchangeRates DriveModel::rates(const LoftChoice& club, double loft, double atta
   held.attack = Two::variable(attack, 0);
   const DriveOf<Two> other = this->drive(held, ModelErrorOf<double>{}, options_.tight_tolerance);
   const Rate loft_held{other.flight.carry.d[0], other.total.d[0], other.launch.launch.d[0], other.launch.spin.d[0]};
-  return {.attack = rate(1), .attack_loft_held = loft_held, .loft = rate(0), .club_speed = rate(2), .launch_spin = rate(3),
+  return {.attack = rate(1),
+          .attack_loft_held = loft_held,
+          .loft = rate(0),
+          .club_speed = rate(2),
+          .launch_spin = rate(3),
           .launch_angle = rate(4)};
 }
 

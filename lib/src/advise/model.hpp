@@ -1,4 +1,5 @@
-// The pupil's drive as a function of two variables, club loft and attack, with every limit: what all of advise evaluates.
+// The pupil's drive as a function of two variables, club loft and attack, with every limit: what all of advise
+// evaluates.
 #pragma once
 
 #include <array>
@@ -11,21 +12,21 @@
 
 namespace loftwright {
 
-// Where one evaluation stands: the goal is the average drive's, the limits the mean delivery's. Gradients are along loft and
-// attack [per rad].
+// Where one evaluation stands: the goal is the average drive's, the limits the mean delivery's. Gradients are along
+// loft and attack [per rad].
 struct Point {
   double loft = 0.0;    // [rad]
   double attack = 0.0;  // [rad]
   double goal = 0.0;    // [m]
   std::array<double, 2> d_goal{};
-  std::vector<double> excess;                      // [-] scaled, positive: an end of a limit is passed; in the order of `ends`
+  std::vector<double> excess;  // [-] scaled, positive: an end of a limit is passed; in the order of `ends`
   std::vector<std::array<double, 2>> d_excess;
 
   double worst() const;  // largest excess; 0 when no limit is passed
 };
 
-// One way things may truly be: what the player's hand does on one drive, and what the model does not know. The default is
-// what was measured and modelled, struck perfectly.
+// One way things may truly be: what the player's hand does on one drive, and what the model does not know. The default
+// is what was measured and modelled, struck perfectly.
 struct Circumstances {
   Delivery deviation{};  // added to the delivery, the player's own hand
   ModelErrorOf<double> error{};
@@ -64,7 +65,7 @@ class DriveModel {
     return delivery(club, loft, attack, circumstances_);
   }
 
-  using Place = std::array<double, 2>;  // loft, attack [rad]
+  using Place = std::array<double, 2>;                                    // loft, attack [rad]
   Point value(const LoftChoice& club, double loft, double attack) const;  // no gradients
   Point gradient(const LoftChoice& club, double loft, double attack) const;
   // At many places side by side: limits and the average drive's goal, or the well-struck drive's.
@@ -75,7 +76,8 @@ class DriveModel {
   // The average of the player's scatter.
   AverageDrive average(const LoftChoice& club, double loft, double attack) const;
   // One for each of the circumstances, at the tolerance of draws. `out` is as long.
-  void drives(const LoftChoice& club, double loft, double attack, std::span<const Circumstances> circumstances, std::span<Drive> out) const;
+  void drives(const LoftChoice& club, double loft, double attack, std::span<const Circumstances> circumstances,
+              std::span<Drive> out) const;
   double goal_of(const Drive& drive) const;
   double goal_of(const AverageDrive& drive) const;
   ExchangeRates rates(const LoftChoice& club, double loft, double attack) const;
@@ -95,7 +97,8 @@ class DriveModel {
   template <class T>
   Point evaluate(const LoftChoice& club, const T& loft, const T& attack) const;
   template <class T>
-  Point point(const T& loft, const T& attack, const T& goal, const DeliveryOf<T>& delivery, const DriveOf<T>& drive) const;
+  Point point(const T& loft, const T& attack, const T& goal, const DeliveryOf<T>& delivery,
+              const DriveOf<T>& drive) const;
   // [m] the average drive's goal at each place
   std::vector<double> average_goals(const LoftChoice& club, std::span<const Place> places) const;
   std::vector<Drive> fly(const std::vector<DriveInput>& inputs, double tolerance) const;

@@ -13,8 +13,9 @@ namespace {
 
 constexpr std::size_t kPath = 2, kFace = 3;  // in the order of Spread
 
-constexpr double Spread::*kDeviations[kSpreadQuantities] = {&Spread::club_speed,   &Spread::attack, &Spread::path, &Spread::face,
-                                                            &Spread::dynamic_loft, &Spread::toe,    &Spread::high};
+constexpr double Spread::*kDeviations[kSpreadQuantities] = {&Spread::club_speed, &Spread::attack,       &Spread::path,
+                                                            &Spread::face,       &Spread::dynamic_loft, &Spread::toe,
+                                                            &Spread::high};
 
 }  // namespace
 
@@ -28,16 +29,20 @@ Scatter::Scatter(const Pupil& pupil) : left_(pupil.handed == Handed::left) {
 Delivery Scatter::at(const Deviates& z) const {
   Delivery deviation{};
   for (std::size_t i = 0; i < kSpreadOf.size(); ++i) {
-    for (std::size_t j = 0; j <= i; ++j) deviation.*kSpreadOf[i] += root_[i][j] * (left_ && (j == kPath || j == kFace) ? -z[j] : z[j]);
+    for (std::size_t j = 0; j <= i; ++j)
+      deviation.*kSpreadOf[i] += root_[i][j] * (left_ && (j == kPath || j == kFace) ? -z[j] : z[j]);
   }
   return deviation;
 }
 
 bool Scatter::any() const {
-  return std::any_of(root_.begin(), root_.end(), [](const auto& row) { return std::any_of(row.begin(), row.end(), [](double x) { return x != 0.0; }); });
+  return std::any_of(root_.begin(), root_.end(), [](const auto& row) {
+    return std::any_of(row.begin(), row.end(), [](double x) { return x != 0.0; });
+  });
 }
 
-std::vector<Finish> finishes(const Pupil& pupil, const Setting& setting, const Delivery& mean, const FinishOptions& options) {
+std::vector<Finish> finishes(const Pupil& pupil, const Setting& setting, const Delivery& mean,
+                             const FinishOptions& options) {
   const Scatter scatter(pupil);
   const auto count = static_cast<std::size_t>(options.count);
   const std::vector<double> points = sobol_points(count, kSpreadQuantities, options.seed);
@@ -49,7 +54,8 @@ std::vector<Finish> finishes(const Pupil& pupil, const Setting& setting, const D
   }
   std::vector<Finish> out;
   out.reserve(count);
-  for (const Drive& drive : drive_many(inputs, pupil.handed, setting, options.tolerance)) out.push_back({drive.total, drive.side_at_rest});
+  for (const Drive& drive : drive_many(inputs, pupil.handed, setting, options.tolerance))
+    out.push_back({drive.total, drive.side_at_rest});
   return out;
 }
 

@@ -49,7 +49,12 @@ std::vector<Point> spread_out(const std::vector<Point>& sorted, std::size_t most
 class Box {
  public:
   Box(const DriveModel& model, const Way& way, const AdviseOptions& options)
-      : model_(model), rough_(model.with_shots(kRoughShots)), club_(way.club), attack_(way.attack), price_(way.price), options_(options) {
+      : model_(model),
+        rough_(model.with_shots(kRoughShots)),
+        club_(way.club),
+        attack_(way.attack),
+        price_(way.price),
+        options_(options) {
     if (club_.high > club_.low) axes_.push_back(0);
     if (attack_.high > attack_.low) axes_.push_back(1);
   }
@@ -59,7 +64,9 @@ class Box {
   int free() const { return static_cast<int>(axes_.size()); }
 
   // An even grid, both ends among it.
-  std::vector<DriveModel::Place> grid(int one, int two) const { return grid_between(low(0), high(0), low(1), high(1), free() == 2 ? two : one); }
+  std::vector<DriveModel::Place> grid(int one, int two) const {
+    return grid_between(low(0), high(0), low(1), high(1), free() == 2 ? two : one);
+  }
 
   // Average drives, roughly, on a coarse grid: where the goal is long.
   std::vector<Point> look() const { return rough_.values(club_, grid(11, 7)); }
@@ -74,8 +81,11 @@ class Box {
     double half[2] = {share * (high(0) - low(0)), share * (high(1) - low(1))};
     Point best = from;
     for (int i = 0; i < kTimes; ++i) {
-      const auto end = [&](int axis, double sign) { return std::clamp((axis == 0 ? best.loft : best.attack) + sign * half[axis], low(axis), high(axis)); };
-      for (const Point& p : model_.centred(club_, grid_between(end(0, -1.0), end(0, 1.0), end(1, -1.0), end(1, 1.0), kNodes))) {
+      const auto end = [&](int axis, double sign) {
+        return std::clamp((axis == 0 ? best.loft : best.attack) + sign * half[axis], low(axis), high(axis));
+      };
+      for (const Point& p :
+           model_.centred(club_, grid_between(end(0, -1.0), end(0, 1.0), end(1, -1.0), end(1, 1.0), kNodes))) {
         if (ranks_before(p, best)) best = p;
       }
       for (double& h : half) h *= 0.35;
@@ -85,30 +95,40 @@ class Box {
 
   // Longest goal under all limits, from `start`.
   Point climb(const Point& start, Method method) const {
-    return run(start, method, [](const Point& p, std::span<double> g, std::span<const int> axes) {
-      for (std::size_t k = 0; k < g.size(); ++k) g[k] = -kDegree * p.d_goal[axes[k]];
-      return -p.goal;
-    }, better_point, std::nullopt);
+    return run(
+        start, method,
+        [](const Point& p, std::span<double> g, std::span<const int> axes) {
+          for (std::size_t k = 0; k < g.size(); ++k) g[k] = -kDegree * p.d_goal[axes[k]];
+          return -p.goal;
+        },
+        better_point, std::nullopt);
   }
 
   // Least excess of one end under all the others.
   Point relax(const Point& start, std::size_t end) const {
-    return run(start, Method::gradient, [end](const Point& p, std::span<double> g, std::span<const int> axes) {
-      for (std::size_t k = 0; k < g.size(); ++k) g[k] = kDegree * p.d_excess[end][axes[k]];
-      return p.excess[end];
-    }, [end](const Point& a, const Point& b) { return gives_less(a, b, end); }, end);
+    return run(
+        start, Method::gradient,
+        [end](const Point& p, std::span<double> g, std::span<const int> axes) {
+          for (std::size_t k = 0; k < g.size(); ++k) g[k] = kDegree * p.d_excess[end][axes[k]];
+          return p.excess[end];
+        },
+        [end](const Point& a, const Point& b) { return gives_less(a, b, end); }, end);
   }
 
  private:
   double low(int axis) const { return axis == 0 ? club_.low : attack_.low; }
   double high(int axis) const { return axis == 0 ? club_.high : attack_.high; }
-  std::vector<DriveModel::Place> grid_between(double loft_low, double loft_high, double attack_low, double attack_high, int nodes) const {
+  std::vector<DriveModel::Place> grid_between(double loft_low, double loft_high, double attack_low, double attack_high,
+                                              int nodes) const {
     const auto nodes_of = [nodes](double low, double high) { return high > low ? nodes : 1; };
-    const auto part = [](double low, double high, int i, int count) { return count == 1 ? low : low + (high - low) * i / (count - 1); };
+    const auto part = [](double low, double high, int i, int count) {
+      return count == 1 ? low : low + (high - low) * i / (count - 1);
+    };
     const int lofts = nodes_of(loft_low, loft_high), attacks = nodes_of(attack_low, attack_high);
     std::vector<DriveModel::Place> places;
     for (int i = 0; i < lofts; ++i) {
-      for (int j = 0; j < attacks; ++j) places.push_back({part(loft_low, loft_high, i, lofts), part(attack_low, attack_high, j, attacks)});
+      for (int j = 0; j < attacks; ++j)
+        places.push_back({part(loft_low, loft_high, i, lofts), part(attack_low, attack_high, j, attacks)});
     }
     return places;
   }
@@ -123,7 +143,8 @@ class Box {
     // NLopt asks for objective and constraints in turn at one place: one flight answers both.
     const auto at = [&](std::span<const double> x) -> const Point& {
       double place[2] = {loft, attack};
-      for (std::size_t k = 0; k < axes_.size(); ++k) place[axes_[k]] = std::clamp(x[k] * kDegree, low(axes_[k]), high(axes_[k]));
+      for (std::size_t k = 0; k < axes_.size(); ++k)
+        place[axes_[k]] = std::clamp(x[k] * kDegree, low(axes_[k]), high(axes_[k]));
       if (!known || place[0] != last.loft || place[1] != last.attack) {
         last = slopes ? model_.gradient(club_, place[0], place[1]) : model_.value(club_, place[0], place[1]);
         if (!known || ranks_before(last, best)) best = last;
@@ -155,8 +176,8 @@ class Box {
         }
       }
     };
-    solve(problem, x, {.method = method, .stop = options_.stop / kDegree, .first_step = 0.3,
-                       .most_evaluations = slopes ? 40 : 60});
+    solve(problem, x,
+          {.method = method, .stop = options_.stop / kDegree, .first_step = 0.3, .most_evaluations = slopes ? 40 : 60});
     return best;
   }
 
@@ -171,8 +192,8 @@ class Box {
   std::vector<int> axes_;
 };
 
-// A limit on where a drive rests hangs on the run, which has a kink (a bounce that grips or slides): there a search that needs no
-// slopes finishes.
+// A limit on where a drive rests hangs on the run, which has a kink (a bounce that grips or slides): there a search
+// that needs no slopes finishes.
 bool smooth(const DriveModel& model) {
   const auto& limits = model.pupil().limits;
   return std::none_of(limits.begin(), limits.end(), [](const Limit& l) { return about(l.quantity).of_the_run; });
@@ -191,7 +212,8 @@ Looked look_at(const DriveModel& model, Box box) {
   constexpr std::size_t kStarts = 2, kPlaces = 3, kPlacesBroken = 10;
   std::vector<Point> looks = box.look(), surveyed;
   if (!model.ends().empty()) {
-    // Where limits are met may be narrow: of a close grid the best places that meet them, or that break them least, closed in on.
+    // Where limits are met may be narrow: of a close grid the best places that meet them, or that break them least,
+    // closed in on.
     surveyed = box.survey();
     std::vector<Point> survey = surveyed;
     std::stable_sort(survey.begin(), survey.end(), better_point);
@@ -234,8 +256,8 @@ Found best_in(const DriveModel& model, const Looked& looked) {
   return best;
 }
 
-// No point meets every limit. Which single end, let go as little as possible, would make the rest possible? And if none: which
-// together, where the worst of them gives least?
+// No point meets every limit. Which single end, let go as little as possible, would make the rest possible? And if
+// none: which together, where the worst of them gives least?
 Found least_broken(const DriveModel& model, const std::vector<Looked>& looked) {
   std::optional<Found> least;
   for (std::size_t end = 0; end < model.ends().size(); ++end) {
@@ -250,7 +272,8 @@ Found least_broken(const DriveModel& model, const std::vector<Looked>& looked) {
         if (less(close, best)) best = close;
         if (less(p, best)) best = p;
       }
-      if (worst_but(best, end) <= kLimitSlack && (!least || best.excess[end] < least->point.excess[least->must_give.front()])) {
+      if (worst_but(best, end) <= kLimitSlack &&
+          (!least || best.excess[end] < least->point.excess[least->must_give.front()])) {
         least = Found{best, l.box.club(), l.box.price(), 0.0, {end}};
       }
     }
@@ -281,7 +304,8 @@ LoftWindow window_of(const DriveModel& model, const LoftChoice& club, double low
   std::vector<DriveModel::Place> places;
   for (int i = 0; i <= steps; ++i) places.push_back({low + (high - low) * i / steps, attack});
   const std::vector<Point> points = model.values(club, places);
-  const auto best = std::max_element(points.begin(), points.end(), [](const Point& a, const Point& b) { return a.goal < b.goal; });
+  const auto best =
+      std::max_element(points.begin(), points.end(), [](const Point& a, const Point& b) { return a.goal < b.goal; });
   LoftWindow w{attack, low, best->loft, high};
   const double least = best->goal - kWindowLoss;
   // Outward to the first that loses more, and between it and the one before it.

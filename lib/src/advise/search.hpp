@@ -7,7 +7,8 @@
 
 namespace loftwright {
 
-// One thing that may be done: a club (a loft or a range), the attack between two ends (equal: held), and what that costs.
+// One thing that may be done: a club (a loft or a range), the attack between two ends (equal: held), and what that
+// costs.
 struct Way {
   LoftChoice club;
   Interval attack;
@@ -17,15 +18,16 @@ struct Way {
 struct Found {
   Point point;
   LoftChoice club;
-  double price = 0.0;                  // [m]
-  double restart_change = 0.0;         // [m] goal found from other starts minus the best one's; zero where there was one start
-  std::vector<std::size_t> must_give;  // infeasible: the ends (DriveModel::ends) that must give together; at this point the rest is met
+  double price = 0.0;           // [m]
+  double restart_change = 0.0;  // [m] goal found from other starts minus the best one's; zero where there was one start
+  std::vector<std::size_t>
+      must_give;  // infeasible: the ends (DriveModel::ends) that must give together; at this point the rest is met
   bool feasible() const { return must_give.empty(); }
   double net() const { return point.goal - price; }
 };
 
-// Longest average drive less its price under every limit; when that is impossible, the point where the one limit that must
-// give gives least, or where all that must give together give least. At least one way.
+// Longest average drive less its price under every limit; when that is impossible, the point where the one limit that
+// must give gives least, or where all that must give together give least. At least one way.
 Found search(const DriveModel& model, std::span<const Way> ways, const AdviseOptions& options);
 
 // Of the lofts from `low` to `high`, on the average drive. [rad]

@@ -19,8 +19,8 @@ struct Call {
   nlopt_opt opt;
   std::exception_ptr thrown{};
 
-  // Runs `f`; on an exception keeps it and stops NLopt, which must not be unwound through. Stops it too when it asks for
-  // a place that is no number: 2.7.1 does so after a line search that cannot leave a bound.
+  // Runs `f`; on an exception keeps it and stops NLopt, which must not be unwound through. Stops it too when it asks
+  // for a place that is no number: 2.7.1 does so after a line search that cannot leave a bound.
   template <class F>
   void guarded(std::span<const double> x, F&& f) {
     if (thrown) return;
@@ -40,7 +40,9 @@ struct Call {
 double objective(unsigned n, const double* x, double* gradient, void* data) {
   auto& call = *static_cast<Call*>(data);
   double value = 0.0;
-  call.guarded({x, n}, [&] { value = call.problem.minimise({x, n}, gradient ? std::span(gradient, n) : std::span<double>()); });
+  call.guarded({x, n}, [&] {
+    value = call.problem.minimise({x, n}, gradient ? std::span(gradient, n) : std::span<double>());
+  });
   return value;
 }
 
@@ -48,7 +50,8 @@ void constraints(unsigned m, double* values, unsigned n, const double* x, double
   auto& call = *static_cast<Call*>(data);
   std::fill_n(values, m, 0.0);
   call.guarded({x, n}, [&] {
-    call.problem.at_most_zero({x, n}, {values, m}, gradients ? std::span(gradients, std::size_t{m} * n) : std::span<double>());
+    call.problem.at_most_zero({x, n}, {values, m},
+                              gradients ? std::span(gradients, std::size_t{m} * n) : std::span<double>());
   });
 }
 

@@ -11,7 +11,8 @@ namespace loftwright {
 struct Problem {
   // Sizes: x and gradient n; gradient of constraint i starts at i * n. Empty gradient spans: not wanted.
   using Objective = std::function<double(std::span<const double> x, std::span<double> gradient)>;
-  using Constraints = std::function<void(std::span<const double> x, std::span<double> values, std::span<double> gradients)>;
+  using Constraints =
+      std::function<void(std::span<const double> x, std::span<double> values, std::span<double> gradients)>;
 
   std::vector<double> low, high;  // bounds; all finite
   Objective minimise;
@@ -26,8 +27,8 @@ enum class Method {
 
 struct SolverOptions {
   Method method = Method::gradient;
-  double stop = 1e-4;        // in the variables' unit
-  double first_step = 0.5;   // derivative_free only
+  double stop = 1e-4;       // in the variables' unit
+  double first_step = 0.5;  // derivative_free only
   int most_evaluations = 60;
 };
 

@@ -86,7 +86,8 @@ double scalar_product(const Terms& a, const Terms& b) {
 
 // The means over all points of each term times what `values_in` fills a block with, one set a surface.
 template <class ValuesIn>
-std::vector<Terms> means(const SurfacePoints& points, std::size_t surfaces, std::size_t size, int threads, const ValuesIn& values_in) {
+std::vector<Terms> means(const SurfacePoints& points, std::size_t surfaces, std::size_t size, int threads,
+                         const ValuesIn& values_in) {
   std::vector<Terms> parts(points.blocks() * surfaces);
   parallel_for(points.blocks(), threads, [&](std::size_t block) {
     Line line;
@@ -109,7 +110,8 @@ std::vector<Terms> means(const SurfacePoints& points, std::size_t surfaces, std:
   return out;
 }
 
-// What is left of values over a surface's own value, by Hermite polynomials of second to fourth order of that value: a cubic bend.
+// What is left of values over a surface's own value, by Hermite polynomials of second to fourth order of that value: a
+// cubic bend.
 struct Bend {
   double mean, sd, second = 0.0, third = 0.0;
 
@@ -143,7 +145,8 @@ Bend bend_of(const std::vector<float>& values, const std::vector<float>& fitted,
   return bend;
 }
 
-// The largest mean of what is left over a tenth of the points, in the order of the fitted values, less what chance brings.
+// The largest mean of what is left over a tenth of the points, in the order of the fitted values, less what chance
+// brings.
 double misfit_of(const std::vector<float>& values, const std::vector<float>& fitted, double residual_sd) {
   constexpr std::size_t kParts = 10;
   std::vector<float> ends = fitted;
@@ -155,7 +158,8 @@ double misfit_of(const std::vector<float>& values, const std::vector<float>& fit
   }
   std::array<double, kParts> left{}, count{};
   for (std::size_t i = 0; i < values.size(); ++i) {
-    const auto part = static_cast<std::size_t>(std::upper_bound(upto.begin(), upto.end() - 1, fitted[i]) - upto.begin());
+    const auto part =
+        static_cast<std::size_t>(std::upper_bound(upto.begin(), upto.end() - 1, fitted[i]) - upto.begin());
     left[part] += values[i] - fitted[i];
     count[part] += 1.0;
   }
@@ -170,12 +174,13 @@ double misfit_of(const std::vector<float>& values, const std::vector<float>& fit
 
 }  // namespace
 
-std::vector<GainSurface> GainSurface::fit(const SurfacePoints& points, std::span<const std::vector<float>> values, int threads,
-                                  std::vector<std::vector<float>>& at_points) {
+std::vector<GainSurface> GainSurface::fit(const SurfacePoints& points, std::span<const std::vector<float>> values,
+                                          int threads, std::vector<std::vector<float>>& at_points) {
   const std::size_t surfaces = values.size(), d = points.dimensions();
   std::vector<GainSurface> out(surfaces, GainSurface(d));
   const std::size_t size = out.empty() ? 0 : out[0].terms_.size();
-  // Conjugate gradients on the normal equations, whose matrix is nearly one: the points are even, the terms orthonormal.
+  // Conjugate gradients on the normal equations, whose matrix is nearly one: the points are even, the terms
+  // orthonormal.
   constexpr int kSteps = 3;
   std::vector<Terms> left = means(points, surfaces, size, threads, [&](std::size_t block, std::size_t k, Line& line) {
     std::copy_n(values[k].begin() + static_cast<std::ptrdiff_t>(block * kBlock), kBlock, line.begin());
@@ -185,8 +190,9 @@ std::vector<GainSurface> GainSurface::fit(const SurfacePoints& points, std::span
   std::vector<double> size_left(surfaces);
   for (std::size_t k = 0; k < surfaces; ++k) size_left[k] = scalar_product(left[k], left[k]);
   for (int step = 0; step < kSteps; ++step) {
-    const std::vector<Terms> image = means(points, surfaces, size, threads,
-                                           [&](std::size_t block, std::size_t k, Line& line) { evaluate(points, block, way[k], line); });
+    const std::vector<Terms> image =
+        means(points, surfaces, size, threads,
+              [&](std::size_t block, std::size_t k, Line& line) { evaluate(points, block, way[k], line); });
     for (std::size_t k = 0; k < surfaces; ++k) {
       const double along = scalar_product(way[k], image[k]);
       if (!(along > 1e-18)) continue;
@@ -225,7 +231,8 @@ std::vector<GainSurface> GainSurface::fit(const SurfacePoints& points, std::span
     double squares = 0.0;
     for (const float v : values[k]) squares += static_cast<double>(v) * v;
     const auto count = static_cast<double>(points.count());
-    const double variance = squares / count - scalar_product(out[k].terms_, with_values[k]) - scalar_product(out[k].terms_, left[k]);
+    const double variance =
+        squares / count - scalar_product(out[k].terms_, with_values[k]) - scalar_product(out[k].terms_, left[k]);
     const double error = std::sqrt(std::max(0.0, variance) / count);
     for (std::size_t i = 1; i < size; ++i) {
       if (std::abs(out[k].terms_[i]) < kTold * error) out[k].terms_[i] = 0.0;

@@ -7,15 +7,22 @@ namespace loftwright {
 
 namespace {
 
-constexpr ByTunable<Unknown> kUnknownOf{Unknown::restitution, Unknown::tangential_restitution, Unknown::drag,             Unknown::lift,
-                                        Unknown::turf_tilt,   Unknown::turf_tilt_speed,        Unknown::turf_restitution, Unknown::turf_rolling};
+constexpr ByTunable<Unknown> kUnknownOf{
+    Unknown::restitution,     Unknown::tangential_restitution, Unknown::drag,        Unknown::lift, Unknown::turf_tilt,
+    Unknown::turf_tilt_speed, Unknown::turf_restitution,       Unknown::turf_rolling};
 
-// The widths of what can be tuned, in the parts of ModelErrorOf: added to the head's, relative to the setting's scales, the
-// turf's tilt in radians and its others as logarithms. A turf that was not tuned is known as its kind is.
+// The widths of what can be tuned, in the parts of ModelErrorOf: added to the head's, relative to the setting's scales,
+// the turf's tilt in radians and its others as logarithms. A turf that was not tuned is known as its kind is.
 ByTunable<double> tunable_widths(const Pupil& pupil, const Turf& turf, const ErrorWidths& w) {
   const auto factor = [&](double share) { return turf.width * std::log1p(share); };
-  ByTunable<double> out{w.restitution, w.tangential_restitution, w.drag_scale, w.lift_scale, turf.width * w.turf_tilt,
-                        factor(w.turf_tilt_speed), factor(w.turf_restitution), factor(w.turf_rolling)};
+  ByTunable<double> out{w.restitution,
+                        w.tangential_restitution,
+                        w.drag_scale,
+                        w.lift_scale,
+                        turf.width * w.turf_tilt,
+                        factor(w.turf_tilt_speed),
+                        factor(w.turf_restitution),
+                        factor(w.turf_rolling)};
   if (!pupil.tuned) return out;
   const Tuning& t = *pupil.tuned;
   for (const Tunable i : {Tunable::restitution, Tunable::tangential_restitution}) out[i] = t.sd[i];
@@ -60,7 +67,8 @@ std::vector<Unknown> unknowns_of(Assumption a) {
     case Assumption::restitution: return {Unknown::restitution};
     case Assumption::tangential_restitution: return {Unknown::tangential_restitution};
     case Assumption::turf_bounce:
-      return {Unknown::turf_tilt, Unknown::turf_tilt_speed, Unknown::turf_restitution, Unknown::turf_rise, Unknown::turf_friction};
+      return {Unknown::turf_tilt, Unknown::turf_tilt_speed, Unknown::turf_restitution, Unknown::turf_rise,
+              Unknown::turf_friction};
     case Assumption::turf_roll: return {Unknown::turf_rolling, Unknown::turf_grass};
     case Assumption::follow: return {Unknown::follow};
     case Assumption::speed_cost: return {Unknown::speed_cost};
@@ -97,7 +105,8 @@ Circumstances Uncertainty::at(const Deviates& z, const Scatter::Deviates& shot) 
              .turf = turf_at(z, off),
              .head = head_at(z)};
   const double follow = pupil_.reach.follow;
-  c.follow = follow + between(z[Unknown::follow], std::min(w.follow_below, follow), std::min(w.follow_above, kMostFollow - follow));
+  c.follow = follow + between(z[Unknown::follow], std::min(w.follow_below, follow),
+                              std::min(w.follow_above, kMostFollow - follow));
   c.speed_per_attack = pupil_.reach.speed_per_attack + w.speed_per_attack * z[Unknown::speed_cost];
   return c;
 }
@@ -118,7 +127,8 @@ TurfErrorOf<double> Uncertainty::turf_at(const Deviates& z, const ByTunable<doub
 HeadErrorOf<double> Uncertainty::head_at(const Deviates& z) const {
   const HeadWidths& w = widths_.head;
   const double wide = setting_.head.width;
-  return {over_or_under(w.inertia_up, wide * z[Unknown::head_inertia]), wide * w.depth * z[Unknown::head_depth], over_or_under(w.bulge, wide * z[Unknown::head_bulge])};
+  return {over_or_under(w.inertia_up, wide * z[Unknown::head_inertia]), wide * w.depth * z[Unknown::head_depth],
+          over_or_under(w.bulge, wide * z[Unknown::head_bulge])};
 }
 
 double Uncertainty::value_of(Assumption a, const Circumstances& c) const {

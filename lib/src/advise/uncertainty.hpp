@@ -1,5 +1,5 @@
-// What is not known of a pupil, a model and a lesson, as independent standard normal deviates: zero where all is as measured
-// and modelled. The player's scatter is no part of it: that makes drives differ, not advice uncertain.
+// What is not known of a pupil, a model and a lesson, as independent standard normal deviates: zero where all is as
+// measured and modelled. The player's scatter is no part of it: that makes drives differ, not advice uncertain.
 #pragma once
 
 #include "advise/model.hpp"
@@ -35,7 +35,8 @@ enum class Unknown {
 };
 template <>
 inline constexpr std::size_t kCountOf<Unknown> = index_of(Unknown::head_bulge) + 1;
-inline constexpr std::size_t kUnknownsOfCarry = index_of(Unknown::turf_tilt), kUnknownsOfTotal = index_of(Unknown::head_inertia);
+inline constexpr std::size_t kUnknownsOfCarry = index_of(Unknown::turf_tilt),
+                             kUnknownsOfTotal = index_of(Unknown::head_inertia);
 constexpr Unknown measured_part(std::size_t part) { return static_cast<Unknown>(part); }  // of Spread
 
 std::vector<Unknown> unknowns_of(Assumption assumption);

@@ -38,7 +38,8 @@ std::string_view key_of(Measure measure) {
 
 std::optional<Leaders> leaders(const std::vector<std::pair<Lever, double>>& means) {
   if (means.empty()) return std::nullopt;
-  const auto lead = std::max_element(means.begin(), means.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
+  const auto lead =
+      std::max_element(means.begin(), means.end(), [](const auto& a, const auto& b) { return a.second < b.second; });
   Leaders out{lead->first, lead->first};
   if (!single(lead->first)) return out;
   for (const auto& [lever, mean] : means) {
@@ -70,7 +71,9 @@ Verdict rule(const std::vector<NetGains>& choices) {
   };
   v.probability = share_where(count, [&](std::size_t i) { return most_at(i) - leader.net[i] <= kEqual; });
   for (std::size_t i = 0; i < count; ++i) v.regret += (most_at(i) - leader.net[i]) / static_cast<double>(count);
-  v.certainty = v.probability >= kSure ? Certainty::sure : v.probability >= kLikely ? Certainty::likely : Certainty::close;
+  v.certainty = v.probability >= kSure     ? Certainty::sure
+                : v.probability >= kLikely ? Certainty::likely
+                                           : Certainty::close;
   if (v.lever == Lever::both) {
     const auto mean_of = [&](Lever lever) {
       const auto at = of_lever(choices, lever);

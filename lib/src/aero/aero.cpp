@@ -12,7 +12,8 @@ namespace loftwright {
 namespace {
 
 void check_axis(std::string_view name, const std::vector<double>& axis) {
-  if (axis.size() < 2) throw InputError(fmt::format("aero table: {} needs at least 2 values, has {}", name, axis.size()));
+  if (axis.size() < 2)
+    throw InputError(fmt::format("aero table: {} needs at least 2 values, has {}", name, axis.size()));
   for (std::size_t i = 0; i < axis.size(); ++i) {
     check_range(fmt::format("aero table: {}[{}]", name, i), axis[i], 0.0, 1e7, "");
     if (i > 0 && axis[i] <= axis[i - 1]) {
@@ -61,8 +62,8 @@ void validate(const AeroModel& model) {
   for (int i = 0; i <= kProbes; ++i) {
     for (int j = 0; j <= kProbes; ++j) {
       const double re = model.reynolds_low + (model.reynolds_high - model.reynolds_low) * i / kProbes;
-      const double s = std::min(kGreatestSpinRatio, model.spin_ratio_low +
-                                                        (model.spin_ratio_high - model.spin_ratio_low) * j / kProbes);
+      const double s = std::min(kGreatestSpinRatio,
+                                model.spin_ratio_low + (model.spin_ratio_high - model.spin_ratio_low) * j / kProbes);
       const auto c = std::visit([&](const auto& form) { return form.at(re, s); }, model.form);
       check_range(fmt::format("aero drag at Re {:.3g}, S {:.3g}", re, s), c.drag, 1e-3, 5.0, "");
       check_range(fmt::format("aero lift at Re {:.3g}, S {:.3g}", re, s), c.lift, -5.0, 5.0, "");

@@ -24,15 +24,14 @@ double moist_air_density(const Weather& weather) {
   const double f = 1.00062 + 3.14e-8 * p + 5.6e-7 * t * t;
   const double xv = weather.humidity * f * psv / p;
   const double Z = 1.0 -
-                   p / T * (1.58123e-6 - 2.9331e-8 * t + 1.1043e-10 * t * t + (5.707e-6 - 2.051e-8 * t) * xv +
-                            (1.9898e-4 - 2.376e-6 * t) * xv * xv) +
+                   p / T *
+                       (1.58123e-6 - 2.9331e-8 * t + 1.1043e-10 * t * t + (5.707e-6 - 2.051e-8 * t) * xv +
+                        (1.9898e-4 - 2.376e-6 * t) * xv * xv) +
                    (p / T) * (p / T) * (1.83e-11 - 0.765e-8 * xv * xv);
   return 3.483740e-3 * p / (Z * T) * (1.0 - 0.3780 * xv);
 }
 
-double air_viscosity(double temperature) {
-  return 1.458e-6 * std::pow(temperature, 1.5) / (temperature + 110.4);
-}
+double air_viscosity(double temperature) { return 1.458e-6 * std::pow(temperature, 1.5) / (temperature + 110.4); }
 
 Air air_from(const Weather& weather) {
   check(Quantity::temperature, weather.temperature);

@@ -17,8 +17,8 @@ ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const Se
   return {drive.flight.carry, drive.total, std::string(kVersion)};
 }
 
-DeliveryBlock take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd, Handed handed,
-                         const Setting& setting) {
+DeliveryBlock take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd,
+                         Handed handed, const Setting& setting) {
   const std::optional<DeliveryBlock> block = delivery_block(list, setting, handed, odd);
   const std::vector<const Shot*> shots = counted(list, odd);
   if (shots.empty()) throw InputError(fmt::format("{} holds no shot that can be counted", file));
@@ -45,14 +45,16 @@ const BookedSession& add_session(Book& book, BookedSession session) {
 }
 
 const BookedSession* same_session(const Book& book, const BookedSession& session) {
-  const auto same = [](double a, double b) { return std::abs(a - b) <= 1e-9 * std::max(std::abs(a), 1.0); };  // 12 digits in a file
+  const auto same = [](double a, double b) {
+    return std::abs(a - b) <= 1e-9 * std::max(std::abs(a), 1.0);
+  };  // 12 digits in a file
   const auto at = std::find_if(book.sessions.begin(), book.sessions.end(), [&](const BookedSession& other) {
     if (other.number == session.number || other.shots.has_value() != session.shots.has_value()) return false;
     if (!session.shots && other.date != session.date) return false;
     if (session.shots && other.shots->counted != session.shots->counted) return false;
     const Delivery &a = other.delivery, &b = session.delivery;
-    return same(a.club_speed, b.club_speed) && same(a.attack, b.attack) && same(a.dynamic_loft, b.dynamic_loft) && same(a.path, b.path) &&
-           same(a.face, b.face) && same(a.toe, b.toe) && same(a.high, b.high);
+    return same(a.club_speed, b.club_speed) && same(a.attack, b.attack) && same(a.dynamic_loft, b.dynamic_loft) &&
+           same(a.path, b.path) && same(a.face, b.face) && same(a.toe, b.toe) && same(a.high, b.high);
   });
   return at == book.sessions.end() ? nullptr : &*at;
 }

@@ -10,7 +10,8 @@ namespace {
 
 using Drivers = std::vector<std::pair<std::string, std::optional<double>>>;
 
-// The number of a session's driver among those there were, which a new one joins. `before`: those of the sessions before.
+// The number of a session's driver among those there were, which a new one joins. `before`: those of the sessions
+// before.
 std::size_t driver_of(const BookedSession& s, Drivers& drivers, const std::vector<std::size_t>& before) {
   constexpr double kSame = 1e-6;  // [rad] rounding of a file
   const auto fits = [&](std::size_t d) {
@@ -30,7 +31,9 @@ std::size_t driver_of(const BookedSession& s, Drivers& drivers, const std::vecto
 
 }  // namespace
 
-bool changes_driver(const History& history, std::size_t index) { return index > 0 && history.driver[index] != history.driver[index - 1]; }
+bool changes_driver(const History& history, std::size_t index) {
+  return index > 0 && history.driver[index] != history.driver[index - 1];
+}
 
 History history(const Book& book) {
   History out;

@@ -1,6 +1,6 @@
-// Files: every call that looks at, lists, reads or writes one is declared here, and those written are never half written.
-// disk_posix.cpp talks to the operating system; where there is none, cli/desk/disk_memory.cpp, linked in its place, holds
-// files as texts in memory.
+// Files: every call that looks at, lists, reads or writes one is declared here, and those written are never half
+// written. disk_posix.cpp talks to the operating system; where there is none, cli/desk/disk_memory.cpp, linked in its
+// place, holds files as texts in memory.
 #pragma once
 
 #include <cstddef>
@@ -13,8 +13,8 @@
 
 namespace loftwright {
 
-// What stands under a name, through links. `untold`: that cannot be told, as of a link that leads back to itself, a name that is
-// too long, or in a folder nobody may look into.
+// What stands under a name, through links. `untold`: that cannot be told, as of a link that leads back to itself, a
+// name that is too long, or in a folder nobody may look into.
 enum class FileKind { none, file, folder, other, untold };
 FileKind kind_of(const std::filesystem::path& path);
 
@@ -30,11 +30,13 @@ inline bool seems_there(const std::filesystem::path& path) {
 // Whether two names lead to one file or folder that is there; false when that cannot be told.
 bool is_same_file(const std::filesystem::path& a, const std::filesystem::path& b);
 
-// Whether a file that is there has another name (a hard link), which would keep its old text when this one's is replaced.
+// Whether a file that is there has another name (a hard link), which would keep its old text when this one's is
+// replaced.
 bool has_second_name(const std::filesystem::path& file);
 
 // The names in a folder, at most `most` of them, in their order. Throws InputError when it is none or cannot be read.
-std::vector<std::string> list_folder(const std::filesystem::path& folder, std::size_t most = std::numeric_limits<std::size_t>::max());
+std::vector<std::string> list_folder(const std::filesystem::path& folder,
+                                     std::size_t most = std::numeric_limits<std::size_t>::max());
 
 // The first bytes of a file, at most `most`. Throws InputError when it cannot be opened or read.
 std::string read_file(const std::filesystem::path& file, std::size_t most);

@@ -45,7 +45,8 @@ class OpenFile {
   int file_;
 };
 
-// Signals that ask this thread to end wait until this is gone: a key pressed at the wrong moment leaves nothing half done.
+// Signals that ask this thread to end wait until this is gone: a key pressed at the wrong moment leaves nothing half
+// done.
 class EndingWaits {
  public:
   EndingWaits() {
@@ -148,7 +149,8 @@ bool has_second_name(const fs::path& file) {
 std::vector<std::string> list_folder(const fs::path& folder, std::size_t most) {
   std::vector<std::string> names;
   std::error_code failed;
-  for (fs::directory_iterator at(folder, failed), end; !failed && at != end && names.size() < most; at.increment(failed)) {
+  for (fs::directory_iterator at(folder, failed), end; !failed && at != end && names.size() < most;
+       at.increment(failed)) {
     names.push_back(at->path().filename().string());
   }
   if (failed) throw InputError(fmt::format("{}: {}", folder.string(), failed.message()));
@@ -236,7 +238,8 @@ WriteLock::WriteLock(const fs::path& file) : name_(file.string() + ".lock") {
 
 WriteLock::~WriteLock() {
   struct stat held {};
-  if (::fstat(lock_, &held) == 0 && held.st_size == 0) ::unlink(name_.c_str());  // not a file of the user's of this name
+  if (::fstat(lock_, &held) == 0 && held.st_size == 0)
+    ::unlink(name_.c_str());  // not a file of the user's of this name
   ::close(lock_);
 }
 

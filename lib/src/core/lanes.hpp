@@ -1,7 +1,8 @@
-// N drives side by side: a scalar for the physics whose every operation acts on N numbers at once, in single precision, which is
-// enough for a drive (docs/accuracy.md). Compilers' vector types (GCC, clang), so that one text serves every instruction set:
-// the file that includes this is compiled once for each (lib/CMakeLists.txt). Only sums, products, quotients and roots that
-// every processor rounds alike are used, so a drive has the same bits on all. Why not a library: docs/decisions/0009-lanes.md.
+// N drives side by side: a scalar for the physics whose every operation acts on N numbers at once, in single precision,
+// which is enough for a drive (docs/accuracy.md). Compilers' vector types (GCC, clang), so that one text serves every
+// instruction set: the file that includes this is compiled once for each (lib/CMakeLists.txt). Only sums, products,
+// quotients and roots that every processor rounds alike are used, so a drive has the same bits on all. Why not a
+// library: docs/decisions/0009-lanes.md.
 #pragma once
 
 #include <array>
@@ -37,7 +38,8 @@ struct Pack {
   using Vector [[gnu::vector_size(kNativeLanes * sizeof(Element))]] = Element;
   Vector low, high;
 
-  // Written out: left to itself, GCC copies and clears the bytes in halves of a vector, and whole vectors then wait for them.
+  // Written out: left to itself, GCC copies and clears the bytes in halves of a vector, and whole vectors then wait for
+  // them.
   Pack() : low{}, high{} {}
   Pack(const Vector& l, const Vector& h) : low(l), high(h) {}
   Pack(const Pack& o) : low(o.low), high(o.high) {}
@@ -58,15 +60,31 @@ template <std::size_t N>
 struct LaneBits {
   using Parts = Pack<std::uint32_t, N>;
   Parts v;
-  static LaneBits made_of(const typename Parts::Vector& low, const typename Parts::Vector& high) { return {{low, high}}; }
+  static LaneBits made_of(const typename Parts::Vector& low, const typename Parts::Vector& high) {
+    return {{low, high}};
+  }
 
-  friend LaneBits operator>>(const LaneBits& a, int n) { return by_parts<LaneBits>([n](auto x) { return x >> n; }, a); }
-  friend LaneBits operator<<(const LaneBits& a, int n) { return by_parts<LaneBits>([n](auto x) { return x << n; }, a); }
-  friend LaneBits operator+(const LaneBits& a, const LaneBits& b) { return by_parts<LaneBits>([](auto x, auto y) { return x + y; }, a, b); }
-  friend LaneBits operator-(const LaneBits& a, const LaneBits& b) { return by_parts<LaneBits>([](auto x, auto y) { return x - y; }, a, b); }
-  friend LaneBits operator^(const LaneBits& a, const LaneBits& b) { return by_parts<LaneBits>([](auto x, auto y) { return x ^ y; }, a, b); }
-  friend LaneBits operator&(const LaneBits& a, std::uint32_t b) { return by_parts<LaneBits>([b](auto x) { return x & b; }, a); }
-  friend LaneBits operator+(const LaneBits& a, std::uint32_t b) { return by_parts<LaneBits>([b](auto x) { return x + b; }, a); }
+  friend LaneBits operator>>(const LaneBits& a, int n) {
+    return by_parts<LaneBits>([n](auto x) { return x >> n; }, a);
+  }
+  friend LaneBits operator<<(const LaneBits& a, int n) {
+    return by_parts<LaneBits>([n](auto x) { return x << n; }, a);
+  }
+  friend LaneBits operator+(const LaneBits& a, const LaneBits& b) {
+    return by_parts<LaneBits>([](auto x, auto y) { return x + y; }, a, b);
+  }
+  friend LaneBits operator-(const LaneBits& a, const LaneBits& b) {
+    return by_parts<LaneBits>([](auto x, auto y) { return x - y; }, a, b);
+  }
+  friend LaneBits operator^(const LaneBits& a, const LaneBits& b) {
+    return by_parts<LaneBits>([](auto x, auto y) { return x ^ y; }, a, b);
+  }
+  friend LaneBits operator&(const LaneBits& a, std::uint32_t b) {
+    return by_parts<LaneBits>([b](auto x) { return x & b; }, a);
+  }
+  friend LaneBits operator+(const LaneBits& a, std::uint32_t b) {
+    return by_parts<LaneBits>([b](auto x) { return x + b; }, a);
+  }
 };
 
 // What a comparison gives: all ones or none in each lane.
@@ -74,11 +92,19 @@ template <std::size_t N>
 struct LaneLogic {
   using Parts = Pack<std::int32_t, N>;
   Parts v{};
-  static LaneLogic made_of(const typename Parts::Vector& low, const typename Parts::Vector& high) { return {{low, high}}; }
+  static LaneLogic made_of(const typename Parts::Vector& low, const typename Parts::Vector& high) {
+    return {{low, high}};
+  }
 
-  friend LaneLogic operator&(const LaneLogic& a, const LaneLogic& b) { return by_parts<LaneLogic>([](auto x, auto y) { return x & y; }, a, b); }
-  friend LaneLogic operator|(const LaneLogic& a, const LaneLogic& b) { return by_parts<LaneLogic>([](auto x, auto y) { return x | y; }, a, b); }
-  friend LaneLogic operator!(const LaneLogic& a) { return by_parts<LaneLogic>([](auto x) { return ~x; }, a); }
+  friend LaneLogic operator&(const LaneLogic& a, const LaneLogic& b) {
+    return by_parts<LaneLogic>([](auto x, auto y) { return x & y; }, a, b);
+  }
+  friend LaneLogic operator|(const LaneLogic& a, const LaneLogic& b) {
+    return by_parts<LaneLogic>([](auto x, auto y) { return x | y; }, a, b);
+  }
+  friend LaneLogic operator!(const LaneLogic& a) {
+    return by_parts<LaneLogic>([](auto x) { return ~x; }, a);
+  }
 };
 
 template <std::size_t N>
@@ -88,7 +114,9 @@ struct Lanes {
   Parts v{};
 
   Lanes() = default;
-  Lanes(double all) : v{static_cast<float>(all) - typename Parts::Vector{}, static_cast<float>(all) - typename Parts::Vector{}} {}  // NOLINT: constants mix freely
+  Lanes(double all)
+      : v{static_cast<float>(all) - typename Parts::Vector{}, static_cast<float>(all) - typename Parts::Vector{}} {
+  }  // NOLINT: constants mix freely
   static Lanes made_of(const typename Parts::Vector& low, const typename Parts::Vector& high) {
     Lanes made;
     made.v = {low, high};
@@ -98,16 +126,36 @@ struct Lanes {
   Lanes& operator+=(const Lanes& o) { return *this = *this + o; }
   Lanes& operator-=(const Lanes& o) { return *this = *this - o; }
   Lanes& operator*=(const Lanes& o) { return *this = *this * o; }
-  friend Lanes operator+(const Lanes& a, const Lanes& b) { return by_parts<Lanes>([](auto x, auto y) { return x + y; }, a, b); }
-  friend Lanes operator-(const Lanes& a, const Lanes& b) { return by_parts<Lanes>([](auto x, auto y) { return x - y; }, a, b); }
-  friend Lanes operator*(const Lanes& a, const Lanes& b) { return by_parts<Lanes>([](auto x, auto y) { return x * y; }, a, b); }
-  friend Lanes operator/(const Lanes& a, const Lanes& b) { return by_parts<Lanes>([](auto x, auto y) { return x / y; }, a, b); }
-  friend Lanes operator-(const Lanes& a) { return by_parts<Lanes>([](auto x) { return -x; }, a); }
-  friend Logic operator<(const Lanes& a, const Lanes& b) { return by_parts<Logic>([](auto x, auto y) { return x < y; }, a, b); }
-  friend Logic operator>(const Lanes& a, const Lanes& b) { return by_parts<Logic>([](auto x, auto y) { return x > y; }, a, b); }
-  friend Logic operator<=(const Lanes& a, const Lanes& b) { return by_parts<Logic>([](auto x, auto y) { return x <= y; }, a, b); }
-  friend Logic operator>=(const Lanes& a, const Lanes& b) { return by_parts<Logic>([](auto x, auto y) { return x >= y; }, a, b); }
-  friend Logic operator==(const Lanes& a, const Lanes& b) { return by_parts<Logic>([](auto x, auto y) { return x == y; }, a, b); }
+  friend Lanes operator+(const Lanes& a, const Lanes& b) {
+    return by_parts<Lanes>([](auto x, auto y) { return x + y; }, a, b);
+  }
+  friend Lanes operator-(const Lanes& a, const Lanes& b) {
+    return by_parts<Lanes>([](auto x, auto y) { return x - y; }, a, b);
+  }
+  friend Lanes operator*(const Lanes& a, const Lanes& b) {
+    return by_parts<Lanes>([](auto x, auto y) { return x * y; }, a, b);
+  }
+  friend Lanes operator/(const Lanes& a, const Lanes& b) {
+    return by_parts<Lanes>([](auto x, auto y) { return x / y; }, a, b);
+  }
+  friend Lanes operator-(const Lanes& a) {
+    return by_parts<Lanes>([](auto x) { return -x; }, a);
+  }
+  friend Logic operator<(const Lanes& a, const Lanes& b) {
+    return by_parts<Logic>([](auto x, auto y) { return x < y; }, a, b);
+  }
+  friend Logic operator>(const Lanes& a, const Lanes& b) {
+    return by_parts<Logic>([](auto x, auto y) { return x > y; }, a, b);
+  }
+  friend Logic operator<=(const Lanes& a, const Lanes& b) {
+    return by_parts<Logic>([](auto x, auto y) { return x <= y; }, a, b);
+  }
+  friend Logic operator>=(const Lanes& a, const Lanes& b) {
+    return by_parts<Logic>([](auto x, auto y) { return x >= y; }, a, b);
+  }
+  friend Logic operator==(const Lanes& a, const Lanes& b) {
+    return by_parts<Logic>([](auto x, auto y) { return x == y; }, a, b);
+  }
 
   friend Lanes value_of(const Lanes& a) { return a; }
   friend LaneBits<N> bits_of(const Lanes& a) {
@@ -115,8 +163,8 @@ struct Lanes {
   }
 };
 
-// In (f(0), f(1), ... side by side) and out by way of memory: a vector's own subscript, with an index known only when it
-// runs, is not compiled alike by every setting of GCC 12 (under -fsanitize=undefined it took a neighbour).
+// In (f(0), f(1), ... side by side) and out by way of memory: a vector's own subscript, with an index known only when
+// it runs, is not compiled alike by every setting of GCC 12 (under -fsanitize=undefined it took a neighbour).
 template <std::size_t N, class F>
 Lanes<N> lanes_of(const F& f) {
   std::array<float, N> values;
@@ -245,8 +293,9 @@ Lanes<N> sqrt(const Lanes<N>& a) {
 
 constexpr double kRound = 0x1.8p23;  // added and taken off again, leaves a whole number; in the bits below, before
 
-// The polynomials below are in Chebyshev's points, found in 40 digits: nearly of least greatest error. All are even or odd.
-// Here, for x within a quarter of pi: the sine within 1.4e-8 of itself, relative, the cosine within 1.1e-9, before rounding.
+// The polynomials below are in Chebyshev's points, found in 40 digits: nearly of least greatest error. All are even or
+// odd. Here, for x within a quarter of pi: the sine within 1.4e-8 of itself, relative, the cosine within 1.1e-9, before
+// rounding.
 template <std::size_t N>
 SinCos<Lanes<N>> sin_cos_of_small(const Lanes<N>& x) {
   const Lanes<N> z = x * x;
@@ -259,15 +308,18 @@ template <std::size_t N, class F>
   return lanes_of<N>([&](std::size_t i) { return f(lane(a, i)); });
 }
 
-// A whole number of quarter turns taken off: what they are in three parts, the first two exact times any number asked for.
+// A whole number of quarter turns taken off: what they are in three parts, the first two exact times any number asked
+// for.
 template <std::size_t N>
 SinCos<Lanes<N>> sin_cos(const Lanes<N>& angle) {
   constexpr double kFarthest = 1e4;  // [rad] beyond, no angle is meant
   if (any(!(abs_of(angle) <= Lanes<N>(kFarthest)))) [[unlikely]] {
-    return {one_by_one([](double x) { return std::sin(x); }, angle), one_by_one([](double x) { return std::cos(x); }, angle)};
+    return {one_by_one([](double x) { return std::sin(x); }, angle),
+            one_by_one([](double x) { return std::cos(x); }, angle)};
   }
   const Lanes<N> rounded = angle * (2.0 / kPi) + kRound, quarters = rounded - kRound;
-  const Lanes<N> x = ((angle - 0x1.92p+0 * quarters) - 0x1.fb4p-12 * quarters) - (0.5 * kPi - 0x1.92p+0 - 0x1.fb4p-12) * quarters;
+  const Lanes<N> x =
+      ((angle - 0x1.92p+0 * quarters) - 0x1.fb4p-12 * quarters) - (0.5 * kPi - 0x1.92p+0 - 0x1.fb4p-12) * quarters;
   const LaneBits<N> count = bits_of(rounded);
   const auto [s, c] = sin_cos_of_small(x);
   const LaneLogic<N> odd = by_parts<LaneLogic<N>>(
@@ -276,8 +328,8 @@ SinCos<Lanes<N>> sin_cos(const Lanes<N>& angle) {
           from_bits(bits_of(select(odd, s, c)) ^ (((count + 1u) >> 1) << 31))};
 }
 
-// The lesser of the two over the greater, turned back by an eighth of a turn where it is steep; atan(x) / x within 8e-8,
-// relative, before rounding.
+// The lesser of the two over the greater, turned back by an eighth of a turn where it is steep; atan(x) / x within
+// 8e-8, relative, before rounding.
 template <std::size_t N>
 Lanes<N> arctangent(const Lanes<N>& y, const Lanes<N>& x) {
   constexpr double kSteep = 0.41421356237309503;  // tan(pi / 8)
@@ -287,7 +339,8 @@ Lanes<N> arctangent(const Lanes<N>& y, const Lanes<N>& x) {
   const LaneLogic<N> steep = less > kSteep * more;
   const Lanes<N> t = select(steep, less - more, less) / select(steep, less + more, more);
   const Lanes<N> z = t * t;
-  const Lanes<N> atan = t + (t * z) * ((-0.3333328656 + 0.1999123774 * z) + (z * z) * (-0.1402414284 + 0.08520492036 * z));
+  const Lanes<N> atan =
+      t + (t * z) * ((-0.3333328656 + 0.1999123774 * z) + (z * z) * (-0.1402414284 + 0.08520492036 * z));
   const Lanes<N> eighth = select(steep, atan + 0.25 * kPi, atan);
   const Lanes<N> quarter = select(over, 0.5 * kPi - eighth, eighth);
   const Lanes<N> half = select(x < Lanes<N>(0.0), kPi - quarter, quarter);
@@ -298,13 +351,14 @@ template <std::size_t N>
 Lanes<N> whole_to_lanes(const LaneBits<N>& n) {
   return by_parts<Lanes<N>>(
       [](auto x) {
-        return __builtin_convertvector(bit_cast<typename LaneLogic<N>::Parts::Vector>(x), typename Lanes<N>::Parts::Vector);
+        return __builtin_convertvector(bit_cast<typename LaneLogic<N>::Parts::Vector>(x),
+                                       typename Lanes<N>::Parts::Vector);
       },
       n);
 }
 
-// Logarithm to base 2 of normal x > 0, and no number that is none of other x. x = 2^e m with m between the roots of 1/2 and 2;
-// log2 m = s P(s^2) with s = (m - 1) / (m + 1) within 1.2e-7, relative, before rounding.
+// Logarithm to base 2 of normal x > 0, and no number that is none of other x. x = 2^e m with m between the roots of 1/2
+// and 2; log2 m = s P(s^2) with s = (m - 1) / (m + 1) within 1.2e-7, relative, before rounding.
 template <std::size_t N>
 Lanes<N> log2(const Lanes<N>& x) {
   const LaneBits<N> bits = bits_of(x);

@@ -31,7 +31,8 @@ std::size_t distance_below(std::size_t enough, std::string_view a, std::string_v
       if (swapped) now[j] = std::min(now[j], two_before[j - 2] + 1);
       least = std::min(least, now[j]);
     }
-    if (least >= enough) return enough;  // no row has a smaller least than this one: a swap adds 1 to at least `least - 1`
+    if (least >= enough)
+      return enough;  // no row has a smaller least than this one: a swap adds 1 to at least `least - 1`
   }
   return rows[a.size() % 3][b.size()];
 }

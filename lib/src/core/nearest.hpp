@@ -8,7 +8,8 @@
 namespace loftwright {
 
 // Letters to insert, delete, replace or swap with their neighbour to turn one word into the other (optimal string
-// alignment distance). Only the first 64 bytes of each are compared: a key of a million letters costs no more than that.
+// alignment distance). Only the first 64 bytes of each are compared: a key of a million letters costs no more than
+// that.
 std::size_t edit_distance(std::string_view a, std::string_view b);
 
 // The first of the known words at the least distance. Empty when none is known.

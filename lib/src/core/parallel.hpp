@@ -10,8 +10,8 @@
 
 namespace loftwright {
 
-// Calls work(i) for each i below count, on at most `threads` threads (the caller's among them; below 1: one); where the system
-// gives fewer, these do it all. The first exception thrown is passed on when all have ended.
+// Calls work(i) for each i below count, on at most `threads` threads (the caller's among them; below 1: one); where the
+// system gives fewer, these do it all. The first exception thrown is passed on when all have ended.
 template <class Work>
 void parallel_for(std::size_t count, int threads, const Work& work) {
   const std::size_t workers = std::min(count, static_cast<std::size_t>(std::max(threads, 1)));

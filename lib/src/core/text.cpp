@@ -11,7 +11,8 @@ std::string without_direction_marks(std::string_view text) {
   std::string out;
   out.reserve(text.size());
   while (!text.empty()) {
-    const auto mark = std::find_if(kMarks.begin(), kMarks.end(), [&](std::string_view m) { return text.starts_with(m); });
+    const auto mark =
+        std::find_if(kMarks.begin(), kMarks.end(), [&](std::string_view m) { return text.starts_with(m); });
     if (mark == kMarks.end()) out += text.front();
     text.remove_prefix(mark == kMarks.end() ? 1 : mark->size());
   }
@@ -21,7 +22,8 @@ std::string without_direction_marks(std::string_view text) {
 std::string_view curly_quote(std::string_view text) {
   static constexpr std::array<std::string_view, 10> kMarks{"“", "”", "„", "‟", "‘", "’", "‚", "‛", "«", "»"};
   for (; !text.empty(); text.remove_prefix(1)) {
-    const auto mark = std::find_if(kMarks.begin(), kMarks.end(), [&](std::string_view m) { return text.starts_with(m); });
+    const auto mark =
+        std::find_if(kMarks.begin(), kMarks.end(), [&](std::string_view m) { return text.starts_with(m); });
     if (mark != kMarks.end()) return *mark;
   }
   return {};

@@ -11,7 +11,8 @@ namespace loftwright {
 // the Unicode bidirectional algorithm, UAX #9): left open in a name, they would turn the words after it too.
 std::string without_direction_marks(std::string_view text);
 
-// The first curly quotation mark in a text, as tablets and word processors make them of straight ones. Empty: there is none.
+// The first curly quotation mark in a text, as tablets and word processors make them of straight ones. Empty: there is
+// none.
 std::string_view curly_quote(std::string_view text);
 
 // "path", "path and face", "path, face and toe"

@@ -53,10 +53,11 @@ constexpr std::array kUnits{
 
 // Other spellings people type, for the symbol beside them. Lower case.
 constexpr std::array<std::array<std::string_view, 2>, 26> kSpellings{{
-    {"kph", "km/h"}, {"kmph", "km/h"}, {"mi/h", "mph"}, {"ftps", "ft/s"}, {"kt", "kn"}, {"kts", "kn"}, {"knots", "kn"},
-    {"°", "deg"}, {"º", "deg"}, {"degree", "deg"}, {"degrees", "deg"}, {"\"", "in"}, {"inch", "in"}, {"inches", "in"},
-    {"feet", "ft"}, {"foot", "ft"}, {"yard", "yd"}, {"yards", "yd"}, {"yds", "yd"}, {"metres", "m"}, {"meters", "m"},
-    {"°c", "C"}, {"degc", "C"}, {"°f", "F"}, {"degf", "F"}, {"percent", "%"},
+    {"kph", "km/h"}, {"kmph", "km/h"}, {"mi/h", "mph"}, {"ftps", "ft/s"},  {"kt", "kn"},       {"kts", "kn"},
+    {"knots", "kn"}, {"°", "deg"},     {"º", "deg"},    {"degree", "deg"}, {"degrees", "deg"}, {"\"", "in"},
+    {"inch", "in"},  {"inches", "in"}, {"feet", "ft"},  {"foot", "ft"},    {"yard", "yd"},     {"yards", "yd"},
+    {"yds", "yd"},   {"metres", "m"},  {"meters", "m"}, {"°c", "C"},       {"degc", "C"},      {"°f", "F"},
+    {"degf", "F"},   {"percent", "%"},
 }};
 
 std::string lower(std::string_view text) {
@@ -137,7 +138,8 @@ std::optional<double> parse_number(std::string_view text) {
   return value;
 }
 
-double parse_quantity(std::string_view name, std::string_view text, Dimension dimension, std::string_view default_unit) {
+double parse_quantity(std::string_view name, std::string_view text, Dimension dimension,
+                      std::string_view default_unit) {
   const std::string_view whole = trim(text);
   std::string_view rest = whole;
   if (rest.starts_with('+') && rest.size() > 1 && rest[1] != '-') rest.remove_prefix(1);
@@ -147,18 +149,19 @@ double parse_quantity(std::string_view name, std::string_view text, Dimension di
     throw InputError(fmt::format("{}: '{}' is not a finite number", name, whole));
   }
   if (error != std::errc{}) {
-    throw InputError(fmt::format("{}: '{}' has no number; expected one with a unit, such as 10{}", name, whole,
-                                 default_unit));
+    throw InputError(
+        fmt::format("{}: '{}' has no number; expected one with a unit, such as 10{}", name, whole, default_unit));
   }
   rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
   rest = trim(rest);
   const Unit* found = rest.empty() ? &unit(default_unit) : find_unit(rest);
   if (!found) {
-    throw InputError(fmt::format("{}: '{}' has the unknown unit '{}'; allowed: {}", name, whole, rest, symbols_of(dimension)));
+    throw InputError(
+        fmt::format("{}: '{}' has the unknown unit '{}'; allowed: {}", name, whole, rest, symbols_of(dimension)));
   }
   if (found->dimension != dimension) {
-    throw InputError(fmt::format("{}: '{}' has a unit of {}; expected one of {}: {}", name, whole, name_of(found->dimension),
-                                 name_of(dimension), symbols_of(dimension)));
+    throw InputError(fmt::format("{}: '{}' has a unit of {}; expected one of {}: {}", name, whole,
+                                 name_of(found->dimension), name_of(dimension), symbols_of(dimension)));
   }
   return found->to_si(value);
 }

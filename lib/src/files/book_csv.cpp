@@ -52,9 +52,9 @@ bool would_run(const std::string& text) {
   const std::size_t at = text.find_first_not_of(" \t\r\n");
   if (at == std::string::npos || parse_number(text)) return false;
   constexpr std::string_view kStarts[] = {"=", "@", "+", "-", "＝", "＠", "＋", "－"};
-  return at > text.find_first_of("\t\r\n") || std::any_of(std::begin(kStarts), std::end(kStarts), [&](std::string_view start) {
-           return std::string_view(text).substr(at).starts_with(start);
-         });
+  return at > text.find_first_of("\t\r\n") ||
+         std::any_of(std::begin(kStarts), std::end(kStarts),
+                     [&](std::string_view start) { return std::string_view(text).substr(at).starts_with(start); });
 }
 
 std::string cell(const OrderedJson& value) {
@@ -69,11 +69,13 @@ std::string cell(const OrderedJson& value) {
 }
 
 // What a unit of the file is to who counts in yards: by the ends of heads.
-constexpr std::pair<std::string_view, std::string_view> kInYards[] = {{"altitude_m", "ft"}, {"wind_height_m", "ft"}, {"_mps", "mph"}, {"_m", "yd"}, {"_c", "F"}};
+constexpr std::pair<std::string_view, std::string_view> kInYards[] = {
+    {"altitude_m", "ft"}, {"wind_height_m", "ft"}, {"_mps", "mph"}, {"_m", "yd"}, {"_c", "F"}};
 
 // The two units of such a column; none where both systems have one.
 std::optional<std::pair<const Unit*, const Unit*>> converted(std::string_view head, UnitSystem units) {
-  const auto at = std::find_if(std::begin(kInYards), std::end(kInYards), [&](const auto& pair) { return head.ends_with(pair.first); });
+  const auto at = std::find_if(std::begin(kInYards), std::end(kInYards),
+                               [&](const auto& pair) { return head.ends_with(pair.first); });
   if (units == UnitSystem::metres || at == std::end(kInYards)) return std::nullopt;
   return std::pair{find_suffix(head.substr(head.rfind('_') + 1)), &unit(at->second)};
 }

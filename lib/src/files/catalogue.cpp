@@ -131,14 +131,10 @@ std::vector<ModelInfo> Catalogue::list(ModelKind kind) const {
 
 ModelInfo Catalogue::info(ModelKind kind, std::string_view id) const {
   switch (kind) {
-    case ModelKind::ball:
-      return load(kind, id, overlay_, read_ball).file.info;
-    case ModelKind::head:
-      return load(kind, id, overlay_, read_head).file.info;
-    case ModelKind::turf:
-      return load(kind, id, overlay_, read_turf).file.info;
-    case ModelKind::aero:
-      return load(kind, id, overlay_, read_aero).file.info;
+    case ModelKind::ball: return load(kind, id, overlay_, read_ball).file.info;
+    case ModelKind::head: return load(kind, id, overlay_, read_head).file.info;
+    case ModelKind::turf: return load(kind, id, overlay_, read_turf).file.info;
+    case ModelKind::aero: return load(kind, id, overlay_, read_aero).file.info;
   }
   throw std::logic_error("a kind of model without a reader");
 }
@@ -172,14 +168,17 @@ Setting setting_for(const Course& course, const std::string& head, const Catalog
 
 Setting setting_for(const Pupil& pupil, const Catalogue& catalogue) {
   const Course course{pupil.ball, pupil.conditions};
-  Setting setting = pupil.head_numbers ? setting_of(*pupil.head_numbers, "", course, catalogue) : setting_for(course, pupil.head, catalogue);
+  Setting setting = pupil.head_numbers ? setting_of(*pupil.head_numbers, "", course, catalogue)
+                                       : setting_for(course, pupil.head, catalogue);
   if (pupil.tuned) {
     const ByTunable<double>& tuned = pupil.tuned->value;
     setting.head.restitution = tuned[Tunable::restitution];
     setting.head.tangential_restitution = tuned[Tunable::tangential_restitution];
     setting.drag_scale = tuned[Tunable::drag_scale];
     setting.lift_scale = tuned[Tunable::lift_scale];
-    setting.tuned = pupil.tuned->turf.empty() ? Tuned::head_and_ball : has_tuned_turf(pupil) ? Tuned::turf_too : Tuned::another_turf;
+    setting.tuned = pupil.tuned->turf.empty() ? Tuned::head_and_ball
+                    : has_tuned_turf(pupil)   ? Tuned::turf_too
+                                              : Tuned::another_turf;
     if (has_tuned_turf(pupil)) {
       const TurfErrorOf<double> found{.tilt = (tuned[Tunable::tilt_scale] - 1.0) * setting.turf.tilt,
                                       .restitution = tuned[Tunable::bounce_scale],

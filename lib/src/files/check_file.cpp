@@ -73,7 +73,8 @@ Findings check_list(std::string_view text) {
   const auto at = [](std::size_t line) { return line == 0 ? std::string() : fmt::format("line {}", line); };
   try {
     const ShotList list = read_shots(text, built_in_columns());
-    for (const SetAside& row : list.set_aside) findings.push_back({Severity::warning, at(row.line), "set aside: " + row.reason});
+    for (const SetAside& row : list.set_aside)
+      findings.push_back({Severity::warning, at(row.line), "set aside: " + row.reason});
     for (const Note& note : list.notes) findings.push_back({Severity::warning, at(note.line), note.message});
     if (list.shots.empty()) findings.push_back({Severity::error, "", "no row is a shot"});
   } catch (const InputError& error) {

@@ -66,14 +66,16 @@ void check_heads(const ColumnMap& map, Findings& findings) {
   std::map<std::string, std::string> holder;  // head -> where it stands
   for (const ReadingInfo& r : readings()) {
     const ReadingWords& words = map.readings[r.reading];
-    for (const auto& [key, list] : {std::pair{"heads", &words.heads}, {"second", &words.second}, {"reversed", &words.reversed}}) {
+    for (const auto& [key, list] :
+         {std::pair{"heads", &words.heads}, {"second", &words.second}, {"reversed", &words.reversed}}) {
       for (std::string head : *list) {
         std::erase(head, ' ');
         const std::string place = fmt::format("{}/{}", r.key, key);
         const auto [at, is_new] = holder.emplace(head, place);
         if (is_new || at->second == place) continue;
-        findings.push_back({Severity::error, fmt::format("/readings/{}", place),
-                            fmt::format("{} stands for {} already", in_quotes(head), at->second.substr(0, at->second.find('/')))});
+        findings.push_back(
+            {Severity::error, fmt::format("/readings/{}", place),
+             fmt::format("{} stands for {} already", in_quotes(head), at->second.substr(0, at->second.find('/')))});
       }
     }
   }
@@ -95,8 +97,7 @@ std::optional<ColumnMap> columns_from(const Json& document, Findings& findings) 
     map.summary = read_words(reader, "summary", Need::optional);
     reader.object("readings", Need::required, [&](ObjectReader& all) {
       for (const ReadingInfo& r : readings()) {
-        all.object(r.key, Need::optional,
-                   [&](ObjectReader& one) { map.readings[r.reading] = read_reading(one, r); });
+        all.object(r.key, Need::optional, [&](ObjectReader& one) { map.readings[r.reading] = read_reading(one, r); });
       }
     });
   });

@@ -9,12 +9,9 @@
 namespace loftwright {
 
 inline constexpr std::array kDeliveryFields{
-    field(Quantity::club_speed, &Delivery::club_speed),
-    field(Quantity::attack, &Delivery::attack),
-    field(Quantity::dynamic_loft, &Delivery::dynamic_loft),
-    field(Quantity::path, &Delivery::path, Need::optional),
-    field(Quantity::face, &Delivery::face, Need::optional),
-    field(Quantity::toe, &Delivery::toe, Need::optional),
+    field(Quantity::club_speed, &Delivery::club_speed),     field(Quantity::attack, &Delivery::attack),
+    field(Quantity::dynamic_loft, &Delivery::dynamic_loft), field(Quantity::path, &Delivery::path, Need::optional),
+    field(Quantity::face, &Delivery::face, Need::optional), field(Quantity::toe, &Delivery::toe, Need::optional),
     field(Quantity::high, &Delivery::high, Need::optional),
 };
 

@@ -81,13 +81,18 @@ bool format_is(const Json& document, std::string_view format, Findings& findings
                                        in_quotes(found), format));
   }
   if (version) {
-    return fail("/format", fmt::format("{} is an older format that is read no longer; \"{}\" is expected (docs/CHANGES.md says what moved)",
-                                       in_quotes(found), format));
+    return fail(
+        "/format",
+        fmt::format(
+            "{} is an older format that is read no longer; \"{}\" is expected (docs/CHANGES.md says what moved)",
+            in_quotes(found), format));
   }
   return fail("/format", fmt::format("is {}; \"{}\" is expected", in_quotes(found), format));
 }
 
-std::string TypedQuantity::shown(double value) const { return fmt::format("{:.4g} {}", unit->from_si(value), unit->symbol); }
+std::string TypedQuantity::shown(double value) const {
+  return fmt::format("{:.4g} {}", unit->from_si(value), unit->symbol);
+}
 
 bool read_object(const Json& value, const std::string& place, Findings& findings, const ReadMembers& read) {
   if (!value.is_object()) {
@@ -170,7 +175,7 @@ std::optional<ObjectReader::Found> ObjectReader::find(std::string_view base, Dim
 }
 
 std::optional<TypedQuantity> ObjectReader::quantity(std::string_view base, Dimension dimension, const Range& range,
-                                               Need need) {
+                                                    Need need) {
   const std::optional<Found> found = find(base, dimension, need);
   if (!found) return std::nullopt;
   const std::optional<double> si = value_in(*found->value, found->place, found->unit, range);
@@ -183,10 +188,12 @@ std::optional<TypedQuantity> ObjectReader::quantity(Quantity which, Need need) {
   return quantity(q.key, q.dimension, q.allowed, need);
 }
 
-std::optional<double> ObjectReader::number(Quantity which, Need need) { return number(about(which).key, about(which).allowed, need); }
+std::optional<double> ObjectReader::number(Quantity which, Need need) {
+  return number(about(which).key, about(which).allowed, need);
+}
 
 std::optional<TypedInterval> ObjectReader::interval(std::string_view base, Dimension dimension, const Range& range,
-                                                       Ends ends, Need need) {
+                                                    Ends ends, Need need) {
   const std::optional<Found> found = find(base, dimension, need);
   if (!found) return std::nullopt;
   const Json& pair = *found->value;

@@ -78,7 +78,7 @@ class ObjectReader {
   std::optional<TypedQuantity> quantity(std::string_view base, Dimension dimension, const Range& range, Need need);
   std::optional<TypedQuantity> quantity(Quantity which, Need need);  // key, dimension and range are the table's
   std::optional<TypedInterval> interval(std::string_view base, Dimension dimension, const Range& range, Ends ends,
-                                           Need need);
+                                        Need need);
 
   // A number inside what was found. `unit` null: a bare number.
   std::optional<double> value_in(const Json& value, const std::string& place, const Unit* unit, const Range& range);
@@ -139,8 +139,8 @@ constexpr Field<S> field(Quantity quantity, double S::*member, Need need = Need:
 
 // Fills in what is there. The quantities read, by key, for checks that span several.
 template <class S>
-std::vector<std::pair<std::string_view, TypedQuantity>> read_fields(ObjectReader& reader, std::span<const Field<S>> fields,
-                                                               S& out) {
+std::vector<std::pair<std::string_view, TypedQuantity>> read_fields(ObjectReader& reader,
+                                                                    std::span<const Field<S>> fields, S& out) {
   std::vector<std::pair<std::string_view, TypedQuantity>> read;
   for (const Field<S>& f : fields) {
     if (f.dimension) {

@@ -121,12 +121,14 @@ Mistake plain_mistake(std::string_view text, std::size_t read, std::string_view 
   if (is_utf16(text) || says("ill-formed UTF-8")) {
     return {says("invalid string") ? quote_before(text, read - 1) : 0, "not UTF-8 text: save the file as UTF-8"};
   }
-  // A text may well hold them; where the parser stops, or on the line where a text does not end, they are meant for quotes.
+  // A text may well hold them; where the parser stops, or on the line where a text does not end, they are meant for
+  // quotes.
   const std::size_t stopped = read == 0 ? 0 : read - 1, line = text.rfind('\n', stopped == 0 ? 0 : stopped - 1);
   const bool not_closed = says("missing closing quote") || says("U+000A") || says("U+000D");
   const std::size_t from = !not_closed ? stopped : line == std::string_view::npos ? 0 : line;
   if (const auto mark = curly_quote(text.substr(from, not_closed ? stopped - from : 4)); !mark.empty()) {
-    return {text.find(mark, from), fmt::format("{} is a curly quotation mark, as tablets make them: straight ones (\") are needed", mark)};
+    return {text.find(mark, from),
+            fmt::format("{} is a curly quotation mark, as tablets make them: straight ones (\") are needed", mark)};
   }
   if (is_list(text)) return {0, "a shot list or another table, not JSON; 'loftwright shots' reads lists"};
   if (says("missing closing quote") || says("U+000A") || says("U+000D")) {
@@ -252,7 +254,8 @@ std::optional<Json> parse_json(std::string_view text, Findings& findings) {
   }
   // The parser takes it for the end. In UTF-16 every other byte may be one: that is told below.
   if (const std::size_t nul = text.find('\0'); nul != std::string_view::npos && !is_utf16(text)) {
-    findings.push_back({Severity::error, line_and_column(text, nul), "a NUL byte; a file of JSON is plain text in UTF-8"});
+    findings.push_back(
+        {Severity::error, line_and_column(text, nul), "a NUL byte; a file of JSON is plain text in UTF-8"});
     return std::nullopt;
   }
   TreeBuilder builder(text, findings);

@@ -18,8 +18,8 @@ inline constexpr int kDeepestNesting = 64;  // of objects and lists in each othe
 // error too, but the tree is still there so that the rest can be checked.
 std::optional<Json> parse_json(std::string_view text, Findings& findings);
 
-// What `from` makes of the document in `text`; empty when either finds an error (a key that stands twice leaves a tree). The
-// findings are added to those there are.
+// What `from` makes of the document in `text`; empty when either finds an error (a key that stands twice leaves a
+// tree). The findings are added to those there are.
 template <class From>
 auto read_document(std::string_view text, Findings& findings, From from) {
   Findings mine;

@@ -19,8 +19,8 @@ OrderedJson in(std::string_view symbol, double si) {
 
 namespace {
 
-// The library writes some of our rounded numbers with 17 digits, which are the same number (its method is not always the
-// shortest). Whole numbers, a seed among them, and texts are left as they are.
+// The library writes some of our rounded numbers with 17 digits, which are the same number (its method is not always
+// the shortest). Whole numbers, a seed among them, and texts are left as they are.
 std::string with_twelve_digits(std::string_view json) {
   std::string out;
   for (std::size_t at = 0; at < json.size();) {
@@ -32,7 +32,8 @@ std::string with_twelve_digits(std::string_view json) {
       end = std::min(json.find_first_not_of("0123456789.eE+-", at), json.size());
     }
     const std::string_view token = json.substr(at, end - at);
-    const bool is_long = token.size() > 12 && token.front() != '"' && token.find_first_of(".eE") != std::string_view::npos;
+    const bool is_long =
+        token.size() > 12 && token.front() != '"' && token.find_first_of(".eE") != std::string_view::npos;
     out += is_long ? fmt::format("{:.12g}", *parse_number(token)) : std::string(token);
     at = end;
   }

@@ -182,8 +182,11 @@ void read_aero_numbers(ObjectReader& reader, AeroModel& model) {
   if (form != Form::table) {
     AeroCurve curve;
     read_fields<AeroCurve>(reader, kCurveFields, curve);
-    if (const auto exponent = reader.number("lift_exponent", {0.05, 4.0}, Need::optional)) curve.lift_exponent = *exponent;
-    reader.object("crisis", Need::optional, [&](ObjectReader& crisis) { read_fields<DragCrisis>(crisis, kCrisisFields, curve.crisis.emplace()); });
+    if (const auto exponent = reader.number("lift_exponent", {0.05, 4.0}, Need::optional))
+      curve.lift_exponent = *exponent;
+    reader.object("crisis", Need::optional, [&](ObjectReader& crisis) {
+      read_fields<DragCrisis>(crisis, kCrisisFields, curve.crisis.emplace());
+    });
     model.form = curve;
   } else {
     model.form = read_table(reader);

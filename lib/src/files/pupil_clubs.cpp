@@ -17,7 +17,8 @@ void read_own_head(ObjectReader& club, const Json& numbers, PupilReading& r) {
   r.head = r.catalogue.head(r.pupil.head);
   read_object(numbers, below(club.place(), "head"), club.findings(), [&](ObjectReader& reader) {
     const std::vector<std::string> absent = read_head_numbers(reader, Need::optional, *r.head);
-    if (!absent.empty()) r.tell(Datum::head, "Of the head, {} were not given: those of \"{}\" taken.", listed(absent), r.pupil.head);
+    if (!absent.empty())
+      r.tell(Datum::head, "Of the head, {} were not given: those of \"{}\" taken.", listed(absent), r.pupil.head);
   });
   r.pupil.head_numbers = r.head;
 }
@@ -28,7 +29,8 @@ void read_club(ObjectReader& club, PupilReading& r) {
     r.club_loft = loft;
     r.pupil.club_loft = loft->si;
     if (const Range& usual = about(Quantity::loft).usual; !holds(usual, loft->si)) {
-      club.warn(loft->place, fmt::format("a driver of {} is unusual ({:g} to {:g} {} are usual)", loft->shown(), usual.low, usual.high, usual.unit));
+      club.warn(loft->place, fmt::format("a driver of {} is unusual ({:g} to {:g} {} are usual)", loft->shown(),
+                                         usual.low, usual.high, usual.unit));
     }
   }
   const Json* head = club.member("head", Need::optional);
@@ -49,7 +51,8 @@ std::optional<Sleeve> read_sleeve(ObjectReader& top, PupilReading& r) {
   std::optional<Sleeve> sleeve;
   r.given.add(Datum::face_per_loft, !top.has("sleeve"));  // without one there is nothing to tell
   top.object("sleeve", Need::optional, [&](ObjectReader& reader) {
-    const auto turn = reader.interval("range", Dimension::angle, about(Quantity::sleeve_turn).allowed, Ends::closed, Need::required);
+    const auto turn =
+        reader.interval("range", Dimension::angle, about(Quantity::sleeve_turn).allowed, Ends::closed, Need::required);
     const auto face = reader.number(Quantity::face_per_loft, Need::optional);
     r.given.add(Datum::face_per_loft, reader.has("face_per_loft"));
     if (turn && (turn->si.low > 0.0 || turn->si.high < 0.0)) {

@@ -57,7 +57,9 @@ void read_weather(ObjectReader& reader, PupilReading& r) {
   for (const auto& [datum, altitude] : weather) {
     if (datum == Datum::altitude && pressure) check_pressure(reader, altitude, *pressure);
   }
-  r.given.add(Datum::altitude, reader.has("pressure")).add(Datum::turf, reader.has("turf")).add(Datum::wind_profile, reader.has("wind_profile"));
+  r.given.add(Datum::altitude, reader.has("pressure"))
+      .add(Datum::turf, reader.has("turf"))
+      .add(Datum::wind_profile, reader.has("wind_profile"));
 }
 
 void read_conditions(ObjectReader& top, PupilReading& r) {
@@ -103,12 +105,14 @@ void read_sections(ObjectReader& top, PupilReading& r) {
 // Of what was taken too, where the reach was left open.
 void check_speed_within_reach(ObjectReader& top, const PupilReading& r) {
   if (!r.speed_per_attack || !r.delivery_known) return;
-  for (std::string& wrong : speeds_beyond_reach(r.pupil, *r.speed_per_attack->unit)) top.error(r.speed_per_attack->place, std::move(wrong));
+  for (std::string& wrong : speeds_beyond_reach(r.pupil, *r.speed_per_attack->unit))
+    top.error(r.speed_per_attack->place, std::move(wrong));
 }
 
 }  // namespace
 
-std::vector<std::pair<Datum, TypedQuantity>> read_numbers(ObjectReader& reader, std::string_view section, PupilReading& r) {
+std::vector<std::pair<Datum, TypedQuantity>> read_numbers(ObjectReader& reader, std::string_view section,
+                                                          PupilReading& r) {
   std::vector<std::pair<Datum, TypedQuantity>> read;
   for (const NumberDatum& d : kNumberData) {
     if (d.section != section) continue;
@@ -148,7 +152,9 @@ std::optional<Pupil> pupil_from(const Json& document, const fs::path& folder, co
 
 std::optional<Pupil> read_pupil(std::string_view text, const fs::path& folder, const Catalogue& catalogue,
                                 Findings& findings) {
-  return read_document(text, findings, [&](const Json& document, Findings& mine) { return pupil_from(document, folder, catalogue, mine); });
+  return read_document(text, findings, [&](const Json& document, Findings& mine) {
+    return pupil_from(document, folder, catalogue, mine);
+  });
 }
 
 std::string without_notes(std::string_view text) {

@@ -36,7 +36,7 @@ struct PupilReading {
   std::optional<Head> head{};
   std::optional<Ball> ball{};
   std::optional<DeliveryBlock> block{};  // of the list of shots that the file names
-  bool delivery_known = false;  // club speed, attack and dynamic loft, measured or worked out
+  bool delivery_known = false;           // club speed, attack and dynamic loft, measured or worked out
 
   Given given{};             // what the file says; complete() tells what was taken in place of the rest, and ...
   std::vector<Told> told{};  // ... these, each in its place
@@ -49,15 +49,17 @@ struct PupilReading {
 };
 
 // The numbers of a section that have a row of their own. Those with a unit, as typed.
-std::vector<std::pair<Datum, TypedQuantity>> read_numbers(ObjectReader& reader, std::string_view section, PupilReading& r);
+std::vector<std::pair<Datum, TypedQuantity>> read_numbers(ObjectReader& reader, std::string_view section,
+                                                          PupilReading& r);
 
 void read_clubs(ObjectReader& top, PupilReading& r);  // club, lofts_on_offer, sleeve
 void read_swing(ObjectReader& top,
-                PupilReading& r);  // delivery to reach; needs head, ball and loft
+                PupilReading& r);                     // delivery to reach; needs head, ball and loft
 void read_tuned(ObjectReader& top, PupilReading& r);  // needs head and ball
 
 // "correlations" between quantities of these keys, by their numbers.
-void read_correlations(ObjectReader& reader, const std::vector<std::string>& keys, std::vector<Spread::Correlation>& out);
+void read_correlations(ObjectReader& reader, const std::vector<std::string>& keys,
+                       std::vector<Spread::Correlation>& out);
 
 void read_shots(ObjectReader& top, PupilReading& r);  // shots; needs head and ball
 

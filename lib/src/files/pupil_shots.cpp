@@ -57,9 +57,10 @@ std::optional<DeliveryBlock> block_of(ObjectReader& top, const ListToRead& how, 
   setting.ball = *r.ball;
   auto block = delivery_block(list, setting, r.pupil.handed, how.odd);
   if (!block) {
-    top.error(place, fmt::format("{}: a delivery needs club speed, attack and delivered loft, or ball speed, launch and "
-                                 "spin",
-                                 how.file));
+    top.error(place,
+              fmt::format("{}: a delivery needs club speed, attack and delivered loft, or ball speed, launch and "
+                          "spin",
+                          how.file));
   }
   return block;
 }

@@ -35,7 +35,10 @@ const TypedQuantity* find(const Quantities& quantities, std::string_view key) {
 
 Quantities read_delivery(ObjectReader& reader, PupilReading& r) {
   Quantities read = read_fields<Delivery>(reader, kDeliveryFields, r.pupil.delivery);
-  r.given.add(Datum::path, reader.has("path")).add(Datum::face, reader.has("face")).add(Datum::toe, reader.has("toe")).add(Datum::high, reader.has("high"));
+  r.given.add(Datum::path, reader.has("path"))
+      .add(Datum::face, reader.has("face"))
+      .add(Datum::toe, reader.has("toe"))
+      .add(Datum::high, reader.has("high"));
   return read;
 }
 
@@ -73,7 +76,8 @@ void infer_delivery(ObjectReader& top, PupilReading& r) {
   }
   r.delivery_known = true;
   r.tell(
-      Datum::measured_shots, "Only ball numbers were given: club speed, attack, delivered loft, path and face were worked out from them, for "
+      Datum::measured_shots,
+      "Only ball numbers were given: club speed, attack, delivered loft, path and face were worked out from them, for "
       "a strike at the centre of the face.");
 }
 
@@ -83,7 +87,8 @@ void check_delivery(ObjectReader& top, const Quantities& club, PupilReading& r) 
   const auto doubt = [&](Quantity quantity, double value, std::string_view message) {
     const QuantityInfo& q = about(quantity);
     const TypedQuantity* typed = find(club, q.key);
-    const TypedQuantity shown = typed ? *typed : TypedQuantity{value, &unit(q.typed), below(top.place(), r.block ? "shots" : "launch")};
+    const TypedQuantity shown =
+        typed ? *typed : TypedQuantity{value, &unit(q.typed), below(top.place(), r.block ? "shots" : "launch")};
     const char* whose = typed ? "" : r.block ? " in the mean of these shots" : " behind this launch";
     top.warn(shown.place, fmt::format("{} of {}{}: {}", q.key, shown.shown(), whose, message));
   };
@@ -91,7 +96,8 @@ void check_delivery(ObjectReader& top, const Quantities& club, PupilReading& r) 
     const QuantityInfo& q = about(quantity);
     if (holds(q.usual, value)) return;
     const std::string high = fmt::format("{}{:g}", q.plus.empty() ? "" : "+", q.usual.high);
-    doubt(quantity, value, fmt::format("unusual with a driver ({:g} to {} {} are usual)", q.usual.low, high, q.usual.unit));
+    doubt(quantity, value,
+          fmt::format("unusual with a driver ({:g} to {} {} are usual)", q.usual.low, high, q.usual.unit));
   };
   doubt_unusual(Quantity::club_speed, d.club_speed);
   doubt_unusual(Quantity::attack, d.attack);
@@ -110,7 +116,8 @@ void read_means(ObjectReader& top, PupilReading& r) {
   top.object("delivery", Need::optional, [&](ObjectReader& reader) { club = read_delivery(reader, r); });
   top.object("launch", Need::optional, [&](ObjectReader& reader) { ball = read_launch(reader, r); });
   read_shots(top, r);
-  if (!top.has("delivery")) r.given.add(Datum::path).add(Datum::face).add(Datum::toe).add(Datum::high);  // worked out, or told beside the list
+  if (!top.has("delivery"))
+    r.given.add(Datum::path).add(Datum::face).add(Datum::toe).add(Datum::high);  // worked out, or told beside the list
   if (r.block) {
     // The list says it all; what stands beside it was told to go.
   } else if (top.has("delivery")) {
@@ -120,9 +127,10 @@ void read_means(ObjectReader& top, PupilReading& r) {
     r.pupil.delivery_inferred = true;
     if (find(ball, "ball_speed") && find(ball, "launch") && find(ball, "spin")) infer_delivery(top, r);
   } else if (!top.has("shots")) {
-    top.error(top.place(),
-              "delivery is missing; give \"delivery\" (club speed, attack, delivered loft), \"shots\" (a list of them), or "
-              "\"launch\" (ball speed, launch, spin) when only ball numbers are known");
+    top.error(
+        top.place(),
+        "delivery is missing; give \"delivery\" (club speed, attack, delivered loft), \"shots\" (a list of them), or "
+        "\"launch\" (ball speed, launch, spin) when only ball numbers are known");
   }
   if (r.delivery_known) check_delivery(top, club, r);
 }
@@ -135,7 +143,8 @@ int key_number(ObjectReader& reader, const std::vector<std::string>& keys, const
   return -1;
 }
 
-void read_correlation(ObjectReader& reader, const std::vector<std::string>& keys, std::vector<Spread::Correlation>& out) {
+void read_correlation(ObjectReader& reader, const std::vector<std::string>& keys,
+                      std::vector<Spread::Correlation>& out) {
   const Json* between = reader.member("between", Need::required);
   const auto value = reader.number("value", {-0.99, 0.99}, Need::required);
   if (!between || !value) return;
@@ -176,11 +185,13 @@ Spread spread_otherwise(ObjectReader& top, PupilReading& r) {
     r.given.add(scatter_of(i));
     const double sd = (*r.block->spread).*part.spread;
     const Unit& u = unit(part.sd.unit);
-    const std::string found = fmt::format("the {} of these shots scatters by {:.3g} {}", q.title, u.from_si(sd), u.symbol);
+    const std::string found =
+        fmt::format("the {} of these shots scatters by {:.3g} {}", q.title, u.from_si(sd), u.symbol);
     if (!holds(part.sd, sd)) {
       top.error(below(top.place(), "shots"), fmt::format("{}; allowed: at most {:g}", found, part.sd.high));
     } else if (!holds(part.usual_sd, sd)) {
-      top.warn(below(top.place(), "shots"), fmt::format("{}: that is much (up to {:.3g} is usual)", found, u.from_si(high_of(part.usual_sd))));
+      top.warn(below(top.place(), "shots"),
+               fmt::format("{}: that is much (up to {:.3g} is usual)", found, u.from_si(high_of(part.usual_sd))));
     }
     spread.*part.spread = sd;
   }
@@ -209,7 +220,8 @@ void read_spread(ObjectReader& top, PupilReading& r) {
       const TypedQuantity& q = read.front().second;
       if (q.si == 0.0) reader.warn(q.place, "a spread of zero: nobody repeats a swing exactly");
       if (!holds(part.usual_sd, q.si)) {
-        reader.warn(q.place, fmt::format("a standard deviation of {} is large (up to {} is usual)", q.shown(), q.shown(high_of(part.usual_sd))));
+        reader.warn(q.place, fmt::format("a standard deviation of {} is large (up to {} is usual)", q.shown(),
+                                         q.shown(high_of(part.usual_sd))));
       }
     }
     if (reader.has("correlations")) spread.correlations.clear();
@@ -259,7 +271,8 @@ void read_options(ObjectReader& reach, PupilReading& r) {
 void check_reach_holds_attack(ObjectReader& reach, const TypedInterval& interval, PupilReading& r) {
   if (const auto wrong = reach_without_attack(r.pupil, *interval.unit)) return reach.error(interval.place, *wrong);
   Interval& attack = r.pupil.reach.attack;
-  attack = {std::min(attack.low, r.pupil.delivery.attack), std::max(attack.high, r.pupil.delivery.attack)};  // but for rounding of units
+  attack = {std::min(attack.low, r.pupil.delivery.attack),
+            std::max(attack.high, r.pupil.delivery.attack)};  // but for rounding of units
 }
 
 // Possible, but seldom reached: whoever reads the answer is to know that it stands on that.
@@ -270,14 +283,14 @@ void doubt_reach(ObjectReader& reach, const TypedInterval& interval, PupilReadin
     r.tell(Datum::effort_per_attack, "The attack within reach as given: {}.", found);
   };
   if (interval.si.high > kCommonTarget + kRounding) {
-    doubt(fmt::format("up to {:+.3g} deg is further up than drivers are commonly hit (up to {:+g} deg)", interval.si.high / kDegree,
-                      kCommonTarget / kDegree));
+    doubt(fmt::format("up to {:+.3g} deg is further up than drivers are commonly hit (up to {:+g} deg)",
+                      interval.si.high / kDegree, kCommonTarget / kDegree));
   }
   if (!r.delivery_known) return;
   const double up = interval.si.high - r.pupil.delivery.attack, down = r.pupil.delivery.attack - interval.si.low;
   if (std::max(up, down) <= kCommonChange + kRounding) return;
-  doubt(fmt::format("{:.3g} deg {} from the measured attack is a change that few make (up to {:g} deg, estimate)", std::max(up, down) / kDegree,
-                    up >= down ? "up" : "down", kCommonChange / kDegree));
+  doubt(fmt::format("{:.3g} deg {} from the measured attack is a change that few make (up to {:g} deg, estimate)",
+                    std::max(up, down) / kDegree, up >= down ? "up" : "down", kCommonChange / kDegree));
 }
 
 void read_reach(ObjectReader& top, PupilReading& r) {
@@ -303,7 +316,8 @@ void read_reach(ObjectReader& top, PupilReading& r) {
 
 }  // namespace
 
-void read_correlations(ObjectReader& reader, const std::vector<std::string>& keys, std::vector<Spread::Correlation>& out) {
+void read_correlations(ObjectReader& reader, const std::vector<std::string>& keys,
+                       std::vector<Spread::Correlation>& out) {
   const Json* list = reader.member("correlations", Need::optional);
   if (!list) return;
   const std::string place = below(reader.place(), "correlations");
@@ -313,7 +327,8 @@ void read_correlations(ObjectReader& reader, const std::vector<std::string>& key
     return;
   }
   for (std::size_t i = 0; i < list->size(); ++i) {
-    read_object((*list)[i], below(place, i), reader.findings(), [&](ObjectReader& r) { read_correlation(r, keys, out); });
+    read_object((*list)[i], below(place, i), reader.findings(),
+                [&](ObjectReader& r) { read_correlation(r, keys, out); });
   }
   if (const auto wrong = impossible_together(out, keys.size())) reader.error(place, *wrong);
 }

@@ -12,7 +12,6 @@ namespace loftwright {
 
 namespace {
 
-
 std::vector<std::string> tunable_keys() {
   std::vector<std::string> keys;
   for (const Tunable t : kAllOf<Tunable>) keys.emplace_back(key_of(t));
@@ -24,8 +23,8 @@ void check_model(ObjectReader& reader, std::string_view key, const std::string& 
   const auto name = reader.text(key, Need::optional);
   if (!name || resolved(*name, r.folder) == used) return;
   reader.error(below(reader.place(), key),
-               fmt::format("was tuned with {}, but the file's {} is {}: tune again, or take \"tuned\" out", in_quotes(*name), key,
-                           in_quotes(used)));
+               fmt::format("was tuned with {}, but the file's {} is {}: tune again, or take \"tuned\" out",
+                           in_quotes(*name), key, in_quotes(used)));
 }
 
 // Digits beyond these mean nothing: a hundredth of the smallest doubt that a fit leaves.
@@ -59,7 +58,8 @@ OrderedJson block_of(const OrderedJson& pupil, const Tuning& tuning) {
   const OrderedJson head = name(pupil["club"], "head", usual.head);
   if (head.is_string()) out["head"] = head;
   if (!tuning.turf.empty()) {
-    out["turf"] = name(pupil.contains("conditions") ? pupil["conditions"] : OrderedJson::object(), "turf", usual.conditions.turf);
+    out["turf"] =
+        name(pupil.contains("conditions") ? pupil["conditions"] : OrderedJson::object(), "turf", usual.conditions.turf);
   }
   return out;
 }
@@ -77,8 +77,8 @@ std::string laid_out(const OrderedJson& block, const std::string& indent) {
     }
     for (std::size_t i = 0; i < value.size(); ++i) {
       const OrderedJson& between = value[i]["between"];
-      out += fmt::format("{}\n{}    {{\"between\": [{}, {}], \"value\": {}}}", i == 0 ? "[" : ",", indent, dumped(between[0]), dumped(between[1]),
-                         dumped(value[i]["value"]));
+      out += fmt::format("{}\n{}    {{\"between\": [{}, {}], \"value\": {}}}", i == 0 ? "[" : ",", indent,
+                         dumped(between[0]), dumped(between[1]), dumped(value[i]["value"]));
     }
     out += fmt::format("\n{}  ]", indent);
   }
@@ -99,7 +99,13 @@ void read_tuned(ObjectReader& top, PupilReading& r) {
   top.object("tuned", Need::optional, [&](ObjectReader& reader) {
     Tuning tuning{};
     const ErrorWidths untuned;
-    const ByTunable<double> usual_sd{0.0, 0.0, 0.0, 0.0, untuned.turf_tilt / Turf{}.tilt, untuned.turf_tilt_speed, untuned.turf_restitution,
+    const ByTunable<double> usual_sd{0.0,
+                                     0.0,
+                                     0.0,
+                                     0.0,
+                                     untuned.turf_tilt / Turf{}.tilt,
+                                     untuned.turf_tilt_speed,
+                                     untuned.turf_restitution,
                                      untuned.turf_rolling};
     for (const Tunable t : kAllOf<Tunable>) {
       const Need need = is_of_turf(t) ? Need::optional : Need::required;  // older blocks know nothing of the turf
@@ -118,7 +124,8 @@ void read_tuned(ObjectReader& top, PupilReading& r) {
     // Another turf is no error: a golfer plays on several, and on those the turf's scales do not count.
     if (const auto turf = reader.text("turf", Need::optional)) {
       tuning.turf = resolved(*turf, r.folder);
-    } else if (std::any_of(kAllOf<Tunable>.begin(), kAllOf<Tunable>.end(), [&](Tunable t) { return is_of_turf(t) && tuning.value[t] != 1.0; })) {
+    } else if (std::any_of(kAllOf<Tunable>.begin(), kAllOf<Tunable>.end(),
+                           [&](Tunable t) { return is_of_turf(t) && tuning.value[t] != 1.0; })) {
       reader.error(below(reader.place(), "turf"), "is missing: tilt_scale to rolling_scale hold for one turf alone");
     }
     r.pupil.tuned = tuning;

@@ -80,9 +80,9 @@ fs::path damaged_name(const fs::path& file) {
   }
 }
 
-// `next` becomes the book in place of `now`, and what was there becomes the version before it: `now` itself, or the book
-// that was taken in its place when `now` is not sound. That one's version then is the one the lost book had, so that what
-// follows is counted from there and no session's number is given twice.
+// `next` becomes the book in place of `now`, and what was there becomes the version before it: `now` itself, or the
+// book that was taken in its place when `now` is not sound. That one's version then is the one the lost book had, so
+// that what follows is counted from there and no session's number is given twice.
 void keep(const fs::path& file, const Version& now, const Book& taken, LoadedBook& next, const Writing& writing) {
   const std::string text = book_text(next.book);
   if (text.size() > kMostBytes) {
@@ -151,7 +151,8 @@ LoadedBook undo_change(const fs::path& file, const Writing& writing) {
   if (!taken.restored) {
     const Version before = version_at(previous_of(at));
     if (before.state != State::sound) {
-      throw InputError(fmt::format("{}: nothing can be undone: its previous version {}", file.string(), before.trouble));
+      throw InputError(
+          fmt::format("{}: nothing can be undone: its previous version {}", file.string(), before.trouble));
     }
     if (same_sessions(now.book, before.book)) {
       throw InputError(fmt::format("{}: nothing can be undone: its previous version is the same", file.string()));

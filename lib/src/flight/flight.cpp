@@ -9,7 +9,8 @@ std::string_view sentence(FlightEnd end) {
     case FlightEnd::landed: return "the ball landed";
     case FlightEnd::never_rose: return "the ball left level or downwards and never rose: it has no carry, only a run";
     case FlightEnd::time_limit: return "the ball was still in the air after 60 s";
-    case FlightEnd::not_finite: return "the flight could not be computed: an input is no finite number or lies far outside its range";
+    case FlightEnd::not_finite:
+      return "the flight could not be computed: an input is no finite number or lies far outside its range";
   }
   return "";
 }

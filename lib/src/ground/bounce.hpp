@@ -3,9 +3,10 @@
 //     e = e0 / (1 + n / 9 m/s)                  n: speed into the leaning surface
 //     friction: slides throughout, or leaves rolling, 2/7 of the slip lost
 //     rise = up / (1 + (up / (limit u))^4)^(1/4)    a ball never rises faster than it fell, times the limit
-// Eight bounces, hops with drag and Magnus force in closed form between them, then a roll against rolling resistance and
-// grass. Level of tilt and of friction: 693 bounces on natural turf (Biber et al., Sports Eng. 26 (2023), second-hand); forms
-// and the rest are estimates. A fixed count of bounces and no branch on size keep total smooth over loft.
+// Eight bounces, hops with drag and Magnus force in closed form between them, then a roll against rolling resistance
+// and grass. Level of tilt and of friction: 693 bounces on natural turf (Biber et al., Sports Eng. 26 (2023),
+// second-hand); forms and the rest are estimates. A fixed count of bounces and no branch on size keep total smooth over
+// loft.
 #pragma once
 
 #include "loftwright/ground/run.hpp"
@@ -21,7 +22,8 @@ struct Bounce {
 
 // One bounce of a ball that comes in `forward` and `downward` [m/s, >= 0] with `backspin` [rad/s].
 template <class T>
-Bounce<T> bounce_once(const T& forward, const T& downward, const T& backspin, const TurfOf<T>& turf, double ball_radius) {
+Bounce<T> bounce_once(const T& forward, const T& downward, const T& backspin, const TurfOf<T>& turf,
+                      double ball_radius) {
   constexpr double kHalvingSpeed = 9.0;  // [m/s] into the turf, at which restitution is half (estimate)
 
   const T tilt = turf.tilt * (1.0 - exponential(-(downward / turf.tilt_speed)));
@@ -44,8 +46,8 @@ Bounce<T> bounce_once(const T& forward, const T& downward, const T& backspin, co
   return {along_out * c - out * s, rise, spin_out};
 }
 
-// A hop that leaves the turf as `ball`: its way [m], and the forward speed left at its end. Forward drag over the way; drag
-// and Magnus force of the start (topspin pulls down), which may hold the ball up by three quarters of its weight.
+// A hop that leaves the turf as `ball`: its way [m], and the forward speed left at its end. Forward drag over the way;
+// drag and Magnus force of the start (topspin pulls down), which may hold the ball up by three quarters of its weight.
 template <class T>
 struct Hop {
   T way;      // [m]

@@ -16,7 +16,8 @@ using Five = Dual<5>;
 // nothing wraps.
 Eigen::Matrix<double, 5, 1> aims(const Launch& l) {
   const SinCos<double> tilt = sin_cos(l.tilt);
-  return (Eigen::Matrix<double, 5, 1>() << l.ball_speed, l.launch, l.azimuth, l.spin * tilt.cos, l.spin * tilt.sin).finished();
+  return (Eigen::Matrix<double, 5, 1>() << l.ball_speed, l.launch, l.azimuth, l.spin * tilt.cos, l.spin * tilt.sin)
+      .finished();
 }
 
 }  // namespace

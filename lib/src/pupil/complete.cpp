@@ -11,8 +11,9 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kSameLoft = 0.01 * kDegree;                                      // [rad] closer than any loft is made
-constexpr double kOfferedTarget = 5.0 * kDegree, kOfferedBelow = 2.0 * kDegree;  // [rad] of the reach where nobody says (estimates)
+constexpr double kSameLoft = 0.01 * kDegree;  // [rad] closer than any loft is made
+constexpr double kOfferedTarget = 5.0 * kDegree,
+                 kOfferedBelow = 2.0 * kDegree;  // [rad] of the reach where nobody says (estimates)
 constexpr double kLowestOffered = -10.0 * kDegree;
 
 // Of `data` and their words, those that are not given.
@@ -43,14 +44,16 @@ std::string spread_taken(const Pupil& pupil, const Given& given) {
 }
 
 std::string conditions_taken(const Pupil& pupil, const Given& given) {
-  if (!given.has(Datum::conditions)) return "Conditions were not given: sea level, 20 C, 50 % humidity, calm, medium turf taken.";
+  if (!given.has(Datum::conditions))
+    return "Conditions were not given: sea level, 20 C, 50 % humidity, calm, medium turf taken.";
   std::vector<std::string> taken = absent(given, {{Datum::altitude, "sea level"},
                                                   {Datum::temperature, "20 C"},
                                                   {Datum::humidity, "50 % humidity"},
                                                   {Datum::wind, "calm"},
                                                   {Datum::turf, "medium turf"}});
   if (!pupil.conditions.wind.calm()) {
-    for (std::string& words : absent(given, {{Datum::wind_height, "wind measured at 10 m"}, {Datum::wind_profile, "a logarithmic wind profile"}})) {
+    for (std::string& words : absent(given, {{Datum::wind_height, "wind measured at 10 m"},
+                                             {Datum::wind_profile, "a logarithmic wind profile"}})) {
       taken.push_back(std::move(words));
     }
   }
@@ -58,15 +61,20 @@ std::string conditions_taken(const Pupil& pupil, const Given& given) {
 }
 
 std::string arc_taken(const Pupil& pupil, const Given& given) {
-  const std::string plane = fmt::format("a plane of {:.4g} deg", pupil.arc.plane / kDegree), radius = fmt::format("a radius of {:.4g} m", pupil.arc.radius);
+  const std::string plane = fmt::format("a plane of {:.4g} deg", pupil.arc.plane / kDegree),
+                    radius = fmt::format("a radius of {:.4g} m", pupil.arc.radius);
   const std::vector<std::string> taken = absent(given, {{Datum::plane, plane}, {Datum::radius, radius}});
-  return taken.empty() ? "" : fmt::format("The arc was not given in full: {} taken for set-up targets (estimate).", listed(taken));
+  return taken.empty()
+             ? ""
+             : fmt::format("The arc was not given in full: {} taken for set-up targets (estimate).", listed(taken));
 }
 
 std::string prices_taken(const Given& given) {
   const bool driver = given.has(Datum::driver_price), swing = given.has(Datum::swing_price);
   if (driver && swing) return "";
-  return fmt::format("What a change must gain to be worth it was not given{}: 3 yd taken.", driver ? " for technique" : swing ? " for a driver" : "");
+  return fmt::format("What a change must gain to be worth it was not given{}: 3 yd taken.", driver  ? " for technique"
+                                                                                            : swing ? " for a driver"
+                                                                                                    : "");
 }
 
 std::string take_reach(Pupil& pupil) {
@@ -74,41 +82,54 @@ std::string take_reach(Pupil& pupil) {
   Interval& reach = pupil.reach.attack;
   reach.low = std::min(measured, std::max(measured - kOfferedBelow, kLowestOffered));
   reach.high = std::max(measured, std::min(measured + kCommonChange, kOfferedTarget));
-  return fmt::format("The attack angles within reach were not given: {:.4g} to {:.4g} deg taken ({:g} below to {:g} above the measured "
-                     "one, but for that no higher than {:g}; estimate).",
-                     reach.low / kDegree, reach.high / kDegree, kOfferedBelow / kDegree, kCommonChange / kDegree, kOfferedTarget / kDegree);
+  return fmt::format(
+      "The attack angles within reach were not given: {:.4g} to {:.4g} deg taken ({:g} below to {:g} above the "
+      "measured "
+      "one, but for that no higher than {:g}; estimate).",
+      reach.low / kDegree, reach.high / kDegree, kOfferedBelow / kDegree, kCommonChange / kDegree,
+      kOfferedTarget / kDegree);
 }
 
-// What is taken where this datum is not given, in words; empty where nothing is to be said. Of data that share a sentence the first
-// says it.
+// What is taken where this datum is not given, in words; empty where nothing is to be said. Of data that share a
+// sentence the first says it.
 std::string taken_for(Datum datum, Pupil& pupil, const Given& given) {
   const bool known = given.has(datum);
   switch (datum) {
     case Datum::handed: return known ? "" : "The hand was not given: a right-hander taken.";
     case Datum::goal: return known ? "" : "The goal was not given: carry taken.";
     case Datum::ball: return known ? "" : fmt::format("The ball was not given: the model \"{}\" taken.", pupil.ball);
-    case Datum::head: return known ? "" : fmt::format("The driver's head was not given: the model \"{}\" taken.", pupil.head);
+    case Datum::head:
+      return known ? "" : fmt::format("The driver's head was not given: the model \"{}\" taken.", pupil.head);
     case Datum::face_per_loft: return known ? "" : "How the sleeve turns the face was not given: taken not to.";
     case Datum::lofts: return known ? "" : "Lofts on offer were not given: every loft from 8 to 16 deg taken.";
     case Datum::path:
-      return taken_as_zero("delivery", absent(given, {{Datum::path, "path"}, {Datum::face, "face"}, {Datum::toe, "toe"}, {Datum::high, "high"}}));
+      return taken_as_zero(
+          "delivery",
+          absent(given, {{Datum::path, "path"}, {Datum::face, "face"}, {Datum::toe, "toe"}, {Datum::high, "high"}}));
     case Datum::azimuth:
-      return pupil.launch ? taken_as_zero("launch", absent(given, {{Datum::azimuth, "launch direction"}, {Datum::tilt, "spin axis"}})) : "";
+      return pupil.launch
+                 ? taken_as_zero("launch",
+                                 absent(given, {{Datum::azimuth, "launch direction"}, {Datum::tilt, "spin axis"}}))
+                 : "";
     case Datum::measured_shots:
-      return known ? "" : fmt::format("How many drives the delivery is the mean of was not given: {} taken.", pupil.measured_shots);
+      return known ? ""
+                   : fmt::format("How many drives the delivery is the mean of was not given: {} taken.",
+                                 pupil.measured_shots);
     case Datum::spread: return spread_taken(pupil, given);
     case Datum::effort_per_attack:
       return known || pupil.reach.options.empty()
                  ? ""
                  : "The effort of changing the attack was not given: 1 a degree taken, on the scale of the options.";
     case Datum::reach: return known ? "" : take_reach(pupil);
-    case Datum::speed_per_attack: return known ? "" : "What a change of attack costs in club speed was not given: nothing taken.";
+    case Datum::speed_per_attack:
+      return known ? "" : "What a change of attack costs in club speed was not given: nothing taken.";
     case Datum::conditions: return conditions_taken(pupil, given);
     case Datum::plane: return arc_taken(pupil, given);
     case Datum::driver_price: return prices_taken(given);
     default: break;  // a number with a row of its own, or told with another
   }
-  const auto row = std::find_if(kNumberData.begin(), kNumberData.end(), [&](const NumberDatum& d) { return d.datum == datum; });
+  const auto row =
+      std::find_if(kNumberData.begin(), kNumberData.end(), [&](const NumberDatum& d) { return d.datum == datum; });
   return known || row == kNumberData.end() ? "" : std::string(row->taken);
 }
 
@@ -117,11 +138,12 @@ std::string taken_for(Datum datum, Pupil& pupil, const Given& given) {
 void complete_lofts(Pupil& pupil) {
   if (pupil.lofts.empty()) pupil.lofts.push_back({8.0 * kDegree, 16.0 * kDegree, 8.0 * kDegree});
   if (std::any_of(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; })) return;
-  // The club in hand is one of the choices: the driver of its loft. Beside a range it is a driver of its own: another loft of the range
-  // is another driver, and with a sleeve its face turns, as lofts bought new do not.
+  // The club in hand is one of the choices: the driver of its loft. Beside a range it is a driver of its own: another
+  // loft of the range is another driver, and with a sleeve its face turns, as lofts bought new do not.
   const double loft = pupil.club_loft;
-  const auto own = std::find_if(pupil.lofts.begin(), pupil.lofts.end(),
-                                [&](const LoftChoice& c) { return c.low == c.high && std::abs(loft - c.low) <= kSameLoft; });
+  const auto own = std::find_if(pupil.lofts.begin(), pupil.lofts.end(), [&](const LoftChoice& c) {
+    return c.low == c.high && std::abs(loft - c.low) <= kSameLoft;
+  });
   if (own != pupil.lofts.end()) {
     own->in_hand = true;
   } else {

@@ -26,13 +26,15 @@ Spread usual_spread(Skill skill, double club_speed) {
 }
 
 std::string_view key_of(Tunable tunable) {
-  constexpr EnumArray<Tunable, std::string_view> keys{"restitution", "tangential_restitution", "drag_scale",   "lift_scale",
-                                                  "tilt_scale",  "tilt_speed_scale",       "bounce_scale", "rolling_scale"};
+  constexpr EnumArray<Tunable, std::string_view> keys{
+      "restitution", "tangential_restitution", "drag_scale",   "lift_scale",
+      "tilt_scale",  "tilt_speed_scale",       "bounce_scale", "rolling_scale"};
   return keys[tunable];
 }
 
 std::string_view title_of(Tunable tunable) {
-  constexpr EnumArray<Tunable, std::string_view> titles{"restitution", "tangential restitution", "drag", "lift", "turf tilt", "tilt speed", "bounce", "rolling"};
+  constexpr EnumArray<Tunable, std::string_view> titles{
+      "restitution", "tangential restitution", "drag", "lift", "turf tilt", "tilt speed", "bounce", "rolling"};
   return titles[tunable];
 }
 

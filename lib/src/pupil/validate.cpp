@@ -38,18 +38,23 @@ void validate_reach(const Pupil& pupil) {
   check(Quantity::effort_per_attack, r.effort_per_attack * kDegree);
   const Range attacks = about(Quantity::attack).allowed;
   check_range("reach attack, low", r.attack.low / kDegree, attacks.low, pupil.delivery.attack / kDegree, "deg");
-  check_range("reach attack, high", r.attack.high / kDegree, pupil.delivery.attack / kDegree, highest_target(pupil) / kDegree, "deg");
+  check_range("reach attack, high", r.attack.high / kDegree, pupil.delivery.attack / kDegree,
+              highest_target(pupil) / kDegree, "deg");
   for (const double attack : {r.attack.low, r.attack.high}) {
-    check(Quantity::club_speed, club_speed_at(pupil, attack), fmt::format("club speed at {:.1f} deg of attack", attack / kDegree));
+    check(Quantity::club_speed, club_speed_at(pupil, attack),
+          fmt::format("club speed at {:.1f} deg of attack", attack / kDegree));
   }
   check(Quantity::speed_per_attack, r.speed_per_attack * kDegree);
-  check_range("technique options, count", static_cast<double>(r.options.size()), 0.0, static_cast<double>(kMostOptions), "");
+  check_range("technique options, count", static_cast<double>(r.options.size()), 0.0, static_cast<double>(kMostOptions),
+              "");
   for (const TechniqueOption& option : r.options) {
     check(Quantity::effort, option.effort);
     for (const DeliveryQuantity& part : kDeliveryQuantities) {
       const double change = option.change.*part.value;
       if (part.change.known()) check_in(part.change, change, fmt::format("change of {}", about(part.quantity).title));
-      if (!part.change.known() && change != 0.0) throw InputError(fmt::format("change of {}: that is what the rest of the reach is about", about(part.quantity).title));
+      if (!part.change.known() && change != 0.0)
+        throw InputError(
+            fmt::format("change of {}: that is what the rest of the reach is about", about(part.quantity).title));
     }
   }
   fail_if(changes_beyond(pupil), "technique options:");
@@ -57,7 +62,8 @@ void validate_reach(const Pupil& pupil) {
 
 void validate_lofts(const Pupil& pupil) {
   check(Quantity::loft, pupil.club_loft);
-  const bool has_own = std::any_of(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
+  const bool has_own =
+      std::any_of(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
   if (!has_own) throw InputError("lofts: the club in hand must be among them");
   for (const LoftChoice& c : pupil.lofts) {
     check(Quantity::loft, c.low, "loft on offer, low");
@@ -67,7 +73,8 @@ void validate_lofts(const Pupil& pupil) {
 }
 
 void validate_spread(const Spread& spread) {
-  for (const DeliveryQuantity& part : kDeliveryQuantities) check_in(part.sd, spread.*part.spread, fmt::format("spread of {}", about(part.quantity).title));
+  for (const DeliveryQuantity& part : kDeliveryQuantities)
+    check_in(part.sd, spread.*part.spread, fmt::format("spread of {}", about(part.quantity).title));
   fail_if(impossible_together(spread.correlations, kDeliveryQuantities.size()), "spread: these correlations");
 }
 
@@ -85,7 +92,8 @@ void validate_tuning(const Pupil& pupil) {
 
 void validate_limits(const Pupil& pupil) {
   for (const Limit& limit : pupil.limits) {  // an end beyond all that can be is as good as open
-    if (!(limit.allowed.low <= limit.allowed.high)) throw InputError(fmt::format("limit on {}: low lies above high", title_of(limit.quantity)));
+    if (!(limit.allowed.low <= limit.allowed.high))
+      throw InputError(fmt::format("limit on {}: low lies above high", title_of(limit.quantity)));
   }
 }
 
@@ -98,8 +106,8 @@ std::optional<std::string> reach_without_attack(const Pupil& pupil, const Unit& 
   const double measured = pupil.delivery.attack;
   const Interval& reach = pupil.reach.attack;
   if (measured >= reach.low - kRounding && measured <= reach.high + kRounding) return std::nullopt;
-  return fmt::format("{:.6g} to {:.6g} {} does not hold the measured attack of {:.4g} {}", shown.from_si(reach.low), shown.from_si(reach.high),
-                     shown.symbol, shown.from_si(measured), shown.symbol);
+  return fmt::format("{:.6g} to {:.6g} {} does not hold the measured attack of {:.4g} {}", shown.from_si(reach.low),
+                     shown.from_si(reach.high), shown.symbol, shown.from_si(measured), shown.symbol);
 }
 
 std::vector<std::string> speeds_beyond_reach(const Pupil& pupil, const Unit& shown) {
@@ -110,8 +118,8 @@ std::vector<std::string> speeds_beyond_reach(const Pupil& pupil, const Unit& sho
     if (!std::isfinite(attack)) continue;
     const double there = club_speed_at(pupil, attack);
     if (holds(allowed, there)) continue;
-    out.push_back(fmt::format("takes the club speed to {} at an attack of {:.4g} deg; allowed: {} to {}", in_unit(there), attack / kDegree,
-                              in_unit(low_of(allowed)), in_unit(high_of(allowed))));
+    out.push_back(fmt::format("takes the club speed to {} at an attack of {:.4g} deg; allowed: {} to {}",
+                              in_unit(there), attack / kDegree, in_unit(low_of(allowed)), in_unit(high_of(allowed))));
   }
   return out;
 }
@@ -127,8 +135,8 @@ std::vector<std::string> changes_beyond(const Pupil& pupil) {
     }
     if (holds(q.allowed, low) && holds(q.allowed, high)) continue;
     const Unit& u = unit(q.allowed.unit);
-    out.push_back(fmt::format("together they take {} to between {:.4g} and {:.4g} {}; allowed: {:g} to {:g} {}", q.key, u.from_si(low), u.from_si(high),
-                              u.symbol, q.allowed.low, q.allowed.high, u.symbol));
+    out.push_back(fmt::format("together they take {} to between {:.4g} and {:.4g} {}; allowed: {:g} to {:g} {}", q.key,
+                              u.from_si(low), u.from_si(high), u.symbol, q.allowed.low, q.allowed.high, u.symbol));
   }
   return out;
 }
@@ -136,11 +144,12 @@ std::vector<std::string> changes_beyond(const Pupil& pupil) {
 std::optional<std::string> lofts_beyond(const LoftChoice& choice) {
   constexpr Range allowed = about(Quantity::loft).allowed;
   if (holds(allowed, choice.low) && holds(allowed, choice.high)) return std::nullopt;
-  return fmt::format("takes the driver of {:.4g} deg to lofts from {:.4g} to {:.4g} deg; allowed: {:g} to {:g} deg", choice.nominal / kDegree,
-                     choice.low / kDegree, choice.high / kDegree, allowed.low, allowed.high);
+  return fmt::format("takes the driver of {:.4g} deg to lofts from {:.4g} to {:.4g} deg; allowed: {:g} to {:g} deg",
+                     choice.nominal / kDegree, choice.low / kDegree, choice.high / kDegree, allowed.low, allowed.high);
 }
 
-std::optional<std::string> impossible_together(std::span<const Spread::Correlation> correlations, std::size_t quantities) {
+std::optional<std::string> impossible_together(std::span<const Spread::Correlation> correlations,
+                                               std::size_t quantities) {
   const auto count = static_cast<Eigen::Index>(quantities);
   Eigen::MatrixXd together = Eigen::MatrixXd::Identity(count, count);
   for (const auto& c : correlations) {

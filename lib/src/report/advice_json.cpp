@@ -42,10 +42,11 @@ Json strategy_of(const Strategy& s) {
           {"club_speed_mps", in("m/s", s.delivery.club_speed)},
           {"launch", launch_of(s.drive.launch)},
           {"flight", flight_of(s.drive)},
-          {"average", {{"carry_m", in("m", s.average.carry)},
-                       {"total_m", in("m", s.average.total)},
-                       {"side_m", in("m", s.average.side)},
-                       {"fairway_share", in("", s.average.fairway_share)}}},
+          {"average",
+           {{"carry_m", in("m", s.average.carry)},
+            {"total_m", in("m", s.average.total)},
+            {"side_m", in("m", s.average.side)},
+            {"fairway_share", in("", s.average.fairway_share)}}},
           {"gain_m", in("m", s.gain)},
           {"centred_gain_m", in("m", s.centred_gain)},
           {"price_m", in("m", s.price)},
@@ -55,15 +56,18 @@ Json strategy_of(const Strategy& s) {
           {"at_loft_end", s.at_loft_end},
           {"at_reach_end", s.at_reach_end},
           {"smash", in("", s.drive.smash)},
-          {"verification", {{"tight_change_m", in("m", s.verification.tight_change)},
-                            {"restart_change_m", in("m", s.verification.restart_change)}}}};
+          {"verification",
+           {{"tight_change_m", in("m", s.verification.tight_change)},
+            {"restart_change_m", in("m", s.verification.restart_change)}}}};
 }
 
 Json exchange_rates_of(const ExchangeRates& rates, Goal goal) {
   const double degree = unit("deg").factor, rpm100 = 100.0 * unit("rpm").factor;
   Json out;
   const auto add = [&](std::string_view distance, double Rate::*of) {
-    const auto put = [&](std::string_view per, double metres) { out[fmt::format("{}_m_per_{}", distance, per)] = in("m", metres); };
+    const auto put = [&](std::string_view per, double metres) {
+      out[fmt::format("{}_m_per_{}", distance, per)] = in("m", metres);
+    };
     put("attack_deg", rates.attack.*of * degree);
     put("attack_deg_loft_held", rates.attack_loft_held.*of * degree);
     put("loft_deg", rates.loft.*of * degree);
@@ -98,7 +102,9 @@ Json trade_of(const std::vector<TradeRow>& rows) {
   return out;
 }
 
-Json interval_of(const Interval80& i) { return {{"low_m", in("m", i.low)}, {"mean_m", in("m", i.mean)}, {"high_m", in("m", i.high)}}; }
+Json interval_of(const Interval80& i) {
+  return {{"low_m", in("m", i.low)}, {"mean_m", in("m", i.mean)}, {"high_m", in("m", i.high)}};
+}
 
 Json judged_of(const std::optional<StrategyConfidence>& judged) {
   if (!judged) return nullptr;
@@ -112,23 +118,28 @@ Json choices_of(const Advice& advice) {
   const std::optional<StrategyConfidence> none;
   for (const Choice& c : advice.choices) {
     const auto& judged = advice.confidence ? advice.confidence->at(strategy_of(c.lever)) : none;
-    const auto number_if = [](bool there, std::string_view unit, double value) { return there ? in(unit, value) : Json(nullptr); };
+    const auto number_if = [](bool there, std::string_view unit, double value) {
+      return there ? in(unit, value) : Json(nullptr);
+    };
     const bool leave = c.lever == Lever::leave;
-    const auto of = [&](auto value) { return judged ? in("m", value(*judged)) : number_if(leave && c.feasible, "m", 0.0); };
-    out.push_back({{"lever", key_of(c.lever)},
-                   {"feasible", c.feasible},
-                   {"loft_deg", in("deg", c.loft)},
-                   {"attack_deg", in("deg", c.attack)},
-                   {"gain_m", number_if(c.feasible, "m", c.gain)},
-                   {"gain_low_m", of([](const StrategyConfidence& j) { return j.gain.low; })},
-                   {"gain_high_m", of([](const StrategyConfidence& j) { return j.gain.high; })},
-                   {"price_m", in("m", c.price)},
-                   {"net_gain_m", number_if(c.feasible, "m", c.net_gain)},
-                   {"best_probability", number_if(c.feasible, "", c.best_probability)},
-                   {"drives_gaining", judged ? in("", judged->drives_gaining) : number_if(leave && c.feasible, "", 0.0)},
-                   {"drive_gain_low_m", of([](const StrategyConfidence& j) { return j.drive_gain.low; })},
-                   {"drive_gain_high_m", of([](const StrategyConfidence& j) { return j.drive_gain.high; })},
-                   {"fairway_share", number_if(c.feasible, "", advice.at(strategy_of(c.lever)).average.fairway_share)}});
+    const auto of = [&](auto value) {
+      return judged ? in("m", value(*judged)) : number_if(leave && c.feasible, "m", 0.0);
+    };
+    out.push_back(
+        {{"lever", key_of(c.lever)},
+         {"feasible", c.feasible},
+         {"loft_deg", in("deg", c.loft)},
+         {"attack_deg", in("deg", c.attack)},
+         {"gain_m", number_if(c.feasible, "m", c.gain)},
+         {"gain_low_m", of([](const StrategyConfidence& j) { return j.gain.low; })},
+         {"gain_high_m", of([](const StrategyConfidence& j) { return j.gain.high; })},
+         {"price_m", in("m", c.price)},
+         {"net_gain_m", number_if(c.feasible, "m", c.net_gain)},
+         {"best_probability", number_if(c.feasible, "", c.best_probability)},
+         {"drives_gaining", judged ? in("", judged->drives_gaining) : number_if(leave && c.feasible, "", 0.0)},
+         {"drive_gain_low_m", of([](const StrategyConfidence& j) { return j.drive_gain.low; })},
+         {"drive_gain_high_m", of([](const StrategyConfidence& j) { return j.drive_gain.high; })},
+         {"fairway_share", number_if(c.feasible, "", advice.at(strategy_of(c.lever)).average.fairway_share)}});
   }
   return out;
 }
@@ -195,20 +206,30 @@ Json effort_front_of(const std::vector<EffortPoint>& front, const Pupil& pupil) 
   for (const EffortPoint& p : front) {
     Json names = Json::array();
     for (const std::size_t option : p.options) names.push_back(pupil.reach.options[option].name);
-    out.push_back({{"effort", in("", p.effort)}, {"gain_m", in("m", p.gain)}, {"loft_deg", in("deg", p.loft)},
-                   {"attack_deg", in("deg", p.attack)}, {"options", names}});
+    out.push_back({{"effort", in("", p.effort)},
+                   {"gain_m", in("m", p.gain)},
+                   {"loft_deg", in("deg", p.loft)},
+                   {"attack_deg", in("deg", p.attack)},
+                   {"options", names}});
   }
   return out;
 }
 
 Json window_of(const std::optional<LoftWindow>& w) {
   if (!w) return nullptr;
-  return {{"attack_deg", in("deg", w->attack)}, {"low_deg", in("deg", w->low)}, {"best_deg", in("deg", w->best)}, {"high_deg", in("deg", w->high)}};
+  return {{"attack_deg", in("deg", w->attack)},
+          {"low_deg", in("deg", w->low)},
+          {"best_deg", in("deg", w->best)},
+          {"high_deg", in("deg", w->high)}};
 }
 
 Json second_of(const std::optional<SecondOpinion>& s) {
   if (!s) return nullptr;
-  return {{"aero", s->aero}, {"lever", key_of(s->lever)}, {"loft_deg", in("deg", s->loft)}, {"attack_deg", in("deg", s->attack)}, {"differs", s->differs}};
+  return {{"aero", s->aero},
+          {"lever", key_of(s->lever)},
+          {"loft_deg", in("deg", s->loft)},
+          {"attack_deg", in("deg", s->attack)},
+          {"differs", s->differs}};
 }
 
 Json set_up_of(const std::optional<SetUp>& set_up) {
@@ -243,15 +264,17 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
            {"assumed", pupil.assumed},
            {"flights", advice.flights},
            {"cautions", cautions(units)},
-           {"pupil", {{"name", pupil.name},
-                      {"handed", key_of(pupil.handed)},
-                      {"delivery", delivery_of(pupil.delivery)},
-                      {"delivery_inferred", pupil.delivery_inferred},
-                      {"tuned", pupil.tuned.has_value()},
-                      {"fairway_m", in("m", pupil.fairway)},
-                      {"prices", {{"driver_m", in("m", pupil.prices.driver)},
-                                  {"sleeve_m", in("m", pupil.prices.sleeve)},
-                                  {"swing_m", in("m", pupil.prices.swing)}}}}}};
+           {"pupil",
+            {{"name", pupil.name},
+             {"handed", key_of(pupil.handed)},
+             {"delivery", delivery_of(pupil.delivery)},
+             {"delivery_inferred", pupil.delivery_inferred},
+             {"tuned", pupil.tuned.has_value()},
+             {"fairway_m", in("m", pupil.fairway)},
+             {"prices",
+              {{"driver_m", in("m", pupil.prices.driver)},
+               {"sleeve_m", in("m", pupil.prices.sleeve)},
+               {"swing_m", in("m", pupil.prices.swing)}}}}}};
   add_circumstances(out, setting);
   return text_of(out);
 }

@@ -22,8 +22,8 @@ TextTable strategies_table(const Advice& advice, UnitSystem units) {
   TextTable table;
   table.heads = 2;
   table.rows = {{"", "loft", "attack", "launch", "spin", "carry", "total", "held", "gain"},
-                {"", head(Shown::angle), head(Shown::angle), head(Shown::angle), head(Shown::spin), head(Shown::distance), head(Shown::distance),
-                 "%", head(Shown::gain)}};
+                {"", head(Shown::angle), head(Shown::angle), head(Shown::angle), head(Shown::spin),
+                 head(Shown::distance), head(Shown::distance), "%", head(Shown::gain)}};
   const bool judging = advice.confidence && advice.feasible;
   if (judging) {
     table.rows[0].emplace_back("8 in 10");
@@ -33,20 +33,24 @@ TextTable strategies_table(const Advice& advice, UnitSystem units) {
   std::string well_struck;
   for (const Strategy& s : advice.strategies) {
     broken = broken || !s.feasible;
-    table.rows.push_back({short_title(s.kind) + (s.feasible ? "" : " *"), number(Shown::angle, s.loft, units),
-                          number(Shown::angle, s.attack, units, Sign::always), number(Shown::angle, s.drive.launch.launch, units),
-                          number(Shown::spin, s.drive.launch.spin, units), number(Shown::distance, s.average.carry, units),
-                          number(Shown::distance, s.average.total, units), fmt::format("{:.0f}", 100.0 * s.average.fairway_share),
-                          s.kind == StrategyKind::as_is || !s.feasible ? "" : number(Shown::gain, s.gain, units, Sign::always)});
-    well_struck += fmt::format("{}{} {} and {}", well_struck.empty() ? "" : ", ", title_of(s.kind), number(Shown::distance, s.drive.flight.carry, units),
+    table.rows.push_back(
+        {short_title(s.kind) + (s.feasible ? "" : " *"), number(Shown::angle, s.loft, units),
+         number(Shown::angle, s.attack, units, Sign::always), number(Shown::angle, s.drive.launch.launch, units),
+         number(Shown::spin, s.drive.launch.spin, units), number(Shown::distance, s.average.carry, units),
+         number(Shown::distance, s.average.total, units), fmt::format("{:.0f}", 100.0 * s.average.fairway_share),
+         s.kind == StrategyKind::as_is || !s.feasible ? "" : number(Shown::gain, s.gain, units, Sign::always)});
+    well_struck += fmt::format("{}{} {} and {}", well_struck.empty() ? "" : ", ", title_of(s.kind),
+                               number(Shown::distance, s.drive.flight.carry, units),
                                number(Shown::distance, s.drive.total, units));
     if (!judging) continue;
     const auto& judged = advice.confidence->at(s.kind);
     table.rows.back().push_back(judged ? interval_numbers(judged->gain, units) : "");
   }
   if (broken) table.notes.emplace_back("* breaks a limit; see below");
-  table.notes.push_back(fmt::format("Carry, total and gain are the average drive's, mishits and all. Held: so many of 100 drives rest on the fairway. Well struck, carry and total: {} {}.", well_struck,
-                                    unit_shown(Shown::distance, units)));
+  table.notes.push_back(
+      fmt::format("Carry, total and gain are the average drive's, mishits and all. Held: so many of 100 drives rest on "
+                  "the fairway. Well struck, carry and total: {} {}.",
+                  well_struck, unit_shown(Shown::distance, units)));
   return table;
 }
 
@@ -54,25 +58,32 @@ TextTable confidence_table(const Advice& advice, UnitSystem units) {
   TextTable table{"How sure", {}, 2, {}};
   if (!advice.confidence || !advice.feasible) return table;
   const std::string far(unit_shown(Shown::distance, units)), fine(unit_shown(Shown::gain, units));
-  table.rows = {{"", "gain", "8 in 10", "price", "left", "best", "drives", "8 of 10"}, {"", fine, far, fine, fine, "choice", "gaining", "drives"}};
+  table.rows = {{"", "gain", "8 in 10", "price", "left", "best", "drives", "8 of 10"},
+                {"", fine, far, fine, fine, "choice", "gaining", "drives"}};
   for (const Choice& c : advice.choices) {
     if (!c.feasible) continue;
     const StrategyKind kind = strategy_of(c.lever);
     const auto& judged = advice.confidence->at(kind);
-    std::vector<std::string> row{c.lever == Lever::leave ? std::string("leave") : short_title(kind), number(Shown::gain, c.gain, units, Sign::always),
-                                 judged ? interval_numbers(judged->gain, units) : "", number(Shown::gain, c.price, units),
-                                 number(Shown::gain, c.net_gain, units, Sign::always), probability_words(c.best_probability)};
+    std::vector<std::string> row{c.lever == Lever::leave ? std::string("leave") : short_title(kind),
+                                 number(Shown::gain, c.gain, units, Sign::always),
+                                 judged ? interval_numbers(judged->gain, units) : "",
+                                 number(Shown::gain, c.price, units),
+                                 number(Shown::gain, c.net_gain, units, Sign::always),
+                                 probability_words(c.best_probability)};
     row.push_back(judged ? probability_words(judged->drives_gaining) : "");
     row.push_back(judged ? interval_numbers(judged->drive_gain, units) : "");
     table.rows.push_back(std::move(row));
   }
   table.notes.push_back(
-      fmt::format("Gain: of the average drive, and between which gains it lies eight times in ten as far as is known. Price: what the pupil wants back "
-                  "for it; left: gain less price. Drives: single ones, further than the same swing would have sent them before. {} draws, seed {}{}.",
+      fmt::format("Gain: of the average drive, and between which gains it lies eight times in ten as far as is known. "
+                  "Price: what the pupil wants back "
+                  "for it; left: gain less price. Drives: single ones, further than the same swing would have sent "
+                  "them before. {} draws, seed {}{}.",
                   advice.confidence->draws, advice.confidence->seed,
                   reads_as_zero(Shown::distance, advice.confidence->misfit, units)
                       ? std::string()
-                      : fmt::format("; read off a surface that misfits by up to {}", quantity(Shown::gain, advice.confidence->misfit, units))));
+                      : fmt::format("; read off a surface that misfits by up to {}",
+                                    quantity(Shown::gain, advice.confidence->misfit, units))));
   return table;
 }
 
@@ -85,14 +96,15 @@ TextTable rates_table(const Advice& advice, UnitSystem units) {
             quantity(Shown::gain, rate.total * step, units, Sign::always)};
   };
   TextTable table{"What one step buys a well-struck drive now",
-              {{"", "carry", "total"},
-               row("attack 1 deg higher, loft following", r.attack, degree),
-               row("attack 1 deg higher, loft held", r.attack_loft_held, degree),
-               row("1 deg more loft", r.loft, degree),
-               row(fmt::format("1 {} more club speed", speed_unit), r.club_speed, unit(speed_unit).factor),
-               row("100 rpm more spin, same launch", r.launch_spin, 100.0 * rpm)},
-              1,
-              {"In the first row delivered loft comes with the attack, and club speed where the file says so; everywhere else all else is held."}};
+                  {{"", "carry", "total"},
+                   row("attack 1 deg higher, loft following", r.attack, degree),
+                   row("attack 1 deg higher, loft held", r.attack_loft_held, degree),
+                   row("1 deg more loft", r.loft, degree),
+                   row(fmt::format("1 {} more club speed", speed_unit), r.club_speed, unit(speed_unit).factor),
+                   row("100 rpm more spin, same launch", r.launch_spin, 100.0 * rpm)},
+                  1,
+                  {"In the first row delivered loft comes with the attack, and club speed where the file says so; "
+                   "everywhere else all else is held."}};
   const std::string worth = worth_sentence(advice, units);
   if (!worth.empty()) table.notes.push_back(worth);
   return table;
@@ -100,14 +112,16 @@ TextTable rates_table(const Advice& advice, UnitSystem units) {
 
 TextTable trade_table(const Advice& advice, UnitSystem units) {
   const std::string whole = quantity(Shown::gain, advice.at(StrategyKind::both).gain, units);
-  TextTable table{fmt::format("How little change of attack each loft needs for a share of the whole {}", whole), {}, 1, {}};
+  TextTable table{
+      fmt::format("How little change of attack each loft needs for a share of the whole {}", whole), {}, 1, {}};
   if (advice.trade.empty()) return table;
   table.rows = {{"loft", "gain, attack as is"}};
   for (const double share : kTradeShares) table.rows.front().push_back(fmt::format("for {:.0f} %", 100.0 * share));
   bool broken = false;
   for (const TradeRow& r : advice.trade) {
     broken = broken || r.breaks_limit;
-    table.rows.push_back({quantity(Shown::angle, r.loft, units) + (r.breaks_limit ? " *" : ""), quantity(Shown::gain, r.gain_at_present_attack, units, Sign::always)});
+    table.rows.push_back({quantity(Shown::angle, r.loft, units) + (r.breaks_limit ? " *" : ""),
+                          quantity(Shown::gain, r.gain_at_present_attack, units, Sign::always)});
     for (const auto& change : r.attack_change) {
       table.rows.back().push_back(change ? quantity(Shown::angle, *change, units, Sign::always) : "out of reach");
     }
@@ -121,8 +135,9 @@ std::vector<std::string> effort_sentences(const Advice& advice, const Pupil& pup
   for (const EffortPoint& p : advice.effort_front) {
     std::string what;
     for (const std::size_t option : p.options) what += fmt::format(", {}", pupil.reach.options[option].name);
-    out.push_back(fmt::format("effort {:.1f} gains {}: {} of loft, attack {}{}", p.effort, quantity(Shown::gain, p.gain, units),
-                              quantity(Shown::angle, p.loft, units), quantity(Shown::angle, p.attack, units, Sign::always), what));
+    out.push_back(fmt::format("effort {:.1f} gains {}: {} of loft, attack {}{}", p.effort,
+                              quantity(Shown::gain, p.gain, units), quantity(Shown::angle, p.loft, units),
+                              quantity(Shown::angle, p.attack, units, Sign::always), what));
   }
   return out;
 }

@@ -29,7 +29,8 @@ std::string goal_words(Goal goal) { return goal == Goal::carry ? "of carry" : "o
 
 // "adds 13.1 yd of carry to the average drive", "costs the average drive 3.2 yd of carry".
 std::string average_words(double gain, Goal goal, UnitSystem units) {
-  if (is_loss(gain, units)) return fmt::format("costs the average drive {} {}", yards_of(gain, units), goal_words(goal));
+  if (is_loss(gain, units))
+    return fmt::format("costs the average drive {} {}", yards_of(gain, units), goal_words(goal));
   return fmt::format("adds {} {} to the average drive", yards_of(gain, units), goal_words(goal));
 }
 
@@ -53,7 +54,8 @@ std::string loft_alone(const Strategy& s, const Strategy& as_is, UnitSystem unit
 std::string swing_alone(const Strategy& s, const Strategy& as_is, UnitSystem units) {
   if (!s.feasible) return "no change of technique alone meets every limit";
   if (reads_as_zero(Shown::angle, s.attack - as_is.attack, units)) return "no other attack alone adds anything";
-  return fmt::format("the best technique alone (attack {}) {}", degrees(s.attack, Sign::always), gain_words(s.gain, units));
+  return fmt::format("the best technique alone (attack {}) {}", degrees(s.attack, Sign::always),
+                     gain_words(s.gain, units));
 }
 
 // "adds 13.1 yd of carry to the average drive (+8 to +18)"; what costs yards is done for the limits' sake.
@@ -61,8 +63,10 @@ std::string adds_words(const Advice& advice, const Strategy& s, UnitSystem units
   std::string out = average_words(s.gain, advice.goal, units);
   const auto judged = advice.confidence ? advice.confidence->at(s.kind) : std::nullopt;
   if (judged) out += fmt::format(" ({})", interval_numbers(judged->gain, units));
-  if (is_loss(s.gain, units) && !advice.at(StrategyKind::as_is).feasible) out += " but meets every limit, as loft and technique now do not";
-  if (judged && (s.gain < judged->gain.low || s.gain > judged->gain.high)) out += ", a mean that few large gains lift out of its own interval";
+  if (is_loss(s.gain, units) && !advice.at(StrategyKind::as_is).feasible)
+    out += " but meets every limit, as loft and technique now do not";
+  if (judged && (s.gain < judged->gain.low || s.gain > judged->gain.high))
+    out += ", a mean that few large gains lift out of its own interval";
   return out;
 }
 
@@ -105,7 +109,8 @@ std::string close_words(const Advice& advice, UnitSystem units) {
   if (!advice.confidence || v.certainty != Certainty::close) return "";
   std::string out;
   if (v.runner_up) {
-    const std::string cost = fmt::format("hoosing wrongly costs {} on average.", quantity(Shown::gain, v.regret, units));
+    const std::string cost =
+        fmt::format("hoosing wrongly costs {} on average.", quantity(Shown::gain, v.regret, units));
     const bool named = v.lever == Lever::either && (*v.runner_up == Lever::loft || *v.runner_up == Lever::technique);
     out += named ? " C" + cost : fmt::format(" Next best is {}; c{}", lever_words(*v.runner_up), cost);
   }
@@ -126,15 +131,20 @@ std::string fairway_words(const Advice& advice) {
 }
 
 std::string leave_sentence(const Advice& advice, const std::string& sure, UnitSystem units) {
-  const auto best = std::find_if(advice.choices.begin(), advice.choices.end(), [](const Choice& c) { return c.feasible && c.lever != Lever::leave; });
-  if (best == advice.choices.end()) return fmt::format("Change neither loft nor technique{}: nothing else that is within reach adds anything.", sure);
-  return fmt::format("Change neither loft nor technique{}: the best change, {}, {} and would have to add more than {} to be worth it.", sure,
-                     lever_words(best->lever), average_words(best->gain, advice.goal, units), quantity(Shown::gain, best->price, units));
+  const auto best = std::find_if(advice.choices.begin(), advice.choices.end(),
+                                 [](const Choice& c) { return c.feasible && c.lever != Lever::leave; });
+  if (best == advice.choices.end())
+    return fmt::format("Change neither loft nor technique{}: nothing else that is within reach adds anything.", sure);
+  return fmt::format(
+      "Change neither loft nor technique{}: the best change, {}, {} and would have to add more than {} to be worth it.",
+      sure, lever_words(best->lever), average_words(best->gain, advice.goal, units),
+      quantity(Shown::gain, best->price, units));
 }
 
 std::string must_give_words(const Strategy& s, UnitSystem units) {
   std::vector<std::string> all;
-  for (const LimitState& l : s.must_give) all.push_back(fmt::format("{} would have to give by {}", limit_of(l, units), give_of(l, units)));
+  for (const LimitState& l : s.must_give)
+    all.push_back(fmt::format("{} would have to give by {}", limit_of(l, units), give_of(l, units)));
   return listed(all);
 }
 
@@ -167,7 +177,8 @@ const AssumptionName& name_of(Assumption assumption) {
 std::string other_value(const AssumptionName& name, double value, double taken, UnitSystem units) {
   using Told = AssumptionName::Told;
   const auto instead = [&](Shown what, double factor = 1.0) {
-    return fmt::format("{} instead of {}", quantity(what, value * factor, units), quantity(what, taken * factor, units));
+    return fmt::format("{} instead of {}", quantity(what, value * factor, units),
+                       quantity(what, taken * factor, units));
   };
   switch (name.told) {
     case Told::not_at_all: return "";
@@ -197,11 +208,13 @@ std::string worth_sentence(const Advice& advice, UnitSystem units) {
     if (!worth) return "";
     const double speed = *worth * unit("deg").factor;
     if (reads_as_zero(Shown::speed, speed, units)) return "next to nothing";
-    return fmt::format("what {} {} club speed does", quantity(Shown::speed, std::abs(speed), units), speed > 0.0 ? "more" : "less");
+    return fmt::format("what {} {} club speed does", quantity(Shown::speed, std::abs(speed), units),
+                       speed > 0.0 ? "more" : "less");
   };
   const std::string attack = does(rates.attack), loft = does(rates.loft);
   if (attack.empty()) return "";
-  return fmt::format("For {}, one degree higher attack, loft following, does {}; one degree more loft does {}.", key_of(advice.goal), attack, loft);
+  return fmt::format("For {}, one degree higher attack, loft following, does {}; one degree more loft does {}.",
+                     key_of(advice.goal), attack, loft);
 }
 
 std::string verdict_sentence(const Advice& advice, UnitSystem units) {
@@ -210,31 +223,35 @@ std::string verdict_sentence(const Advice& advice, UnitSystem units) {
   const Strategy& swing = advice.at(StrategyKind::technique_only);
   const Strategy& both = advice.at(StrategyKind::both);
   if (!advice.feasible) {
-    return fmt::format("No loft and technique within reach meet every limit{}.", both.must_give.empty() ? "" : ": " + must_give_words(both, units));
+    return fmt::format("No loft and technique within reach meet every limit{}.",
+                       both.must_give.empty() ? "" : ": " + must_give_words(both, units));
   }
   const std::string sure = certainty_words(advice), after = fairway_words(advice) + close_words(advice, units);
   switch (advice.verdict.lever) {
     case Lever::technique:
-      return fmt::format("Change the technique, not the loft{}: an attack of {} instead of {} with the {} driver in hand {}; {}.{}", sure,
-                         degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), degrees(as_is.loft),
-                         adds_words(advice, swing, units), loft_alone(loft, as_is, units), after);
+      return fmt::format(
+          "Change the technique, not the loft{}: an attack of {} instead of {} with the {} driver in hand {}; {}.{}",
+          sure, degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), degrees(as_is.loft),
+          adds_words(advice, swing, units), loft_alone(loft, as_is, units), after);
     case Lever::loft:
-      return fmt::format("Change the loft, not the technique{}: {} instead of {} {}; {}.{}", sure, degrees(loft.loft), degrees(as_is.loft),
-                         adds_words(advice, loft, units), swing_alone(swing, as_is, units), after);
+      return fmt::format("Change the loft, not the technique{}: {} instead of {} {}; {}.{}", sure, degrees(loft.loft),
+                         degrees(as_is.loft), adds_words(advice, loft, units), swing_alone(swing, as_is, units), after);
     case Lever::either: {
-      const std::string of_loft = fmt::format("{} of loft instead of {} {}", degrees(loft.loft), degrees(as_is.loft), adds_words(advice, loft, units));
-      const std::string of_swing =
-          fmt::format("an attack of {} instead of {} {}", degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), adds_words(advice, swing, units));
+      const std::string of_loft = fmt::format("{} of loft instead of {} {}", degrees(loft.loft), degrees(as_is.loft),
+                                              adds_words(advice, loft, units));
+      const std::string of_swing = fmt::format("an attack of {} instead of {} {}", degrees(swing.attack, Sign::always),
+                                               degrees(as_is.attack, Sign::always), adds_words(advice, swing, units));
       const bool loft_first = advice.verdict.leader == Lever::loft;
-      return fmt::format("Either will do{}: {}, or {}.{}", sure, loft_first ? of_loft : of_swing, loft_first ? of_swing : of_loft, after);
+      return fmt::format("Either will do{}: {}, or {}.{}", sure, loft_first ? of_loft : of_swing,
+                         loft_first ? of_swing : of_loft, after);
     }
     case Lever::both: {
       const std::string first = !advice.verdict.first_step ? ""
                                 : *advice.verdict.first_step == Lever::loft
                                     ? fmt::format(" Start with the loft: {}.", loft_alone(loft, as_is, units))
                                     : fmt::format(" Start with the technique: {}.", swing_alone(swing, as_is, units));
-      return fmt::format("Change both{}: {} of loft with an attack of {} {}.{}{}", sure, degrees(both.loft), degrees(both.attack, Sign::always),
-                         adds_words(advice, both, units), first, after);
+      return fmt::format("Change both{}: {} of loft with an attack of {} {}.{}{}", sure, degrees(both.loft),
+                         degrees(both.attack, Sign::always), adds_words(advice, both, units), first, after);
     }
     case Lever::leave: return leave_sentence(advice, sure, units) + close_words(advice, units);
   }
@@ -244,14 +261,16 @@ std::string verdict_sentence(const Advice& advice, UnitSystem units) {
 std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units) {
   std::vector<std::string> out;
   if (const auto& w = advice.window) {
-    out.push_back(fmt::format("{} to {} deg of loft: within {} of the best, {}, at an attack of {}", number(Shown::angle, w->low, units),
-                              number(Shown::angle, w->high, units), quantity(Shown::gain, kWindowLoss, units), degrees(w->best),
+    out.push_back(fmt::format("{} to {} deg of loft: within {} of the best, {}, at an attack of {}",
+                              number(Shown::angle, w->low, units), number(Shown::angle, w->high, units),
+                              quantity(Shown::gain, kWindowLoss, units), degrees(w->best),
                               degrees(w->attack, Sign::always)));
   }
   if (advice.second && advice.second->differs) {
     const SecondOpinion& s = *advice.second;
-    out.push_back(fmt::format("another ball, '{}', would say '{}', with {} of loft and an attack of {}: the answer leans on the model of air", s.aero,
-                              key_of(s.lever), degrees(s.loft), degrees(s.attack, Sign::always)));
+    out.push_back(fmt::format(
+        "another ball, '{}', would say '{}', with {} of loft and an attack of {}: the answer leans on the model of air",
+        s.aero, key_of(s.lever), degrees(s.loft), degrees(s.attack, Sign::always)));
   }
   return out;
 }
@@ -260,9 +279,11 @@ std::string drives_sentence(const Advice& advice, UnitSystem units) {
   if (!advice.confidence || advice.verdict.leader == Lever::leave) return "";
   const auto& judged = advice.confidence->at(strategy_of(advice.verdict.leader));
   if (!judged) return "";
-  return fmt::format("Of ten drives, {} go further than the same swing would have sent them before; eight of ten gain between {} and {}.",
-                     of_ten(judged->drives_gaining), number(Shown::distance, judged->drive_gain.low, units, Sign::always),
-                     quantity(Shown::distance, judged->drive_gain.high, units, Sign::always));
+  return fmt::format(
+      "Of ten drives, {} go further than the same swing would have sent them before; eight of ten gain between {} and "
+      "{}.",
+      of_ten(judged->drives_gaining), number(Shown::distance, judged->drive_gain.low, units, Sign::always),
+      quantity(Shown::distance, judged->drive_gain.high, units, Sign::always));
 }
 
 std::string probability_words(double probability) {
@@ -280,8 +301,8 @@ std::vector<std::string> odds_sentences(const Advice& advice) {
   if (!advice.confidence) return out;
   const auto beats = [&](StrategyKind better, StrategyKind other, const std::optional<double>& probability) {
     if (probability) {
-      out.push_back(fmt::format("the average drive goes further with {} than with {}: {} sure", title_of(better), title_of(other),
-                                probability_words(*probability)));
+      out.push_back(fmt::format("the average drive goes further with {} than with {}: {} sure", title_of(better),
+                                title_of(other), probability_words(*probability)));
     }
   };
   beats(StrategyKind::technique_only, StrategyKind::loft_only, advice.confidence->technique_over_loft);
@@ -299,7 +320,8 @@ std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem unit
     const AssumptionName& name = name_of(i.assumption);
     std::string turns;
     if (i.flips_at) {
-      turns = fmt::format("; at {} the verdict would be '{}'", other_value(name, *i.flips_at, i.taken, units), key_of(i.becomes));
+      turns = fmt::format("; at {} the verdict would be '{}'", other_value(name, *i.flips_at, i.taken, units),
+                          key_of(i.becomes));
     } else if (name.told != AssumptionName::Told::not_at_all) {
       turns = "; no likely value turns the verdict";
     }
@@ -314,7 +336,8 @@ std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem un
   std::vector<std::string> out;
   if (!advice.confidence || !advice.feasible) return out;
   const auto add = [&](std::string_view what, double metres) {
-    if (!reads_as_zero(Shown::gain, metres, units)) out.push_back(fmt::format("{}: {}", what, quantity(Shown::gain, metres, units)));
+    if (!reads_as_zero(Shown::gain, metres, units))
+      out.push_back(fmt::format("{}: {}", what, quantity(Shown::gain, metres, units)));
   };
   const Measuring& m = advice.confidence->measuring;
   for (const Measure what : kAllOf<Measure>) add(measure_words(what), m.worth[what]);
@@ -327,17 +350,22 @@ std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem unit
   std::vector<std::string> out;
   for (const Strategy& s : advice.strategies) {
     const std::string_view who = title_of(s.kind);
-    if (!s.must_give.empty()) out.push_back(fmt::format("{}: nothing meets every limit; {}", who, must_give_words(s, units)));
+    if (!s.must_give.empty())
+      out.push_back(fmt::format("{}: nothing meets every limit; {}", who, must_give_words(s, units)));
     for (const LimitState& limit : s.limits) {
       const std::string value = quantity(shown_as(limit.quantity), limit.value, units);
-      const bool told = std::any_of(s.must_give.begin(), s.must_give.end(), [&](const LimitState& l) { return l.quantity == limit.quantity; });
-      if (limit.broken && !told) out.push_back(fmt::format("{}: breaks a limit, {} (it is {})", who, limit_of(limit, units), value));
+      const bool told = std::any_of(s.must_give.begin(), s.must_give.end(),
+                                    [&](const LimitState& l) { return l.quantity == limit.quantity; });
+      if (limit.broken && !told)
+        out.push_back(fmt::format("{}: breaks a limit, {} (it is {})", who, limit_of(limit, units), value));
       if (limit.active && !limit.broken) out.push_back(fmt::format("{}: held by {}", who, limit_of(limit, units)));
     }
     if (!s.must_give.empty()) continue;  // held by its limits, whatever else
-    if (s.at_loft_end) out.push_back(fmt::format("{}: held by the lofts on offer, which end at {}", who, degrees(s.loft)));
+    if (s.at_loft_end)
+      out.push_back(fmt::format("{}: held by the lofts on offer, which end at {}", who, degrees(s.loft)));
     if (s.at_reach_end) {
-      out.push_back(fmt::format("{}: held by the reach, which ends at attack {}", who, degrees(s.attack, Sign::always)));
+      out.push_back(
+          fmt::format("{}: held by the reach, which ends at attack {}", who, degrees(s.attack, Sign::always)));
     }
   }
   return out;
@@ -350,19 +378,22 @@ std::vector<std::string> set_up_sentences(const Advice& advice, UnitSystem units
     if (reads_as_zero(Shown::at_address, by, units)) return std::string(none);
     return fmt::format("{} {}", quantity(Shown::at_address, std::abs(by), units), by > 0.0 ? more : less);
   };
-  std::vector<std::string> out{fmt::format("low point: {} now; aim for {}", low_point_words(s.low_point_now, units),
-                                           low_point_words(s.low_point_target, units)),
-                               fmt::format("ball: {}", moved(s.ball_forward, "where it is against the low point",
-                                                             "further forward of the low point; move the ball, the low point, or some of each",
-                                                             "further back from the low point; move the ball, the low point, or some of each"))};
+  std::vector<std::string> out{
+      fmt::format("low point: {} now; aim for {}", low_point_words(s.low_point_now, units),
+                  low_point_words(s.low_point_target, units)),
+      fmt::format("ball: {}", moved(s.ball_forward, "where it is against the low point",
+                                    "further forward of the low point; move the ball, the low point, or some of each",
+                                    "further back from the low point; move the ball, the low point, or some of each"))};
   if (!reads_as_zero(Shown::angle, s.path_change, units)) {
     const auto side = [](double angle) { return angle > 0.0 ? "right" : "left"; };
-    out.push_back(fmt::format("path: moving the low point alone would turn it {} to the {}; swing {} further {} to keep it",
-                              degrees(std::abs(s.path_change)), side(s.path_change), degrees(std::abs(s.swing_direction_change)),
-                              side(s.swing_direction_change)));
+    out.push_back(
+        fmt::format("path: moving the low point alone would turn it {} to the {}; swing {} further {} to keep it",
+                    degrees(std::abs(s.path_change)), side(s.path_change), degrees(std::abs(s.swing_direction_change)),
+                    side(s.swing_direction_change)));
   }
   if (s.tee_higher) {
-    out.push_back(fmt::format("tee: {}", moved(*s.tee_higher, "as it is", "higher, for the ball is struck that far below the middle of the face",
+    out.push_back(fmt::format("tee: {}", moved(*s.tee_higher, "as it is",
+                                               "higher, for the ball is struck that far below the middle of the face",
                                                "lower, for the ball is struck that far above the middle of the face")));
   }
   return out;

@@ -68,8 +68,9 @@ Json change_of(const std::optional<Change>& change, const ChangeOptions& options
   Json otherwise = Json::array(), held = Json::array();
   for (std::size_t i = 0; i < kOtherFollows.size(); ++i) {
     const auto& shares = change->shares_otherwise[i];
-    otherwise.push_back({{"follow", kOtherFollows[i]},
-                         {"shares_m", by_factor(change->club_known, [&](Factor f) -> Json { return in("m", shares[f]); })}});
+    otherwise.push_back(
+        {{"follow", kOtherFollows[i]},
+         {"shares_m", by_factor(change->club_known, [&](Factor f) -> Json { return in("m", shares[f]); })}});
   }
   for (const HeldFactor factor : kAllOf<HeldFactor>) {
     Json one{{"factor", key_of(factor)}};

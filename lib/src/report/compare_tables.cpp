@@ -22,7 +22,9 @@ std::string_view by_words(const ReachedGain& r) {
 std::vector<std::string> compare_notes(const CompareAnswer& a) {
   std::vector<std::string> out;
   if (a.goal_computed) {
-    out.push_back(fmt::format("The {} was not measured in both lists: it was computed by the model for every shot of both.", key_of(a.options.goal)));
+    out.push_back(
+        fmt::format("The {} was not measured in both lists: it was computed by the model for every shot of both.",
+                    key_of(a.options.goal)));
   }
   for (const Note& note : a.comparison.notes) out.push_back(note.message);
   return out;
@@ -34,19 +36,22 @@ TextTable readings_table(const CompareAnswer& a, UnitSystem units) {
   for (const ComparedReading& c : a.comparison.readings) {
     const Shown shown = shown_as(c.reading), difference = difference_shown_as(c.reading);
     const auto signed_number = [&](double si) { return number(difference, si, units, Sign::always); };
-    table.rows.push_back({std::string(info(c.reading).title), std::string(unit_shown(shown, units)), number(shown, c.before.mean, units),
-                          number(shown, c.after.mean, units), signed_number(c.test.difference),
-                          fmt::format("{} to {}", signed_number(c.test.low), signed_number(c.test.high)), fmt::format("{:.1f}", c.hedges_g),
-                          p_words(c.adjusted_p)});
+    table.rows.push_back({std::string(info(c.reading).title), std::string(unit_shown(shown, units)),
+                          number(shown, c.before.mean, units), number(shown, c.after.mean, units),
+                          signed_number(c.test.difference),
+                          fmt::format("{} to {}", signed_number(c.test.low), signed_number(c.test.high)),
+                          fmt::format("{:.1f}", c.hedges_g), p_words(c.adjusted_p)});
   }
   table.notes.emplace_back(
-      "Effect: the change in units of the scatter from shot to shot (Hedges' g). p: how often chance alone would make a "
+      "Effect: the change in units of the scatter from shot to shot (Hedges' g). p: how often chance alone would make "
+      "a "
       "change so large, corrected for looking at so many readings at once (Holm).");
   for (const ComparedReading& c : a.comparison.readings) {
     if (!c.bootstrap) continue;
-    table.notes.push_back(fmt::format("Without assuming bell-shaped scatter, the {} interval of {} is {} to {} (bootstrap).", percent,
-                                      info(c.reading).title, number(Shown::gain, c.bootstrap->low, units, Sign::always),
-                                      quantity(Shown::gain, c.bootstrap->high, units, Sign::always)));
+    table.notes.push_back(
+        fmt::format("Without assuming bell-shaped scatter, the {} interval of {} is {} to {} (bootstrap).", percent,
+                    info(c.reading).title, number(Shown::gain, c.bootstrap->low, units, Sign::always),
+                    quantity(Shown::gain, c.bootstrap->high, units, Sign::always)));
   }
   return table;
 }
@@ -55,16 +60,18 @@ TextTable change_table(const CompareAnswer& a, UnitSystem units) {
   const std::string_view goal = key_of(a.options.goal);
   TextTable table{"Which change made which part, by the model", {}, 1, {}};
   if (!a.change) {
-    table.notes.push_back(fmt::format("Which change made which part of the {} cannot be told: the lists have neither club speed, attack and dynamic "
-                                      "loft nor ball speed, launch and spin in common.",
-                                      goal));
+    table.notes.push_back(fmt::format(
+        "Which change made which part of the {} cannot be told: the lists have neither club speed, attack and dynamic "
+        "loft nor ball speed, launch and spin in common.",
+        goal));
     return table;
   }
   table.rows = {{"", std::string(goal), confidence_words(a.options.confidence) + " interval"}};
   for (const double follow : kOtherFollows) table.rows.front().push_back(fmt::format("at {:g}", follow));
   const auto add = [&](std::string_view what, const Estimate& e) {
     table.rows.push_back({std::string(what), quantity(Shown::gain, e.value, units, Sign::always),
-                          fmt::format("{} to {}", number(Shown::gain, e.low, units, Sign::always), quantity(Shown::gain, e.high, units, Sign::always))});
+                          fmt::format("{} to {}", number(Shown::gain, e.low, units, Sign::always),
+                                      quantity(Shown::gain, e.high, units, Sign::always))});
   };
   for (const Factor f : kAllOf<Factor>) {
     const Estimate& share = a.change->shares[f];
@@ -89,7 +96,8 @@ TextTable reached_table(const CompareAnswer& a, UnitSystem units) {
                           fmt::format("{:.0f} %", 100.0 * r.reached.share),
                           fmt::format("{:.0f} to {:.0f} %", 100.0 * r.reached.low, 100.0 * r.reached.high)});
   }
-  if (a.reached.size() > 1) table.notes.emplace_back("Read the line of what was changed; the others are for comparison.");
+  if (a.reached.size() > 1)
+    table.notes.emplace_back("Read the line of what was changed; the others are for comparison.");
   return table;
 }
 

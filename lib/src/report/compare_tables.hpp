@@ -13,7 +13,8 @@ namespace loftwright {
 // Each reading before and after, with the interval of its change.
 TextTable readings_table(const CompareAnswer& answer, UnitSystem units);
 
-// Which change made which part of the goal, by the model; without rows, and with the reason as its note, when that cannot be told.
+// Which change made which part of the goal, by the model; without rows, and with the reason as its note, when that
+// cannot be told.
 TextTable change_table(const CompareAnswer& answer, UnitSystem units);
 
 // What was reached of the gains that were predicted. Empty when none was.

@@ -22,7 +22,9 @@ std::string fly_json(const Drive& drive, const Setting& setting, UnitSystem unit
 namespace {
 
 Json shares_of(const Shares& shares, bool club_known) {
-  return by_factor(club_known, [&](Factor i) -> Json { return {{"carry_m", in("m", shares[i].carry)}, {"total_m", in("m", shares[i].total)}}; });
+  return by_factor(club_known, [&](Factor i) -> Json {
+    return {{"carry_m", in("m", shares[i].carry)}, {"total_m", in("m", shares[i].total)}};
+  });
 }
 
 Json strike_of(const Strike& strike, UnitSystem units) {
@@ -48,7 +50,8 @@ std::string strike_json(const Strike& strike, UnitSystem units, const Versus* ve
   if (versus) {
     Json otherwise = Json::array(), held = Json::array();
     for (std::size_t i = 0; i < kOtherFollows.size(); ++i) {
-      otherwise.push_back({{"follow", kOtherFollows[i]}, {"shares", shares_of(versus->shares_otherwise[i], versus->club_known)}});
+      otherwise.push_back(
+          {{"follow", kOtherFollows[i]}, {"shares", shares_of(versus->shares_otherwise[i], versus->club_known)}});
     }
     for (const HeldFactor factor : kAllOf<HeldFactor>) {
       const Share& s = versus->shares_loft_held[factor];

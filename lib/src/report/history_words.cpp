@@ -19,11 +19,14 @@ std::vector<std::string> driver_sentences(const Book& book, const History& h) {
   for (std::size_t i = 1; i < book.sessions.size(); ++i) {
     if (!changes_driver(h, i) || ++changes > kMost) continue;
     const BookedSession &s = book.sessions[i], &before = book.sessions[i - 1];
-    out.push_back(fmt::format("From session {} of {} on another driver ({}; before: {}): the step to it is left out of what a session brings.", s.number,
-                              text_of(s.date), driver_words(s), driver_words(before)));
+    out.push_back(
+        fmt::format("From session {} of {} on another driver ({}; before: {}): the step to it is left out of what a "
+                    "session brings.",
+                    s.number, text_of(s.date), driver_words(s), driver_words(before)));
   }
   if (changes <= kMost) return out;
-  return {fmt::format("The driver was changed {} times: the steps between drivers are left out of what a session brings.", changes)};
+  return {fmt::format(
+      "The driver was changed {} times: the steps between drivers are left out of what a session brings.", changes)};
 }
 
 }  // namespace
@@ -31,12 +34,15 @@ std::vector<std::string> driver_sentences(const Book& book, const History& h) {
 std::string trend_sentence(const History& history, UnitSystem units) {
   if (!history.best) return "No sessions yet.";
   const std::size_t sessions = history.driver.size();
-  if (!history.carry && sessions > 1) return "Every session had another driver: a trend takes two with the same one, and how sure it is a third.";
+  if (!history.carry && sessions > 1)
+    return "Every session had another driver: a trend takes two with the same one, and how sure it is a third.";
   if (!history.carry) return "One session: a trend takes a second one, and how sure it is a third.";
   const Trend& t = *history.carry;
   const auto shown = [&](double slope) { return quantity(Shown::gain, slope, units, Sign::always); };
   if (!t.has_doubt() && sessions > 2) {
-    return fmt::format("Carry changed by {} a session with the same driver; how sure that is takes another session with it.", shown(t.slope));
+    return fmt::format(
+        "Carry changed by {} a session with the same driver; how sure that is takes another session with it.",
+        shown(t.slope));
   }
   if (!t.has_doubt()) {
     return fmt::format("Carry changed by {} from the first session to the second; how sure that is takes a third.",
@@ -58,7 +64,8 @@ std::vector<std::string> history_sentences(const Book& book, UnitSystem units) {
                             quantity(Shown::distance, best.reference.carry, units)));
   for (std::string& sentence : driver_sentences(book, h)) out.push_back(std::move(sentence));
   if (!h.one_program) {
-    out.emplace_back("Not every carry was computed by the same version of this program: part of a difference may be the program's.");
+    out.emplace_back(
+        "Not every carry was computed by the same version of this program: part of a difference may be the program's.");
   }
   return out;
 }
@@ -66,7 +73,8 @@ std::vector<std::string> history_sentences(const Book& book, UnitSystem units) {
 std::string counted_sessions(std::size_t count) { return fmt::format("{} session{}", count, count == 1 ? "" : "s"); }
 
 std::string book_title(const Book& book) {
-  std::string text = fmt::format("{}, {}-handed: {}", book.pupil, key_of(book.handed), counted_sessions(book.sessions.size()));
+  std::string text =
+      fmt::format("{}, {}-handed: {}", book.pupil, key_of(book.handed), counted_sessions(book.sessions.size()));
   if (book.sessions.empty()) return text;
   return text + fmt::format(", {} to {}", text_of(book.sessions.front().date), text_of(book.sessions.back().date));
 }
@@ -83,8 +91,11 @@ TextTable history_table(const Book& book, UnitSystem units) {
   const History h = history(book);
   for (std::size_t i = 0; i < book.sessions.size(); ++i) {
     const BookedSession& s = book.sessions[i];
-    const auto since = [&] { return quantity(Shown::gain, s.reference.carry - book.sessions[i - 1].reference.carry, units, Sign::always); };
-    table.rows.push_back({std::to_string(s.number), text_of(s.date), quantity(Shown::distance, s.reference.carry, units),
+    const auto since = [&] {
+      return quantity(Shown::gain, s.reference.carry - book.sessions[i - 1].reference.carry, units, Sign::always);
+    };
+    table.rows.push_back({std::to_string(s.number), text_of(s.date),
+                          quantity(Shown::distance, s.reference.carry, units),
                           quantity(Shown::distance, s.reference.total, units),
                           i == 0 ? "" : (changes_driver(h, i) ? "other driver, " : "") + since()});
   }
@@ -95,12 +106,15 @@ TextTable sessions_table(const std::vector<BookedSession>& sessions, UnitSystem 
   TextTable table;
   if (sessions.empty()) return table;
   table.heads = 2;
-  table.rows = {{"", "", "club", "club", "", "delivered", "", "", ""}, {"no", "date", "loft", "speed", "attack", "loft", "shots", "carry", "total"}};
+  table.rows = {{"", "", "club", "club", "", "delivered", "", "", ""},
+                {"no", "date", "loft", "speed", "attack", "loft", "shots", "carry", "total"}};
   for (const BookedSession& s : sessions) {
-    table.rows.push_back({std::to_string(s.number), text_of(s.date), s.loft ? quantity(Shown::angle, *s.loft, units) : "-",
-                          quantity(Shown::speed, s.delivery.club_speed, units), quantity(Shown::angle, s.delivery.attack, units, Sign::always),
-                          quantity(Shown::angle, s.delivery.dynamic_loft, units), s.shots ? std::to_string(s.shots->counted) : "-",
-                          quantity(Shown::distance, s.reference.carry, units), quantity(Shown::distance, s.reference.total, units)});
+    table.rows.push_back(
+        {std::to_string(s.number), text_of(s.date), s.loft ? quantity(Shown::angle, *s.loft, units) : "-",
+         quantity(Shown::speed, s.delivery.club_speed, units),
+         quantity(Shown::angle, s.delivery.attack, units, Sign::always),
+         quantity(Shown::angle, s.delivery.dynamic_loft, units), s.shots ? std::to_string(s.shots->counted) : "-",
+         quantity(Shown::distance, s.reference.carry, units), quantity(Shown::distance, s.reference.total, units)});
   }
   return table;
 }

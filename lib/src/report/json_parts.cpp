@@ -60,9 +60,12 @@ OrderedJson flight_of(const Drive& drive) {
 }
 
 OrderedJson delivery_of(const Delivery& d) {
-  return {{"club_speed_mps", in("m/s", d.club_speed)}, {"attack_deg", in("deg", d.attack)},
-          {"path_deg", in("deg", d.path)},             {"face_deg", in("deg", d.face)},
-          {"dynamic_loft_deg", in("deg", d.dynamic_loft)}, {"toe_mm", in("mm", d.toe)},
+  return {{"club_speed_mps", in("m/s", d.club_speed)},
+          {"attack_deg", in("deg", d.attack)},
+          {"path_deg", in("deg", d.path)},
+          {"face_deg", in("deg", d.face)},
+          {"dynamic_loft_deg", in("deg", d.dynamic_loft)},
+          {"toe_mm", in("mm", d.toe)},
           {"high_mm", in("mm", d.high)}};
 }
 
@@ -71,9 +74,7 @@ void add_circumstances(Json& out, const Setting& setting) {
   out["conditions"] = conditions_of(setting.course.conditions, setting.air);
 }
 
-Json club_loft_of(const std::optional<double>& loft) {
-  return loft ? in("deg", *loft) : Json(nullptr);
-}
+Json club_loft_of(const std::optional<double>& loft) { return loft ? in("deg", *loft) : Json(nullptr); }
 
 OrderedJson summary_of(Reading reading, const Summary& summary) {
   const ReadingInfo& about = info(reading);

@@ -40,7 +40,9 @@ std::string quantity(Shown what, double si, UnitSystem units, Sign sign) {
   return number(what, si, units, sign) + (symbol.empty() ? "" : " ") + std::string(symbol);
 }
 
-bool reads_as_zero(Shown what, double si, UnitSystem units) { return number(what, si, units).find_first_not_of("0.") == std::string::npos; }
+bool reads_as_zero(Shown what, double si, UnitSystem units) {
+  return number(what, si, units).find_first_not_of("0.") == std::string::npos;
+}
 
 Shown shown_as(Limited quantity) { return about(about(quantity).quantity).shown; }
 

@@ -10,7 +10,9 @@
 namespace loftwright {
 
 // "12.5 deg": the same in either system.
-inline std::string degrees(double radians, Sign sign = Sign::minus_only) { return quantity(Shown::angle, radians, UnitSystem::yards, sign); }
+inline std::string degrees(double radians, Sign sign = Sign::minus_only) {
+  return quantity(Shown::angle, radians, UnitSystem::yards, sign);
+}
 
 // Of ten, how many: not all for less than 99 in a hundred, nor none for more than one.
 inline int of_ten(double share) {

@@ -78,7 +78,9 @@ std::string shots_words(const ShotList& list, OddShots odd) {
   const std::size_t shots = counted(list, odd).size();
   std::string text = counted_shots(shots) + " counted";
   if (!list.set_aside.empty()) text += fmt::format(", {} set aside", list.set_aside.size());
-  if (shots < list.shots.size()) text += fmt::format(", {} outlier{} left out", list.shots.size() - shots, list.shots.size() - shots == 1 ? "" : "s");
+  if (shots < list.shots.size())
+    text +=
+        fmt::format(", {} outlier{} left out", list.shots.size() - shots, list.shots.size() - shots == 1 ? "" : "s");
   return text;
 }
 
@@ -110,8 +112,7 @@ std::string verdict_sentence(const Comparison& c, const CompareOptions& options,
       return fmt::format("No real difference yet: {} changed by {} ({}). {}", goal,
                          quantity(Shown::gain, test.difference, units, Sign::always), interval,
                          more_words(c, options, units));
-    case CompareVerdict::not_measured:
-      break;
+    case CompareVerdict::not_measured: break;
   }
   throw std::logic_error("a comparison without a sentence");
 }
@@ -132,9 +133,12 @@ std::vector<std::string> remarks(const Change& change) {
 std::string who_words(double follow, bool club_known) {
   const std::string others = fmt::format("{:g} or {:g}", kOtherFollows[0], kOtherFollows[1]);
   const std::string_view rest = club_known ? "Club: the loft on it. Hands: the rest of the delivered loft"
-                                           : "Hands or club: the rest of the delivered loft; the loft on the club, before and after, would tell them apart";
-  return fmt::format("Swing: attack, path, and the loft that follows the attack, {:.3g} deg a degree (an assumption; on the right, had it been {}). {}.",
-                     follow, others, rest);
+                                           : "Hands or club: the rest of the delivered loft; the loft on the club, "
+                                             "before and after, would tell them apart";
+  return fmt::format(
+      "Swing: attack, path, and the loft that follows the attack, {:.3g} deg a degree (an assumption; on the right, "
+      "had it been {}). {}.",
+      follow, others, rest);
 }
 
 std::string pupil_lines(const DeliveryBlock& block, UnitSystem units) {

@@ -8,7 +8,9 @@ namespace {
 
 using Json = OrderedJson;
 
-Json misses_of(const Misses& m, std::string_view unit) { return {{"mean", in(unit, m.mean)}, {"rms", in(unit, m.rms)}}; }
+Json misses_of(const Misses& m, std::string_view unit) {
+  return {{"mean", in(unit, m.mean)}, {"rms", in(unit, m.rms)}};
+}
 
 Json tuned_reading_of(const TunedReading& r) {
   const ReadingInfo& about = info(r.reading);
@@ -24,25 +26,18 @@ Json tuned_reading_of(const TunedReading& r) {
 }
 
 Json tuned_value_of(const TunedValue& v) {
-  return {{"parameter", key_of(v.tunable)},
-          {"prior", in("", v.prior)},
-          {"prior_sd", in("", v.prior_sd)},
-          {"value", in("", v.value)},
-          {"sd", in("", v.sd)},
-          {"low80", in("", v.low80)},
-          {"high80", in("", v.high80)},
-          {"low95", in("", v.low95)},
-          {"high95", in("", v.high95)},
-          {"doubt_removed", in("", v.removed)},
-          {"identified", v.identified},
-          {"at_end", v.at_end}};
+  return {{"parameter", key_of(v.tunable)},     {"prior", in("", v.prior)},   {"prior_sd", in("", v.prior_sd)},
+          {"value", in("", v.value)},           {"sd", in("", v.sd)},         {"low80", in("", v.low80)},
+          {"high80", in("", v.high80)},         {"low95", in("", v.low95)},   {"high95", in("", v.high95)},
+          {"doubt_removed", in("", v.removed)}, {"identified", v.identified}, {"at_end", v.at_end}};
 }
 
 Json tune_fit_of(const TuneResult& r) {
   Json correlations = Json::array();
   for (const auto& c : r.tuning().correlations) {
-    correlations.push_back({{"between", {key_of(static_cast<Tunable>(c.first)), key_of(static_cast<Tunable>(c.second))}},
-                            {"value", in("", c.value)}});
+    correlations.push_back(
+        {{"between", {key_of(static_cast<Tunable>(c.first)), key_of(static_cast<Tunable>(c.second))}},
+         {"value", in("", c.value)}});
   }
   return {{"correlations", correlations},
           {"chi_square", in("", r.chi_square)},
@@ -79,7 +74,11 @@ std::string tune_json(const TuneResult& result, std::string_view file, const std
   for (const Note& n : result.notes) notes.push_back({{"line", n.line}, {"message", n.message}});
   Json out{{"format", "loftwright-tune/1"},
            {"file", file},
-           {"shots", {{"fitted", result.shots}, {"with_strike", result.with_strike}, {"with_flight", result.with_flight}, {"with_run", result.with_run},
+           {"shots",
+            {{"fitted", result.shots},
+             {"with_strike", result.with_strike},
+             {"with_flight", result.with_flight},
+             {"with_run", result.with_run},
              {"odd", result.odd}}},
            {"parameters", parameters},
            {"fit", tune_fit_of(result)},

@@ -26,12 +26,14 @@ std::string pupil_words(const Pupil& pupil) {
 
 std::string delivery_words(const Pupil& pupil, UnitSystem units) {
   const Delivery& d = pupil.delivery;
-  std::string now = fmt::format("Now: {} driver, {} of club speed, attack {}, delivered loft {}, path {}, face {}", degrees(pupil.club_loft),
-                                quantity(Shown::speed, d.club_speed, units), degrees(d.attack, Sign::always), degrees(d.dynamic_loft),
-                                degrees(d.path, Sign::always), degrees(d.face, Sign::always));
+  std::string now = fmt::format("Now: {} driver, {} of club speed, attack {}, delivered loft {}, path {}, face {}",
+                                degrees(pupil.club_loft), quantity(Shown::speed, d.club_speed, units),
+                                degrees(d.attack, Sign::always), degrees(d.dynamic_loft), degrees(d.path, Sign::always),
+                                degrees(d.face, Sign::always));
   if (d.toe != 0.0 || d.high != 0.0) {
-    now += fmt::format(", struck {} to the {} and {} {}", quantity(Shown::on_face, std::abs(d.toe), units), d.toe < 0.0 ? "heel" : "toe",
-                       quantity(Shown::on_face, std::abs(d.high), units), d.high < 0.0 ? "low" : "high");
+    now += fmt::format(", struck {} to the {} and {} {}", quantity(Shown::on_face, std::abs(d.toe), units),
+                       d.toe < 0.0 ? "heel" : "toe", quantity(Shown::on_face, std::abs(d.high), units),
+                       d.high < 0.0 ? "low" : "high");
   }
   return now + ".";
 }
@@ -64,21 +66,26 @@ std::vector<std::string> drive_notes(const Drive& drive, const AeroModel& aero, 
     how.front() = static_cast<char>(how.front() - 'a' + 'A');
     out.push_back(how + ".");
   }
-  if (drive.sliding) out.emplace_back("The ball slid up the face all through impact: less spin than a grip would give.");
+  if (drive.sliding)
+    out.emplace_back("The ball slid up the face all through impact: less spin than a grip would give.");
   if (drive.flight.outside_aero_range) {
-    out.push_back(fmt::format("For part of the way the ball flew outside the data behind the air resistance model '{}' (Reynolds "
-                              "number {:.3g} to {:.3g}, spin ratio {:.3g} to {:.3g}): the flight is less certain there.",
-                              aero.id, aero.reynolds_low, aero.reynolds_high, aero.spin_ratio_low, aero.spin_ratio_high));
+    out.push_back(
+        fmt::format("For part of the way the ball flew outside the data behind the air resistance model '{}' (Reynolds "
+                    "number {:.3g} to {:.3g}, spin ratio {:.3g} to {:.3g}): the flight is less certain there.",
+                    aero.id, aero.reynolds_low, aero.reynolds_high, aero.spin_ratio_low, aero.spin_ratio_high));
   }
   out.push_back("Run (bounce and roll) is the least certain part: " + run_words(units) + ".");
   return out;
 }
 
 std::vector<std::string> condition_notes(const Conditions& conditions) {
-  constexpr double kCold = 283.149;  // [K] 10 C, but for the rounding of what was typed in F (estimate: from there on players speak of it)
+  constexpr double kCold =
+      283.149;  // [K] 10 C, but for the rounding of what was typed in F (estimate: from there on players speak of it)
   if (conditions.temperature >= kCold) return {};
-  return {"Below 10 C (50 F) a ball as cold as the air leaves the face slower and flies shorter than this: the ball's own temperature is not in "
-          "the numbers."};
+  return {
+      "Below 10 C (50 F) a ball as cold as the air leaves the face slower and flies shorter than this: the ball's own "
+      "temperature is not in "
+      "the numbers."};
 }
 
 namespace {
@@ -88,7 +95,8 @@ std::string_view tuned_words(Tuned tuned) {
     case Tuned::nothing: return "";
     case Tuned::head_and_ball: return " Head and ball tuned to the player's shots.";
     case Tuned::turf_too: return " Head, ball and turf tuned to the player's shots.";
-    case Tuned::another_turf: return " Head and ball tuned to the player's shots; the turf is not the one that was tuned.";
+    case Tuned::another_turf:
+      return " Head and ball tuned to the player's shots; the turf is not the one that was tuned.";
   }
   return "";
 }
@@ -103,15 +111,18 @@ std::string conditions_words(const Setting& setting, UnitSystem units) {
   if (!c.wind.calm()) {
     const double bearing = std::remainder(c.wind.from, 2.0 * kPi);
     const auto near = [&](double of) { return std::abs(std::remainder(bearing - of, 2.0 * kPi)) < 1e-9; };
-    const std::string from = near(0.0)          ? "ahead"
-                             : near(kPi)        ? "behind"
-                             : near(kPi / 2.0)  ? "the right"
-                             : near(-kPi / 2.0) ? "the left"
-                                                : degrees(bearing, Sign::always) + " off the target line (right positive)";
+    const std::string from = near(0.0)         ? "ahead"
+                             : near(kPi)       ? "behind"
+                             : near(kPi / 2.0) ? "the right"
+                             : near(-kPi / 2.0)
+                                 ? "the left"
+                                 : degrees(bearing, Sign::always) + " off the target line (right positive)";
     wind = fmt::format("wind {} from {}", quantity(Shown::speed, c.wind.speed, units), from);
   }
-  std::string out = fmt::format("Ball {}, air resistance {}, turf {}; {}, {}, humidity {:.0f} %, {}.{}", setting.course.ball, setting.aero.id, c.turf, air,
-                                quantity(Shown::temperature, c.temperature, units), 100.0 * c.humidity, wind, tuned_words(setting.tuned));
+  std::string out =
+      fmt::format("Ball {}, air resistance {}, turf {}; {}, {}, humidity {:.0f} %, {}.{}", setting.course.ball,
+                  setting.aero.id, c.turf, air, quantity(Shown::temperature, c.temperature, units), 100.0 * c.humidity,
+                  wind, tuned_words(setting.tuned));
   for (const std::string& note : condition_notes(c)) out += " " + note;
   return out;
 }

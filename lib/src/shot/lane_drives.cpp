@@ -1,9 +1,10 @@
-// Compiled once for each instruction set, with LOFTWRIGHT_LANES the width (lib/CMakeLists.txt). Nothing in here may be a
-// function that other files could share: compiled for the newer machine, it would run on the older. .ci/check_lanes looks.
+// Compiled once for each instruction set, with LOFTWRIGHT_LANES the width (lib/CMakeLists.txt). Nothing in here may be
+// a function that other files could share: compiled for the newer machine, it would run on the older. .ci/check_lanes
+// looks.
+#include "shot/lane_drives.hpp"
 #include "core/lanes.hpp"
 #include "flight/integrate.hpp"
 #include "ground/bounce.hpp"
-#include "shot/lane_drives.hpp"
 
 namespace loftwright {
 
@@ -11,7 +12,8 @@ namespace loftwright {
 template <>
 FlightOf<Lanes<LOFTWRIGHT_LANES>> fly(const LaunchOf<Lanes<LOFTWRIGHT_LANES>>& launch,
                                       const FlightSettingOf<Lanes<LOFTWRIGHT_LANES>>& setting, double tolerance) {
-  return detail::integrate(launch, setting, *std::get_if<AeroCurve>(&setting.aero->form), tolerance, [](const auto&) {});
+  return detail::integrate(launch, setting, *std::get_if<AeroCurve>(&setting.aero->form), tolerance,
+                           [](const auto&) {});
 }
 template <>
 RunOf<Lanes<LOFTWRIGHT_LANES>> run_out(const LandingOf<Lanes<LOFTWRIGHT_LANES>>& landing,
@@ -54,7 +56,8 @@ Lanes<N> climb(const LaunchOf<Lanes<N>>& launch, const Lanes<N>& lift_scale, con
   const double slowing = 0.5 * setting.air.density * setting.ball.area() / setting.ball.mass;
   const L& v = launch.ball_speed;
   const L lift = std::get_if<AeroCurve>(&setting.aero.form)->at(L(0.0), {setting.ball.radius * launch.spin / v}).lift;
-  const L key = v * launch.launch + (kWhile * setting.lift_scale * slowing) * lift_scale * v * v * lift * (1.0 - 0.5 * launch.tilt * launch.tilt);
+  const L key = v * launch.launch + (kWhile * setting.lift_scale * slowing) * lift_scale * v * v * lift *
+                                        (1.0 - 0.5 * launch.tilt * launch.tilt);
   return select(abs_of(key) < L(1e6), key, L(0.0));
 }
 
@@ -74,8 +77,13 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
     const auto gather = [&which](const auto& of) { return lanes_of<N>([&](std::size_t i) { return of(which[i]); }); };
     const auto errors = [&] {
       const auto erring = [&](double E::*q) { return gather([&in, q](std::size_t i) { return in[i].error.*q; }); };
-      const auto on_turf = [&](double R::*q) { return gather([&in, q](std::size_t i) { return in[i].error.turf.*q; }); };
-      return ModelErrorOf<L>{erring(&E::drag_scale), erring(&E::lift_scale), erring(&E::restitution), erring(&E::tangential_restitution),
+      const auto on_turf = [&](double R::*q) {
+        return gather([&in, q](std::size_t i) { return in[i].error.turf.*q; });
+      };
+      return ModelErrorOf<L>{erring(&E::drag_scale),
+                             erring(&E::lift_scale),
+                             erring(&E::restitution),
+                             erring(&E::tangential_restitution),
                              {on_turf(&R::tilt), on_turf(&R::restitution), on_turf(&R::rolling), on_turf(&R::grass),
                               on_turf(&R::tilt_speed), on_turf(&R::rise), on_turf(&R::friction)},
                              {}};  // what the head's shape does is done with the impact
@@ -83,10 +91,15 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
 
     for (std::size_t first = 0; first < in.size(); first += N) {
       for (std::size_t i = 0; i < N; ++i) which[i] = std::min(first + i, in.size() - 1);
-      const auto delivered = [&](double D::*q) { return gather([&in, q](std::size_t i) { return in[i].delivery.*q; }); };
-      const DeliveryOf<L> delivery{delivered(&D::club_speed), delivered(&D::attack), delivered(&D::path), delivered(&D::face),
-                                   delivered(&D::dynamic_loft), delivered(&D::toe), delivered(&D::high)};
-      const auto on_head = [&](double H::*q) { return gather([&in, q](std::size_t i) { return in[i].error.head.*q; }); };
+      const auto delivered = [&](double D::*q) {
+        return gather([&in, q](std::size_t i) { return in[i].delivery.*q; });
+      };
+      const DeliveryOf<L> delivery{delivered(&D::club_speed), delivered(&D::attack),       delivered(&D::path),
+                                   delivered(&D::face),       delivered(&D::dynamic_loft), delivered(&D::toe),
+                                   delivered(&D::high)};
+      const auto on_head = [&](double H::*q) {
+        return gather([&in, q](std::size_t i) { return in[i].error.head.*q; });
+      };
       ModelErrorOf<L> error = errors();
       error.head = {on_head(&H::inertia_up), on_head(&H::depth), on_head(&H::bulge)};
       const ImpactOf<L> impact = impact_from(delivery, handed, setting.head, setting.ball, error);
@@ -94,7 +107,8 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
       const L smash = launch.ball_speed / delivery.club_speed, key = climb(launch, error.lift_scale, setting);
       for (std::size_t i = 0; i < N && first + i < in.size(); ++i) {
         Drive& drive = out[first + i];
-        drive.launch = {lane(launch.ball_speed, i), lane(launch.launch, i), lane(launch.azimuth, i), lane(launch.spin, i), lane(launch.tilt, i)};
+        drive.launch = {lane(launch.ball_speed, i), lane(launch.launch, i), lane(launch.azimuth, i),
+                        lane(launch.spin, i), lane(launch.tilt, i)};
         drive.sliding = lane(impact.sliding, i);
         drive.smash = lane(smash, i);
         drive.spin_loft = lane(impact.spin_loft, i);
@@ -104,16 +118,27 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
     const Order order = sorted(keys, in.size());
     for (std::size_t first = 0; first < in.size(); first += N) {
       for (std::size_t i = 0; i < N; ++i) which[i] = order[std::min(first + i, in.size() - 1)];
-      const auto launched = [&](double Launch::*q) { return gather([&out, q](std::size_t i) { return out[i].launch.*q; }); };
+      const auto launched = [&](double Launch::*q) {
+        return gather([&out, q](std::size_t i) { return out[i].launch.*q; });
+      };
       const LaunchOf<L> launch{launched(&Launch::ball_speed), launched(&Launch::launch), launched(&Launch::azimuth),
                                launched(&Launch::spin), launched(&Launch::tilt)};
       const DriveOf<L> all = drive_from(launch, setting, tolerance, errors());
       const FlightOf<L>& f = all.flight;
       for (std::size_t i = 0; i < N && first + i < in.size(); ++i) {
         Drive& drive = out[which[i]];
-        drive.flight = {lane(f.carry, i), lane(f.side, i), lane(f.apex, i), lane(f.landing_angle, i), lane(f.landing_speed, i),
-                        lane(f.landing_heading, i), lane(f.time, i), lane(f.landing_spin, i), f.end[i], lane(f.outside_aero_range, i),
-                        f.steps[i], f.calls[i]};
+        drive.flight = {lane(f.carry, i),
+                        lane(f.side, i),
+                        lane(f.apex, i),
+                        lane(f.landing_angle, i),
+                        lane(f.landing_speed, i),
+                        lane(f.landing_heading, i),
+                        lane(f.time, i),
+                        lane(f.landing_spin, i),
+                        f.end[i],
+                        lane(f.outside_aero_range, i),
+                        f.steps[i],
+                        f.calls[i]};
         drive.run = {lane(all.run.bounce, i), lane(all.run.roll, i)};
         drive.total = lane(all.total, i);
         drive.side_at_rest = lane(all.side_at_rest, i);
@@ -122,7 +147,8 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
   }
 }
 
-template void drive_lanes<LOFTWRIGHT_LANES>(std::span<const DriveInput>, Handed, const Setting&, double, std::span<Drive>);
+template void drive_lanes<LOFTWRIGHT_LANES>(std::span<const DriveInput>, Handed, const Setting&, double,
+                                            std::span<Drive>);
 
 }  // namespace detail
 

@@ -1,4 +1,5 @@
-// One width of lanes, for settings whose model of air is an AeroCurve: what drives.cpp chooses from. Each is compiled from lane_drives.cpp for its own instruction set.
+// One width of lanes, for settings whose model of air is an AeroCurve: what drives.cpp chooses from. Each is compiled
+// from lane_drives.cpp for its own instruction set.
 #pragma once
 
 #include "loftwright/shot/drives.hpp"

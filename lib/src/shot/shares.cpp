@@ -20,7 +20,8 @@ EnumArray<F, Share> shares_of(const Drives& after_changes, std::initializer_list
         return drives[changed].carry;
       },
       precedence);
-  const auto total = shapley_shares(kFactors, [&](unsigned changed) { return drives[changed].total; }, precedence);
+  const auto total = shapley_shares(
+      kFactors, [&](unsigned changed) { return drives[changed].total; }, precedence);
   EnumArray<F, Share> shares;
   for (const F f : kAllOf<F>) shares[f] = {carry[index_of(f)], total[index_of(f)]};
   return shares;
@@ -39,18 +40,21 @@ std::string_view key_of(Factor factor) {
 }
 
 std::string_view title_of(Factor factor, bool club_known) {
-  constexpr EnumArray<Factor, std::string_view> titles{"club speed", "swing", "club", "hands", "strike point", "face angle", "conditions"};
+  constexpr EnumArray<Factor, std::string_view> titles{"club speed",   "swing",      "club",      "hands",
+                                                       "strike point", "face angle", "conditions"};
   return factor == Factor::hands && !club_known ? "hands or club" : titles[factor];
 }
 
 std::string_view key_of(HeldFactor factor) {
-  constexpr EnumArray<HeldFactor, std::string_view> keys{"club_speed", "attack", "loft", "strike", "direction", "conditions"};
+  constexpr EnumArray<HeldFactor, std::string_view> keys{"club_speed", "attack",    "loft",
+                                                         "strike",     "direction", "conditions"};
   return keys[factor];
 }
 
 Shares SharesOfChange::by_who(double follow) {
   const Delivery &a = before_.delivery, &b = after_.delivery;
-  const double followed = follow * (b.attack - a.attack), club = club_known() ? *after_.club_loft - *before_.club_loft : 0.0;
+  const double followed = follow * (b.attack - a.attack),
+               club = club_known() ? *after_.club_loft - *before_.club_loft : 0.0;
   const auto after_changes = [&](unsigned changed) {
     const auto from = [&](Factor f) -> const Delivery& { return has(changed, f) ? b : a; };
     Delivery d{.club_speed = from(Factor::speed).club_speed,
@@ -64,7 +68,8 @@ Shares SharesOfChange::by_who(double follow) {
     if (has(changed, Factor::hands)) {
       d.dynamic_loft = b.dynamic_loft - (has(changed, Factor::club) ? 0.0 : club);
     } else {
-      d.dynamic_loft = a.dynamic_loft + (has(changed, Factor::swing) ? followed : 0.0) + (has(changed, Factor::club) ? club : 0.0);
+      d.dynamic_loft =
+          a.dynamic_loft + (has(changed, Factor::swing) ? followed : 0.0) + (has(changed, Factor::club) ? club : 0.0);
     }
     return drive(d, has(changed, Factor::conditions));
   };
@@ -73,7 +78,9 @@ Shares SharesOfChange::by_who(double follow) {
 
 HeldShares SharesOfChange::loft_held() {
   const auto after_changes = [&](unsigned changed) {
-    const auto from = [&](HeldFactor f) -> const Delivery& { return has(changed, f) ? after_.delivery : before_.delivery; };
+    const auto from = [&](HeldFactor f) -> const Delivery& {
+      return has(changed, f) ? after_.delivery : before_.delivery;
+    };
     const Delivery &strike = from(HeldFactor::strike), &aim = from(HeldFactor::direction);
     return drive({.club_speed = from(HeldFactor::club_speed).club_speed,
                   .attack = from(HeldFactor::attack).attack,

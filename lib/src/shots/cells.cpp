@@ -61,7 +61,8 @@ bool grouped(std::string_view digits, char separator) {
   return groups > 0 && run == 3;
 }
 
-// "2 350" and "2'310" -> "2350" and "2310": what stands between digits in threes groups thousands, whatever the decimals.
+// "2 350" and "2'310" -> "2350" and "2310": what stands between digits in threes groups thousands, whatever the
+// decimals.
 std::string ungrouped(std::string_view text) {
   const auto group_at = [&](std::size_t i, char mark) {
     const auto digit = [&](std::size_t at) { return at < text.size() && is_digit(text[at]); };
@@ -149,7 +150,8 @@ Cell read_cell(std::string_view cell, const ReadingWords& words, Dimension dimen
   const auto problem = [&](std::string_view what) {
     return Cell{std::nullopt, nullptr, fmt::format("'{:.60}' {}", cell, what)};
   };
-  if (!curly_quote(text).empty()) return problem("has a curly quotation mark, as tablets make them; straight ones (\") are needed");
+  if (!curly_quote(text).empty())
+    return problem("has a curly quotation mark, as tablets make them; straight ones (\") are needed");
   if (number.empty()) return problem("is not a number");
   const auto digits = normal(number, decimal);
   const auto value = digits ? parse_number(*digits) : std::nullopt;

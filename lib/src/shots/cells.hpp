@@ -1,5 +1,5 @@
-// One cell of a shot list -> a number. "82", "12,5", "2,650", "2 650", "2'650", "-3.4", "3.4 R", "12L", "down 2", "82 mph", "4 in
-// behind".
+// One cell of a shot list -> a number. "82", "12,5", "2,650", "2 650", "2'650", "-3.4", "3.4 R", "12L", "down 2", "82
+// mph", "4 in behind".
 #pragma once
 
 #include <optional>

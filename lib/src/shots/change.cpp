@@ -150,11 +150,13 @@ std::optional<Change> explain_change(const Hitting& before, const Hitting& after
     return Estimate{of(seen), quantile(values, tail), quantile(values, 1.0 - tail)};
   };
   for (const Factor f : kAllOf<Factor>) out.shares[f] = estimate([f](const Drawn& d) { return d.shares[f]; });
-  for (const HeldFactor f : kAllOf<HeldFactor>) out.shares_loft_held[f] = estimate([f](const Drawn& d) { return d.loft_held[f]; });
+  for (const HeldFactor f : kAllOf<HeldFactor>)
+    out.shares_loft_held[f] = estimate([f](const Drawn& d) { return d.loft_held[f]; });
   out.modelled = estimate([](const Drawn& d) { return d.modelled; });
   if (measured) out.unexplained = estimate([](const Drawn& d) { return d.unexplained; });
   SharesOfChange means(first.drive_case(first.shots), second.drive_case(second.shots), handed);
-  for (std::size_t i = 0; i < kOtherFollows.size(); ++i) out.shares_otherwise[i] = of_goal(means.by_who(kOtherFollows[i]), options.goal);
+  for (std::size_t i = 0; i < kOtherFollows.size(); ++i)
+    out.shares_otherwise[i] = of_goal(means.by_who(kOtherFollows[i]), options.goal);
   out.follow = options.follow;
   out.club_known = means.club_known();
   return out;

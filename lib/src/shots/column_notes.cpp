@@ -46,7 +46,8 @@ void note_without_spin(ShotList& list, const RowCounts& counts) {
   if (lines.empty()) return;
   const std::span<const std::size_t> shown(lines.data(), std::min(lines.size(), kMostLines));
   list.notes.push_back(
-      {0, fmt::format("spin 0 set aside in {} shot(s), line {}{}: no strike leaves a ball without spin, so it was not measured; what else is "
+      {0, fmt::format("spin 0 set aside in {} shot(s), line {}{}: no strike leaves a ball without spin, so it was not "
+                      "measured; what else is "
                       "there of these shots counts",
                       lines.size(), fmt::join(shown, ", "), shown.size() < lines.size() ? ", ..." : "")});
 }

@@ -26,7 +26,8 @@ bool is_any(std::string_view name, const std::vector<std::string>& words) {
   const auto other_letter = [&](const std::string& word) {  // nearly always
     return !word.empty() && !name.empty() && word.front() != name.front() && word.front() != ' ' && name.front() != ' ';
   };
-  return std::any_of(words.begin(), words.end(), [&](const std::string& word) { return !other_letter(word) && same_letters(word, name); });
+  return std::any_of(words.begin(), words.end(),
+                     [&](const std::string& word) { return !other_letter(word) && same_letters(word, name); });
 }
 
 // A head cut into name and unit.
@@ -70,9 +71,7 @@ std::optional<FoundColumn> match(std::size_t index, const std::string& head, con
   return std::nullopt;
 }
 
-bool same_head(const std::string& a, const std::string& b) {
-  return same_letters(fold(a), fold(b));
-}
+bool same_head(const std::string& a, const std::string& b) { return same_letters(fold(a), fold(b)); }
 
 std::size_t find_head(const std::vector<std::string>& heads, const std::string& wanted) {
   auto at = std::find(heads.begin(), heads.end(), wanted);
@@ -133,7 +132,8 @@ std::string map_words(const FoundColumn& column) {
   std::string head;
   for (const char c : column.head) head += c == '\'' && !plain_inside ? std::string("'\\''") : std::string(1, c);
   return fmt::format("{}{}{}{}={}{}{}", column.reversed ? "-" : "", info(column.reading).key, column.unit ? "_" : "",
-                     column.unit ? column.unit->suffix : "", plain_inside ? "\"" : "'", head, plain_inside ? "\"" : "'");
+                     column.unit ? column.unit->suffix : "", plain_inside ? "\"" : "'", head,
+                     plain_inside ? "\"" : "'");
 }
 
 ColumnMap learnt(ColumnMap map, const std::vector<ColumnOverride>& overrides) {

@@ -31,18 +31,21 @@ CompareVerdict verdict_on(const WelchTest& test, double worthwhile) {
 std::size_t in_both(const ShotList& before, const ShotList& after) {
   constexpr std::ptrdiff_t kLeast = 3;  // fewer may well be the same by chance
   const auto tells = [](const Shot& shot) {
-    return std::count_if(shot.values.begin(), shot.values.end(), [](const auto& value) { return value.has_value(); }) >= kLeast;
+    return std::count_if(shot.values.begin(), shot.values.end(), [](const auto& value) { return value.has_value(); }) >=
+           kLeast;
   };
   std::set<ByReading<std::optional<double>>> first;
   for (const Shot& shot : before.shots) {
     if (tells(shot)) first.insert(shot.values);
   }
-  return static_cast<std::size_t>(std::count_if(after.shots.begin(), after.shots.end(), [&](const Shot& shot) { return first.contains(shot.values); }));
+  return static_cast<std::size_t>(std::count_if(after.shots.begin(), after.shots.end(),
+                                                [&](const Shot& shot) { return first.contains(shot.values); }));
 }
 
 bool same_shots(const ShotList& before, const ShotList& after) {
-  return !before.shots.empty() && std::equal(before.shots.begin(), before.shots.end(), after.shots.begin(), after.shots.end(),
-                                             [](const Shot& a, const Shot& b) { return a.values == b.values; });
+  return !before.shots.empty() &&
+         std::equal(before.shots.begin(), before.shots.end(), after.shots.begin(), after.shots.end(),
+                    [](const Shot& a, const Shot& b) { return a.values == b.values; });
 }
 
 // The three numbers a written day begins with; empty when there are not three.
@@ -59,8 +62,8 @@ std::optional<std::array<int, 3>> numbers_of(std::string_view day) {
   return out;
 }
 
-// The days of a list, as numbers that rise with time, where `place` says which of the three is year, month and day. Empty when
-// one of them is no such day.
+// The days of a list, as numbers that rise with time, where `place` says which of the three is year, month and day.
+// Empty when one of them is no such day.
 std::optional<std::vector<int>> days_of(const ShotList& list, const std::array<std::size_t, 3>& place) {
   std::vector<int> out;
   for (const Shot& shot : list.shots) {
@@ -78,29 +81,33 @@ std::optional<std::vector<int>> days_of(const ShotList& list, const std::array<s
 
 // Every shot of the first list later than every one of the second, however their days may be read.
 bool dates_swapped(const ShotList& before, const ShotList& after) {
-  static constexpr std::array<std::size_t, 3> kOrders[] = {{0, 1, 2}, {2, 1, 0}, {2, 0, 1}};  // 2026-11-04, 04.11.2026, 11/04/2026
+  static constexpr std::array<std::size_t, 3> kOrders[] = {
+      {0, 1, 2}, {2, 1, 0}, {2, 0, 1}};  // 2026-11-04, 04.11.2026, 11/04/2026
   bool swapped = false;
   for (const auto& place : kOrders) {
     const auto first = days_of(before, place), second = days_of(after, place);
     if (!first || !second) continue;
-    if (*std::min_element(first->begin(), first->end()) <= *std::max_element(second->begin(), second->end())) return false;
+    if (*std::min_element(first->begin(), first->end()) <= *std::max_element(second->begin(), second->end()))
+      return false;
     swapped = true;
   }
   return swapped;
 }
 
-// A reading that no player changes so much between two lessons; "" when there is none. A season's speed training adds some 5 to
-// 8 % of club speed (common practice); ball speed depends on the strike too (estimates).
+// A reading that no player changes so much between two lessons; "" when there is none. A season's speed training adds
+// some 5 to 8 % of club speed (common practice); ball speed depends on the strike too (estimates).
 std::string other_player(const ShotList& before, const ShotList& after, OddShots odd) {
   for (const auto& [reading, most] : {std::pair{Reading::club_speed, 1.15}, {Reading::ball_speed, 1.20}}) {
     const auto x = values_of(counted(before, odd), reading), y = values_of(counted(after, odd), reading);
     if (x.empty() || y.empty()) continue;
     const double a = median(x), b = median(y);
     if (std::max(a, b) <= most * std::min(a, b)) return "";
-    const auto column = std::find_if(before.columns.begin(), before.columns.end(), [&, r = reading](const FoundColumn& c) { return c.reading == r && c.unit; });
+    const auto column = std::find_if(before.columns.begin(), before.columns.end(),
+                                     [&, r = reading](const FoundColumn& c) { return c.reading == r && c.unit; });
     const Unit& shown = column == before.columns.end() ? unit(info(reading).unit) : *column->unit;
-    return fmt::format("{} {:.0f} and {:.0f} {}: no player changes so much between two lists; are both of the same one?", info(reading).title,
-                       shown.from_si(a), shown.from_si(b), shown.symbol);
+    return fmt::format(
+        "{} {:.0f} and {:.0f} {}: no player changes so much between two lists; are both of the same one?",
+        info(reading).title, shown.from_si(a), shown.from_si(b), shown.symbol);
   }
   return "";
 }
@@ -112,10 +119,12 @@ std::vector<Note> doubts(const ShotList& before, const ShotList& after, OddShots
   if (same_shots(before, after)) {
     out.push_back({0, "both lists hold the very same shots: was one list named twice?"});
   } else if (shared > 0) {
-    out.push_back({0, fmt::format("{} shot(s) stand in both lists, number for number: is part of one in the other?", shared)});
+    out.push_back(
+        {0, fmt::format("{} shot(s) stand in both lists, number for number: is part of one in the other?", shared)});
   }
   if (dates_swapped(before, after)) {
-    out.push_back({0, "by their dates the shots of the first list are later than those of the second: are the two swapped?"});
+    out.push_back(
+        {0, "by their dates the shots of the first list are later than those of the second: are the two swapped?"});
   }
   if (std::string said = other_player(before, after, odd); !said.empty()) out.push_back({0, std::move(said)});
   return out;
@@ -125,16 +134,11 @@ std::vector<Note> doubts(const ShotList& before, const ShotList& after, OddShots
 
 std::string_view key_of(CompareVerdict verdict) {
   switch (verdict) {
-    case CompareVerdict::gain:
-      return "gain";
-    case CompareVerdict::loss:
-      return "loss";
-    case CompareVerdict::no_change:
-      return "no_change";
-    case CompareVerdict::not_yet:
-      return "not_yet";
-    case CompareVerdict::not_measured:
-      return "not_measured";
+    case CompareVerdict::gain: return "gain";
+    case CompareVerdict::loss: return "loss";
+    case CompareVerdict::no_change: return "no_change";
+    case CompareVerdict::not_yet: return "not_yet";
+    case CompareVerdict::not_measured: return "not_measured";
   }
   return "";
 }

@@ -61,7 +61,8 @@ void append_utf8(std::string& out, char32_t point) {
   } else if (point < 0x10000) {
     add(0xE0 | (point >> 12)), add(0x80 | (point >> 6 & 0x3F)), add(0x80 | (point & 0x3F));
   } else {
-    add(0xF0 | (point >> 18)), add(0x80 | (point >> 12 & 0x3F)), add(0x80 | (point >> 6 & 0x3F)), add(0x80 | (point & 0x3F));
+    add(0xF0 | (point >> 18)), add(0x80 | (point >> 12 & 0x3F)), add(0x80 | (point >> 6 & 0x3F)),
+        add(0x80 | (point & 0x3F));
   }
 }
 
@@ -99,7 +100,8 @@ std::string csv_text(std::string_view bytes) {
   }
   if (is_workbook(bytes)) {
     throw InputError(
-        "this is a workbook as a spreadsheet keeps it, not a text; open it in the spreadsheet, choose the sheet with the shots, save it as "
+        "this is a workbook as a spreadsheet keeps it, not a text; open it in the spreadsheet, choose the sheet with "
+        "the shots, save it as "
         "CSV (comma-separated values) under another name, and name that file");
   }
   const bool low_first = bytes.starts_with("\xFF\xFE"), high_first = bytes.starts_with("\xFE\xFF");

@@ -12,7 +12,6 @@ namespace loftwright {
 
 namespace {
 
-
 bool is_usual(Reading reading, double value) {
   return value >= info(reading).usual_low && value <= info(reading).usual_high;
 }
@@ -91,22 +90,22 @@ Found smash_beyond(const Shot& shot, const UnitsUsed& used) {
   return std::nullopt;
 }
 
-// Spin beyond what any driver gives. Of a rigid ball struck by a rigid face the surface speed that spin makes is S times
-// the ball's speed, and S = 0.5 takes a spin loft above 40 deg (tan = 2.07 S / (1 + e) cos of the angle off the face's normal,
-// with tangential restitution e 0.2; a driver's is 5 to 35). Of slow balls or where a greater spin loft was measured
-// nothing is said; without a ball speed the most is an estimate.
+// Spin beyond what any driver gives. Of a rigid ball struck by a rigid face the surface speed that spin makes is S
+// times the ball's speed, and S = 0.5 takes a spin loft above 40 deg (tan = 2.07 S / (1 + e) cos of the angle off the
+// face's normal, with tangential restitution e 0.2; a driver's is 5 to 35). Of slow balls or where a greater spin loft
+// was measured nothing is said; without a ball speed the most is an estimate.
 Found spin_beyond(const Shot& shot, const UnitsUsed& used) {
   const auto spin = shot.at(Reading::spin), ball = shot.at(Reading::ball_speed), loft = shot.at(Reading::dynamic_loft),
              attack = shot.at(Reading::attack);
-  constexpr double kRadius = 0.02134;                             // [m] the rules' least
+  constexpr double kRadius = 0.02134;                               // [m] the rules' least
   constexpr double kMostRatio = 0.5, kMostSpin = 10000 * kPi / 30;  // [-] [rad/s]
   if (!spin || (loft && attack && *loft - *attack > info(Reading::spin_loft).usual_high)) return std::nullopt;
   if (ball && !is_usual(Reading::ball_speed, *ball)) return std::nullopt;
   const double most = ball ? std::min(kMostSpin, kMostRatio * *ball / kRadius) : kMostSpin;
   if (*spin <= most) return std::nullopt;
   const std::string with = ball ? fmt::format(" with {}", said(Reading::ball_speed, *ball, used)) : "";
-  return Impossible{fmt::format("{} is more than a driver gives{}: at most some {}", said(Reading::spin, *spin, used), with,
-                                said(Reading::spin, most, used).substr(info(Reading::spin).title.size() + 1)),
+  return Impossible{fmt::format("{} is more than a driver gives{}: at most some {}", said(Reading::spin, *spin, used),
+                                with, said(Reading::spin, most, used).substr(info(Reading::spin).title.size() + 1)),
                     {}};
 }
 
@@ -218,8 +217,8 @@ const Unit* unit_meant(Reading reading, double value, const UnitsUsed& units) {
 }
 
 std::optional<Impossible> why_impossible(const Shot& shot, const UnitsUsed& units) {
-  for (const auto check : {out_of_range, smash_beyond, spin_beyond, carry_beyond, apex_beyond, spin_loft_at_odds, launch_at_odds,
-                           low_point_at_odds, side_at_odds}) {
+  for (const auto check : {out_of_range, smash_beyond, spin_beyond, carry_beyond, apex_beyond, spin_loft_at_odds,
+                           launch_at_odds, low_point_at_odds, side_at_odds}) {
     if (auto found = check(shot, units)) return found;
   }
   return std::nullopt;

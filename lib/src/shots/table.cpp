@@ -18,7 +18,9 @@ constexpr std::size_t kHeadsWithin = 20;  // rows: what a device may print above
 // Why heads between curly quotation marks are not known; "" when there are none.
 std::string curly_words(std::string_view heads) {
   const std::string_view mark = curly_quote(heads);
-  return mark.empty() ? "" : fmt::format("; {} is a curly quotation mark, as tablets make them: straight ones (\") are needed", mark);
+  return mark.empty()
+             ? ""
+             : fmt::format("; {} is a curly quotation mark, as tablets make them: straight ones (\") are needed", mark);
 }
 
 // Which delimiter, and which row holds the heads: whatever gives the most recognised heads.
@@ -127,13 +129,15 @@ DecimalSign sign_in(const std::string& cell, const FoundColumn& column, const Co
   const auto as = [&](Decimal decimal) {
     return read_cell(cell, map.readings[column.reading], info(column.reading).dimension, decimal).value.value_or(0.0);
   };
-  throw InputError(fmt::format(
-      "line {}, column '{}': '{:.60}' may be {:.10g} with decimal point or {:.10g} with decimal comma, and nothing tells which; write it without "
-      "the sign that groups thousands, or say it with --decimal point or --decimal comma",
-      row.line, column.head, cell, as(Decimal::point), as(Decimal::comma)));
+  throw InputError(
+      fmt::format("line {}, column '{}': '{:.60}' may be {:.10g} with decimal point or {:.10g} with decimal comma, and "
+                  "nothing tells which; write it without "
+                  "the sign that groups thousands, or say it with --decimal point or --decimal comma",
+                  row.line, column.head, cell, as(Decimal::point), as(Decimal::comma)));
 }
 
-Decimal find_decimal(const Table& table, const std::vector<FoundColumn>& columns, const ColumnMap& map, const ReadOptions& options) {
+Decimal find_decimal(const Table& table, const std::vector<FoundColumn>& columns, const ColumnMap& map,
+                     const ReadOptions& options) {
   if (options.decimal) {
     if (*options.decimal != '.' && *options.decimal != ',') throw InputError("the decimal sign is '.' or ','");
     return *options.decimal == '.' ? Decimal::point : Decimal::comma;
@@ -155,8 +159,9 @@ Decimal find_decimal(const Table& table, const std::vector<FoundColumn>& columns
     }
   }
   if (point.row && comma.row) {
-    throw InputError(fmt::format(
-        "line {} has a decimal point, line {} a decimal comma; say which is meant with --decimal", point.row->line, comma.row->line));
+    throw InputError(
+        fmt::format("line {} has a decimal point, line {} a decimal comma; say which is meant with --decimal",
+                    point.row->line, comma.row->line));
   }
   // The sign that writes the decimals elsewhere does not group thousands, but nobody writes 2.65 rpm either. In a list
   // separated by commas a comma inside a quoted cell groups thousands.
@@ -167,23 +172,29 @@ Decimal find_decimal(const Table& table, const std::vector<FoundColumn>& columns
 }
 
 // The middle of a column's numbers as they stand there, whatever their unit.
-std::optional<double> middle_of(const Table& table, const FoundColumn& column, const ReadingWords& words, Decimal decimal) {
+std::optional<double> middle_of(const Table& table, const FoundColumn& column, const ReadingWords& words,
+                                Decimal decimal) {
   std::vector<double> values;
   for (const CsvRecord& row : table.rows) {
-    if (const auto value = read_cell(cell_at(row, column.index), words, info(column.reading).dimension, decimal).value) values.push_back(*value);
+    if (const auto value = read_cell(cell_at(row, column.index), words, info(column.reading).dimension, decimal).value)
+      values.push_back(*value);
   }
   return values.empty() ? std::nullopt : std::optional(median(values));
 }
 
-// The units in which the middle of the column would be a driver's, the likeliest first; when there is none, those in use.
-std::vector<const Unit*> likely_units(const Table& table, const FoundColumn& column, const ReadingWords& words, Decimal decimal) {
+// The units in which the middle of the column would be a driver's, the likeliest first; when there is none, those in
+// use.
+std::vector<const Unit*> likely_units(const Table& table, const FoundColumn& column, const ReadingWords& words,
+                                      Decimal decimal) {
   const ReadingInfo& q = info(column.reading);
   std::vector<const Unit*> in_use, likely;
   for (const char* symbol : {"mph", "m/s", "km/h", "yd", "m", "ft", "in", "cm", "mm", "deg", "rpm"}) {
     if (unit(symbol).dimension == q.dimension) in_use.push_back(&unit(symbol));
   }
   if (decimal == Decimal::comma) {  // and then not in miles and yards, as a rule
-    std::stable_partition(in_use.begin(), in_use.end(), [](const Unit* u) { return u->symbol != "mph" && u->symbol != "yd" && u->symbol != "ft" && u->symbol != "in"; });
+    std::stable_partition(in_use.begin(), in_use.end(), [](const Unit* u) {
+      return u->symbol != "mph" && u->symbol != "yd" && u->symbol != "ft" && u->symbol != "in";
+    });
   }
   const auto middle = middle_of(table, column, words, decimal);
   for (const Unit* u : in_use) {
@@ -198,14 +209,16 @@ std::string unit_hint(FoundColumn column, const std::vector<const Unit*>& units)
   std::string out = "say it with ";
   for (const Unit* u : units) {
     column.unit = u;
-    out += fmt::format("{}--map {}{}", u == units.front() ? "" : ", ", map_words(column), units.size() == 1 ? "" : fmt::format(" if it is in {}", u->symbol));
+    out += fmt::format("{}--map {}{}", u == units.front() ? "" : ", ", map_words(column),
+                       units.size() == 1 ? "" : fmt::format(" if it is in {}", u->symbol));
   }
   return out;
 }
 
-// Units that neither heads nor unit row gave: from the first cell that names one, or as the words say. A column that has
-// none is not read, and says so; but one that the user mapped is to be read.
-void complete_units(const Table& table, const ColumnMap& map, FoundColumns& found, const ReadOptions& options, std::vector<Note>& notes) {
+// Units that neither heads nor unit row gave: from the first cell that names one, or as the words say. A column that
+// has none is not read, and says so; but one that the user mapped is to be read.
+void complete_units(const Table& table, const ColumnMap& map, FoundColumns& found, const ReadOptions& options,
+                    std::vector<Note>& notes) {
   std::vector<std::string> without;
   for (FoundColumn& column : found.readings) {
     const ReadingInfo& q = info(column.reading);
@@ -222,8 +235,10 @@ void complete_units(const Table& table, const ColumnMap& map, FoundColumns& foun
     const std::string hint = unit_hint(column, likely_units(table, column, words, table.decimal));
     const bool mapped = std::any_of(options.overrides.begin(), options.overrides.end(),
                                     [&](const ColumnOverride& o) { return o.reading == column.reading; });
-    if (mapped) throw InputError(fmt::format("column '{}' names no unit of {}; {}", column.head, name_of(q.dimension), hint));
-    without.push_back(fmt::format("column '{}' is not read, for it names no unit of {}; {}", column.head, name_of(q.dimension), hint));
+    if (mapped)
+      throw InputError(fmt::format("column '{}' names no unit of {}; {}", column.head, name_of(q.dimension), hint));
+    without.push_back(fmt::format("column '{}' is not read, for it names no unit of {}; {}", column.head,
+                                  name_of(q.dimension), hint));
   }
   if (without.size() == found.readings.size()) throw InputError(fmt::format("{}", fmt::join(without, "\n")));
   for (std::string& said : without) notes.push_back({0, std::move(said)});
@@ -258,11 +273,13 @@ Table read_table(std::string_view text, const ColumnMap& map, const ReadOptions&
   table.decimal = find_decimal(table, columns, map, options);
   complete_units(table, map, table.columns, options, notes);
   for (const std::string& head : table.columns.unused) {
-    if (!curly_quote(head).empty()) notes.push_back({table.heads.line, fmt::format("column '{}' is not read{}", head, curly_words(head))});
+    if (!curly_quote(head).empty())
+      notes.push_back({table.heads.line, fmt::format("column '{}' is not read{}", head, curly_words(head))});
   }
   for (const FoundColumn& column : columns) {
     if (!column.second) continue;
-    notes.push_back({0, fmt::format("column '{}' is taken as {}, for want of a better one", column.head, info(column.reading).title)});
+    notes.push_back({0, fmt::format("column '{}' is taken as {}, for want of a better one", column.head,
+                                    info(column.reading).title)});
   }
   return table;
 }

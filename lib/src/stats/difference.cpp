@@ -176,7 +176,8 @@ BootstrapInterval bootstrap_difference(std::span<const double> before, std::span
   const double tail = (1.0 - options.confidence) / 2.0;
   const auto corrected = [&](double z) { return cdf(normal, bias + (bias + z) / (1.0 - a * (bias + z))); };
   const double z = quantile(normal, tail);
-  return {quantile(drawn, corrected(z)), quantile(drawn, corrected(-z)), quantile(drawn, tail), quantile(drawn, 1.0 - tail)};
+  return {quantile(drawn, corrected(z)), quantile(drawn, corrected(-z)), quantile(drawn, tail),
+          quantile(drawn, 1.0 - tail)};
 }
 
 std::vector<std::size_t> resample(std::size_t count, std::uint64_t seed, std::uint64_t number) {

@@ -1,5 +1,6 @@
-// Boost's distributions and functions in double throughout. Left alone they go by way of long double: at thrice the time, for
-// digits no answer needs, and with others where long double is another type. Who uses one includes Boost's header of it.
+// Boost's distributions and functions in double throughout. Left alone they go by way of long double: at thrice the
+// time, for digits no answer needs, and with others where long double is another type. Who uses one includes Boost's
+// header of it.
 #pragma once
 
 #include <boost/math/distributions/fwd.hpp>

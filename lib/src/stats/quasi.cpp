@@ -34,8 +34,6 @@ std::vector<double> sobol_points(std::size_t count, std::size_t dimensions, std:
   return points;
 }
 
-double normal_quantile(double p) {
-  return -std::sqrt(2.0) * boost::math::erfc_inv(2.0 * p, InDouble());
-}
+double normal_quantile(double p) { return -std::sqrt(2.0) * boost::math::erfc_inv(2.0 * p, InDouble()); }
 
 }  // namespace loftwright

@@ -11,14 +11,17 @@ std::vector<double> shapley_shares(int factors, const std::function<double(unsig
   if (factors < 0 || factors > kMost) throw std::invalid_argument("shapley_shares: 0 to 16 factors");
   std::array<unsigned, kMost> before{};  // factor -> those that it waits for
   for (const auto& [first, then] : precedence) {
-    if (first < 0 || then < 0 || first >= factors || then >= factors) throw std::invalid_argument("shapley_shares: no such factor");
+    if (first < 0 || then < 0 || first >= factors || then >= factors)
+      throw std::invalid_argument("shapley_shares: no such factor");
     before[static_cast<std::size_t>(then)] |= 1u << first;
   }
   const unsigned subsets = 1u << factors;
-  const auto may_follow = [&](int i, unsigned s) { return !(s >> i & 1) && (before[static_cast<std::size_t>(i)] & ~s) == 0; };
+  const auto may_follow = [&](int i, unsigned s) {
+    return !(s >> i & 1) && (before[static_cast<std::size_t>(i)] & ~s) == 0;
+  };
 
-  // Orders that keep the precedence: in which the factors of a subset can have come, and the others can still come. At most 16!,
-  // which a double holds exactly.
+  // Orders that keep the precedence: in which the factors of a subset can have come, and the others can still come. At
+  // most 16!, which a double holds exactly.
   std::vector<double> come(subsets, 0.0), to_come(subsets, 0.0);
   come.front() = to_come.back() = 1.0;
   for (unsigned s = 0; s < subsets; ++s) {

@@ -8,7 +8,8 @@
 
 namespace loftwright {
 
-std::optional<Trend> trend(std::span<const double> x, std::span<const double> y, std::span<const std::size_t> group, double confidence) {
+std::optional<Trend> trend(std::span<const double> x, std::span<const double> y, std::span<const std::size_t> group,
+                           double confidence) {
   check_range("confidence", confidence, 0.5, 0.9999, "");
   if (x.size() != y.size() || x.size() != group.size()) throw InputError("a trend needs as many values of x as of y");
   const std::size_t groups = group.empty() ? 0 : *std::max_element(group.begin(), group.end()) + 1;

@@ -25,8 +25,7 @@ ArcAtBall at_ball(const Arc& arc) {
   const double phase = std::asin(arc.low_point / arc.radius);
   const double attack = std::asin(-std::sin(phase) * std::sin(arc.plane));
   check(Quantity::attack, attack, "the attack of that arc");
-  return {attack,
-          arc.swing_direction + std::atan(std::tan(phase) * std::cos(arc.plane)),
+  return {attack, arc.swing_direction + std::atan(std::tan(phase) * std::cos(arc.plane)),
           arc.radius * (1.0 - std::cos(phase)) * std::sin(arc.plane)};
 }
 

@@ -107,7 +107,9 @@ ByTuneReading<T> Gatherer::predicted(const Evidence& e, const ModelErrorOf<T>& e
 template <class T>
 ModelErrorOf<T> Gatherer::error_at(const ByTunable<T>& at) const {
   const ErrorWidths& w = options_.widths;
-  const auto times = [&](double share, const T& by) { return exponential(setting_.turf.width * std::log1p(share) * by); };
+  const auto times = [&](double share, const T& by) {
+    return exponential(setting_.turf.width * std::log1p(share) * by);
+  };
   return {.drag_scale = 1.0 + w.drag_scale * at[Tunable::drag_scale],
           .lift_scale = 1.0 + w.lift_scale * at[Tunable::lift_scale],
           .restitution = w.restitution * at[Tunable::restitution],
@@ -141,17 +143,19 @@ Residual Gatherer::residual_and_slope(const Evidence& e, const Tunables& at) con
   return out;
 }
 
-// A part that nobody measured scatters as the pupil does. Five points along each (Gauss-Hermite, exact for a launch that is a
-// polynomial of the fourth degree in it) give the mean that brings, which first order misses: off-centre strikes are slow
-// whichever side they fall on; and the covariance. A part measured with noise is the other way round: the model's mean over
-// what is read is lower than at what was. What two parts do only together is left out.
+// A part that nobody measured scatters as the pupil does. Five points along each (Gauss-Hermite, exact for a launch
+// that is a polynomial of the fourth degree in it) give the mean that brings, which first order misses: off-centre
+// strikes are slow whichever side they fall on; and the covariance. A part measured with noise is the other way round:
+// the model's mean over what is read is lower than at what was. What two parts do only together is left out.
 void Gatherer::add_scatter(Evidence& e, Eigen::Matrix<double, kLaunchSources, kLaunchSources>& scatter) const {
   struct Point {
     double deviate, weight;  // [-] of a standard normal
   };
   static const double near = std::sqrt(5.0 - std::sqrt(10.0)), far = std::sqrt(5.0 + std::sqrt(10.0));
-  static const double near_weight = (7.0 + 2.0 * std::sqrt(10.0)) / 60.0, far_weight = (7.0 - 2.0 * std::sqrt(10.0)) / 60.0;
-  static const Point kPoints[] = {{0.0, 8.0 / 15.0}, {near, near_weight}, {-near, near_weight}, {far, far_weight}, {-far, far_weight}};
+  static const double near_weight = (7.0 + 2.0 * std::sqrt(10.0)) / 60.0,
+                      far_weight = (7.0 - 2.0 * std::sqrt(10.0)) / 60.0;
+  static const Point kPoints[] = {
+      {0.0, 8.0 / 15.0}, {near, near_weight}, {-near, near_weight}, {far, far_weight}, {-far, far_weight}};
   const auto launch_at = [&](const Delivery& d) {
     return vector_of(impact_from(d, handed_, setting_.head, setting_.ball).launch);
   };
@@ -159,7 +163,8 @@ void Gatherer::add_scatter(Evidence& e, Eigen::Matrix<double, kLaunchSources, kL
   LaunchVector shift = LaunchVector::Zero();
   for (std::size_t k = 0; k < kDeliverySources; ++k) {
     const DeliveryPart& part = kDeliveryParts[k];
-    const double sd = e.hidden[k] ? hidden_scale_ * spread_.*part.spread : error_of(part.reading, (*e.delivery).*part.value, options_).noise;
+    const double sd = e.hidden[k] ? hidden_scale_ * spread_.*part.spread
+                                  : error_of(part.reading, (*e.delivery).*part.value, options_).noise;
     LaunchVector mean = LaunchVector::Zero();
     Eigen::Matrix<double, kLaunchSources, kLaunchSources> squares = decltype(squares)::Zero();
     for (const Point& p : kPoints) {
@@ -195,7 +200,8 @@ Gatherer::LaunchSlopes Gatherer::launch_slopes(const Evidence& e) const {
   return out;
 }
 
-// Slopes of carry, apex, landing angle and run along each part of a launch. Throws InputError when the ball does not fly.
+// Slopes of carry, apex, landing angle and run along each part of a launch. Throws InputError when the ball does not
+// fly.
 Gatherer::FlightSlopes Gatherer::flight_slopes(const Launch& from) const {
   using Five = Dual<kLaunchSources>;
   validate(from);
@@ -262,8 +268,8 @@ void Gatherer::add_errors(Evidence& e) const {
     flown = flight_slopes(from);
   }
 
-  // A launch computed too high makes the residual too low, wherever it was not replaced by the measured one; one measured
-  // too high makes its own residual too high and those of the flight too low.
+  // A launch computed too high makes the residual too low, wherever it was not replaced by the measured one; one
+  // measured too high makes its own residual too high and those of the flight too low.
   using AllRows = Eigen::Matrix<double, kTuneReadingCount, kLaunchSources>;
   AllRows by_computed = AllRows::Zero(), by_measured = AllRows::Zero();
   for (std::size_t j = 0; j < kLaunchSources; ++j) {

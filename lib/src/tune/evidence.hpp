@@ -1,5 +1,5 @@
-// What one shot says about head, ball and turf: what was measured, what the model predicts for it, and how far the two may differ
-// for other reasons.
+// What one shot says about head, ball and turf: what was measured, what the model predicts for it, and how far the two
+// may differ for other reasons.
 #pragma once
 
 #include <Eigen/Cholesky>
@@ -9,8 +9,8 @@
 
 namespace loftwright {
 
-// Errors that all shots share: of each measured part of the delivery and of the launch, of the flight's readings, and of the
-// shift that scatter of unmeasured parts brings.
+// Errors that all shots share: of each measured part of the delivery and of the launch, of the flight's readings, and
+// of the shift that scatter of unmeasured parts brings.
 inline constexpr int kDeliverySources = 7, kLaunchSources = 5, kFlightSources = 4;
 inline constexpr int kSources = kDeliverySources + kLaunchSources + kFlightSources + 1;
 
@@ -27,21 +27,23 @@ using Tunables = Eigen::Matrix<double, kTunables, 1>;  // in prior standard devi
 constexpr Eigen::Index row_of(Tunable tunable) { return static_cast<Eigen::Index>(tunable); }
 
 struct Evidence {
-  bool odd = false;                              // marked in the list
-  std::vector<std::size_t> readings;             // of kTuneReadings, ascending: one row each
-  Rows measured;                                 // [SI]
-  RowsByRows own;                                // covariance of this shot's own errors
-  RowsBySources shared;                          // one standard deviation of each shared error, as it shows here
-  std::optional<Delivery> delivery;              // the pupil's means where not measured
-  std::array<bool, kDeliverySources> hidden{};   // parts not measured, in the order of kDeliveryParts
-  Launch launch;                                 // as measured
-  std::array<bool, kLaunchSources> known{};      // parts measured, in the order of kLaunchParts
-  Launch shift{};                                // what scatter of unmeasured parts, and noise of measured ones, does to the mean
-  bool flies = false;                            // has a reading of the flight
+  bool odd = false;                             // marked in the list
+  std::vector<std::size_t> readings;            // of kTuneReadings, ascending: one row each
+  Rows measured;                                // [SI]
+  RowsByRows own;                               // covariance of this shot's own errors
+  RowsBySources shared;                         // one standard deviation of each shared error, as it shows here
+  std::optional<Delivery> delivery;             // the pupil's means where not measured
+  std::array<bool, kDeliverySources> hidden{};  // parts not measured, in the order of kDeliveryParts
+  Launch launch;                                // as measured
+  std::array<bool, kLaunchSources> known{};     // parts measured, in the order of kLaunchParts
+  Launch shift{};      // what scatter of unmeasured parts, and noise of measured ones, does to the mean
+  bool flies = false;  // has a reading of the flight
 };
 
 // One standard deviation of a turf's tilt, as a share of it; none of a turf that does not tilt.
-inline double tilt_share(const Turf& turf, const ErrorWidths& w) { return turf.tilt > 0.0 ? turf.width * w.turf_tilt / turf.tilt : 0.0; }
+inline double tilt_share(const Turf& turf, const ErrorWidths& w) {
+  return turf.tilt > 0.0 ? turf.width * w.turf_tilt / turf.tilt : 0.0;
+}
 
 // Measured minus predicted, and its derivative along each tunable.
 struct Residual {
@@ -51,7 +53,8 @@ struct Residual {
 
 class Gatherer {
  public:
-  // `setting` must outlive it. `hidden_scale` multiplies the pupil's spread where it stands in for what was not measured.
+  // `setting` must outlive it. `hidden_scale` multiplies the pupil's spread where it stands in for what was not
+  // measured.
   Gatherer(const Pupil& pupil, const Setting& setting, const TuneOptions& options, double hidden_scale = 1.0);
 
   // Empty when the shot holds nothing to fit to. Throws InputError where the model has no answer.
@@ -75,7 +78,8 @@ class Gatherer {
   };
   LaunchSlopes launch_slopes(const Evidence& e) const;
   struct FlightSlopes {
-    Eigen::Matrix<double, kFlightSources, kLaunchSources> by_launch = Eigen::Matrix<double, kFlightSources, kLaunchSources>::Zero();
+    Eigen::Matrix<double, kFlightSources, kLaunchSources> by_launch =
+        Eigen::Matrix<double, kFlightSources, kLaunchSources>::Zero();
     double run = 0.0;  // [m]
   };
   FlightSlopes flight_slopes(const Launch& from) const;

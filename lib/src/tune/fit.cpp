@@ -33,7 +33,8 @@ class MeanResidual {
         own(i, i) += more * more;
       }
       Weigher w{Eigen::LLT<RowsByRows>(own), RowsByRows::Zero(count, own.rows())};
-      for (Eigen::Index i = 0; i < own.rows(); ++i) w.place(place_of(e->readings[static_cast<std::size_t>(i)]), i) = 1.0;
+      for (Eigen::Index i = 0; i < own.rows(); ++i)
+        w.place(place_of(e->readings[static_cast<std::size_t>(i)]), i) = 1.0;
       information += w.place * w.own.solve(RowsByRows(w.place.transpose()));
       shared += w.place * w.own.solve(e->shared);
       weighers_.push_back(std::move(w));
@@ -139,8 +140,8 @@ Fit solve_for(const Gatherer& model, std::span<const Evidence* const> shots, con
   return out;
 }
 
-// Noise to add to each reading so that the shots scatter about the fit no more than their errors explain. Only where chance
-// would bring so much scatter less than once in a hundred; never taken away.
+// Noise to add to each reading so that the shots scatter about the fit no more than their errors explain. Only where
+// chance would bring so much scatter less than once in a hundred; never taken away.
 ByTuneReading<double> widening(const Gatherer& model, std::span<const Evidence* const> shots, const Tunables& at) {
   constexpr double kChance = 0.01;
   ByTuneReading<std::vector<double>> residuals;
@@ -157,7 +158,8 @@ ByTuneReading<double> widening(const Gatherer& model, std::span<const Evidence* 
   for (std::size_t r = 0; r < kTuneReadingCount; ++r) {
     const Summary seen = summarise(residuals[r]);
     if (!seen.has_spread()) continue;
-    const double freedom = static_cast<double>(seen.count - 1), variance = expected[r] / static_cast<double>(seen.count);
+    const double freedom = static_cast<double>(seen.count - 1),
+                 variance = expected[r] / static_cast<double>(seen.count);
     const double most = variance * chi_squared_exceeded(freedom, kChance) / freedom;
     if (seen.sd * seen.sd > most) out[r] = std::sqrt(seen.sd * seen.sd - variance);
   }

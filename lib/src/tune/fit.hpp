@@ -1,5 +1,5 @@
-// Generalised least squares on the mean residual of many shots. How residuals go with the swing from shot to shot is not
-// used: errors in the measured delivery would pass for properties of head and ball (errors in variables).
+// Generalised least squares on the mean residual of many shots. How residuals go with the swing from shot to shot is
+// not used: errors in the measured delivery would pass for properties of head and ball (errors in variables).
 #pragma once
 
 #include <span>
@@ -18,7 +18,6 @@ struct Fit {
   ByTuneReading<double> widened{};  // [SI] standard deviation added to a reading's noise
   long drives = 0;
 };
-
 
 // The place of least chi-square and prior together, from the prior.
 Fit fit(const Gatherer& model, std::span<const Evidence* const> shots, const Tunables& low, const Tunables& high);

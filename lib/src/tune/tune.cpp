@@ -34,7 +34,9 @@ Gathered gather(const Gatherer& model, const ShotList& list, OddShots odd) {
       if (auto evidence = model.gather(*shot)) {
         out.shots.push_back(std::move(*evidence));
       } else {
-        out.notes.push_back({shot->line, "says nothing of head or ball: neither a delivery with ball numbers nor ball numbers with a flight"});
+        out.notes.push_back(
+            {shot->line,
+             "says nothing of head or ball: neither a delivery with ball numbers nor ball numbers with a flight"});
       }
     } catch (const InputError& error) {
       out.notes.push_back({shot->line, error.what()});
@@ -43,8 +45,8 @@ Gathered gather(const Gatherer& model, const ShotList& list, OddShots odd) {
   return out;
 }
 
-// What the pupil's spread in unmeasured parts is to be multiplied by: one, unless the shots scatter so little that chance
-// would bring it less than once in a hundred; then by what makes them scatter as they do.
+// What the pupil's spread in unmeasured parts is to be multiplied by: one, unless the shots scatter so little that
+// chance would bring it less than once in a hundred; then by what makes them scatter as they do.
 template <class GatherAt>
 double room_for_scatter(const GatherAt& gather_at) {
   constexpr double kChance = 0.01;
@@ -78,8 +80,8 @@ struct Scale {
 
 Scale scale_for(const Setting& setting, const ErrorWidths& w) {
   const Head& head = setting.head;
-  const ByTunable<double> widths{w.restitution, w.tangential_restitution, w.drag_scale, w.lift_scale, w.turf_tilt,
-                                 w.turf_tilt_speed, w.turf_restitution, w.turf_rolling};
+  const ByTunable<double> widths{w.restitution, w.tangential_restitution, w.drag_scale,       w.lift_scale,
+                                 w.turf_tilt,   w.turf_tilt_speed,        w.turf_restitution, w.turf_rolling};
   Scale s{{head.restitution, head.tangential_restitution, 1.0, 1.0, 1.0, 1.0, 1.0, 1.0}, widths, {}, {}};
   s.sd[Tunable::tilt_scale] = tilt_share(setting.turf, w);
   for (const Tunable k : kAllOf<Tunable>) {
@@ -110,8 +112,18 @@ ByTunable<TunedValue> values_of(const Fit& fit, const Scale& s) {
     const Eigen::Index i = row_of(k);
     const double share = std::sqrt(fit.covariance(i, i)), value = s.value(k, fit.at[i]);
     const auto off = [&](double z) { return s.value(k, fit.at[i] + z * share); };
-    out[k] = {k, s.middle[k], s.spread(k, s.middle[k], 1.0), value, s.spread(k, value, share), off(-z80), off(z80),
-              off(-z95), off(z95), 1.0 - share, 1.0 - share >= kLeastRemoved, fit.at_end[k]};
+    out[k] = {k,
+              s.middle[k],
+              s.spread(k, s.middle[k], 1.0),
+              value,
+              s.spread(k, value, share),
+              off(-z80),
+              off(z80),
+              off(-z95),
+              off(z95),
+              1.0 - share,
+              1.0 - share >= kLeastRemoved,
+              fit.at_end[k]};
   }
   return out;
 }
@@ -134,7 +146,8 @@ ShotList without_totals(ShotList list) {
 }
 
 // A drive by the pupil's mean swing, as a device that sees the whole of it would: what its run says, and how surely.
-std::optional<RunWorth> worth_of_runs(const Gatherer& model, const Pupil& pupil, const Setting& setting, const Fit& fit, double tolerance) {
+std::optional<RunWorth> worth_of_runs(const Gatherer& model, const Pupil& pupil, const Setting& setting, const Fit& fit,
+                                      double tolerance) {
   const Drive drive = drive_from(pupil.delivery, pupil.handed, setting, tolerance);
   if (drive.flight.end != FlightEnd::landed) return std::nullopt;
   Shot shot;
@@ -150,7 +163,8 @@ std::optional<RunWorth> worth_of_runs(const Gatherer& model, const Pupil& pupil,
   rest.tail<kTurf>().setZero();
 
   const double prior = turf.squaredNorm(), more = fit.widened.back();
-  const double own = e.own(row, row) + more * more, shared = e.shared.row(row).squaredNorm() + rest.dot(fit.covariance * rest);
+  const double own = e.own(row, row) + more * more,
+               shared = e.shared.row(row).squaredNorm() + rest.dot(fit.covariance * rest);
   if (!(prior > 0.0)) return std::nullopt;
   RunWorth out{std::sqrt(prior), std::sqrt(turf.dot(fit.covariance * turf)), std::sqrt(shared / (shared + prior)), {}};
   // 1 / (1 / prior + 1 / (own / n + shared)) is a quarter of the prior.
@@ -299,9 +313,10 @@ TuneResult tune(const ShotList& list, const Pupil& pupil, const Setting& setting
   Gathered gathered = gather(as_spread, list, options.odd);
   const std::vector<Evidence>& shots = gathered.shots;
   if (shots.size() < kLeastForTuning) {
-    throw InputError(fmt::format("{} of {} shots can be tuned to; at least {} are needed, each with club speed, attack, delivered loft and "
-                                 "a ball number, or with ball speed, launch, spin and a carry, apex or descent angle",
-                                 shots.size(), list.shots.size(), kLeastForTuning));
+    throw InputError(fmt::format(
+        "{} of {} shots can be tuned to; at least {} are needed, each with club speed, attack, delivered loft and "
+        "a ball number, or with ball speed, launch, spin and a carry, apex or descent angle",
+        shots.size(), list.shots.size(), kLeastForTuning));
   }
   long gathered_times = 1;
   TuneResult out;
@@ -346,8 +361,14 @@ TuneResult tune(const ShotList& list, const Pupil& pupil, const Setting& setting
   out.correlation = correlation_of(whole.covariance);
   out.chi_square = whole.chi_square;
   for (std::size_t r = 0; r < kTuneReadingCount; ++r) {
-    TunedReading reading{kTuneReadings[r], 0,  misses_in(r, shots, untuned), misses_in(r, shots, tuned), 0.0, whole.widened[r],
-                         misses_in(r, shots, untuned), misses_in(r, shots, left_out)};
+    TunedReading reading{kTuneReadings[r],
+                         0,
+                         misses_in(r, shots, untuned),
+                         misses_in(r, shots, tuned),
+                         0.0,
+                         whole.widened[r],
+                         misses_in(r, shots, untuned),
+                         misses_in(r, shots, left_out)};
     expect(shots, r, reading);
     if (reading.count == 0) continue;
     out.degrees_of_freedom += reading.count;
@@ -361,7 +382,8 @@ TuneResult tune(const ShotList& list, const Pupil& pupil, const Setting& setting
   }
   out.chi_square_p = chi_squared_above(static_cast<double>(out.degrees_of_freedom), out.chi_square);
   out.left_out = judge(shots, untuned, left_out, whole.widened, folds);
-  out.drives = (2 * gathered_times + 3) * static_cast<long>(shots.size());  // with the residuals of scatter, and three more
+  out.drives =
+      (2 * gathered_times + 3) * static_cast<long>(shots.size());  // with the residuals of scatter, and three more
   for (const Fit& f : fits) out.drives += f.drives;
   return out;
 }

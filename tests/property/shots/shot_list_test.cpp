@@ -72,21 +72,11 @@ std::string mutated(Random& random, std::string text) {
   for (std::size_t n = 1 + below(random, 6); n > 0 && !text.empty(); --n) {
     const std::size_t at = below(random, text.size());
     switch (below(random, 5)) {
-      case 0:
-        text[at] = kSpice[below(random, kSpice.size())];
-        break;
-      case 1:
-        text.insert(at, 1, kSpice[below(random, kSpice.size())]);
-        break;
-      case 2:
-        text.erase(at, 1 + below(random, 8));
-        break;
-      case 3:
-        text.insert(at, text.substr(below(random, text.size()), below(random, 40)));
-        break;
-      default:
-        text.resize(at);
-        break;
+      case 0: text[at] = kSpice[below(random, kSpice.size())]; break;
+      case 1: text.insert(at, 1, kSpice[below(random, kSpice.size())]); break;
+      case 2: text.erase(at, 1 + below(random, 8)); break;
+      case 3: text.insert(at, text.substr(below(random, text.size()), below(random, 40))); break;
+      default: text.resize(at); break;
     }
   }
   return text;

@@ -1,5 +1,5 @@
-// What advise says beside its optima: what holds a strategy, the trade, the effort, the set-up. Held against drives reckoned
-// from the delivery alone.
+// What advise says beside its optima: what holds a strategy, the trade, the effort, the set-up. Held against drives
+// reckoned from the delivery alone.
 #include "loftwright/advise/advise.hpp"
 
 #include <algorithm>
@@ -64,7 +64,8 @@ TEST_CASE("a strategy is held by an end where another degree would be worth some
     Pupil p = costly_pupil();
     const double attack = p.delivery.attack;
     const auto in_loft = [&](double loft) { return per_loft(p, loft, attack); };
-    const double top = where(in_loft, 0.01 * cm, 8 * kDeg, 22 * kDeg), bottom = where(in_loft, -0.01 * cm, 8 * kDeg, 22 * kDeg);
+    const double top = where(in_loft, 0.01 * cm, 8 * kDeg, 22 * kDeg),
+                 bottom = where(in_loft, -0.01 * cm, 8 * kDeg, 22 * kDeg);
     const auto loft_only = [&](double low, double high) {
       Pupil q = p;  // the same swing with a club that is among them
       q.club_loft = 0.5 * (low + high);
@@ -81,7 +82,8 @@ TEST_CASE("a strategy is held by an end where another degree would be worth some
     CHECK_FALSE(under_top.at_reach_end);
 
     const auto in_attack = [&](double at) { return per_attack(p, p.club_loft, at); };
-    const double most = where(in_attack, 0.01 * cm, -8 * kDeg, 12 * kDeg), least = where(in_attack, -0.01 * cm, -8 * kDeg, 12 * kDeg);
+    const double most = where(in_attack, 0.01 * cm, -8 * kDeg, 12 * kDeg),
+                 least = where(in_attack, -0.01 * cm, -8 * kDeg, 12 * kDeg);
     const auto technique_only = [&](double now, double low, double high) {
       Pupil q = p;
       // The same swing, measured at another attack.
@@ -113,7 +115,8 @@ TEST_CASE("a strategy is held by an end where another degree would be worth some
   }
 }
 
-// Loose flights are a centimetre off, ten times what a limit is kept to: what the search meets the closer flight may not.
+// Loose flights are a centimetre off, ten times what a limit is kept to: what the search meets the closer flight may
+// not.
 TEST_CASE("an answer meets its limits, or says which must give, however exact the flights", "[advise]") {
   std::mt19937 random(62);
   int over = 0, held = 0;
@@ -121,7 +124,8 @@ TEST_CASE("an answer meets its limits, or says which must give, however exact th
     Pupil pupil = random_pupil(random);
     pupil.spread = Spread{};
     pupil.delivery.dynamic_loft += 20 * kDeg;  // high shots take the longest steps
-    pupil.limits = {{Limited::apex, {0.0, uniform(random, 15, 40)}}, {Limited::landing_angle, {0.0, uniform(random, 45, 60) * kDeg}}};
+    pupil.limits = {{Limited::apex, {0.0, uniform(random, 15, 40)}},
+                    {Limited::landing_angle, {0.0, uniform(random, 45, 60) * kDeg}}};
     const Setting setting = default_setting();
     AdviseOptions options = without_confidence();
     options.tolerance = 1e-4;
@@ -196,7 +200,8 @@ TEST_CASE("the trade table misses no smaller change, and none within reach", "[a
         ++reached;
         at_once += *told == 0.0 ? 1 : 0;
         downward += *told < 0.0 ? 1 : 0;
-        CHECK(std::abs(*told) == Approx(std::abs(*least)).margin(kStep + 0.02 * kDeg));  // how finely the table is found
+        CHECK(std::abs(*told) ==
+              Approx(std::abs(*least)).margin(kStep + 0.02 * kDeg));  // how finely the table is found
         CHECK(enough(now + *told + (*told > 0.0 ? 1e-9 : *told < 0.0 ? -1e-9 : 0.0)));
       }
     }
@@ -226,7 +231,8 @@ TEST_CASE("the effort list is every set of changes, less what another betters fo
                      {"strength", 5.0, Delivery{.club_speed = 1.0, .dynamic_loft = 0.5 * kDeg}},
                      {"a little", 1.0, Delivery{.club_speed = 0.25}}};
   const Advice a = advise(p, default_setting(), without_confidence());
-  const double now = p.delivery.attack, target = a.at(StrategyKind::both).attack, base = carry_with(p, p.club_loft, now);
+  const double now = p.delivery.attack, target = a.at(StrategyKind::both).attack,
+               base = carry_with(p, p.club_loft, now);
   struct Way {
     double effort, gain, loft, attack;
     unsigned set;
@@ -256,7 +262,8 @@ TEST_CASE("the effort list is every set of changes, less what another betters fo
   for (const EffortPoint& e : a.effort_front) {
     unsigned set = 0;
     for (const std::size_t i : e.options) set |= 1u << i;
-    const auto same = std::find_if(ways.begin(), ways.end(), [&](const Way& w) { return w.set == set && std::abs(w.attack - e.attack) < 1e-9; });
+    const auto same = std::find_if(ways.begin(), ways.end(),
+                                   [&](const Way& w) { return w.set == set && std::abs(w.attack - e.attack) < 1e-9; });
     CAPTURE(e.effort, e.gain, set, e.attack / kDeg);
     REQUIRE(same != ways.end());
     CHECK(e.effort == Approx(same->effort).margin(1e-9));
@@ -276,8 +283,9 @@ TEST_CASE("the effort list is every set of changes, less what another betters fo
 
 TEST_CASE("for more effort 10 cm are no difference", "[advise]") {
   const Pupil plain = steady_pupil();
-  const double slope = carry_with(plain, 9.5 * kDeg, plain.delivery.attack, Delivery{.club_speed = 0.5}) -
-                       carry_with(plain, 9.5 * kDeg, plain.delivery.attack, Delivery{.club_speed = -0.5});  // [m per m/s]
+  const double slope =
+      carry_with(plain, 9.5 * kDeg, plain.delivery.attack, Delivery{.club_speed = 0.5}) -
+      carry_with(plain, 9.5 * kDeg, plain.delivery.attack, Delivery{.club_speed = -0.5});  // [m per m/s]
   for (const double more : {0.096, 0.104}) {
     Pupil p = plain;
     p.lofts = {loft_range(9.5, 9.5, 9.5)};
@@ -298,8 +306,8 @@ TEST_CASE("the set-up is where a circle in the pupil's plane gives both attacks"
   const double attack = a.at(StrategyKind::both).attack;
   CHECK(std::abs(attack - a.at(StrategyKind::technique_only).attack) > 0.2 * kDeg);
   REQUIRE(a.set_up);
-  // A point runs round the circle: past the low point by `turn`, it is R sin(turn) on and R (1 - cos(turn)) up the plane, which leans
-  // away from the target line to the left.
+  // A point runs round the circle: past the low point by `turn`, it is R sin(turn) on and R (1 - cos(turn)) up the
+  // plane, which leans away from the target line to the left.
   struct Place {
     double on, left;  // left: of the swing direction, where the point runs to
   };
@@ -307,7 +315,8 @@ TEST_CASE("the set-up is where a circle in the pupil's plane gives both attacks"
     double low = -0.5, high = 0.5;
     while (high - low > 1e-13) {
       const double turn = 0.5 * (low + high);
-      const double climb = std::sin(turn) * std::sin(p.arc.plane), level = std::hypot(std::cos(turn), std::sin(turn) * std::cos(p.arc.plane));
+      const double climb = std::sin(turn) * std::sin(p.arc.plane),
+                   level = std::hypot(std::cos(turn), std::sin(turn) * std::cos(p.arc.plane));
       (std::atan2(climb, level) < wanted ? low : high) = turn;
     }
     return Place{p.arc.radius * std::sin(low), std::atan2(std::sin(low) * std::cos(p.arc.plane), std::cos(low))};
@@ -328,8 +337,11 @@ TEST_CASE("the swing direction of the set-up keeps the path, for either hand", "
   p.lofts = {loft_range(7, 12, 9.5)};  // so that the swing is part of the verdict
   const auto set_up = [&] { return advise(p, default_setting(), without_confidence()).set_up.value(); };
   const SetUp right = set_up();
-  const auto path = [&](double low_point, double direction) { return at_ball({low_point, p.arc.plane, p.arc.radius, direction}).path; };
-  CHECK(path(right.low_point_target, 0.02 + right.swing_direction_change) == Approx(path(right.low_point_now, 0.02)).margin(1e-12));
+  const auto path = [&](double low_point, double direction) {
+    return at_ball({low_point, p.arc.plane, p.arc.radius, direction}).path;
+  };
+  CHECK(path(right.low_point_target, 0.02 + right.swing_direction_change) ==
+        Approx(path(right.low_point_now, 0.02)).margin(1e-12));
   p.handed = Handed::left;
   p.delivery.path = -p.delivery.path;
   p.delivery.face = -p.delivery.face;
@@ -414,12 +426,17 @@ TEST_CASE("a pupil's numbers are refused at either end of what is allowed", "[ad
   refused_with("club loft is 3 deg; allowed: 4 to 30 deg", [](Pupil& p) { p.club_loft = 3 * kDeg; });
   refused_with("follow is -0.5; allowed: 0 to 1.3", [](Pupil& p) { p.reach.follow = -0.5; });
   refused_with("reach attack, low is 2 deg; allowed: -20 to -4 deg", [](Pupil& p) { p.reach.attack.low = 2 * kDeg; });
-  refused_with("reach attack, low is -21 deg; allowed: -20 to -4 deg", [](Pupil& p) { p.reach.attack.low = -21 * kDeg; });
-  refused_with("reach attack, high is -5 deg; allowed: -4 to 10 deg", [](Pupil& p) { p.reach.attack = {-6 * kDeg, -5 * kDeg}; });
+  refused_with("reach attack, low is -21 deg; allowed: -20 to -4 deg",
+               [](Pupil& p) { p.reach.attack.low = -21 * kDeg; });
+  refused_with("reach attack, high is -5 deg; allowed: -4 to 10 deg", [](Pupil& p) {
+    p.reach.attack = {-6 * kDeg, -5 * kDeg};
+  });
   refused_with("measured shots is 10001; allowed: 1 to 10000", [](Pupil& p) { p.measured_shots = 10001; });
   refused_with("price of a driver is 0.45 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.driver = 0.45; });
-  refused_with("price of a turn of the sleeve is 50.5 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.sleeve = 50.5; });
-  refused_with("price of a change of technique is -1 m; allowed: 0.4572 to 50 m", [](Pupil& p) { p.prices.swing = -1.0; });
+  refused_with("price of a turn of the sleeve is 50.5 m; allowed: 0.4572 to 50 m",
+               [](Pupil& p) { p.prices.sleeve = 50.5; });
+  refused_with("price of a change of technique is -1 m; allowed: 0.4572 to 50 m",
+               [](Pupil& p) { p.prices.swing = -1.0; });
   refused_with("fairway is 4.5 m; allowed: 5 to 150 m", [](Pupil& p) { p.fairway = 4.5; });
   refused_with("fairway is 151 m; allowed: 5 to 150 m", [](Pupil& p) { p.fairway = 151.0; });
   refused_with("loft on offer, high is 8 deg; allowed: 9 to 30 deg", [](Pupil& p) { p.lofts[0].high = 8 * kDeg; });
@@ -431,13 +448,16 @@ TEST_CASE("a pupil's numbers are refused at either end of what is allowed", "[ad
     const double most = is_of_turf(i) ? 4.0 : 1.0;  // the turf is known least
     for (const double sd : {-0.5, most + 0.05}) {
       const std::string number = sd < 0.0 ? "-0.5" : is_of_turf(i) ? "4.05" : "1.05";
-      refused_with(name + ", standard deviation is " + number + (is_of_turf(i) ? "; allowed: 0 to 4" : "; allowed: 0 to 1"), [&](Pupil& p) {
-        p.tuned = Tuning{{0.8, 0.1, 1.0, 1.0}, {}, {}, 0};
-        p.tuned->sd[i] = sd;
-      });
+      refused_with(
+          name + ", standard deviation is " + number + (is_of_turf(i) ? "; allowed: 0 to 4" : "; allowed: 0 to 1"),
+          [&](Pupil& p) {
+            p.tuned = Tuning{{0.8, 0.1, 1.0, 1.0}, {}, {}, 0};
+            p.tuned->sd[i] = sd;
+          });
     }
   }
-  refused_with("speed per attack is 2.1 m/s; allowed: -2 to 2 m/s", [](Pupil& p) { p.reach.speed_per_attack = 2.1 / kDeg; });
+  refused_with("speed per attack is 2.1 m/s; allowed: -2 to 2 m/s",
+               [](Pupil& p) { p.reach.speed_per_attack = 2.1 / kDeg; });
   // Fourteen degrees down cost 28 m/s of 82 mph, which are 36.65728.
   refused_with("club speed at -18.0 deg of attack is 8.65728 m/s; allowed: 9 to 72 m/s", [](Pupil& p) {
     p.reach.attack.low = -18 * kDeg;
@@ -482,7 +502,8 @@ TEST_CASE("the club in hand is a choice once, whether listed or not", "[advise]"
     carries.push_back(carry_with(listed, c.low, listed.delivery.attack));
     longest = std::max(longest, carries.back());
   }
-  CHECK(a.strategy_flights == 1 + 4 + std::ranges::count_if(carries, [&](double carry) { return carry > longest - 3.0; }));
+  CHECK(a.strategy_flights ==
+        1 + 4 + std::ranges::count_if(carries, [&](double carry) { return carry > longest - 3.0; }));
 }
 
 TEST_CASE("one loft and no reach: there is nothing to do but leave", "[advise]") {
@@ -516,7 +537,8 @@ TEST_CASE("one loft and no reach: there is nothing to do but leave", "[advise]")
     CHECK_FALSE(a.choices[0].feasible);
     CHECK(a.choices[0].best_probability == 0.0);
     CHECK_FALSE(a.feasible);
-    const std::vector<LimitState>& give = a.at(StrategyKind::both).must_give;  // and what must give is told all the same
+    const std::vector<LimitState>& give =
+        a.at(StrategyKind::both).must_give;  // and what must give is told all the same
     REQUIRE(give.size() == 1);
     CHECK(give[0].quantity == Limited::spin);
     CHECK(give[0].slack < 0.0);
@@ -551,7 +573,8 @@ TEST_CASE("a driver, a turn of the sleeve, a swing and both at once have their p
   p.reach.attack = {p.delivery.attack, p.delivery.attack};
   p.prices = {};
   p.lofts = {loft_range(8, 11, 9.5), {11.3 * kDeg, 11.3 * kDeg, 11.3 * kDeg}};
-  const double by_sleeve = carry_with(p, 11 * kDeg, p.delivery.attack), by_driver = carry_with(p, 11.3 * kDeg, p.delivery.attack);
+  const double by_sleeve = carry_with(p, 11 * kDeg, p.delivery.attack),
+               by_driver = carry_with(p, 11.3 * kDeg, p.delivery.attack);
   REQUIRE(by_driver > by_sleeve);
   REQUIRE(by_driver - by_sleeve < p.prices.driver - p.prices.sleeve);
   CHECK(advise(p, default_setting(), without_confidence()).at(StrategyKind::loft_only).loft == Approx(11 * kDeg));

@@ -13,7 +13,8 @@ using namespace loftwright::test;
 namespace {
 
 ChartCell cell(double mph, double attack_deg, double low_deg, double high_deg, const Pupil& like = {}) {
-  ChartAxes axes{.club_speeds = {mph * kMph}, .attacks = {attack_deg * kDeg}, .loft = {low_deg * kDeg, high_deg * kDeg}};
+  ChartAxes axes{
+      .club_speeds = {mph * kMph}, .attacks = {attack_deg * kDeg}, .loft = {low_deg * kDeg, high_deg * kDeg}};
   return chart(like, default_setting(), axes).cells[0];
 }
 
@@ -24,7 +25,8 @@ TEST_CASE("a cell is held by an end just when the carry still grows beyond it", 
     for (const double attack : {-3.0, 4.0}) {
       const double best = best_loft(mph, attack, default_setting(), carry_of);  // to 0.01 deg
       CAPTURE(mph, attack, best);
-      // Whether a tenth of a degree more, or less, than an end would carry further: a carry falls either side of its best.
+      // Whether a tenth of a degree more, or less, than an end would carry further: a carry falls either side of its
+      // best.
       for (const double off : {-2.0, -0.1, -0.03, 0.03, 0.1, 2.0}) {
         CAPTURE(off);
         const ChartCell up_to = cell(mph, attack, 5.0, best + off), down_to = cell(mph, attack, best + off, 30.0);
@@ -64,9 +66,11 @@ TEST_CASE("a cell is a square, centred strike", "[advise]") {
 
 TEST_CASE("a chart's axes are refused at either end of what is allowed", "[advise]") {
   const WithoutTraps here;
-  const auto refused = [](const std::string& message, std::vector<double> speeds, std::vector<double> degrees, double low = 4.0, double high = 30.0) {
+  const auto refused = [](const std::string& message, std::vector<double> speeds, std::vector<double> degrees,
+                          double low = 4.0, double high = 30.0) {
     for (double& a : degrees) a *= kDeg;
-    const ChartAxes axes{.club_speeds = std::move(speeds), .attacks = std::move(degrees), .loft = {low * kDeg, high * kDeg}};
+    const ChartAxes axes{
+        .club_speeds = std::move(speeds), .attacks = std::move(degrees), .loft = {low * kDeg, high * kDeg}};
     CHECK_THROWS_WITH(chart(Pupil{}, default_setting(), axes), message);
   };
   refused("chart: club speed is 8.5 m/s; allowed: 9 to 72 m/s", {8.5}, {0.0});
@@ -83,7 +87,8 @@ TEST_CASE("a chart's axes are refused at either end of what is allowed", "[advis
 }
 
 TEST_CASE("the ends of what is allowed are charted, one loft too", "[advise]") {
-  ChartAxes axes{.club_speeds = {9.0, 72.0}, .attacks = {-20.0 * kDeg, 20.0 * kDeg}, .loft = {10.0 * kDeg, 10.0 * kDeg}};
+  ChartAxes axes{
+      .club_speeds = {9.0, 72.0}, .attacks = {-20.0 * kDeg, 20.0 * kDeg}, .loft = {10.0 * kDeg, 10.0 * kDeg}};
   const Chart c = chart(Pupil{}, default_setting(), axes);
   REQUIRE(c.cells.size() == 4);
   for (std::size_t i = 0; i < 2; ++i) {

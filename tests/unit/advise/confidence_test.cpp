@@ -1,5 +1,6 @@
-// How sure: gains of the average drive, what they lean on, what measuring first is worth, and the numbers of the choices, reckoned
-// by hand for one or two things uncertain. Intervals against simulated truth are tested in acceptance.
+// How sure: gains of the average drive, what they lean on, what measuring first is worth, and the numbers of the
+// choices, reckoned by hand for one or two things uncertain. Intervals against simulated truth are tested in
+// acceptance.
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -32,7 +33,8 @@ const Choice* choice(const Advice& a, Lever lever) {
 std::vector<double> net_gains(const Pupil& p, const Setting& setting, const Advice& a, const Truth& t) {
   std::vector<double> net;
   for (const Choice& c : a.choices) {
-    if (c.feasible) net.push_back(c.lever == Lever::leave ? 0.0 : true_gain(p, setting, a.at(strategy_of(c.lever)), t) - c.price);
+    if (c.feasible)
+      net.push_back(c.lever == Lever::leave ? 0.0 : true_gain(p, setting, a.at(strategy_of(c.lever)), t) - c.price);
   }
   return net;
 }
@@ -40,7 +42,8 @@ std::vector<double> net_gains(const Pupil& p, const Setting& setting, const Advi
 double most(const std::vector<double>& values) { return *std::ranges::max_element(values); }
 
 // What choosing again at each of many truths gains over keeping to what is best on average.
-double worth_of_knowing(const Pupil& p, const Setting& setting, const Advice& a, const std::function<Truth(double)>& truth_at) {
+double worth_of_knowing(const Pupil& p, const Setting& setting, const Advice& a,
+                        const std::function<Truth(double)>& truth_at) {
   constexpr int kPoints = 400;
   double again = 0.0;
   std::vector<double> keeping(a.choices.size(), 0.0);
@@ -71,14 +74,16 @@ TEST_CASE("what is not known makes advice uncertain, the player's scatter makes 
     // Without scatter a drive is the average drive: only the surface the average is read off lies between.
     const StrategyConfidence& steady = *advice.confidence->at(kind);
     const double off = 0.1 + 2.0 * advice.confidence->misfit;  // [m]
-    CAPTURE(steady.gain.low, steady.gain.high, steady.drive_gain.low, steady.drive_gain.high, advice.confidence->misfit);
+    CAPTURE(steady.gain.low, steady.gain.high, steady.drive_gain.low, steady.drive_gain.high,
+            advice.confidence->misfit);
     CHECK(steady.gain.high - steady.gain.low > 3.0);
     CHECK(steady.gain.low == Approx(steady.drive_gain.low).margin(off));
     CHECK(steady.gain.high == Approx(steady.drive_gain.high).margin(off));
   }
 }
 
-TEST_CASE("an average drive is the mean over the player's shots, and its fairways are counted about its mean side", "[advise]") {
+TEST_CASE("an average drive is the mean over the player's shots, and its fairways are counted about its mean side",
+          "[advise]") {
   const Setting setting = default_setting();
   Pupil p = steady_pupil();
   p.spread->face = 3.0 * kDeg;
@@ -105,7 +110,8 @@ TEST_CASE("an average drive is the mean over the player's shots, and its fairway
         hand.total += drives.back().total / kPoints;
         hand.side += drives.back().side_at_rest / kPoints;
       }
-      for (const Drive& d : drives) hand.fairway_share += (std::abs(d.side_at_rest - hand.side) < 12.5) / static_cast<double>(kPoints);
+      for (const Drive& d : drives)
+        hand.fairway_share += (std::abs(d.side_at_rest - hand.side) < 12.5) / static_cast<double>(kPoints);
       CAPTURE(draws, key_of(s.kind), hand.carry, s.average.carry, hand.fairway_share, s.average.fairway_share);
       // Four thousand even points of one deviate against a thousand; flights of draws are a centimetre off.
       CHECK(s.average.carry == Approx(hand.carry).margin(0.1));
@@ -131,14 +137,16 @@ TEST_CASE("a verdict turns where one assumption, known, leaves no net gain", "[a
     std::function<double(Truth&, double)> move;  // by standard deviations; returns where the assumption then stands
     double near;                                 // [-] standard deviations: how far off a quadratic puts the turn
   };
-  const Case cases[] = {
-      {Assumption::drag, &ErrorWidths::drag_scale, 0.03, [](Truth& t, double z) { return t.error.drag_scale += 0.03 * z; }, 0.03},
-      {Assumption::lift, &ErrorWidths::lift_scale, 0.06, [](Truth& t, double z) { return t.error.lift_scale += 0.06 * z; }, 0.03},
-      {Assumption::restitution, &ErrorWidths::restitution, 0.03, [](Truth& t, double z) { return t.error.restitution += 0.03 * z; }, 0.03},
-      {Assumption::tangential_restitution, &ErrorWidths::tangential_restitution, 0.1,
-       [](Truth& t, double z) { return t.error.tangential_restitution += 0.1 * z; }, 0.05},
-      {Assumption::speed_cost, &ErrorWidths::speed_per_attack, 0.15 * kMph / kDeg,
-       [](Truth& t, double z) { return t.speed_per_attack += 0.15 * kMph / kDeg * z; }, 0.03}};
+  const Case cases[] = {{Assumption::drag, &ErrorWidths::drag_scale, 0.03,
+                         [](Truth& t, double z) { return t.error.drag_scale += 0.03 * z; }, 0.03},
+                        {Assumption::lift, &ErrorWidths::lift_scale, 0.06,
+                         [](Truth& t, double z) { return t.error.lift_scale += 0.06 * z; }, 0.03},
+                        {Assumption::restitution, &ErrorWidths::restitution, 0.03,
+                         [](Truth& t, double z) { return t.error.restitution += 0.03 * z; }, 0.03},
+                        {Assumption::tangential_restitution, &ErrorWidths::tangential_restitution, 0.1,
+                         [](Truth& t, double z) { return t.error.tangential_restitution += 0.1 * z; }, 0.05},
+                        {Assumption::speed_cost, &ErrorWidths::speed_per_attack, 0.15 * kMph / kDeg,
+                         [](Truth& t, double z) { return t.speed_per_attack += 0.15 * kMph / kDeg * z; }, 0.03}};
   // Of a mean of four shots half a standard deviation is open.
   struct Mean {
     Assumption assumption;
@@ -147,10 +155,12 @@ TEST_CASE("a verdict turns where one assumption, known, leaves no net gain", "[a
     double Delivery::*where;
     std::size_t i;
   };
-  const Mean means[] = {{Assumption::measured_club_speed, &Spread::club_speed, 1.0, &Delivery::club_speed, 0},
-                        {Assumption::measured_attack, &Spread::attack, 1.0 * kDeg, &Delivery::attack, 1},
-                        {Assumption::measured_dynamic_loft, &Spread::dynamic_loft, 1.0 * kDeg, &Delivery::dynamic_loft, 4}};
-  const auto held = [&](Pupil p, const ErrorWidths& widths, Assumption assumption, double taken, const std::function<double(Truth&, double)>& move,
+  const Mean means[] = {
+      {Assumption::measured_club_speed, &Spread::club_speed, 1.0, &Delivery::club_speed, 0},
+      {Assumption::measured_attack, &Spread::attack, 1.0 * kDeg, &Delivery::attack, 1},
+      {Assumption::measured_dynamic_loft, &Spread::dynamic_loft, 1.0 * kDeg, &Delivery::dynamic_loft, 4}};
+  const auto held = [&](Pupil p, const ErrorWidths& widths, Assumption assumption, double taken,
+                        const std::function<double(Truth&, double)>& move,
                         const std::function<double(const Strategy&, Truth)>& average_gain, double near, int draws) {
     p.lofts = {loft_range(9.5, 9.5, 9.5)};  // technique or nothing
     const AdviseOptions options = only(widths, draws);
@@ -164,7 +174,8 @@ TEST_CASE("a verdict turns where one assumption, known, leaves no net gain", "[a
     // A price that is just not paid back at one standard deviation on the side that gains less.
     const double z = gain_at(1.0) < gain_at(-1.0) ? 1.0 : -1.0;
     p.prices.swing = gain_at(z);
-    CAPTURE(key_of(assumption), z, p.prices.swing, gain_at(-1.0), gain_at(0.0), gain_at(1.0), before.confidence->misfit);
+    CAPTURE(key_of(assumption), z, p.prices.swing, gain_at(-1.0), gain_at(0.0), gain_at(1.0),
+            before.confidence->misfit);
     REQUIRE(p.prices.swing > kLeastPrice);
     const Advice a = advise(p, setting, options);
     REQUIRE(a.verdict.lever == Lever::technique);
@@ -190,7 +201,9 @@ TEST_CASE("a verdict turns where one assumption, known, leaves no net gain", "[a
     widths.*c.width = c.sd;
     const Pupil p = steady_pupil();
     Truth t = nominal_truth(p);
-    held(p, widths, c.assumption, c.move(t, 0.0), c.move, [&](const Strategy& s, const Truth& at) { return true_gain(p, setting, s, at); }, c.near, 4096);
+    held(
+        p, widths, c.assumption, c.move(t, 0.0), c.move,
+        [&](const Strategy& s, const Truth& at) { return true_gain(p, setting, s, at); }, c.near, 4096);
   }
   for (const Mean& m : means) {
     Pupil p = steady_pupil();
@@ -198,10 +211,12 @@ TEST_CASE("a verdict turns where one assumption, known, leaves no net gain", "[a
     (*p.spread).*m.which = m.sd;
     const double mean = p.delivery.*m.where;
     const auto average_gain = [&](const Strategy& s, Truth t) {
-      return mean_over_normal([&](double shot) {
-        t.shot[m.i] = shot;
-        return true_gain(p, setting, s, t);
-      }, 100);
+      return mean_over_normal(
+          [&](double shot) {
+            t.shot[m.i] = shot;
+            return true_gain(p, setting, s, t);
+          },
+          100);
     };
     const auto move = [&](Truth& t, double z) {
       t.mean_off[m.i] += 0.5 * z;
@@ -237,7 +252,8 @@ TEST_CASE("tuned: what is uncertain is the tuning's own, and goes together as it
       const Interval80& said = a.confidence->at(kind)->gain;
       const double low = quantile(gains, 0.1), high = quantile(gains, 0.9);
       CAPTURE(rho, key_of(kind), said.low, said.high, low, high, a.confidence->misfit);
-      const double off = 0.05 * (high - low) + 0.02 + a.confidence->misfit;  // two grids of a thousand; the draws' flights; the surface
+      const double off = 0.05 * (high - low) + 0.02 +
+                         a.confidence->misfit;  // two grids of a thousand; the draws' flights; the surface
       CHECK(said.low == Approx(low).margin(off));
       CHECK(said.high == Approx(high).margin(off));
     }
@@ -251,7 +267,8 @@ TEST_CASE("chances, regret and certainty are counted over what is not known", "[
   const auto lead_at = [&](double cost) {
     Truth t = nominal_truth(p);
     t.speed_per_attack += cost;
-    return true_gain(p, setting, plain.at(StrategyKind::technique_only), t) - true_gain(p, setting, plain.at(StrategyKind::loft_only), t);
+    return true_gain(p, setting, plain.at(StrategyKind::technique_only), t) -
+           true_gain(p, setting, plain.at(StrategyKind::loft_only), t);
   };
   // As uncertain a cost of speed as makes technique's lead about as wide as it is long.
   ErrorWidths widths = kNothing;
@@ -269,12 +286,14 @@ TEST_CASE("chances, regret and certainty are counted over what is not known", "[
   std::vector<double> best(choices, 0.0), mean(choices, 0.0);
   double longer = 0.0, gaining = 0.0, good = 0.0, regret = 0.0;
   constexpr int kPoints = 2000;
-  const auto leader = static_cast<std::size_t>(std::ranges::find(a.choices, a.verdict.leader, &Choice::lever) - a.choices.begin());
+  const auto leader =
+      static_cast<std::size_t>(std::ranges::find(a.choices, a.verdict.leader, &Choice::lever) - a.choices.begin());
   for (int i = 0; i < kPoints; ++i) {
     const Truth t = at(deviate(i, kPoints));
     const std::vector<double> net = net_gains(p, setting, a, t);
     REQUIRE(net.size() == choices);
-    const double technique = true_gain(p, setting, a.at(StrategyKind::technique_only), t), loft = true_gain(p, setting, a.at(StrategyKind::loft_only), t);
+    const double technique = true_gain(p, setting, a.at(StrategyKind::technique_only), t),
+                 loft = true_gain(p, setting, a.at(StrategyKind::loft_only), t);
     longer += technique > loft ? 1.0 / kPoints : 0.0;
     gaining += technique > 0.0 ? 1.0 / kPoints : 0.0;
     best[static_cast<std::size_t>(std::ranges::max_element(net) - net.begin())] += 1.0 / kPoints;
@@ -307,7 +326,8 @@ TEST_CASE("a lever that breaks a limit takes no part in any probability", "[advi
   const Setting setting = default_setting();
   const Advice free = advise(p, setting, only(kNothing, 256));
   // Higher than any club alone makes it, or lower than technique alone must.
-  const double by_loft = free.at(StrategyKind::loft_only).drive.flight.apex, by_technique = free.at(StrategyKind::technique_only).drive.flight.apex;
+  const double by_loft = free.at(StrategyKind::loft_only).drive.flight.apex,
+               by_technique = free.at(StrategyKind::technique_only).drive.flight.apex;
   p.limits = {{Limited::apex, {0.5 * (by_loft + by_technique), 99.0}}};
   const StrategyKind other = by_loft < by_technique ? StrategyKind::technique_only : StrategyKind::loft_only;
   const StrategyKind barred = by_loft < by_technique ? StrategyKind::loft_only : StrategyKind::technique_only;
@@ -346,12 +366,14 @@ TEST_CASE("what knowing more shots is worth is what choosing again gains", "[adv
   p.measured_shots = 10;
   p.spread->dynamic_loft = 5.0 * kDeg;
   const auto average_gain = [&](const Advice& a, double off) {
-    return mean_over_normal([&](double shot) {
-      Truth t = nominal_truth(p);
-      t.mean_off[4] = off;
-      t.shot[4] = shot;
-      return true_gain(p, setting, a.at(StrategyKind::loft_only), t);
-    }, 60);
+    return mean_over_normal(
+        [&](double shot) {
+          Truth t = nominal_truth(p);
+          t.mean_off[4] = off;
+          t.shot[4] = shot;
+          return true_gain(p, setting, a.at(StrategyKind::loft_only), t);
+        },
+        60);
   };
   // A price that makes it a close call.
   const Advice before = advise(p, setting, only(kNothing, 16384));
@@ -370,7 +392,8 @@ TEST_CASE("what knowing more shots is worth is what choosing again gains", "[adv
     return again - std::max(0.0, mean);
   };
   const Measuring& m = a.confidence->measuring;
-  // The mean of ten is off by a tenth of the variance, that of twenty by a twentieth: ten more take off what lies between.
+  // The mean of ten is off by a tenth of the variance, that of twenty by a twentieth: ten more take off what lies
+  // between.
   const double all = worth(std::sqrt(1.0 / 10.0)), learnt = worth(std::sqrt(1.0 / 10.0 - 1.0 / 20.0));
   CAPTURE(all, learnt, m.everything, m.worth[Measure::ten_more_shots]);
   CHECK(all > 0.3);
@@ -394,11 +417,12 @@ TEST_CASE("what a tuned ball, a trial lesson or a measured run is worth is what 
     Goal goal;
     std::function<void(Truth&, double)> move;
   };
-  const Case cases[] = {
-      {Measure::tuned_ball, &ErrorWidths::lift_scale, 0.2, Goal::carry, [](Truth& t, double z) { t.error.lift_scale += 0.2 * z; }},
-      {Measure::trial_lesson, &ErrorWidths::speed_per_attack, 0.6 * kMph / kDeg, Goal::carry,
-       [](Truth& t, double z) { t.speed_per_attack += 0.6 * kMph / kDeg * z; }},
-      {Measure::measured_run, &ErrorWidths::turf_rolling, 0.5, Goal::total, [](Truth& t, double z) { t.error.turf.rolling *= std::pow(1.5, z); }}};
+  const Case cases[] = {{Measure::tuned_ball, &ErrorWidths::lift_scale, 0.2, Goal::carry,
+                         [](Truth& t, double z) { t.error.lift_scale += 0.2 * z; }},
+                        {Measure::trial_lesson, &ErrorWidths::speed_per_attack, 0.6 * kMph / kDeg, Goal::carry,
+                         [](Truth& t, double z) { t.speed_per_attack += 0.6 * kMph / kDeg * z; }},
+                        {Measure::measured_run, &ErrorWidths::turf_rolling, 0.5, Goal::total,
+                         [](Truth& t, double z) { t.error.turf.rolling *= std::pow(1.5, z); }}};
   for (const Case& c : cases) {
     Pupil p = steady_pupil();
     p.goal = c.goal;
@@ -452,7 +476,8 @@ TEST_CASE("draws come in whole 256s, and any number of threads gives the same", 
   const Advice none = advise(p, setting, options);
   CHECK_FALSE(none.confidence);
   CHECK_FALSE(none.verdict.measure_first);
-  CHECK(none.choices.front().net_gain == Approx(none.at(strategy_of(none.verdict.leader)).gain - none.choices.front().price).margin(1e-9));
+  CHECK(none.choices.front().net_gain ==
+        Approx(none.at(strategy_of(none.verdict.leader)).gain - none.choices.front().price).margin(1e-9));
 }
 
 TEST_CASE("what carry cannot depend on is no part of its shares", "[advise]") {

@@ -54,9 +54,10 @@ TEST_CASE("a lever is told from a quarter of a yard a degree, a hundred rpm or a
     double unit;  // [SI] that the sentence speaks of
     ClaimKind more_helps, more_hurts;
   };
-  const Lever levers[] = {{&ExchangeRates::loft, kDeg, ClaimKind::loft_helps, ClaimKind::loft_hurts},
-                          {&ExchangeRates::attack, kDeg, ClaimKind::up_helps, ClaimKind::up_hurts},
-                          {&ExchangeRates::launch_spin, 100.0 * kRpm, ClaimKind::too_little_spin, ClaimKind::too_much_spin}};
+  const Lever levers[] = {
+      {&ExchangeRates::loft, kDeg, ClaimKind::loft_helps, ClaimKind::loft_hurts},
+      {&ExchangeRates::attack, kDeg, ClaimKind::up_helps, ClaimKind::up_hurts},
+      {&ExchangeRates::launch_spin, 100.0 * kRpm, ClaimKind::too_little_spin, ClaimKind::too_much_spin}};
   for (const Goal goal : {Goal::carry, Goal::total}) {
     double Rate::*const looked_at = goal == Goal::carry ? &Rate::carry : &Rate::total;
     double Rate::*const other = goal == Goal::carry ? &Rate::total : &Rate::carry;
@@ -100,17 +101,20 @@ TEST_CASE("a launch is too low or too high when the best drive agrees by more th
   CHECK(claim(low, ClaimKind::too_low)->launch == Approx(1.01 * kDeg));
   REQUIRE(claim(high, ClaimKind::too_high));
   CHECK(claim(high, ClaimKind::too_high)->launch == Approx(1.01 * kDeg));
-  for (const auto& silent : {told(0.99, enough), told(-0.99, -enough), told(1.01, less), told(1.01, -enough), told(-1.01, enough),
-                             told(1.01, enough, false), told(-1.01, -enough, false)}) {
+  for (const auto& silent : {told(0.99, enough), told(-0.99, -enough), told(1.01, less), told(1.01, -enough),
+                             told(-1.01, enough), told(1.01, enough, false), told(-1.01, -enough, false)}) {
     CHECK_FALSE(claim(silent, ClaimKind::too_low));
     CHECK_FALSE(claim(silent, ClaimKind::too_high));
   }
 }
 
-TEST_CASE("a gain is told from a yard on, and that of both when it is the verdict and a yard more than the better one's", "[advise]") {
+TEST_CASE(
+    "a gain is told from a yard on, and that of both when it is the verdict and a yard more than the better one's",
+    "[advise]") {
   Advice a = plain_advice();
   a.verdict.lever = a.verdict.leader = Lever::both;
-  Strategy &loft = a.strategies[StrategyKind::loft_only], &technique = a.strategies[StrategyKind::technique_only], &both = a.strategies[StrategyKind::both];
+  Strategy &loft = a.strategies[StrategyKind::loft_only], &technique = a.strategies[StrategyKind::technique_only],
+           &both = a.strategies[StrategyKind::both];
   loft.gain = 0.99 * kYard;
   technique.gain = 1.01 * kYard;
   both.gain = 2.0 * kYard;
@@ -125,7 +129,8 @@ TEST_CASE("a gain is told from a yard on, and that of both when it is the verdic
   both.gain = 2.02 * kYard;
   CHECK(claims(a, ClaimKind::both_gain));
   CHECK(claim(explain(a), ClaimKind::both_gain)->loft == both.loft);
-  for (const Lever other : {Lever::leave, Lever::loft, Lever::technique, Lever::either}) {  // what is not advised is not promised
+  for (const Lever other :
+       {Lever::leave, Lever::loft, Lever::technique, Lever::either}) {  // what is not advised is not promised
     a.verdict.lever = other;
     CHECK_FALSE(claims(a, ClaimKind::both_gain));
   }

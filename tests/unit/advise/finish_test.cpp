@@ -18,7 +18,9 @@ TEST_CASE("without scatter every drive rests where the mean one does", "[advise]
   const Setting setting = default_setting();
   const Drive mean = drive_from(p.delivery, p.handed, setting);
   for (const Finish& f : finishes(p, setting, p.delivery, {.count = 4})) {
-    CHECK(f.along == Approx(mean.total).margin(0.05));  // the draws' tolerance: a centimetre of flight, and what the run makes of it
+    CHECK(
+        f.along ==
+        Approx(mean.total).margin(0.05));  // the draws' tolerance: a centimetre of flight, and what the run makes of it
     CHECK(f.side == Approx(mean.side_at_rest).margin(0.05));
   }
 }
@@ -38,7 +40,8 @@ TEST_CASE("a face that wanders spreads drives across, a speed that wanders along
   Delivery faster = p.delivery, slower = p.delivery;
   faster.club_speed += kMph;
   slower.club_speed -= kMph;
-  const double sd = std::abs(drive_from(faster, p.handed, setting).total - drive_from(slower, p.handed, setting).total);  // 2 mph apart
+  const double sd = std::abs(drive_from(faster, p.handed, setting).total -
+                             drive_from(slower, p.handed, setting).total);           // 2 mph apart
   CHECK(along.longer / std::sqrt(-2.0 * std::log(0.2)) == Approx(sd).epsilon(0.1));  // total bends a little over 2 mph
 }
 
@@ -55,7 +58,8 @@ TEST_CASE("the ellipse holds its share of normal deviates, however they lean", "
     int inside = 0;
     for (const Finish& f : drives) {
       const double a = f.along - e.centre.along, s = f.side - e.centre.side;
-      const double u = (a * std::cos(e.turn) + s * std::sin(e.turn)) / e.longer, v = (s * std::cos(e.turn) - a * std::sin(e.turn)) / e.shorter;
+      const double u = (a * std::cos(e.turn) + s * std::sin(e.turn)) / e.longer,
+                   v = (s * std::cos(e.turn) - a * std::sin(e.turn)) / e.shorter;
       inside += u * u + v * v <= 1.0;
     }
     CAPTURE(share);
@@ -94,7 +98,8 @@ TEST_CASE("the ellipse of four drives, by hand", "[advise]") {
   for (const double turn : {0.0, 0.4, -0.7, 1.2}) {
     std::vector<Finish> drives;
     for (const auto& [u, v] : {std::pair{a, 0.0}, {-a, 0.0}, {0.0, b}, {0.0, -b}}) {
-      drives.push_back({200.0 + u * std::cos(turn) - v * std::sin(turn), 5.0 + u * std::sin(turn) + v * std::cos(turn)});
+      drives.push_back(
+          {200.0 + u * std::cos(turn) - v * std::sin(turn), 5.0 + u * std::sin(turn) + v * std::cos(turn)});
     }
     // Half of a two-dimensional normal lies within sqrt(2 ln 2) standard deviations.
     const double reach = std::sqrt(2.0 * std::log(2.0));
@@ -113,11 +118,17 @@ TEST_CASE("the ellipse of four drives, by hand", "[advise]") {
 
 TEST_CASE("deviates become deviations as their correlations say", "[advise]") {
   Pupil p = plain_pupil();
-  p.spread = Spread{.club_speed = 2.0, .attack = 0.03, .path = 0.05, .face = 0.0, .dynamic_loft = 0.02, .toe = 0.01, .high = 0.0,
+  p.spread = Spread{.club_speed = 2.0,
+                    .attack = 0.03,
+                    .path = 0.05,
+                    .face = 0.0,
+                    .dynamic_loft = 0.02,
+                    .toe = 0.01,
+                    .high = 0.0,
                     .correlations = {{0, 1, 0.6}, {4, 1, -0.4}}};
   const Scatter scatter(p);
-  // One deviate alone moves its own quantity and what is correlated with it: of a pair, the second by rho of the first's
-  // deviate and sqrt(1 - rho^2) of its own.
+  // One deviate alone moves its own quantity and what is correlated with it: of a pair, the second by rho of the
+  // first's deviate and sqrt(1 - rho^2) of its own.
   Scatter::Deviates z{};
   z[0] = 1.5;
   Delivery d = scatter.at(z);

@@ -37,7 +37,8 @@ std::vector<DriveModel::Place> places_over(const LoftChoice& club, const Interva
   std::vector<DriveModel::Place> places;
   for (int m = 0; m <= lofts; ++m) {
     for (int n = 0; n <= attacks; ++n) {
-      places.push_back({club.low + (club.high - club.low) * m / lofts, attack.low + (attack.high - attack.low) * n / attacks});
+      places.push_back(
+          {club.low + (club.high - club.low) * m / lofts, attack.low + (attack.high - attack.low) * n / attacks});
     }
   }
   return places;
@@ -62,7 +63,9 @@ TEST_CASE("limits go before yards, a hair over a limit is none, and yards are co
 TEST_CASE("a limit is broken, or holds, from a thousandth of its scale on", "[advise]") {
   Task task;
   task.pupil = plain_pupil();
-  task.pupil.limits = {{Limited::launch, {8 * kDeg, 12 * kDeg}}, {Limited::spin, {2000 * kRpm, 3000 * kRpm}}, {Limited::apex, {10.0, 30.0}}};
+  task.pupil.limits = {{Limited::launch, {8 * kDeg, 12 * kDeg}},
+                       {Limited::spin, {2000 * kRpm, 3000 * kRpm}},
+                       {Limited::apex, {10.0, 30.0}}};
   const DriveModel model = task.model();
   const double scales[] = {kDeg, 100 * kRpm, 1.0};
   for (const double off : {-1.1e-3, -0.9e-3, 0.9e-3, 1.1e-3, 0.5}) {  // inside, in scales
@@ -91,7 +94,9 @@ TEST_CASE("a limit is broken, or holds, from a thousandth of its scale on", "[ad
 TEST_CASE("an end counts how many of its scales it is passed by, whichever end it is", "[advise]") {
   Task task;
   task.pupil = plain_pupil();
-  task.pupil.limits = {{Limited::launch, {8 * kDeg, 12 * kDeg}}, {Limited::spin, {2000 * kRpm, 3000 * kRpm}}, {Limited::carry, {150.0, 250.0}}};
+  task.pupil.limits = {{Limited::launch, {8 * kDeg, 12 * kDeg}},
+                       {Limited::spin, {2000 * kRpm, 3000 * kRpm}},
+                       {Limited::carry, {150.0, 250.0}}};
   const DriveModel model = task.model();
   const LoftChoice club = task.pupil.lofts.front();
   for (const double attack : {-5 * kDeg, 4 * kDeg}) {
@@ -116,11 +121,14 @@ TEST_CASE("no place of a fine grid is longer under the limits", "[advise]") {
     const LoftChoice club = task.pupil.lofts[0];
     if (i % 3 > 0) {  // about one drive among the many
       const DriveModel free = task.model();
-      const double loft = uniform(random, 8, 17) * kDeg;  // one after the other: compilers differ in the order of arguments
-      const double attack = uniform(random, task.pupil.reach.attack.low / kDeg, task.pupil.reach.attack.high / kDeg) * kDeg;
+      const double loft =
+          uniform(random, 8, 17) * kDeg;  // one after the other: compilers differ in the order of arguments
+      const double attack =
+          uniform(random, task.pupil.reach.attack.low / kDeg, task.pupil.reach.attack.high / kDeg) * kDeg;
       const Drive drive = free.drive(free.delivery(club, loft, attack), task.options.tolerance);
-      task.pupil.limits = {{Limited::side, {drive.side_at_rest - uniform(random, 0.2, 2), drive.side_at_rest + uniform(random, 0.2, 2)}},
-                           {Limited::apex, {0.0, drive.flight.apex + uniform(random, 0.2, 3)}}};
+      task.pupil.limits = {
+          {Limited::side, {drive.side_at_rest - uniform(random, 0.2, 2), drive.side_at_rest + uniform(random, 0.2, 2)}},
+          {Limited::apex, {0.0, drive.flight.apex + uniform(random, 0.2, 3)}}};
     }
     if (i % 3 == 2) task.pupil.spread = Spread{};
     task.options.shots = 16;  // what is averaged over is the model's; the same for both
@@ -146,7 +154,8 @@ TEST_CASE("no place of a fine grid is longer under the limits", "[advise]") {
 TEST_CASE("a place that a coarse look misses is found", "[advise]") {
   Task task;
   Pupil& p = task.pupil;
-  // A right-curving slice held between two lines under a low roof: a strip a degree wide and far from the longest drive.
+  // A right-curving slice held between two lines under a low roof: a strip a degree wide and far from the longest
+  // drive.
   p.delivery = {101 * kMph, -4 * kDeg, -8 * kDeg, -4 * kDeg, 15.5 * kDeg, -0.004, -0.006};
   p.club_loft = 15 * kDeg;
   p.lofts = {loft_range(7, 12, 15)};
@@ -213,7 +222,7 @@ TEST_CASE("the limit that must give is the one a fine grid says, and gives no mo
     for (std::size_t end = 0; end < least.size(); ++end) {
       if (least[end] && (!gives || *least[end] < *least[*gives])) gives = end;
     }
-    if (!gives) continue;  // more than one must give
+    if (!gives) continue;            // more than one must give
     if (found.feasible()) continue;  // in between the grid's points
     ++asked;
     ++which[*gives];
@@ -233,7 +242,10 @@ TEST_CASE("the limit that must give is the one a fine grid says, and gives no mo
 TEST_CASE("of limits that cannot be kept even but for one, all that must give are named", "[advise]") {
   Task task;
   task.pupil = plain_pupil();
-  task.pupil.limits = {{Limited::spin, {0.0, 500 * kRpm}}, {Limited::carry, {400.0}}, {Limited::apex, {0.0, 1.0}}, {Limited::launch, {-50 * kDeg, 50 * kDeg}}};
+  task.pupil.limits = {{Limited::spin, {0.0, 500 * kRpm}},
+                       {Limited::carry, {400.0}},
+                       {Limited::apex, {0.0, 1.0}},
+                       {Limited::launch, {-50 * kDeg, 50 * kDeg}}};
   const DriveModel model = task.model();
   const Found f = search(model, ways_of(task.pupil.lofts, task.pupil.reach.attack), task.options);
   REQUIRE(f.must_give.size() >= 2);
@@ -245,7 +257,8 @@ TEST_CASE("of limits that cannot be kept even but for one, all that must give ar
   }
   // The worst of them gives least: no place of a grid has a smaller.
   for (const LoftChoice& club : task.pupil.lofts) {
-    for (const Point& p : model.centred(club, places_over(club, task.pupil.reach.attack, 1, 200))) CHECK(p.worst() > f.point.worst() - 0.01);
+    for (const Point& p : model.centred(club, places_over(club, task.pupil.reach.attack, 1, 200)))
+      CHECK(p.worst() > f.point.worst() - 0.01);
   }
 }
 

@@ -1,6 +1,6 @@
-// The surface gains are read off, against quadratics written out by hand: terms, shares of variance, what is expected when some is
-// known. Its terms are Hermite's polynomials, orthonormal under standard normal coordinates (from memory: Abramowitz & Stegun,
-// Handbook of Mathematical Functions, 22.2).
+// The surface gains are read off, against quadratics written out by hand: terms, shares of variance, what is expected
+// when some is known. Its terms are Hermite's polynomials, orthonormal under standard normal coordinates (from memory:
+// Abramowitz & Stegun, Handbook of Mathematical Functions, 22.2).
 #include "advise/surface.hpp"
 
 #include <algorithm>
@@ -26,7 +26,8 @@ SurfacePoints even_points(std::size_t count, std::size_t dimensions) {
   SurfacePoints points(count, dimensions);
   for (std::size_t n = 0; n < count; ++n) {
     for (std::size_t i = 0; i < dimensions; ++i) {
-      points.of(n / SurfacePoints::kBlock, i)[n % SurfacePoints::kBlock] = static_cast<float>(normal_quantile(sobol[n * dimensions + i]));
+      points.of(n / SurfacePoints::kBlock, i)[n % SurfacePoints::kBlock] =
+          static_cast<float>(normal_quantile(sobol[n * dimensions + i]));
     }
   }
   return points;
@@ -34,7 +35,8 @@ SurfacePoints even_points(std::size_t count, std::size_t dimensions) {
 
 Place place(const SurfacePoints& points, std::size_t n) {
   Place t(points.dimensions());
-  for (std::size_t i = 0; i < t.size(); ++i) t[i] = static_cast<double>(points.of(n / SurfacePoints::kBlock, i)[n % SurfacePoints::kBlock]);
+  for (std::size_t i = 0; i < t.size(); ++i)
+    t[i] = static_cast<double>(points.of(n / SurfacePoints::kBlock, i)[n % SurfacePoints::kBlock]);
   return t;
 }
 
@@ -174,7 +176,8 @@ TEST_CASE("a share's first-order part is what knowing a coordinate takes off the
   for (std::size_t i = 0; i < 4; ++i) {
     const std::vector<std::size_t> group{i};
     const auto given = [&](double z) { return s.given(group, std::vector{z}); };
-    const double mean = mean_over_normal(given), square = mean_over_normal([&](double z) { return given(z) * given(z); });
+    const double mean = mean_over_normal(given),
+                 square = mean_over_normal([&](double z) { return given(z) * given(z); });
     CHECK(mean == Approx(s.mean()).margin(2e-3));
     CHECK((square - mean * mean) / s.variance() == Approx(s.share(group).alone).margin(2e-3));
   }
@@ -188,7 +191,9 @@ TEST_CASE("shares stay between nothing and all and add up, whatever the values",
     const SurfacePoints points = even_points(512, d);
     Quadratic q = random_quadratic(d, random);
     if (i % 3 == 0) q = Quadratic(d);  // noise alone
-    const GainSurface s = fitted(points, values_of(points, [&](const Place& t) { return q(t) + 10.0 * normal(random) + std::exp(t[0]); })).surface;
+    const GainSurface s =
+        fitted(points, values_of(points, [&](const Place& t) { return q(t) + 10.0 * normal(random) + std::exp(t[0]); }))
+            .surface;
     if (s.variance() == 0.0) {  // nothing is told from the noise
       for (std::size_t k = 0; k < d; ++k) CHECK(s.share(std::vector{k}).total == 0.0);
       continue;
@@ -206,7 +211,8 @@ TEST_CASE("shares stay between nothing and all and add up, whatever the values",
       for (std::size_t j = 0; j < d; ++j) {
         if (j != k) others.push_back(j);
       }
-      CHECK(share.total + s.share(others).alone == Approx(s.variance() > 0.0 ? 1.0 : 0.0).margin(1e-9));  // noise alone leaves none
+      CHECK(share.total + s.share(others).alone ==
+            Approx(s.variance() > 0.0 ? 1.0 : 0.0).margin(1e-9));  // noise alone leaves none
     }
     CHECK(alone <= 1.0 + 1e-12);
   }
@@ -235,9 +241,15 @@ TEST_CASE("what is expected when some is known is the mean over the rest", "[adv
       });
       CHECK(s.given(first, std::vector{z}, shrink) == Approx(mean).margin(5e-3));
       const std::vector<std::size_t> two{0, 1};
-      const double together = mean_over_normal([&](double rest0) {
-        return mean_over_normal([&](double rest1) { return s.given(two, std::vector{shrink * z + open * rest0, shrink * 0.7 + open * rest1}); }, 100);
-      }, 100);
+      const double together = mean_over_normal(
+          [&](double rest0) {
+            return mean_over_normal(
+                [&](double rest1) {
+                  return s.given(two, std::vector{shrink * z + open * rest0, shrink * 0.7 + open * rest1});
+                },
+                100);
+          },
+          100);
       CHECK(s.given(two, std::vector{z, 0.7}, shrink) == Approx(together).margin(0.1));  // a hundred points of a square
     }
   }
@@ -247,7 +259,8 @@ TEST_CASE("the difference of two surfaces is the surface of the difference", "[a
   std::mt19937 random(7);
   const SurfacePoints points = even_points(4096, 3);
   const Quadratic a = random_quadratic(3, random), b = random_quadratic(3, random);
-  const GainSurface difference = fitted(points, values_of(points, a)).surface.minus(fitted(points, values_of(points, b)).surface);
+  const GainSurface difference =
+      fitted(points, values_of(points, a)).surface.minus(fitted(points, values_of(points, b)).surface);
   const GainSurface direct = fitted(points, values_of(points, [&](const Place& t) { return a(t) - b(t); })).surface;
   CHECK(difference.mean() == Approx(direct.mean()).margin(2e-3));
   CHECK(difference.variance() == Approx(direct.variance()).epsilon(2e-3));
@@ -260,7 +273,9 @@ TEST_CASE("the difference of two surfaces is the surface of the difference", "[a
 TEST_CASE("what a cubic along the surface's own value adds is bent in", "[advise]") {
   constexpr std::size_t kD = 3;
   const SurfacePoints points = even_points(16384, kD);
-  const auto along = [](const Place& t) { return 0.6 * t[0] - 0.48 * t[1] + 0.64 * t[2]; };  // a standard normal deviate
+  const auto along = [](const Place& t) {
+    return 0.6 * t[0] - 0.48 * t[1] + 0.64 * t[2];
+  };  // a standard normal deviate
   const auto cubic = [&](const Place& t) {
     const double v = along(t);
     return 5.0 + 2.0 * v + 0.3 * v * v * v;
@@ -344,7 +359,8 @@ TEST_CASE("any number of threads gives the same surfaces, one at a time or toget
     values.push_back(values_of(points, [&](const Place& t) { return q(t) + normal(random); }));
   }
   std::vector<Values> one_at, three_at;
-  const std::vector<GainSurface> one = GainSurface::fit(points, values, 1, one_at), three = GainSurface::fit(points, values, 3, three_at);
+  const std::vector<GainSurface> one = GainSurface::fit(points, values, 1, one_at),
+                                 three = GainSurface::fit(points, values, 3, three_at);
   CHECK(one_at == three_at);
   for (std::size_t k = 0; k < 3; ++k) {
     const Fitted alone = fitted(points, values[k], 2);

@@ -22,21 +22,27 @@ Uncertainty::Deviates only(Unknown unknown, double z) {
 
 Pupil tuned_on(const std::string& turf) {
   Pupil p = plain_pupil();
-  p.tuned = Tuning{{0.82, 0.1, 0.8, 1.2, 1.25, 0.8, 1.25, 0.8}, {0.01, 0.04, 0.04, 0.06, 0.125, 0.08, 0.125, 0.08}, {{6, 7, 0.6}, {2, 6, 0.5}}, 30, turf};
+  p.tuned = Tuning{{0.82, 0.1, 0.8, 1.2, 1.25, 0.8, 1.25, 0.8},
+                   {0.01, 0.04, 0.04, 0.06, 0.125, 0.08, 0.125, 0.08},
+                   {{6, 7, 0.6}, {2, 6, 0.5}},
+                   30,
+                   turf};
   return p;
 }
 
-constexpr double Delivery::*kDelivered[] = {&Delivery::club_speed, &Delivery::attack, &Delivery::path, &Delivery::face,
-                                            &Delivery::dynamic_loft, &Delivery::toe, &Delivery::high};
+constexpr double Delivery::*kDelivered[] = {&Delivery::club_speed, &Delivery::attack,       &Delivery::path,
+                                            &Delivery::face,       &Delivery::dynamic_loft, &Delivery::toe,
+                                            &Delivery::high};
 
 // All numbers of how things are, in one row.
 std::vector<double> row(const Circumstances& c) {
   std::vector<double> all;
   for (const auto field : kDelivered) all.push_back(c.deviation.*field);
   const auto& e = c.error;
-  for (const double x : {e.drag_scale, e.lift_scale, e.restitution, e.tangential_restitution, c.follow, c.speed_per_attack, e.turf.tilt,
-                         e.turf.tilt_speed, e.turf.restitution, e.turf.rise, e.turf.friction, e.turf.rolling, e.turf.grass,
-                         e.head.inertia_up, e.head.depth, e.head.bulge}) {
+  for (const double x :
+       {e.drag_scale, e.lift_scale, e.restitution, e.tangential_restitution, c.follow, c.speed_per_attack, e.turf.tilt,
+        e.turf.tilt_speed, e.turf.restitution, e.turf.rise, e.turf.friction, e.turf.rolling, e.turf.grass,
+        e.head.inertia_up, e.head.depth, e.head.bulge}) {
     all.push_back(x);
   }
   return all;
@@ -44,8 +50,14 @@ std::vector<double> row(const Circumstances& c) {
 
 Pupil pupil_of_nine() {
   Pupil p = plain_pupil();
-  p.spread = Spread{.club_speed = 1.0, .attack = 2.0 * kDeg, .path = 3.0 * kDeg, .face = 4.0 * kDeg, .dynamic_loft = 2.5 * kDeg, .toe = 0.010,
-                    .high = 0.006, .correlations = {}};
+  p.spread = Spread{.club_speed = 1.0,
+                    .attack = 2.0 * kDeg,
+                    .path = 3.0 * kDeg,
+                    .face = 4.0 * kDeg,
+                    .dynamic_loft = 2.5 * kDeg,
+                    .toe = 0.010,
+                    .high = 0.006,
+                    .correlations = {}};
   p.measured_shots = 9;
   p.reach.speed_per_attack = -0.1 * kMph / kDeg;
   return p;
@@ -152,7 +164,8 @@ TEST_CASE("follow stays within its range, as likely below as above, seldom near 
   const ErrorWidths widths;
   const struct {
     double follow, low, high;
-  } cases[] = {{0.85, 0.45, 1.25}, {0.2, 0.0, 0.6}, {0.0, 0.0, 0.4}, {1.2, 0.8, kMostFollow}, {kMostFollow, 0.9, kMostFollow}};
+  } cases[] = {
+      {0.85, 0.45, 1.25}, {0.2, 0.0, 0.6}, {0.0, 0.0, 0.4}, {1.2, 0.8, kMostFollow}, {kMostFollow, 0.9, kMostFollow}};
   for (const auto& [follow, low, high] : cases) {
     p.reach.follow = follow;
     const Uncertainty u(p, setting, widths);
@@ -161,7 +174,8 @@ TEST_CASE("follow stays within its range, as likely below as above, seldom near 
     std::size_t near_ends = 0;
     constexpr int kPoints = 2000;
     for (int i = 0; i < kPoints; ++i) {
-      const double quantile = (i + 0.5) / kPoints, drawn = u.at(only(Unknown::follow, normal_quantile(quantile))).follow;
+      const double quantile = (i + 0.5) / kPoints,
+                   drawn = u.at(only(Unknown::follow, normal_quantile(quantile))).follow;
       CHECK(drawn >= last);
       CHECK(drawn <= high + 1e-12);
       CHECK((quantile < 0.5 ? drawn <= follow : drawn >= follow));
@@ -247,14 +261,15 @@ TEST_CASE("every unknown that moves yards belongs to one assumption, and what is
     Assumption assumption;
     Unknown unknown;
     double taken, moved;  // at one standard deviation
-  } values[] = {{Assumption::measured_club_speed, Unknown::measured_club_speed, 82 * kMph, 82 * kMph + 1.0 / 3.0},
-                {Assumption::measured_attack, Unknown::measured_attack, -4 * kDeg, (-4 + 2.0 / 3.0) * kDeg},
-                {Assumption::measured_dynamic_loft, Unknown::measured_dynamic_loft, 9.5 * kDeg, (9.5 + 2.5 / 3.0) * kDeg},
-                {Assumption::drag, Unknown::drag, 1.0, 1.03},
-                {Assumption::lift, Unknown::lift, 1.0, 1.06},
-                {Assumption::restitution, Unknown::restitution, 0.0, 0.010},
-                {Assumption::tangential_restitution, Unknown::tangential_restitution, 0.0, 0.05},
-                {Assumption::speed_cost, Unknown::speed_cost, -0.1 * kMph / kDeg, 0.05 * kMph / kDeg}};
+  } values[] = {
+      {Assumption::measured_club_speed, Unknown::measured_club_speed, 82 * kMph, 82 * kMph + 1.0 / 3.0},
+      {Assumption::measured_attack, Unknown::measured_attack, -4 * kDeg, (-4 + 2.0 / 3.0) * kDeg},
+      {Assumption::measured_dynamic_loft, Unknown::measured_dynamic_loft, 9.5 * kDeg, (9.5 + 2.5 / 3.0) * kDeg},
+      {Assumption::drag, Unknown::drag, 1.0, 1.03},
+      {Assumption::lift, Unknown::lift, 1.0, 1.06},
+      {Assumption::restitution, Unknown::restitution, 0.0, 0.010},
+      {Assumption::tangential_restitution, Unknown::tangential_restitution, 0.0, 0.05},
+      {Assumption::speed_cost, Unknown::speed_cost, -0.1 * kMph / kDeg, 0.05 * kMph / kDeg}};
   for (const auto& v : values) {
     CAPTURE(key_of(v.assumption));
     CHECK(u.value_of(v.assumption, now) == Approx(v.taken).margin(1e-12));
@@ -268,12 +283,13 @@ TEST_CASE("correlations of a spread or of a tuning that cannot hold together are
   const Setting setting = default_setting();
   const ErrorWidths widths;
   p.spread->correlations = {{0, 1, 0.9}, {1, 2, 0.9}, {0, 2, -0.9}};
-  CHECK_THROWS_WITH(Uncertainty(p, setting, widths), Catch::Contains("spread: these correlations cannot all hold together"));
+  CHECK_THROWS_WITH(Uncertainty(p, setting, widths),
+                    Catch::Contains("spread: these correlations cannot all hold together"));
   p.spread->correlations = {};
   p.tuned = Tuning{{0.8, 0.1, 1.0, 1.0}, {0.01, 0.01, 0.01, 0.01}, {{0, 1, 0.9}, {1, 2, 0.9}, {0, 2, -0.9}}, 10};
-  CHECK_THROWS_WITH(Uncertainty(p, setting, widths), Catch::Contains("tuned: these correlations cannot all hold together"));
+  CHECK_THROWS_WITH(Uncertainty(p, setting, widths),
+                    Catch::Contains("tuned: these correlations cannot all hold together"));
 }
-
 
 TEST_CASE("the turf is as uncertain as it was tuned, together, whatever the turf's width", "[advise]") {
   const Pupil p = tuned_on(Conditions{}.turf);
@@ -291,7 +307,8 @@ TEST_CASE("the turf is as uncertain as it was tuned, together, whatever the turf
     CHECK(u.at(only(Unknown::turf_rolling, z)).error.turf.restitution == 1.0);
     CHECK(u.at(only(Unknown::turf_tilt, z)).error.turf.tilt == Approx(0.1 * setting.turf.tilt * z));
     CHECK(u.at(only(Unknown::turf_tilt_speed, z)).error.turf.tilt_speed == Approx(std::pow(1.1, z)));
-    CHECK(u.at(only(Unknown::turf_grass, z)).error.turf.grass == Approx(std::pow(1.0 + widths.turf_grass, 1.5 * z)));  // nobody tuned that
+    CHECK(u.at(only(Unknown::turf_grass, z)).error.turf.grass ==
+          Approx(std::pow(1.0 + widths.turf_grass, 1.5 * z)));  // nobody tuned that
   }
 }
 

@@ -33,7 +33,9 @@ NetGains choice(Lever lever, std::vector<float> net) {
 }
 
 // Always the same.
-NetGains steady(Lever lever, double net, std::size_t draws = 10) { return {lever, std::vector<float>(draws, static_cast<float>(net)), net}; }
+NetGains steady(Lever lever, double net, std::size_t draws = 10) {
+  return {lever, std::vector<float>(draws, static_cast<float>(net)), net};
+}
 
 bool single(Lever lever) { return lever == Lever::loft || lever == Lever::technique; }
 
@@ -51,13 +53,15 @@ Verdict by_the_page(const std::vector<NetGains>& choices) {
   v.lever = v.leader = leader->lever;
   if (next) v.runner_up = next->lever;
   for (const NetGains& c : choices) {
-    if (single(leader->lever) && single(c.lever) && &c != leader && c.mean > 0.0 && c.mean >= leader->mean - 0.9144) v.lever = Lever::either;
+    if (single(leader->lever) && single(c.lever) && &c != leader && c.mean > 0.0 && c.mean >= leader->mean - 0.9144)
+      v.lever = Lever::either;
   }
   const std::size_t draws = leader->net.size();
   std::size_t good = 0;
   for (std::size_t i = 0; i < draws; ++i) {
     double lost = 0.0;
-    for (const NetGains& c : choices) lost = std::max(lost, static_cast<double>(c.net[i]) - static_cast<double>(leader->net[i]));
+    for (const NetGains& c : choices)
+      lost = std::max(lost, static_cast<double>(c.net[i]) - static_cast<double>(leader->net[i]));
     good += lost <= 0.9144 ? 1 : 0;
     v.regret += lost / static_cast<double>(draws);
   }
@@ -91,7 +95,8 @@ TEST_CASE("the rule rules as docs/verdict.md has it, whatever the draws", "[advi
       if (i % 9 == static_cast<int>(which)) continue;  // not to be had
       const double middle = 3.0 * uniform(random) - 1.0;
       std::vector<float> net;
-      for (const double s : shared) net.push_back(which == 0 ? 0.0f : static_cast<float>(middle + s + own_sd * normal(random)));
+      for (const double s : shared)
+        net.push_back(which == 0 ? 0.0f : static_cast<float>(middle + s + own_sd * normal(random)));
       choices.push_back(choice(kAll[which], std::move(net)));
     }
     const Verdict said = rule(choices), right = by_the_page(choices);
@@ -136,7 +141,8 @@ TEST_CASE("either: a single lever leads and the other is within a yard, worth so
   // Only single levers are as good as each other.
   CHECK(leaders({{Lever::leave, 0.0}, {Lever::loft, 2.0}, {Lever::both, 2.1}})->lever == Lever::both);
   CHECK(leaders({{Lever::leave, 0.0}, {Lever::loft, 2.1}, {Lever::both, 2.0}})->lever == Lever::loft);
-  CHECK(leaders({{Lever::leave, 0.0}, {Lever::loft, 2.0}, {Lever::technique, 1.9}, {Lever::both, 2.1}})->lever == Lever::both);
+  CHECK(leaders({{Lever::leave, 0.0}, {Lever::loft, 2.0}, {Lever::technique, 1.9}, {Lever::both, 2.1}})->lever ==
+        Lever::both);
 }
 
 TEST_CASE("what is not feasible is not chosen: without leaving, the least loss is", "[advise]") {
@@ -160,7 +166,8 @@ TEST_CASE("what is not feasible is not chosen: without leaving, the least loss i
 TEST_CASE("a tie goes to the one that stands first", "[advise]") {
   CHECK(leaders({{Lever::leave, 0.0}, {Lever::loft, 0.0}})->lever == Lever::leave);
   CHECK(leaders({{Lever::loft, 2.0}, {Lever::technique, 2.0}})->leader == Lever::loft);
-  const Verdict v = rule({steady(Lever::leave, 0.0), steady(Lever::loft, 2.0), steady(Lever::technique, 2.0), steady(Lever::both, 2.0)});
+  const Verdict v = rule(
+      {steady(Lever::leave, 0.0), steady(Lever::loft, 2.0), steady(Lever::technique, 2.0), steady(Lever::both, 2.0)});
   CHECK(v.lever == Lever::either);
   CHECK(v.leader == Lever::loft);
   CHECK(*v.runner_up == Lever::technique);
@@ -190,8 +197,9 @@ TEST_CASE("sure from nine draws in ten, likely from seven: where nothing else ha
 }
 
 TEST_CASE("regret is what the best at each draw has over the leader, on average", "[advise]") {
-  const Verdict v = rule({choice(Lever::leave, {0, 0, 0, 0}), choice(Lever::loft, {4, 2, -3, 1}), choice(Lever::technique, {1, 3, -6, 1.5f})});
-  CHECK(v.lever == Lever::loft);     // means 1 and -0.125
+  const Verdict v = rule({choice(Lever::leave, {0, 0, 0, 0}), choice(Lever::loft, {4, 2, -3, 1}),
+                          choice(Lever::technique, {1, 3, -6, 1.5f})});
+  CHECK(v.lever == Lever::loft);  // means 1 and -0.125
   CHECK(*v.runner_up == Lever::leave);
   CHECK(v.regret == Approx((0.0 + 1.0 + 3.0 + 0.5) / 4.0));
   CHECK(v.probability == 0.5);  // a metre and three are over a yard
@@ -214,7 +222,8 @@ TEST_CASE("a turn is found to 0.002 wherever it is within two standard deviation
   for (int i = 1; i < 1000; ++i) {
     const double at = 0.001 * i + 1e-5;
     const bool above = at > 0.5;
-    const Steps one = above ? Steps{{at}, {Lever::loft, Lever::technique}} : Steps{{at}, {Lever::technique, Lever::loft}};
+    const Steps one =
+        above ? Steps{{at}, {Lever::loft, Lever::technique}} : Steps{{at}, {Lever::technique, Lever::loft}};
     const auto turn = nearest_turn(one, Lever::loft);
     CAPTURE(at);
     // 2.28 % of a normal lie beyond two standard deviations, on either side.
@@ -249,11 +258,13 @@ TEST_CASE("what a verdict turns to is what stands at the turn, not further out",
   for (int i = 0; i < 80; ++i) {
     const double first = 0.51 + 0.005 * i;
     CAPTURE(first);
-    const auto up = nearest_turn(Steps{{first, first + 0.02}, {Lever::loft, Lever::either, Lever::technique}}, Lever::loft);
+    const auto up =
+        nearest_turn(Steps{{first, first + 0.02}, {Lever::loft, Lever::either, Lever::technique}}, Lever::loft);
     REQUIRE(up);
     CHECK(std::abs(up->quantile - first) <= 0.002);
     CHECK(up->becomes == Lever::either);
-    const auto down = nearest_turn(Steps{{0.98 - first, 1.0 - first}, {Lever::technique, Lever::either, Lever::loft}}, Lever::loft);
+    const auto down =
+        nearest_turn(Steps{{0.98 - first, 1.0 - first}, {Lever::technique, Lever::either, Lever::loft}}, Lever::loft);
     REQUIRE(down);
     CHECK(std::abs(down->quantile - (1.0 - first)) <= 0.002);
     CHECK(down->becomes == Lever::either);

@@ -18,15 +18,15 @@ namespace {
 AeroModel crisis_table() {
   AeroTable table{{5e4, 8e4, 1.0e5, 1.6e5, 2.2e5},
                   {0.02, 0.08, 0.15, 0.40},
-                  {0.46, 0.45, 0.47, 0.60,   //
-                   0.33, 0.32, 0.35, 0.48,   //
-                   0.25, 0.24, 0.28, 0.41,   //
-                   0.23, 0.23, 0.27, 0.40,   //
+                  {0.46, 0.45, 0.47, 0.60,  //
+                   0.33, 0.32, 0.35, 0.48,  //
+                   0.25, 0.24, 0.28, 0.41,  //
+                   0.23, 0.23, 0.27, 0.40,  //
                    0.24, 0.25, 0.29, 0.42},
-                  {0.02, 0.08, 0.14, 0.26,   //
-                   0.05, 0.12, 0.18, 0.31,   //
-                   0.06, 0.14, 0.21, 0.36,   //
-                   0.06, 0.15, 0.22, 0.37,   //
+                  {0.02, 0.08, 0.14, 0.26,  //
+                   0.05, 0.12, 0.18, 0.31,  //
+                   0.06, 0.14, 0.21, 0.36,  //
+                   0.06, 0.15, 0.22, 0.37,  //
                    0.06, 0.15, 0.23, 0.38}};
   return {"crisis (invented)", "", "", table, 5e4, 2.2e5, 0.02, 0.40};
 }
@@ -37,7 +37,8 @@ AeroModel monotone_table() {
   AeroTable& table = std::get<AeroTable>(model.form);
   for (std::size_t r = 0; r < 5; ++r) {
     for (std::size_t s = 0; s < 4; ++s) {
-      table.drag[4 * r + s] = 0.5 - 0.05 * static_cast<double>(r) + 0.3 * table.spin_ratio[s] * (1.0 + 0.1 * static_cast<double>(r));
+      table.drag[4 * r + s] =
+          0.5 - 0.05 * static_cast<double>(r) + 0.3 * table.spin_ratio[s] * (1.0 + 0.1 * static_cast<double>(r));
     }
   }
   return model;
@@ -95,12 +96,14 @@ TEST_CASE("the curves are their published forms", "[aero]") {
       const double law = 1e-11;  // what PowerLaw promises, relative; S^n is below 1
       CHECK(std::abs(at(reference_aero(), re, s).drag - (0.181 + 0.543 * s - 0.021 * (re / 1e5 - 1.5))) < eps);
       CHECK(std::abs(at(reference_aero(), re, s).lift - 0.7315 * std::pow(s, 0.628)) < law);
-      CHECK(std::abs(at(smits_smith_aero(), re, s).drag - (0.24 + 0.18 * s + 0.06 * std::sin(kPi * (re - 9e4) / 2e5))) < eps);
+      CHECK(std::abs(at(smits_smith_aero(), re, s).drag - (0.24 + 0.18 * s + 0.06 * std::sin(kPi * (re - 9e4) / 2e5))) <
+            eps);
       CHECK(std::abs(at(smits_smith_aero(), re, s).lift - 0.54 * std::pow(s, 0.4)) < law);
       CHECK(std::abs(at(linear_aero(), re, s).drag - (0.171 + 0.62 * s)) < eps);
       CHECK(std::abs(at(linear_aero(), re, s).lift - (0.083 + 0.885 * s)) < eps);
       const double z = 1.0 / (1.0 + std::exp((re - 6e4) / 4.5e3));
-      CHECK(std::abs(at(ballistic_range_aero(), re, s).drag - (0.192 + 0.373 * s - 0.021 * (re / 1e5 - 1.5) + 0.27 * z)) < 1e-13);  // held at 30 widths
+      CHECK(std::abs(at(ballistic_range_aero(), re, s).drag -
+                     (0.192 + 0.373 * s - 0.021 * (re / 1e5 - 1.5) + 0.27 * z)) < 1e-13);  // held at 30 widths
       CHECK(std::abs(at(ballistic_range_aero(), re, s).lift - 0.460 * std::pow(s, 0.45) * (1.0 - 1.6 * z)) < law);
     }
   }
@@ -113,7 +116,8 @@ TEST_CASE("a drag crisis is whole far below, half in its middle and nothing far 
   for (const double re : {0.0, 6e4, 1.5e5, 1e7}) {
     const double there = re < 6e4 ? 1.0 : re == 6e4 ? 0.5 : 0.0;
     INFO("Re " << re);
-    CHECK(std::abs(falls.at(re, 0.2).drag - (plain.at(re, 0.2).drag + 0.2 * there)) < 1e-12);  // 1e-13 is left at 30 widths
+    CHECK(std::abs(falls.at(re, 0.2).drag - (plain.at(re, 0.2).drag + 0.2 * there)) <
+          1e-12);  // 1e-13 is left at 30 widths
     CHECK(std::abs(falls.at(re, 0.2).lift - plain.at(re, 0.2).lift * (1.0 - 1.5 * there)) < 1e-12);
   }
   // A slope in its middle is a quarter of the rise for each width.
@@ -122,12 +126,13 @@ TEST_CASE("a drag crisis is whole far below, half in its middle and nothing far 
 }
 
 TEST_CASE("where all three models claim to hold they agree to the size of model error", "[aero]") {
-  // 1e5 < Re < 2.1e5, 0.08 < S < 0.3: a drive. Lyu, Kensrud & Smith 2018 saw drag of 13 balls spread by up to 0.05 above Re 1e5
-  // (the two modern ones here) and more below; a ball of 1994 is draggier.
+  // 1e5 < Re < 2.1e5, 0.08 < S < 0.3: a drive. Lyu, Kensrud & Smith 2018 saw drag of 13 balls spread by up to 0.05
+  // above Re 1e5 (the two modern ones here) and more below; a ball of 1994 is draggier.
   for (double re = 1.0e5; re <= 2.1e5; re += 1e4) {
     for (double s = 0.08; s <= 0.301; s += 0.02) {
       const auto a = at(reference_aero(), re, s), b = at(linear_aero(), re, s);
-      INFO("Re " << re << ", S " << s << ": Cd " << a.drag << " and " << b.drag << ", Cl " << a.lift << " and " << b.lift);
+      INFO("Re " << re << ", S " << s << ": Cd " << a.drag << " and " << b.drag << ", Cl " << a.lift << " and "
+                 << b.lift);
       CHECK(std::abs(a.drag - b.drag) < 0.05);
       CHECK(std::abs(a.lift - b.lift) < 0.05);
     }
@@ -153,8 +158,10 @@ TEST_CASE("between its numbers a table never overshoots them", "[aero]") {
   Draws draws(11);
   for (int i = 0; i < 5000; ++i) {
     const double re = draws.between(5e4, 2.2e5), s = draws.between(0.02, 0.40);
-    const auto r = static_cast<std::size_t>(std::upper_bound(table.reynolds.begin(), table.reynolds.end(), re) - table.reynolds.begin() - 1);
-    const auto q = static_cast<std::size_t>(std::upper_bound(table.spin_ratio.begin(), table.spin_ratio.end(), s) - table.spin_ratio.begin() - 1);
+    const auto r = static_cast<std::size_t>(std::upper_bound(table.reynolds.begin(), table.reynolds.end(), re) -
+                                            table.reynolds.begin() - 1);
+    const auto q = static_cast<std::size_t>(std::upper_bound(table.spin_ratio.begin(), table.spin_ratio.end(), s) -
+                                            table.spin_ratio.begin() - 1);
     const double corners[] = {table.drag[4 * r + q], table.drag[4 * r + q + 1], table.drag[4 * (r + 1) + q],
                               table.drag[4 * (r + 1) + q + 1]};
     const double drag = table.at(re, s).drag;
@@ -184,7 +191,8 @@ TEST_CASE("a table reproduces a plane exactly", "[aero]") {
 TEST_CASE("a table is smooth across its knots", "[aero]") {
   const AeroModel model = monotone_table();
   const AeroTable& table = std::get<AeroTable>(model.form);
-  // One-sided slopes either side of a knot, by Dual, at a distance that changes the slope by no more than 1e-6 of its size.
+  // One-sided slopes either side of a knot, by Dual, at a distance that changes the slope by no more than 1e-6 of its
+  // size.
   for (std::size_t k = 1; k + 1 < table.reynolds.size(); ++k) {
     for (const double s : {0.05, 0.11, 0.3}) {
       const double h = 1e-9 * table.reynolds[k];
@@ -216,7 +224,8 @@ TEST_CASE("models carry derivatives along Re and S", "[aero]") {
       INFO(model.id << ", Re " << re << ", S " << s);
       const double drag_re = (at(model, re + hr, s).drag - at(model, re - hr, s).drag) / (2.0 * hr);
       const double lift_s = (at(model, re, s + hs).lift - at(model, re, s - hs).lift) / (2.0 * hs);
-      // In units of 1e5 of Re. A knot of the table inside the difference costs it accuracy: curvature (1 per 1e5^2) times h.
+      // In units of 1e5 of Re. A knot of the table inside the difference costs it accuracy: curvature (1 per 1e5^2)
+      // times h.
       CHECK(std::abs(dual.drag.d[0] - drag_re) * 1e5 < 1e-3);
       CHECK(std::abs(dual.lift.d[1] - lift_s) < 1e-3);
     }
@@ -271,7 +280,8 @@ TEST_CASE("a model that cannot be used is refused with the place", "[aero]") {
     *std::get<AeroCurve>(model.form).crisis.*number = value;
     return model;
   };
-  CHECK_THROWS_WITH(validate(crisis_with(&DragCrisis::width, 0.0)), Contains("aero crisis: width") && Contains("100 to 1e+06"));
+  CHECK_THROWS_WITH(validate(crisis_with(&DragCrisis::width, 0.0)),
+                    Contains("aero crisis: width") && Contains("100 to 1e+06"));
   CHECK_THROWS_WITH(validate(crisis_with(&DragCrisis::reynolds, -1.0)), Contains("aero crisis: reynolds"));
   CHECK_THROWS_WITH(validate(crisis_with(&DragCrisis::drag, kNaN)), Contains("aero crisis: drag"));
   CHECK_THROWS_WITH(validate(crisis_with(&DragCrisis::drag, -0.5)), Contains("aero drag at Re"));
@@ -291,8 +301,8 @@ TEST_CASE("a model that cannot be used is refused with the place", "[aero]") {
 }
 
 TEST_CASE("a table's slope at an uneven knot is Fritsch and Butland's weighted harmonic mean", "[aero]") {
-  // Secants 0.5 and 5/6 over 0.1 and 0.3: weights 0.7 and 0.5, slope 1.2 / (0.7 / 0.5 + 0.5 / (5/6)) = 0.6 at the knot, 0.5 at the
-  // end; halfway the cubic is the mean of the values less h (0.6 - 0.5) / 8.
+  // Secants 0.5 and 5/6 over 0.1 and 0.3: weights 0.7 and 0.5, slope 1.2 / (0.7 / 0.5 + 0.5 / (5/6)) = 0.6 at the knot,
+  // 0.5 at the end; halfway the cubic is the mean of the values less h (0.6 - 0.5) / 8.
   const AeroTable table{{5e4, 2e5}, {0.1, 0.2, 0.5}, {0.2, 0.25, 0.5, 0.2, 0.25, 0.5}, std::vector<double>(6, 0.0)};
   CHECK(std::abs(table.at(1e5, 0.15).drag - (0.225 - 0.1 * 0.1 / 8.0)) < 1e-15);
 }

@@ -20,8 +20,8 @@ TEST_CASE("a bearing is where the wind comes from", "[wind]") {
   for (const WindProfile profile : kProfiles) {
     auto from = [&](double degrees) { return WindField(Wind{4.0, degrees * kDeg, 10.0, profile}).at(10.0); };
     INFO("profile " << static_cast<int>(profile));
-    CHECK(std::abs(from(0.0).x + 4.0) < 1e-14);    // headwind
-    CHECK(std::abs(from(90.0).z + 4.0) < 1e-14);   // from the right: blows left
+    CHECK(std::abs(from(0.0).x + 4.0) < 1e-14);   // headwind
+    CHECK(std::abs(from(90.0).z + 4.0) < 1e-14);  // from the right: blows left
     CHECK(std::abs(from(-90.0).z - 4.0) < 1e-14);
     CHECK(std::abs(from(180.0).x - 4.0) < 1e-14);  // tailwind
     for (const double degrees : {0.0, 37.0, 90.0, -120.0}) CHECK(from(degrees).y == 0.0);
@@ -45,11 +45,12 @@ TEST_CASE("at the height it was measured the wind is what was measured", "[wind]
 }
 
 TEST_CASE("a few metres up, profiles are the textbook laws", "[wind]") {
-  // Between two heights well above the rounded-off layer (y0 = 2 m): Y exceeds y by y0^2 / y, 0.2 m at 20 m and 0.1 m at 40 m.
+  // Between two heights well above the rounded-off layer (y0 = 2 m): Y exceeds y by y0^2 / y, 0.2 m at 20 m and 0.1 m
+  // at 40 m.
   const double low = 20.0, high = 40.0;
   const Wind logarithmic{5.0, 0.0, 20.0, WindProfile::logarithmic}, power{5.0, 0.0, 20.0, WindProfile::power};
-  CHECK(std::abs(speed_at(logarithmic, high) / speed_at(logarithmic, low) - std::log(high / 0.03) / std::log(low / 0.03)) <
-        2e-3);
+  CHECK(std::abs(speed_at(logarithmic, high) / speed_at(logarithmic, low) -
+                 std::log(high / 0.03) / std::log(low / 0.03)) < 2e-3);
   CHECK(std::abs(speed_at(power, high) / speed_at(power, low) - std::pow(high / low, 1.0 / 7.0)) < 2e-3);
   CHECK(speed_at(Wind{5.0, 0.0, 10.0, WindProfile::uniform}, 0.0) == 5.0);
 }

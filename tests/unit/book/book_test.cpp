@@ -53,7 +53,8 @@ const char* const kBoth =
 
 TEST_CASE("the reference drive is the drive in still air at sea level") {
   const Drive drive = drive_from(kDown, Handed::right, default_setting());
-  const ReferenceDrive reference = reference_drive(kDown, Handed::right, reference_setting("modern-driver", Catalogue()));
+  const ReferenceDrive reference =
+      reference_drive(kDown, Handed::right, reference_setting("modern-driver", Catalogue()));
   CHECK(near(reference.carry, drive.flight.carry, 1e-12));
   CHECK(near(reference.total, drive.total, 1e-12));
   CHECK_FALSE(reference.program.empty());
@@ -97,7 +98,8 @@ TEST_CASE("taking out a session that is not there names those that are") {
 
 TEST_CASE("a shot list gives the mean delivery, means and spreads") {
   BookedSession s;
-  const auto said = remarks(take_shots(s, "list.csv", list_of(kBoth), OddShots::keep, Handed::right, reference_setting("modern-driver", Catalogue())));
+  const auto said = remarks(take_shots(s, "list.csv", list_of(kBoth), OddShots::keep, Handed::right,
+                                       reference_setting("modern-driver", Catalogue())));
   CHECK(near(s.delivery.club_speed, 83.0 * kMph, 1e-12));
   CHECK(near(s.delivery.attack, -3.0 * kDeg, 1e-12));
   CHECK(near(s.delivery.path, 2.0 * kDeg, 1e-12));
@@ -141,11 +143,13 @@ TEST_CASE("rows set aside and outliers left out are counted") {
   for (int i = 0; i < 10; ++i) text += fmt::format("{}, {}, {}\n", 82.0 + 0.1 * i, -1.0 + 0.1 * i, 12.0 + 0.1 * i);
   text += "60, -0.5, 12.5\n";
   BookedSession s;
-  take_shots(s, "list.csv", list_of(text), OddShots::leave_out, Handed::right, reference_setting("modern-driver", Catalogue()));
+  take_shots(s, "list.csv", list_of(text), OddShots::leave_out, Handed::right,
+             reference_setting("modern-driver", Catalogue()));
   CHECK(s.shots->counted == 10);
   CHECK(s.shots->set_aside == 1);
   CHECK(s.shots->left_out == 1);
-  take_shots(s, "list.csv", list_of(text), OddShots::keep, Handed::right, reference_setting("modern-driver", Catalogue()));
+  take_shots(s, "list.csv", list_of(text), OddShots::keep, Handed::right,
+             reference_setting("modern-driver", Catalogue()));
   CHECK(s.shots->counted == 11);
   CHECK(s.shots->left_out == 0);
 }
@@ -198,14 +202,16 @@ TEST_CASE("history says no more than the sessions allow") {
 }
 
 TEST_CASE("a change of driver is marked and is no progress") {
-  const auto with = [](const std::string& date, double carry, double loft_deg, const std::string& head = "modern-driver") {
+  const auto with = [](const std::string& date, double carry, double loft_deg,
+                       const std::string& head = "modern-driver") {
     BookedSession s = on(date, carry);
     if (loft_deg > 0.0) s.loft = loft_deg * kDeg;
     s.head = head;
     return s;
   };
   // Two yards a session, and ten for the driver of 12 deg: a single line would find 4.
-  const Book book = book_of({with("2026-01-10", 150, 10.5), with("2026-01-31", 152, 10.5), with("2026-02-21", 164, 12), with("2026-03-14", 166, 0), with("2026-03-28", 168, 12)});
+  const Book book = book_of({with("2026-01-10", 150, 10.5), with("2026-01-31", 152, 10.5), with("2026-02-21", 164, 12),
+                             with("2026-03-14", 166, 0), with("2026-03-28", 168, 12)});
   const History h = history(book);
   CHECK(h.driver == std::vector<std::size_t>{0, 0, 1, 1, 1});  // without a loft it is the one in use
   REQUIRE(h.carry);
@@ -215,26 +221,34 @@ TEST_CASE("a change of driver is marked and is no progress") {
   CHECK_FALSE(changes_driver(h, 3));
   const auto said = history_sentences(book, UnitSystem::metres);
   CHECK(said[0].starts_with("Carry is rising: +2.0 m a session"));
-  CHECK(std::count_if(said.begin(), said.end(), [](const std::string& s) { return s.find("another driver") != std::string::npos; }) == 1);
-  CHECK(said[2] == "From session 3 of 2026-02-21 on another driver (modern-driver, 12.0 deg; before: modern-driver, 10.5 deg): the step to it is left out of what a session brings.");
+  CHECK(std::count_if(said.begin(), said.end(),
+                      [](const std::string& s) { return s.find("another driver") != std::string::npos; }) == 1);
+  CHECK(said[2] ==
+        "From session 3 of 2026-02-21 on another driver (modern-driver, 12.0 deg; before: modern-driver, 10.5 deg): "
+        "the step to it is left out of what a session brings.");
   CHECK(history_table(book, UnitSystem::metres).rows[3].back() == "other driver, +12.0 m");
   CHECK(history_table(book, UnitSystem::metres).rows[2].back() == "+2.0 m");
   // Back to the first driver is back on its line; another head is another driver, whatever its loft.
-  CHECK(history(book_of({with("2026-01-10", 150, 10.5), with("2026-01-31", 164, 12), with("2026-02-21", 154, 10.5), with("2026-03-14", 155, 10.5, "other")})).driver ==
-        std::vector<std::size_t>{0, 1, 0, 2});
-  CHECK(history(book_of({with("2026-01-10", 150, 0), with("2026-01-31", 152, 10.5), with("2026-02-21", 164, 12)})).driver == std::vector<std::size_t>{0, 0, 1});
+  CHECK(history(book_of({with("2026-01-10", 150, 10.5), with("2026-01-31", 164, 12), with("2026-02-21", 154, 10.5),
+                         with("2026-03-14", 155, 10.5, "other")}))
+            .driver == std::vector<std::size_t>{0, 1, 0, 2});
+  CHECK(history(book_of({with("2026-01-10", 150, 0), with("2026-01-31", 152, 10.5), with("2026-02-21", 164, 12)}))
+            .driver == std::vector<std::size_t>{0, 0, 1});
   // Many changes are counted, not told one by one.
   std::vector<BookedSession> many;
   for (int i = 0; i < 20; ++i) many.push_back(with(fmt::format("2026-03-{:02}", i + 1), 150 + i, 9 + i % 4));
   const auto few_words = history_sentences(book_of(many), UnitSystem::metres);
   CHECK(few_words.size() == 3);
-  CHECK(few_words[2] == "The driver was changed 19 times: the steps between drivers are left out of what a session brings.");
+  CHECK(few_words[2] ==
+        "The driver was changed 19 times: the steps between drivers are left out of what a session brings.");
   // Nothing to hold against each other.
-  const Book all_new = book_of({with("2026-01-10", 150, 9), with("2026-01-31", 164, 10.5), with("2026-02-21", 164, 12)});
+  const Book all_new =
+      book_of({with("2026-01-10", 150, 9), with("2026-01-31", 164, 10.5), with("2026-02-21", 164, 12)});
   CHECK_FALSE(history(all_new).carry);
   CHECK(trend_sentence(history(all_new), UnitSystem::metres).starts_with("Every session had another driver"));
   const Book three = book_of({with("2026-01-10", 150, 9), with("2026-01-31", 153, 9), with("2026-02-21", 164, 12)});
-  CHECK(trend_sentence(history(three), UnitSystem::metres) == "Carry changed by +3.0 m a session with the same driver; how sure that is takes another session with it.");
+  CHECK(trend_sentence(history(three), UnitSystem::metres) ==
+        "Carry changed by +3.0 m a session with the same driver; how sure that is takes another session with it.");
 }
 
 TEST_CASE("a session that is there already is found by its numbers") {

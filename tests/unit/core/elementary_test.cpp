@@ -51,8 +51,9 @@ TEST_CASE("the arctangent of any point is within 4e-16, and std::atan2 at the ed
   for (const double wide : {1.0, 1e-4, 1e-9}) {
     for (int i = 0; i < 200000; ++i) {
       const double a = draws.between(-1.0, 1.0), b = wide * draws.between(-1.0, 1.0);
-      worst = std::max({worst, off(arctangent(a, b), std::atan2(static_cast<long double>(a), static_cast<long double>(b))),
-                        off(arctangent(b, a), std::atan2(static_cast<long double>(b), static_cast<long double>(a)))});
+      worst =
+          std::max({worst, off(arctangent(a, b), std::atan2(static_cast<long double>(a), static_cast<long double>(b))),
+                    off(arctangent(b, a), std::atan2(static_cast<long double>(b), static_cast<long double>(a)))});
     }
   }
   INFO(worst);

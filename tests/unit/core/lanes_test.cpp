@@ -1,9 +1,9 @@
-// The lanes of the plainest instruction set, which every processor has; wider ones run the same text and are held to the
-// scalar engine in tests/property/drives_test.cpp.
+// The lanes of the plainest instruction set, which every processor has; wider ones run the same text and are held to
+// the scalar engine in tests/property/drives_test.cpp.
 #include "core/lanes.hpp"
 
-#include <catch2/catch.hpp>
 #include <algorithm>
+#include <catch2/catch.hpp>
 #include <cmath>
 
 #include "core/traps.hpp"
@@ -63,13 +63,15 @@ TEST_CASE("is_finite tells lane by lane", "[lanes]") {
 }
 
 TEST_CASE("lanes turn by any angle as doubles do", "[lanes]") {
-  // The polynomials are good to 1.4e-8 of a sine; what counts near its zeros is the angle, which the check rounds first.
+  // The polynomials are good to 1.4e-8 of a sine; what counts near its zeros is the angle, which the check rounds
+  // first.
   double worst = 0.0;
   const auto look = [&worst](double angle) {
     const double x = static_cast<float>(angle);
     const auto [s, c] = sin_cos(of(x, -x, 0.3, 0.5 * x));
-    worst = std::max({worst, std::abs(lane(s, 0) - std::sin(x)), std::abs(lane(c, 0) - std::cos(x)), std::abs(lane(s, 1) + std::sin(x)),
-                      std::abs(lane(c, 1) - std::cos(x)), std::abs(lane(s, 7) - std::sin(0.5 * x))});
+    worst = std::max({worst, std::abs(lane(s, 0) - std::sin(x)), std::abs(lane(c, 0) - std::cos(x)),
+                      std::abs(lane(s, 1) + std::sin(x)), std::abs(lane(c, 1) - std::cos(x)),
+                      std::abs(lane(s, 7) - std::sin(0.5 * x))});
     CHECK(std::abs(lane(s, 2) - std::sin(0.3f)) < 2.0 * kUnit);
   };
   for (double x = 0.0; x < 20.0; x += 0.00737) look(x);
@@ -90,9 +92,11 @@ TEST_CASE("lanes find the direction of any point as doubles do", "[lanes]") {
   // The polynomial is good to 7.3e-8; quotient, product and sum, and a half turn taken off, round once each.
   for (double angle = -kPi; angle <= kPi; angle += 0.00713) {
     for (const double far : {1e-12, 1.0, 3e7}) {
-      const double y = static_cast<float>(far * std::sin(angle)), x = static_cast<float>(far * std::cos(angle)), expected = std::atan2(y, x);
+      const double y = static_cast<float>(far * std::sin(angle)), x = static_cast<float>(far * std::cos(angle)),
+                   expected = std::atan2(y, x);
       INFO(angle << " " << far);
-      CHECK(std::abs(lane(arctangent(of(0.0, 0.0, y, 0.0), of(1.0, 1.0, x, 1.0)), 2) - expected) <= (7.3e-8 + 3.0 * kUnit) * std::abs(expected));
+      CHECK(std::abs(lane(arctangent(of(0.0, 0.0, y, 0.0), of(1.0, 1.0, x, 1.0)), 2) - expected) <=
+            (7.3e-8 + 3.0 * kUnit) * std::abs(expected));
     }
   }
   for (const double y : {0.0, -0.0, 2.0, -2.0}) {
@@ -115,16 +119,19 @@ TEST_CASE("the logarithm of lanes is std::log", "[lanes]") {
 }
 
 TEST_CASE("the power of lanes is std::pow", "[lanes]") {
-  // What the logarithm (of base 2) rounds off or its polynomial leaves out, times exponent and ln 2; 1e-7 of the power of two.
+  // What the logarithm (of base 2) rounds off or its polynomial leaves out, times exponent and ln 2; 1e-7 of the power
+  // of two.
   for (const double exponent : {0.05, 1.0 / 7.0, 0.4, 0.628, 1.0, 1.5, 4.0}) {
     for (double at = 1e-6; at < 40.0; at *= 1.0123) {
       const double x = static_cast<float>(at), off = 8e-8 + 2.0 * kUnit * std::abs(std::log2(x));
       INFO(x << "^" << exponent);
-      CHECK(std::abs(lane(power(of(0.1, 1.0, x, 0.2), exponent), 2) / std::pow(x, exponent) - 1.0) < 2.5e-7 + exponent * off);
+      CHECK(std::abs(lane(power(of(0.1, 1.0, x, 0.2), exponent), 2) / std::pow(x, exponent) - 1.0) <
+            2.5e-7 + exponent * off);
       CHECK(lane(pow(Eight(x), exponent), 1) == lane(power(Eight(x), exponent), 1));
     }
   }
-  CHECK(lane(power(Eight(1e-20), 4.0), 0) == Approx(std::exp2(-126.0)).epsilon(1e-6));  // held, instead of wrapping round
+  CHECK(lane(power(Eight(1e-20), 4.0), 0) ==
+        Approx(std::exp2(-126.0)).epsilon(1e-6));  // held, instead of wrapping round
   CHECK(lane(power(Eight(0.0), 0.5), 0) < 1e-18);
 }
 
@@ -133,7 +140,8 @@ TEST_CASE("the exponential of lanes is std::exp", "[lanes]") {
   for (double at = -80.0; at < 80.0; at += 0.137) {
     const double x = static_cast<float>(at);
     INFO(x);
-    CHECK(std::abs(lane(exponential(of(0.1, 1.0, x, 0.2)), 2) / std::exp(x) - 1.0) < 2.5e-7 + 2.0 * kUnit * std::abs(x));
+    CHECK(std::abs(lane(exponential(of(0.1, 1.0, x, 0.2)), 2) / std::exp(x) - 1.0) <
+          2.5e-7 + 2.0 * kUnit * std::abs(x));
   }
   CHECK(lane(exponential(Eight(-1e4)), 0) == Approx(std::exp2(-126.0)).epsilon(1e-6));  // held at either end
   CHECK(lane(exponential(Eight(1e4)), 0) == Approx(std::exp2(127.0)).epsilon(1e-6));

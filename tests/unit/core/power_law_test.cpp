@@ -16,8 +16,8 @@ Quotient<double> as_quotient(double x) {
 }  // namespace
 
 TEST_CASE("a power law is std::pow within 1e-12, and itself of what its tables do not hold", "[core]") {
-  // Five exponents of published lift laws and the ends of the range. The interpolation's error is largest where the fourth
-  // derivative is: 5 / 8 of the fourth power of 1/1024, for exponent 4. Lift itself is known to some per cent.
+  // Five exponents of published lift laws and the ends of the range. The interpolation's error is largest where the
+  // fourth derivative is: 5 / 8 of the fourth power of 1/1024, for exponent 4. Lift itself is known to some per cent.
   for (const double exponent : {0.05, 0.4, 0.628, 1.0, 1.5, 4.0}) {
     const PowerLaw law(exponent);
     double worst = 0.0, at = 0.0;
@@ -32,7 +32,8 @@ TEST_CASE("a power law is std::pow within 1e-12, and itself of what its tables d
     CHECK(law.times(3.0, 0.2) == Approx(3.0 * std::pow(0.2, exponent)));
     CHECK(law.times(2.0, -0.1) == 0.0);
     for (const double x : {0.0, 1e-9, 1e6}) CHECK(law.times(2.0, x) == 2.0 * std::pow(x, exponent));
-    CHECK(law.times(2.0, Quotient<double>(1e-4, 10.0, 1e10)) == 2.0 * std::pow(1e-4, exponent));  // one part held, one not
+    CHECK(law.times(2.0, Quotient<double>(1e-4, 10.0, 1e10)) ==
+          2.0 * std::pow(1e-4, exponent));  // one part held, one not
   }
 }
 

@@ -13,7 +13,7 @@ TEST_CASE("the default ball is at the rules' limits", "[ball]") {
   // The Rules of Golf's equipment rules: mass not over 45.93 g (1.620 oz), diameter not under 42.67 mm (1.680 in).
   CHECK(std::abs(ball.mass - 1.620 * 0.45359237 / 16.0) < 1e-5);  // rounded to 0.01 g
   CHECK(ball.mass <= 0.04593);
-  CHECK(std::abs(2.0 * ball.radius - 1.680 * 0.0254) < 1e-5);     // rounded to 0.01 mm
+  CHECK(std::abs(2.0 * ball.radius - 1.680 * 0.0254) < 1e-5);  // rounded to 0.01 mm
   CHECK(2.0 * ball.radius >= 0.04267);
 }
 

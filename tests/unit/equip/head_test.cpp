@@ -11,9 +11,9 @@ using namespace loftwright::test;
 TEST_CASE("the default head is within the rules", "[head]") {
   const Head head;
   CHECK_NOTHROW(validate(head));
-  CHECK(head.restitution <= 0.83);                                      // 0.822 + 0.008 ...
-  CHECK(std::abs(head.restitution_speed - 160.0 * 0.3048) < 0.005);    // ... at 160 ft/s
-  CHECK(head.inertia_up <= 5900e-7 + 100e-7);                           // 5900 g cm2 + 100
+  CHECK(head.restitution <= 0.83);                                   // 0.822 + 0.008 ...
+  CHECK(std::abs(head.restitution_speed - 160.0 * 0.3048) < 0.005);  // ... at 160 ft/s
+  CHECK(head.inertia_up <= 5900e-7 + 100e-7);                        // 5900 g cm2 + 100
 }
 
 TEST_CASE("a head out of range is refused by name", "[head]") {

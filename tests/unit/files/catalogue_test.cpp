@@ -248,9 +248,9 @@ TEST_CASE("a model file's mistakes are all told, with their places") {
   CHECK(tells(
       turf("turf/2", "turf/3"), Severity::error, "/format",
       "\"loftwright-turf/3\" is newer than this program can read (\"loftwright-turf/2\"): use a newer loftwright"));
-  CHECK(tells(
-      turf("turf/2", "turf/1"), Severity::error, "/format",
-      "\"loftwright-turf/1\" is an older format that is read no longer; \"loftwright-turf/2\" is expected (docs/CHANGES.md says what moved)"));
+  CHECK(tells(turf("turf/2", "turf/1"), Severity::error, "/format",
+              "\"loftwright-turf/1\" is an older format that is read no longer; \"loftwright-turf/2\" is expected "
+              "(docs/CHANGES.md says what moved)"));
 
   const auto aero = [&](const std::string& from, const std::string& to) {
     const std::string text(Catalogue::built_in("aero/example-table.json"));
@@ -276,7 +276,8 @@ TEST_CASE("a model file's mistakes are all told, with their places") {
   };
   CHECK(tells(crisis("\"width\": 4.5e3, ", ""), Severity::error, "/crisis", "width is missing"));
   CHECK(tells(crisis("4.5e3", "45"), Severity::error, "/crisis/width", "45 is out of range; allowed: 100 to 1000000"));
-  CHECK(tells(crisis("\"width\"", "\"widht\""), Severity::error, "/crisis/widht", "unknown key \"widht\"; the nearest known key is \"width\""));
+  CHECK(tells(crisis("\"width\"", "\"widht\""), Severity::error, "/crisis/widht",
+              "unknown key \"widht\"; the nearest known key is \"width\""));
 }
 
 namespace {

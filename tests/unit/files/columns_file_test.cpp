@@ -71,8 +71,10 @@ TEST_CASE("every mistake in a file of words is told", "[shots]") {
              "\"r\" stands for both signs");
   check_told(R"("readings": {"carry": {"heads": ["far"]}, "total": {"heads": ["F a r"]}})", "/readings/total/heads",
              "\"far\" stands for carry already");
-  check_told(R"("readings": {"carry": {"heads": ["far"], "second": ["Far"]}})", "/readings/carry/second", "\"far\" stands for carry already");
-  check_told(R"("readings": {"carry": {"reversed": ["far"]}, "total": {"heads": ["far"]}})", "/readings/total/heads", "\"far\" stands for carry already");
+  check_told(R"("readings": {"carry": {"heads": ["far"], "second": ["Far"]}})", "/readings/carry/second",
+             "\"far\" stands for carry already");
+  check_told(R"("readings": {"carry": {"reversed": ["far"]}, "total": {"heads": ["far"]}})", "/readings/total/heads",
+             "\"far\" stands for carry already");
   check_told(R"("readings": {"cary": {"heads": ["carry"]}})", "/readings/cary",
              "unknown key \"cary\"; the nearest known key is \"carry\"");
 

@@ -70,8 +70,10 @@ TEST_CASE("a syntax error is placed by line and column and said plainly") {
       {"{\"a\": +1}", "line 1, column 7", "+1: a number begins with a digit or '-'"},
       {"{\"a\": .5}", "line 1, column 7", ".5: a number begins with a digit or '-'"},
       {"// note\n{}", "line 1, column 1", "comments are not part of JSON: put them into \"notes\""},
-      {"{\n  \"a\": \"b\",\n  // note\n  \"c\": 1\n}", "line 3, column 3", "comments are not part of JSON: put them into \"notes\""},
-      {"{\"a\": 1,\n# \"note\nmissing closing quote\n}", "line 2, column 1", "comments are not part of JSON: put them into \"notes\""},
+      {"{\n  \"a\": \"b\",\n  // note\n  \"c\": 1\n}", "line 3, column 3",
+       "comments are not part of JSON: put them into \"notes\""},
+      {"{\"a\": 1,\n# \"note\nmissing closing quote\n}", "line 2, column 1",
+       "comments are not part of JSON: put them into \"notes\""},
       {"{} {}", "line 1, column 4", "unexpected '{'; expected end of the file"},
       {" \n ", "line 1, column 1", "nothing but space: a JSON object { ... } is expected"},
       {"", "line 1, column 1", "nothing but space: a JSON object { ... } is expected"},
@@ -321,7 +323,9 @@ TEST_CASE("the nearest word is the first at the least distance: where counting s
   for (int trial = 0; trial < 2000; ++trial) {
     const std::string typed = word();
     const std::vector<std::string> known{word(), word(), word(), word(), word()};
-    const auto nearer = [&](const std::string& a, const std::string& b) { return edit_distance(typed, a) < edit_distance(typed, b); };
+    const auto nearer = [&](const std::string& a, const std::string& b) {
+      return edit_distance(typed, a) < edit_distance(typed, b);
+    };
     INFO(typed);
     CHECK(nearest(typed, known) == *std::min_element(known.begin(), known.end(), nearer));
   }

@@ -15,7 +15,6 @@ using nlohmann::json;
 
 namespace {
 
-
 struct ReadPupil {
   std::optional<Pupil> pupil;
   Findings findings;
@@ -226,8 +225,13 @@ TEST_CASE("the reach taken ends 6 deg up from the measured attack or at 5 deg up
   struct ReachCase {
     double attack, low, high;
   };
-  for (const auto& [attack, low, high] :
-       {ReachCase{-9.0, -10.0, -3.0}, {-1.0, -3.0, 5.0}, {-0.5, -2.5, 5.0}, {5.0, 3.0, 5.0}, {7.0, 5.0, 7.0}, {-12.0, -12.0, -6.0}, {12.0, 10.0, 12.0}}) {
+  for (const auto& [attack, low, high] : {ReachCase{-9.0, -10.0, -3.0},
+                                          {-1.0, -3.0, 5.0},
+                                          {-0.5, -2.5, 5.0},
+                                          {5.0, 3.0, 5.0},
+                                          {7.0, 5.0, 7.0},
+                                          {-12.0, -12.0, -6.0},
+                                          {12.0, 10.0, 12.0}}) {
     const ReadPupil r = reading(with(with(least(), "/delivery/attack_deg", attack), "/delivery/dynamic_loft_deg", 12));
     INFO("attack " << attack << "\n" << told(r.findings));
     REQUIRE(r.pupil);
@@ -242,7 +246,8 @@ TEST_CASE("an attack that is hard to reach is doubted where it is read and where
     return reading(with(document, "/reach/attack_deg", {low, high}));
   };
   const auto doubts = [](const ReadPupil& r) {
-    return std::count_if(r.findings.begin(), r.findings.end(), [](const Finding& f) { return f.place == "/reach/attack_deg"; });
+    return std::count_if(r.findings.begin(), r.findings.end(),
+                         [](const Finding& f) { return f.place == "/reach/attack_deg"; });
   };
   CHECK(doubts(given(-10, 2)) == 0);
   CHECK(doubts(given(-2, 6, 1)) == 0);
@@ -257,11 +262,13 @@ TEST_CASE("an attack that is hard to reach is doubted where it is read and where
     CHECK(assumes(*r.pupil, "The attack within reach as given: " + message + "."));
   }
   CHECK(doubts(given(-4, 8)) == 2);
-  CHECK(tells(given(-4, 10.5).findings, Severity::error, "/reach/attack_deg/1", "10.5 deg is out of range; allowed: -20 to 10 deg"));
+  CHECK(tells(given(-4, 10.5).findings, Severity::error, "/reach/attack_deg/1",
+              "10.5 deg is out of range; allowed: -20 to 10 deg"));
   CHECK(given(-4, 10).pupil);
   // Who hits further up already may go on doing so.
   CHECK(given(8, 12, 12).pupil);
-  CHECK(tells(given(8, 12.5, 12).findings, Severity::error, "/reach/attack_deg/1", "12.5 deg is out of range; allowed: -20 to 12 deg"));
+  CHECK(tells(given(8, 12.5, 12).findings, Severity::error, "/reach/attack_deg/1",
+              "12.5 deg is out of range; allowed: -20 to 12 deg"));
 }
 
 TEST_CASE("every mistake in a pupil file is told with its place and what is allowed") {
@@ -384,10 +391,14 @@ TEST_CASE("every mistake in a pupil file is told with its place and what is allo
       {with(demo(), "/handed", "both"), "/handed", "\"both\" is not one of the words allowed here: right or left"},
       {with(demo(), "/arc", {{"plane_deg", 10}}), "/arc/plane_deg", "10 deg is out of range; allowed: 20 to 80 deg"},
       {with(demo(), "/worthwhile_yd", -1), "/worthwhile_yd", "-1 yd is out of range; allowed: 0 to 54.68 yd"},
-      {with(demo(), "/prices", {{"swing_yd", 0.4}}), "/prices/swing_yd", "0.4 yd is out of range; allowed: 0.5 to 54.68 yd"},
-      {with(demo(), "/prices", {{"driver_m", 51}}), "/prices/driver_m", "51 m is out of range; allowed: 0.4572 to 50 m"},
-      {with(demo(), "/prices", {{"sleeve_m", 1}, {"sleeve_yd", 1}}), "/prices", "sleeve is given in 2 units: sleeve_m, sleeve_yd; give one"},
-      {with(demo(), "/prices", {{"swin_yd", 3}}), "/prices/swin_yd", "unknown key \"swin_yd\"; the nearest known key is \"swing_yd\""},
+      {with(demo(), "/prices", {{"swing_yd", 0.4}}), "/prices/swing_yd",
+       "0.4 yd is out of range; allowed: 0.5 to 54.68 yd"},
+      {with(demo(), "/prices", {{"driver_m", 51}}), "/prices/driver_m",
+       "51 m is out of range; allowed: 0.4572 to 50 m"},
+      {with(demo(), "/prices", {{"sleeve_m", 1}, {"sleeve_yd", 1}}), "/prices",
+       "sleeve is given in 2 units: sleeve_m, sleeve_yd; give one"},
+      {with(demo(), "/prices", {{"swin_yd", 3}}), "/prices/swin_yd",
+       "unknown key \"swin_yd\"; the nearest known key is \"swing_yd\""},
       {with(demo(), "/prices", 3), "/prices", "is 3; an object { ... } is expected"},
       {with(demo(), "/fairway_m", 4), "/fairway_m", "4 m is out of range; allowed: 5 to 150 m"},
       {with(demo(), "/for_pupil", 4), "/for_pupil", "is 4; text in double quotes is expected"},
@@ -463,7 +474,7 @@ TEST_CASE("the ends of every allowed range are allowed, and so is what is made o
                       {"/delivery/path_deg", -30, 30},        {"/delivery/face_deg", -30, 30},
                       {"/delivery/dynamic_loft_deg", -5, 60}, {"/delivery/toe_mm", -50, 50},
                       {"/delivery/high_mm", -30, 30},         {"/club/loft_deg", 4, 30},
-                      {"/conditions/temperature_c", -40, 55},  {"/conditions/pressure_hpa", 500, 1100},
+                      {"/conditions/temperature_c", -40, 55}, {"/conditions/pressure_hpa", 500, 1100},
                       {"/conditions/altitude_m", -500, 5500}, {"/conditions/humidity_pct", 0, 100},
                       {"/conditions/wind_height_m", 1, 100}};
   json base = without(with(least(), "/conditions", json::object()), "/delivery/club_speed_mph");
@@ -687,7 +698,8 @@ TEST_CASE("what a change must gain is assumed only where it was not said") {
   const auto only = [&](const json& more, const std::string& sentence) {
     const std::string text = said(more);
     INFO(text);
-    for (const std::string& one : {all, driver, technique}) CHECK((text.find(one) != std::string::npos) == (one == sentence));
+    for (const std::string& one : {all, driver, technique})
+      CHECK((text.find(one) != std::string::npos) == (one == sentence));
   };
   only(json::object(), all);
   only({{"prices", {{"sleeve_yd", 1}}}}, all);
@@ -719,7 +731,8 @@ TEST_CASE("notes are the coach's, for_pupil is the pupil's, and a page's copy ha
   CHECK(p.for_pupil == "ten swings a day");
 
   const std::string text = R"({"format": "loftwright-pupil/1", "name": "A", "notes": "sore back", "for_pupil": "swing",
-    "zebra": {"notes": 1.50}, "apple": 0.1})", kept = without_notes(text);
+    "zebra": {"notes": 1.50}, "apple": 0.1})",
+                    kept = without_notes(text);
   INFO(kept);
   CHECK(kept.find("sore back") == std::string::npos);
   const auto ordered = nlohmann::ordered_json::parse(kept);
@@ -882,7 +895,8 @@ TEST_CASE("check knows each of our files by its format") {
        "\"loftwright-head/9\" is newer than this program can read (\"loftwright-head/1\"): use a newer loftwright"},
       {"{", "line 1, column 2", "the file ends too soon: a closing '}' or ']' is missing"},
       {ball, "/aero",
-       "there is no aerodynamic model \"refrence\"; the nearest is \"reference\"; there are: ballistic-range, example-table, "
+       "there is no aerodynamic model \"refrence\"; the nearest is \"reference\"; there are: ballistic-range, "
+       "example-table, "
        "linear, reference, smits-smith-1994; or name a file that ends in .json"},
       {with(demo(), "/goal", "far").dump(), "/goal", "\"far\" is not one of the words allowed here: carry or total"},
   };

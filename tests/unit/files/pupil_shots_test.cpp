@@ -29,7 +29,7 @@ struct ReadShots {
 
 // A pupil whose "shots" is this, beside these files.
 ReadShots read_shots(const json& shots, const std::map<std::string, std::string>& files,
-                 const json& more = json::object()) {
+                     const json& more = json::object()) {
   const ScratchFolder folder;
   for (const auto& [name, content] : files) folder.write(name, content);
   json document{{"format", "loftwright-pupil/1"}, {"shots", shots}, {"club", {{"loft_deg", 10.5}}}};
@@ -79,7 +79,8 @@ TEST_CASE("a pupil's delivery, scatter and number of drives come from the list")
 }
 
 TEST_CASE("a spread beside the list goes before the list's, number by number") {
-  const ReadShots r = read_shots("list.csv", {{"list.csv", kList}}, {{"spread", {{"attack_deg", 2.5}, {"toe_mm", 12}}}});
+  const ReadShots r =
+      read_shots("list.csv", {{"list.csv", kList}}, {{"spread", {{"attack_deg", 2.5}, {"toe_mm", 12}}}});
   INFO(told(r.findings));
   REQUIRE(r.pupil);
   const DeliveryBlock block = delivery_block(read_shots(kList, built_in_columns())).value();
@@ -111,7 +112,7 @@ TEST_CASE("a list of ball numbers is worked back, for either hand") {
   std::string mirrored =
       "Ball Speed (mph),Launch,Spin,Azimuth,Tilt\n118,11,2700,-2,-5\n119,10,2800,-1,-3\n117,12,2600,-3,-8\n";
   const ReadShots right = read_shots("list.csv", {{"list.csv", balls}}),
-                 left = read_shots("list.csv", {{"list.csv", mirrored}}, {{"handed", "left"}});
+                  left = read_shots("list.csv", {{"list.csv", mirrored}}, {{"handed", "left"}});
   INFO(told(right.findings) << told(left.findings));
   REQUIRE(right.pupil);
   REQUIRE(left.pupil);

@@ -104,7 +104,8 @@ TEST_CASE("a tuned pupil's setting is the tuned head and ball, and says so") {
   CHECK(plain.tuned == Tuned::nothing);
   CHECK(plain.drag_scale == 1.0);
   CHECK(plain.lift_scale == 1.0);
-  CHECK_THAT(conditions_words(setting, UnitSystem::yards), Catch::EndsWith("Head and ball tuned to the player's shots."));
+  CHECK_THAT(conditions_words(setting, UnitSystem::yards),
+             Catch::EndsWith("Head and ball tuned to the player's shots."));
   CHECK_THAT(conditions_words(plain, UnitSystem::yards), !Catch::Contains("tuned"));
 }
 
@@ -122,10 +123,13 @@ TEST_CASE("mistakes in a tuned block are said where they stand") {
            {"restitution", 1.2, "/tuned/restitution", "1.2 is out of range; allowed: 0.5 to 0.9"},
            {"lift_scale_sd", -0.1, "/tuned/lift_scale_sd", "-0.1 is out of range; allowed: 0 to 1"},
            {"lift", 1, "/tuned/lift", "unknown key"},
-           {"ball", "linear", "/tuned/ball", "was tuned with \"linear\", but the file's ball is \"reference\": tune again, or take \"tuned\" out"},
+           {"ball", "linear", "/tuned/ball",
+            "was tuned with \"linear\", but the file's ball is \"reference\": tune again, or take \"tuned\" out"},
            {"head", "old", "/tuned/head", "was tuned with \"old\", but the file's head is \"modern-driver\""},
-           {"correlations", ordered_json::array({{{"between", {"drag_scale", "lift"}}, {"value", 0.5}}}), "/tuned/correlations/0/between/1",
-            "is none of restitution, tangential_restitution, drag_scale, lift_scale, tilt_scale, tilt_speed_scale, bounce_scale and rolling_scale"}}) {
+           {"correlations", ordered_json::array({{{"between", {"drag_scale", "lift"}}, {"value", 0.5}}}),
+            "/tuned/correlations/0/between/1",
+            "is none of restitution, tangential_restitution, drag_scale, lift_scale, tilt_scale, tilt_speed_scale, "
+            "bounce_scale and rolling_scale"}}) {
     const Read r = read_with(c.key, c.value);
     INFO(c.place << ": " << c.message << "\n" << told(r.findings));
     CHECK_FALSE(r.pupil);

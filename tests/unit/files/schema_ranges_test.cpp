@@ -1,8 +1,8 @@
-// Keys and ranges in the schemas and in docs/pupil-file.md are those of the tables (core/quantity.hpp, pupil/pupil.hpp). They are
-// written from them: LOFTWRIGHT_APPROVE=1 does, and leaves every other word as it is.
+// Keys and ranges in the schemas and in docs/pupil-file.md are those of the tables (core/quantity.hpp,
+// pupil/pupil.hpp). They are written from them: LOFTWRIGHT_APPROVE=1 does, and leaves every other word as it is.
+#include <fmt/format.h>
 #include <catch2/catch.hpp>
 #include <cstdlib>
-#include <fmt/format.h>
 #include <fstream>
 #include <nlohmann/json.hpp>
 #include <regex>
@@ -35,7 +35,8 @@ void check_kept(const std::string& path, const std::string& text) {
 std::string words_of(const QuantityInfo& q, const Range& range) {
   const std::string_view symbol = range.unit == "Pa" ? q.typed : range.unit;
   const auto in_unit = [&](double si) { return symbol.empty() ? si : unit(symbol).from_si(si); };
-  return fmt::format("{:.6g} to {:.6g}{}{}", in_unit(low_of(range)), in_unit(high_of(range)), symbol.empty() ? "" : " ", symbol);
+  return fmt::format("{:.6g} to {:.6g}{}{}", in_unit(low_of(range)), in_unit(high_of(range)), symbol.empty() ? "" : " ",
+                     symbol);
 }
 
 std::string pattern_of(const QuantityInfo& q) {
@@ -46,9 +47,10 @@ std::string pattern_of(const QuantityInfo& q) {
   return fmt::format("^{}_({})$", q.key, suffixes);
 }
 
-// One key of an object of the schema: the range in its description, or a key of its own with a description of the table's. `like`: what
-// a key that is not there yet is made like.
-void put(ordered_json& schema, const std::string& object, Quantity quantity, const Range& range, const std::string& like = "") {
+// One key of an object of the schema: the range in its description, or a key of its own with a description of the
+// table's. `like`: what a key that is not there yet is made like.
+void put(ordered_json& schema, const std::string& object, Quantity quantity, const Range& range,
+         const std::string& like = "") {
   const QuantityInfo& q = about(quantity);
   ordered_json& keys = schema[ordered_json::json_pointer(object + (is_bare(q) ? "/properties" : "/patternProperties"))];
   const std::string key = is_bare(q) ? std::string(q.key) : pattern_of(q), words = words_of(q, range);
@@ -58,8 +60,10 @@ void put(ordered_json& schema, const std::string& object, Quantity quantity, con
     keys[key]["description"] = fmt::format("{}; {}", q.meaning, words);
   }
   if (is_bare(q)) {
-    keys[key]["minimum"] = range.low == std::floor(range.low) ? ordered_json(static_cast<int>(range.low)) : ordered_json(range.low);
-    keys[key]["maximum"] = range.high == std::floor(range.high) ? ordered_json(static_cast<int>(range.high)) : ordered_json(range.high);
+    keys[key]["minimum"] =
+        range.low == std::floor(range.low) ? ordered_json(static_cast<int>(range.low)) : ordered_json(range.low);
+    keys[key]["maximum"] =
+        range.high == std::floor(range.high) ? ordered_json(static_cast<int>(range.high)) : ordered_json(range.high);
     return;
   }
   static const std::regex kRange(R"(-?[0-9][0-9. ]* to -?[0-9][0-9. ]* (m/s|mph|deg|rpm|mm|m|C|%|hPa))");
@@ -79,13 +83,16 @@ ordered_json pupil_schema(ordered_json schema) {
     if (part.change.known()) put(schema, "/properties/reach/properties/options/items", part.quantity, part.change);
   }
   const std::string like = pattern_of(about(Quantity::landing));
-  for (const LimitInfo& limit : kLimits) put(schema, "/properties/limits", limit.quantity, about(limit.quantity).allowed, like);
+  for (const LimitInfo& limit : kLimits)
+    put(schema, "/properties/limits", limit.quantity, about(limit.quantity).allowed, like);
   for (const NumberDatum& d : kNumberData) {
-    put(schema, d.section.empty() ? "" : fmt::format("/properties/{}", d.section), d.quantity, about(d.quantity).allowed);
+    put(schema, d.section.empty() ? "" : fmt::format("/properties/{}", d.section), d.quantity,
+        about(d.quantity).allowed);
   }
   put(schema, "", {Quantity::worthwhile, Quantity::measured_shots});
   put(schema, "/properties/club", {Quantity::loft});
-  put(schema, "/properties/launch", {Quantity::ball_speed, Quantity::launch, Quantity::spin, Quantity::azimuth, Quantity::tilt});
+  put(schema, "/properties/launch",
+      {Quantity::ball_speed, Quantity::launch, Quantity::spin, Quantity::azimuth, Quantity::tilt});
   put(schema, "/properties/sleeve", {Quantity::face_per_loft});
   put(schema, "/properties/reach", {Quantity::speed_per_attack, Quantity::effort_per_attack});
   put(schema, "/properties/reach/properties/options/items", {Quantity::effort});
@@ -97,7 +104,9 @@ ordered_json pupil_schema(ordered_json schema) {
 void fill_words(ordered_json& at, const ordered_json& keys) {
   if (at.is_object() && at.contains("enum") && at["enum"].is_array()) {
     ordered_json& words = at["enum"];
-    const auto known = [&](const ordered_json& word) { return std::find(keys.begin(), keys.end(), word) != keys.end(); };
+    const auto known = [&](const ordered_json& word) {
+      return std::find(keys.begin(), keys.end(), word) != keys.end();
+    };
     const auto count = std::count_if(words.begin(), words.end(), known);
     if (count > 1 && count + 2 >= static_cast<long>(words.size())) {
       ordered_json all = keys;
@@ -144,11 +153,14 @@ TEST_CASE("what may be limited is the same in every schema") {
 
 TEST_CASE("the tables of docs/pupil-file.md are those of the program") {
   std::string page = contents(LOFTWRIGHT_SOURCE_DIR "/docs/pupil-file.md");
-  std::string delivery = "| key | what it is | range | when missing | one standard deviation, at most | an option may add |\n|---|---|---|---|---|---|\n";
+  std::string delivery =
+      "| key | what it is | range | when missing | one standard deviation, at most | an option may add "
+      "|\n|---|---|---|---|---|---|\n";
   for (const DeliveryQuantity& part : kDeliveryQuantities) {
     const QuantityInfo& q = about(part.quantity);
-    delivery += row(q, q.meaning, fmt::format(" {} | {:g} {} | {} |", part.needed ? "error" : "0", part.sd.high, part.sd.unit,
-                                              part.change.known() ? words_of(q, part.change) : "see `reach`"));
+    delivery += row(q, q.meaning,
+                    fmt::format(" {} | {:g} {} | {} |", part.needed ? "error" : "0", part.sd.high, part.sd.unit,
+                                part.change.known() ? words_of(q, part.change) : "see `reach`"));
   }
   fill(page, "delivery", delivery);
   std::string limits = "| key | of | within |\n|---|---|---|\n";

@@ -137,6 +137,7 @@ TEST_CASE("every schema asks for the version the reader reads") {
     const json s = schema(name);
     INFO(name);
     CHECK(s["$schema"] == "https://json-schema.org/draft/2020-12/schema");
-    CHECK(s["properties"]["format"]["const"] == std::string("loftwright-") + name + (name == std::string("turf") ? "/2" : "/1"));
+    CHECK(s["properties"]["format"]["const"] ==
+          std::string("loftwright-") + name + (name == std::string("turf") ? "/2" : "/1"));
   }
 }

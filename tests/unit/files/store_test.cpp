@@ -150,7 +150,8 @@ TEST_CASE("a writer asked to end at any step finishes the file it is at, and lea
       REQUIRE(at < 100);
       const int code = in_child([&] {
         signal(asked, SIG_DFL);
-        change_book(kept.file, WhenMissing::refuse, adding(session), ending(at, 700, [asked] { kill(getpid(), asked); }));
+        change_book(kept.file, WhenMissing::refuse, adding(session),
+                    ending(at, 700, [asked] { kill(getpid(), asked); }));
         return 0;
       });
       CHECK(code == -asked);
@@ -258,7 +259,8 @@ TEST_CASE("no session's number is given twice, however often the book is damaged
   std::vector<int> given{1, 2};
   const auto add = [&] {
     int number = 0;
-    change_book(kept.file, WhenMissing::begin, [&](Book& book) { number = add_session(book, any_session(draws)).number; });
+    change_book(kept.file, WhenMissing::begin,
+                [&](Book& book) { number = add_session(book, any_session(draws)).number; });
     CHECK(std::find(given.begin(), given.end(), number) == given.end());
     given.push_back(number);
   };
@@ -268,9 +270,7 @@ TEST_CASE("no session's number is given twice, however often the book is damaged
       case 0: put(kept.file, ""); break;
       case 1: put(kept.file, "{\"format\""); break;
       case 2: fs::remove(kept.file); break;
-      case 3:
-        try {
-          undo_change(kept.file);
+      case 3: try { undo_change(kept.file);
         } catch (const InputError&) {  // nothing to undo
         }
         break;
@@ -570,7 +570,8 @@ TEST_CASE("a read-only book is left alone, and a second name of one keeps the ol
   const Kept kept(draws, 2);
   const std::string before = text_at(kept.file);
   chmod(kept.file.c_str(), 0444);
-  CHECK_THROWS_WITH(change_book(kept.file, WhenMissing::refuse, adding(any_session(draws))), Catch::Contains("is read-only"));
+  CHECK_THROWS_WITH(change_book(kept.file, WhenMissing::refuse, adding(any_session(draws))),
+                    Catch::Contains("is read-only"));
   CHECK_THROWS_WITH(undo_change(kept.file), Catch::Contains("is read-only"));
   CHECK(text_at(kept.file) == before);
   CHECK(load_book(kept.file).book.sessions.size() == 2);
@@ -603,7 +604,8 @@ TEST_CASE("a lock is there only while somebody writes, refused or not, and nothi
   CHECK_THROWS_AS(change_book(file, WhenMissing::begin, adding(any_session(draws))), InputError);
   fs::remove(lock);
   REQUIRE(mkfifo(lock.c_str(), 0600) == 0);
-  CHECK_THROWS_WITH(change_book(file, WhenMissing::begin, adding(any_session(draws))), Catch::Contains("not a plain file"));
+  CHECK_THROWS_WITH(change_book(file, WhenMissing::begin, adding(any_session(draws))),
+                    Catch::Contains("not a plain file"));
   fs::remove(lock);
   put(lock, "mine");
   change_book(file, WhenMissing::begin, adding(any_session(draws)));

@@ -11,12 +11,16 @@ namespace {
 
 std::string file_with(const std::string& conditions, const std::string& more) {
   return R"({"format": "loftwright-pupil/1", "delivery": {"club_speed_mph": 84, "attack_deg": -2, "dynamic_loft_deg": 12},
- "club": {"loft_deg": 10.5},)" + conditions + R"(
+ "club": {"loft_deg": 10.5},)" +
+         conditions + R"(
  "tuned": {"restitution": 0.82, "restitution_sd": 0.01, "tangential_restitution": -0.1, "tangential_restitution_sd": 0.03,
-  "drag_scale": 1.02, "drag_scale_sd": 0.02, "lift_scale": 0.97, "lift_scale_sd": 0.03)" + more + "}}\n";
+  "drag_scale": 1.02, "drag_scale_sd": 0.02, "lift_scale": 0.97, "lift_scale_sd": 0.03)" +
+         more + "}}\n";
 }
 
-std::optional<Pupil> pupil_from(const std::string& text, Findings& findings) { return read_pupil(text, "", Catalogue(), findings); }
+std::optional<Pupil> pupil_from(const std::string& text, Findings& findings) {
+  return read_pupil(text, "", Catalogue(), findings);
+}
 
 Pupil pupil_from(const std::string& text) {
   Findings findings;
@@ -25,7 +29,8 @@ Pupil pupil_from(const std::string& text) {
   return *pupil;
 }
 
-constexpr auto kTurf = R"(, "tilt_scale": 0.9, "tilt_scale_sd": 0.05, "tilt_speed_scale": 1.3, "tilt_speed_scale_sd": 0.3, "bounce_scale": 1.1, "bounce_scale_sd": 0.07, "rolling_scale": 0.8, "rolling_scale_sd": 0.2, "turf": "medium")";
+constexpr auto kTurf =
+    R"(, "tilt_scale": 0.9, "tilt_scale_sd": 0.05, "tilt_speed_scale": 1.3, "tilt_speed_scale_sd": 0.3, "bounce_scale": 1.1, "bounce_scale_sd": 0.07, "rolling_scale": 0.8, "rolling_scale_sd": 0.2, "turf": "medium")";
 
 }  // namespace
 
@@ -34,8 +39,8 @@ TEST_CASE("an older block, which knows nothing of the turf, leaves it as modelle
   REQUIRE(p.tuned);
   CHECK(p.tuned->value == ByTunable<double>{0.82, -0.1, 1.02, 0.97, 1.0, 1.0, 1.0, 1.0});
   const ErrorWidths untuned;
-  CHECK(p.tuned->sd == ByTunable<double>{0.01, 0.03, 0.02, 0.03, untuned.turf_tilt / Turf{}.tilt, untuned.turf_tilt_speed,
-                                         untuned.turf_restitution, untuned.turf_rolling});
+  CHECK(p.tuned->sd == ByTunable<double>{0.01, 0.03, 0.02, 0.03, untuned.turf_tilt / Turf{}.tilt,
+                                         untuned.turf_tilt_speed, untuned.turf_restitution, untuned.turf_rolling});
   CHECK(p.tuned->turf.empty());
   CHECK_FALSE(has_tuned_turf(p));
   const Catalogue catalogue;
@@ -69,7 +74,10 @@ TEST_CASE("a tuned turf is played on where it was tuned, and nowhere else", "[io
 }
 
 TEST_CASE("eight values are written, and read again, and the turf is named when a run was measured", "[io]") {
-  Tuning tuning{{0.81, -0.15, 1.03, 0.95, 0.9, 1.1, 1.2, 0.7}, {0.009, 0.03, 0.02, 0.03, 0.1, 0.3, 0.1, 0.15}, {{0, 1, 0.1}, {4, 5, -0.62}}, 24,
+  Tuning tuning{{0.81, -0.15, 1.03, 0.95, 0.9, 1.1, 1.2, 0.7},
+                {0.009, 0.03, 0.02, 0.03, 0.1, 0.3, 0.1, 0.15},
+                {{0, 1, 0.1}, {4, 5, -0.62}},
+                24,
                 "medium"};
   const std::string text = file_with("", "");
   const Pupil with = pupil_from(with_tuned(text, tuning));
@@ -78,7 +86,8 @@ TEST_CASE("eight values are written, and read again, and the turf is named when 
   CHECK(with.tuned->turf == "medium");
   REQUIRE(with.tuned->correlations.size() == 2);
   CHECK(with.tuned->correlations[1].value == Approx(-0.62));
-  CHECK_THAT(tuned_block(file_with(R"("conditions": {"turf": "soft"},)", ""), tuning), Catch::Contains(R"("turf": "soft")"));
+  CHECK_THAT(tuned_block(file_with(R"("conditions": {"turf": "soft"},)", ""), tuning),
+             Catch::Contains(R"("turf": "soft")"));
 
   for (const Tunable t : kAllOf<Tunable>) tuning.value[t] = is_of_turf(t) ? 1.0 : tuning.value[t];
   tuning.turf.clear();

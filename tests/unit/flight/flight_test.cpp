@@ -52,7 +52,8 @@ TEST_CASE("what is not a number does not fly", "[flight]") {
   constexpr double kInfinity = std::numeric_limits<double>::infinity();
   for (const double bad : {std::nan(""), kInfinity, -kInfinity}) {
     INFO("value " << bad);
-    for (double Launch::*field : {&Launch::ball_speed, &Launch::launch, &Launch::azimuth, &Launch::spin, &Launch::tilt}) {
+    for (double Launch::*field :
+         {&Launch::ball_speed, &Launch::launch, &Launch::azimuth, &Launch::spin, &Launch::tilt}) {
       Launch launch = kDrive;
       launch.*field = bad;
       CHECK(fly(launch, usual()).end == FlightEnd::not_finite);
@@ -184,7 +185,8 @@ TEST_CASE("a trace has as many points as asked even when there is no flight", "[
 }
 
 TEST_CASE("within a step the top and the ground of a parabola are where they are", "[flight]") {
-  // From 1 m up at 5 m/s under 9.8 m/s2, two seconds: the top after 5 / 9.8 s, the ground after (5 + sqrt(44.6)) / 9.8 s.
+  // From 1 m up at 5 m/s under 9.8 m/s2, two seconds: the top after 5 / 9.8 s, the ground after (5 + sqrt(44.6)) / 9.8
+  // s.
   detail::FlightStep<double> step{};
   step.length = 2.0;
   step.from = {0.0, 1.0, 0.0, 20.0, 5.0, 0.0, 0.0};
@@ -213,7 +215,8 @@ TEST_CASE("the spin ratio changes as fast as it is said to", "[flight]") {
       return equation(later, other).spin_ratio;
     };
     constexpr double kTime = 1e-4;  // [s] central differences: within 1e-8 of the slope
-    CHECK(equation.spin_ratio_rate(at, rate) == Approx((ratio_after(kTime) - ratio_after(-kTime)) / (2.0 * kTime)).epsilon(1e-6));
+    CHECK(equation.spin_ratio_rate(at, rate) ==
+          Approx((ratio_after(kTime) - ratio_after(-kTime)) / (2.0 * kTime)).epsilon(1e-6));
   }
 }
 

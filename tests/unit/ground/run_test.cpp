@@ -33,13 +33,16 @@ TEST_CASE("worked runs on medium turf", "[ground]") {
   // Worked in the model description, in air of 1.19931 kg/m3 and 1.8134e-5 Pa s; half of the last printed digit.
   Setting in = default_setting();
   in.air = {1.19931, 1.8134e-5};
-  CHECK(std::abs(length(run_out(Landing{28.5, 37.3 * kDeg, 2094.0 * kRpm}, run_setting(in))) - 18.14 * kYard) < 0.005 * kYard);
-  CHECK(std::abs(length(run_out(Landing{34.26, 10.95 * kDeg, 1052.0 * kRpm}, run_setting(in))) - 55.06 * kYard) < 0.005 * kYard);
+  CHECK(std::abs(length(run_out(Landing{28.5, 37.3 * kDeg, 2094.0 * kRpm}, run_setting(in))) - 18.14 * kYard) <
+        0.005 * kYard);
+  CHECK(std::abs(length(run_out(Landing{34.26, 10.95 * kDeg, 1052.0 * kRpm}, run_setting(in))) - 55.06 * kYard) <
+        0.005 * kYard);
 }
 
-TEST_CASE("a bounce is rigid on a surface that leans by its greatest tilt, less for a ball that hardly falls", "[ground]") {
-  // Told apart by hand: turned back into the leaning frame, the ball rolls and its normal speed is e times what it was; what
-  // rises more than nine tenths of its fall is held below it.
+TEST_CASE("a bounce is rigid on a surface that leans by its greatest tilt, less for a ball that hardly falls",
+          "[ground]") {
+  // Told apart by hand: turned back into the leaning frame, the ball rolls and its normal speed is e times what it was;
+  // what rises more than nine tenths of its fall is held below it.
   const Turf turf = medium();
   for (const double below : {5.0, 15.0, 35.0, 55.0}) {
     const double speed = 29.0, u = speed * std::sin(below * kDeg), tilt = turf.tilt * (1.0 - std::exp(-u / 2.5));
@@ -84,8 +87,10 @@ TEST_CASE("a hop is a parabola without air, and topspin brings it down sooner", 
   CHECK(bare.way == Approx(14.0 * 2.0 * 5.0 / 9.80665).epsilon(1e-4));  // what the drag that is left takes: 4e-5
   CHECK(bare.forward == Approx(14.0).epsilon(1e-4));
   // By hand: growth of the forward speed's inverse, q C_d f 2 rise / g', over q C_d.
-  const double v = std::hypot(14.0, 5.0), re = in.air.density * v * 2.0 * kRadius / in.air.viscosity, s = 600.0 * kRadius / v;
-  const double cd = 0.181 + 0.543 * std::min(s, 0.5) - 0.021 * (re / 1e5 - 1.5), cl = 0.7315 * std::pow(std::min(s, 0.5), 0.628);
+  const double v = std::hypot(14.0, 5.0), re = in.air.density * v * 2.0 * kRadius / in.air.viscosity,
+               s = 600.0 * kRadius / v;
+  const double cd = 0.181 + 0.543 * std::min(s, 0.5) - 0.021 * (re / 1e5 - 1.5),
+               cl = 0.7315 * std::pow(std::min(s, 0.5), 0.628);
   const double q = 0.5 * in.air.density * kPi * kRadius * kRadius / 0.04593, g = 9.80665 + q * cl * v * 14.0;
   const double growth = 1.0 + q * cd * 14.0 * 10.0 / g;
   const auto full = detail::hop(ball, run_setting(in), curve);
@@ -101,7 +106,8 @@ TEST_CASE("the roll is ln(1 + k v^2 / a) / 2k, a = 5/7 rolling g", "[ground]") {
   // Eight bounces followed by hand, then the roll; slower turf rolls less far.
   const Turf turf = medium();
   Setting in = default_setting();
-  double forward = 27.0 * std::cos(38.0 * kDeg), down = 27.0 * std::sin(38.0 * kDeg), spin = 2400.0 * kRpm, bounce = 0.0;
+  double forward = 27.0 * std::cos(38.0 * kDeg), down = 27.0 * std::sin(38.0 * kDeg), spin = 2400.0 * kRpm,
+         bounce = 0.0;
   for (int i = 0; i < 8; ++i) {
     const auto out = detail::bounce_once(forward, down, spin, turf, kRadius);
     if (i < 7) {

@@ -37,7 +37,8 @@ Delivery with(double Delivery::*field, double value) {
 }  // namespace
 
 TEST_CASE("planar impact gives the worked number", "[impact]") {
-  // Worked outside this project: rolling at separation, no head rotation, e 0.83, e_t 0, head 200 g, 40 m/s, loft 12 deg, level.
+  // Worked outside this project: rolling at separation, no head rotation, e 0.83, e_t 0, head 200 g, 40 m/s, loft 12
+  // deg, level.
   const Delivery d{40.0, 0.0, 0.0, 0.0, 12.0 * kDeg, 0.0, 0.0};
   const ImpactOf<double> impact = strike_ball(d, stubborn(0.2, 0.83, 0.0), Ball{});
   CHECK(std::abs(impact.launch.ball_speed - 58.2710) <= 0.5e-4);  // half of the last printed digit, here and below

@@ -26,7 +26,8 @@ Pupil least_pupil() {
 Pupil least_file() {
   Findings findings;
   const auto read = read_pupil(R"({"format": "loftwright-pupil/1", "club": {"loft_deg": 10.5},
-    "delivery": {"club_speed_mph": 82, "attack_deg": -4, "dynamic_loft_deg": 9.5}})", ".", Catalogue(), findings);
+    "delivery": {"club_speed_mph": 82, "attack_deg": -4, "dynamic_loft_deg": 9.5}})",
+                               ".", Catalogue(), findings);
   REQUIRE(read);
   return *read;
 }
@@ -35,7 +36,8 @@ Pupil least_file() {
 
 TEST_CASE("a pupil made in code is completed as its file is, and can be advised on") {
   Pupil made = least_pupil();
-  CHECK_THROWS_WITH(advise(made, default_setting(), without_confidence()), "lofts: the club in hand must be among them");
+  CHECK_THROWS_WITH(advise(made, default_setting(), without_confidence()),
+                    "lofts: the club in hand must be among them");
   complete(made);
   const Pupil read = least_file();
   CHECK(made.assumed == read.assumed);
@@ -59,7 +61,8 @@ TEST_CASE("what is not as usual was given, and nothing is said of it") {
   complete(p);
   for (const std::string& said : p.assumed) {
     CAPTURE(said);
-    for (const char* word : {"hand was", "goal", "fairway", "pread", "within reach", "calm"}) CHECK(said.find(word) == std::string::npos);
+    for (const char* word : {"hand was", "goal", "fairway", "pread", "within reach", "calm"})
+      CHECK(said.find(word) == std::string::npos);
   }
   CHECK(p.reach.attack.high == 2 * kDeg);
 }
@@ -107,6 +110,8 @@ TEST_CASE("a pupil is refused for what lies outside its range or goes against so
   refused("technique options: together they take face to between 0 and 36 deg; allowed: -30 to 30 deg", [](Pupil& p) {
     p.reach.options.assign(3, {"open", 1.0, {.face = 12 * kDeg}});
   });
-  refused("change of attack: that is what the rest of the reach is about", [](Pupil& p) { p.reach.options = {{"up", 1.0, {.attack = 1 * kDeg}}}; });
+  refused("change of attack: that is what the rest of the reach is about", [](Pupil& p) {
+    p.reach.options = {{"up", 1.0, {.attack = 1 * kDeg}}};
+  });
   refused("follow is nan; allowed: 0 to 1.3", [](Pupil& p) { p.reach.follow = std::nan(""); });
 }

@@ -1,4 +1,5 @@
-// What a pupil is taken to be where nothing is said, and the scales limits are weighed on: as docs/pupil-file.md has it.
+// What a pupil is taken to be where nothing is said, and the scales limits are weighed on: as docs/pupil-file.md has
+// it.
 #include "loftwright/pupil/pupil.hpp"
 
 #include <catch2/catch.hpp>
@@ -49,7 +50,8 @@ TEST_CASE("a chart looks from 4 to 30 deg of loft unless told otherwise", "[advi
 }
 
 TEST_CASE("limits are weighed by the degree, the hundred rpm and the metre", "[advise]") {
-  for (const Limited q : {Limited::spin_loft, Limited::launch, Limited::landing_angle, Limited::face_to_path}) CHECK(scale_of(q) == Approx(kDeg));
+  for (const Limited q : {Limited::spin_loft, Limited::launch, Limited::landing_angle, Limited::face_to_path})
+    CHECK(scale_of(q) == Approx(kDeg));
   CHECK(scale_of(Limited::spin) == Approx(100.0 * kRpm));
   for (const Limited q : {Limited::apex, Limited::side, Limited::carry}) CHECK(scale_of(q) == 1.0);
 }
@@ -58,19 +60,22 @@ TEST_CASE("a pupil's air is that of the altitude, unless the station's pressure 
   Conditions c;
   c.altitude = 1500.0;
   const auto density = [](double pressure) { return air_from(Weather{293.15, pressure, 0.5}).density; };
-  CHECK(air_from(c).density == Approx(density(84556.0)).epsilon(1e-5));  // ISO 2533: 845.56 hPa at 1500 m (geopotential)
+  CHECK(air_from(c).density ==
+        Approx(density(84556.0)).epsilon(1e-5));  // ISO 2533: 845.56 hPa at 1500 m (geopotential)
   c.pressure = 100000.0;
   CHECK(air_from(c).density == Approx(density(100000.0)));
 }
 
 TEST_CASE("what was not worked out reads zero", "[advise]") {
   const Strategy s;
-  for (const double x : {s.loft, s.attack, s.goal, s.gain, s.centred_gain, s.price, s.average.carry, s.average.total, s.average.side,
-                         s.average.fairway_share, s.verification.tight_change, s.verification.restart_change}) {
+  for (const double x :
+       {s.loft, s.attack, s.goal, s.gain, s.centred_gain, s.price, s.average.carry, s.average.total, s.average.side,
+        s.average.fairway_share, s.verification.tight_change, s.verification.restart_change}) {
     CHECK(x == 0.0);
   }
   const ExchangeRates rates;
-  for (const Rate& r : {rates.attack, rates.attack_loft_held, rates.loft, rates.club_speed, rates.launch_spin, rates.launch_angle}) {
+  for (const Rate& r :
+       {rates.attack, rates.attack_loft_held, rates.loft, rates.club_speed, rates.launch_spin, rates.launch_angle}) {
     for (const double x : {r.carry, r.total, r.launch, r.spin}) CHECK(x == 0.0);
   }
   CHECK(Confidence{}.misfit == 0.0);

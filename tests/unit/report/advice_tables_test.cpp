@@ -1,4 +1,5 @@
-// The tables of an answer, on numbers of our choosing: which rows and columns there are, what they say, and what is marked.
+// The tables of an answer, on numbers of our choosing: which rows and columns there are, what they say, and what is
+// marked.
 #include "report/advice_tables.hpp"
 
 #include <catch2/catch.hpp>
@@ -36,7 +37,8 @@ Advice flown(Lever verdict) {
 
 }  // namespace
 
-TEST_CASE("the strategies' carry, total, gain and fairways are the average drive's, the well-struck one's stand beside") {
+TEST_CASE(
+    "the strategies' carry, total, gain and fairways are the average drive's, the well-struck one's stand beside") {
   Advice a = flown(Lever::both);
   TextTable t = strategies_table(a, kYards);
   REQUIRE(t.rows.size() == 6);
@@ -47,7 +49,8 @@ TEST_CASE("the strategies' carry, total, gain and fairways are the average drive
   CHECK(t.rows[5] == Row{"both", "12.0", "+2.0", "10.0", "2500", "165", "185", "60", "+15.0"});
   REQUIRE(t.notes.size() == 1);
   CHECK(t.notes[0] ==
-        "Carry, total and gain are the average drive's, mishits and all. Held: so many of 100 drives rest on the fairway. Well struck, carry and total: as is 160 and 180, loft only 165 and "
+        "Carry, total and gain are the average drive's, mishits and all. Held: so many of 100 drives rest on the "
+        "fairway. Well struck, carry and total: as is 160 and 180, loft only 165 and "
         "185, technique only 170 and 190, both 175 and 195 yd.");
   CHECK(contains(strategies_table(a, kMetres).notes[0], "both 160 and 178 m."));
 
@@ -102,7 +105,8 @@ TEST_CASE("how sure: a row a choice, most left over first, none for what breaks 
 TEST_CASE("the trade marks a loft that breaks a limit with the attack as it is") {
   Advice a = flown(Lever::both);
   CHECK(trade_table(a, kYards).rows.empty());
-  a.trade = {{9.5 * kDeg, 0.0, false, {2 * kDeg, 4 * kDeg, std::nullopt}}, {12 * kDeg, 5 * kYard, false, {-1 * kDeg, 0.0, 3 * kDeg}}};
+  a.trade = {{9.5 * kDeg, 0.0, false, {2 * kDeg, 4 * kDeg, std::nullopt}},
+             {12 * kDeg, 5 * kYard, false, {-1 * kDeg, 0.0, 3 * kDeg}}};
   TextTable t = trade_table(a, kYards);
   CHECK(t.title == "How little change of attack each loft needs for a share of the whole 15.0 yd");
   REQUIRE(t.rows.size() == 3);

@@ -12,7 +12,6 @@
 using namespace loftwright;
 using namespace loftwright::test;
 
-
 namespace {
 
 std::vector<std::string> keys(const OrderedJson& object) {
@@ -77,8 +76,9 @@ TEST_CASE("advise's keys, in order") {
   CHECK(keys(json["strategies"]) == std::vector<std::string>{"as_is", "loft_only", "technique_only", "both"});
   for (const auto& [name, strategy] : json["strategies"].items()) {
     INFO(name);
-    check_begins(strategy, {"loft_deg", "attack_deg", "dynamic_loft_deg", "spin_loft_deg", "club_speed_mps", "launch", "flight",
-                            "average", "gain_m", "centred_gain_m", "price_m", "limits", "feasible", "must_give"});
+    check_begins(strategy,
+                 {"loft_deg", "attack_deg", "dynamic_loft_deg", "spin_loft_deg", "club_speed_mps", "launch", "flight",
+                  "average", "gain_m", "centred_gain_m", "price_m", "limits", "feasible", "must_give"});
     CHECK(keys(strategy["average"]) == std::vector<std::string>{"carry_m", "total_m", "side_m", "fairway_share"});
     CHECK(strategy["must_give"] == OrderedJson::array());
     CHECK(keys(strategy["launch"]) == kLaunchKeys);
@@ -88,22 +88,28 @@ TEST_CASE("advise's keys, in order") {
   CHECK(json["strategies"]["as_is"]["loft_deg"] == 9.5);
   const Strategy& technique = advice.at(StrategyKind::technique_only);
   const OrderedJson& its = json["strategies"]["technique_only"];
-  const auto same = [](const OrderedJson& number, double value) { return std::abs(number.get<double>() - value) < 1e-9; };
+  const auto same = [](const OrderedJson& number, double value) {
+    return std::abs(number.get<double>() - value) < 1e-9;
+  };
   CHECK(same(its["average"]["carry_m"], technique.average.carry));
   CHECK(same(its["average"]["side_m"], technique.average.side));
   CHECK(same(its["average"]["fairway_share"], technique.average.fairway_share));
-  CHECK(same(its["gain_m"], its["average"]["carry_m"].get<double>() - json["strategies"]["as_is"]["average"]["carry_m"].get<double>()));
-  CHECK(same(its["centred_gain_m"], its["flight"]["carry_m"].get<double>() - json["strategies"]["as_is"]["flight"]["carry_m"].get<double>()));
+  CHECK(same(its["gain_m"], its["average"]["carry_m"].get<double>() -
+                                json["strategies"]["as_is"]["average"]["carry_m"].get<double>()));
+  CHECK(same(its["centred_gain_m"],
+             its["flight"]["carry_m"].get<double>() - json["strategies"]["as_is"]["flight"]["carry_m"].get<double>()));
   CHECK(same(its["price_m"], 3.0 * kYard));
   CHECK(same(json["pupil"]["fairway_m"], 35.0 * kYard));
   CHECK(same(json["pupil"]["prices"]["sleeve_m"], 0.5 * kYard));
   check_begins(json["exchange_rates"],
-               {"carry_m_per_attack_deg", "carry_m_per_attack_deg_loft_held", "carry_m_per_loft_deg", "carry_m_per_club_speed_mps",
-                "carry_m_per_100rpm", "total_m_per_attack_deg", "total_m_per_attack_deg_loft_held", "total_m_per_loft_deg",
-                "total_m_per_club_speed_mps", "total_m_per_100rpm", "attack_deg_in_club_speed_mps", "loft_deg_in_club_speed_mps"});
+               {"carry_m_per_attack_deg", "carry_m_per_attack_deg_loft_held", "carry_m_per_loft_deg",
+                "carry_m_per_club_speed_mps", "carry_m_per_100rpm", "total_m_per_attack_deg",
+                "total_m_per_attack_deg_loft_held", "total_m_per_loft_deg", "total_m_per_club_speed_mps",
+                "total_m_per_100rpm", "attack_deg_in_club_speed_mps", "loft_deg_in_club_speed_mps"});
   const double attack_rate = json["exchange_rates"]["carry_m_per_attack_deg"];
   CHECK(std::abs(attack_rate - advice.rates.attack.carry * kDeg) < 1e-9);
-  CHECK(std::abs(json["exchange_rates"]["carry_m_per_100rpm"].get<double>() - advice.rates.launch_spin.carry * 100 * kRpm) < 1e-9);
+  CHECK(std::abs(json["exchange_rates"]["carry_m_per_100rpm"].get<double>() -
+                 advice.rates.launch_spin.carry * 100 * kRpm) < 1e-9);
   const double in_speed = json["exchange_rates"]["attack_deg_in_club_speed_mps"];
   CHECK(std::abs(in_speed * json["exchange_rates"]["carry_m_per_club_speed_mps"].get<double>() - attack_rate) < 1e-9);
   CHECK(json["trade"].size() == advice.trade.size());
@@ -115,8 +121,8 @@ TEST_CASE("advise's keys, in order") {
   CHECK(std::abs(sure["strategies"]["both"]["gain"]["low_m"].get<double>() - both->gain.low) < 1e-9);
   CHECK(std::abs(sure["strategies"]["both"]["drive_gain"]["high_m"].get<double>() - both->drive_gain.high) < 1e-9);
   CHECK(std::abs(sure["strategies"]["both"]["drives_gaining"].get<double>() - both->drives_gaining) < 1e-9);
-  CHECK(keys(sure["measuring"]) ==
-        std::vector<std::string>{"ten_more_shots_m", "tuned_ball_m", "trial_lesson_m", "measured_run_m", "everything_m"});
+  CHECK(keys(sure["measuring"]) == std::vector<std::string>{"ten_more_shots_m", "tuned_ball_m", "trial_lesson_m",
+                                                            "measured_run_m", "everything_m"});
   CHECK(sure["influences"].size() == advice.confidence->influences.size());
 }
 
@@ -149,8 +155,8 @@ TEST_CASE("a limit is written in its unit, an open end as null") {
   REQUIRE(json["choices"].size() == advice.choices.size());
   for (const OrderedJson& c : json["choices"]) {
     CHECK(c["feasible"] == false);
-    for (const char* key : {"gain_m", "gain_low_m", "gain_high_m", "net_gain_m", "best_probability", "drives_gaining", "drive_gain_low_m",
-                            "drive_gain_high_m", "fairway_share"}) {
+    for (const char* key : {"gain_m", "gain_low_m", "gain_high_m", "net_gain_m", "best_probability", "drives_gaining",
+                            "drive_gain_low_m", "drive_gain_high_m", "fairway_share"}) {
       INFO(key);
       CHECK(c[key].is_null());
     }
@@ -171,8 +177,9 @@ TEST_CASE("choices and verdict, key by key") {
   for (std::size_t i = 0; i < 4; ++i) {
     const OrderedJson& c = json["choices"][i];
     const Choice& told = advice.choices[i];
-    CHECK(keys(c) == std::vector<std::string>{"lever", "feasible", "loft_deg", "attack_deg", "gain_m", "gain_low_m", "gain_high_m", "price_m",
-                                              "net_gain_m", "best_probability", "drives_gaining", "drive_gain_low_m", "drive_gain_high_m",
+    CHECK(keys(c) == std::vector<std::string>{"lever", "feasible", "loft_deg", "attack_deg", "gain_m", "gain_low_m",
+                                              "gain_high_m", "price_m", "net_gain_m", "best_probability",
+                                              "drives_gaining", "drive_gain_low_m", "drive_gain_high_m",
                                               "fairway_share"});
     INFO(c.dump());
     const auto near = [&](const char* key, double value) { CHECK(c[key].get<double>() == Approx(value).margin(1e-9)); };
@@ -190,7 +197,8 @@ TEST_CASE("choices and verdict, key by key") {
     near("gain_m", s.gain);
     if (i > 0) CHECK(json["choices"][i - 1]["net_gain_m"].get<double>() >= c["net_gain_m"].get<double>());
     if (told.lever == Lever::leave) {
-      for (const char* key : {"gain_m", "gain_low_m", "gain_high_m", "price_m", "net_gain_m", "drives_gaining", "drive_gain_low_m", "drive_gain_high_m"}) {
+      for (const char* key : {"gain_m", "gain_low_m", "gain_high_m", "price_m", "net_gain_m", "drives_gaining",
+                              "drive_gain_low_m", "drive_gain_high_m"}) {
         near(key, 0.0);
       }
       continue;
@@ -204,7 +212,8 @@ TEST_CASE("choices and verdict, key by key") {
   }
 
   const OrderedJson& v = json["verdict"];
-  CHECK(keys(v) == std::vector<std::string>{"lever", "certainty", "probability", "regret_m", "runner_up", "first_step", "measure_first", "sentence"});
+  CHECK(keys(v) == std::vector<std::string>{"lever", "certainty", "probability", "regret_m", "runner_up", "first_step",
+                                            "measure_first", "sentence"});
   CHECK(v["lever"] == std::string(key_of(advice.verdict.lever)));
   CHECK(v["certainty"] == std::string(key_of(advice.verdict.certainty)));
   CHECK(v["probability"].get<double>() == Approx(advice.verdict.probability));
@@ -241,8 +250,9 @@ TEST_CASE("an assumption is written in its unit") {
   options.draws = 0;
   Advice advice = advise(pupil, setting, options);
   advice.confidence.emplace();
-  advice.confidence->influences = {{Assumption::speed_cost, 0.1, 0.2, -0.2 * kMph / kDeg, 0.1 * kMph / kDeg, Lever::loft},
-                                   {Assumption::measured_attack, 0.1, 0.2, -4 * kDeg, std::nullopt, Lever::loft}};
+  advice.confidence->influences = {
+      {Assumption::speed_cost, 0.1, 0.2, -0.2 * kMph / kDeg, 0.1 * kMph / kDeg, Lever::loft},
+      {Assumption::measured_attack, 0.1, 0.2, -4 * kDeg, std::nullopt, Lever::loft}};
   const OrderedJson json = OrderedJson::parse(advise_json(advice, pupil, setting, UnitSystem::yards))["confidence"];
   CHECK(json["influences"][0]["unit"] == "m/s per deg");
   CHECK(std::abs(json["influences"][0]["taken"].get<double>() + 0.2 * kMph) < 1e-12);
@@ -274,7 +284,8 @@ TEST_CASE("there is no -0 and every text ends its line") {
 }
 
 TEST_CASE("findings are counted, and bytes that are no text do no harm") {
-  const OrderedJson json = OrderedJson::parse(check_json("caf\xe9.json", {{Severity::error, "/a", "x"}, {Severity::warning, "", "y"}}));
+  const OrderedJson json =
+      OrderedJson::parse(check_json("caf\xe9.json", {{Severity::error, "/a", "x"}, {Severity::warning, "", "y"}}));
   CHECK(json["format"] == "loftwright-check/1");
   CHECK(json["usable"] == false);
   CHECK(json["errors"] == 1);
@@ -285,11 +296,16 @@ TEST_CASE("findings are counted, and bytes that are no text do no harm") {
 
 TEST_CASE("no number has more than twelve digits, and each is the number it was", "[json]") {
   // The library's own way of writing gives the first 17 digits.
-  const OrderedJson json{{"a", in("", 13.0180043607)}, {"b", in("", 0.0211407111977)}, {"c", in("", -1.5e-300)}, {"seed", 18446744073709551615u},
-                         {"text", "13.018004360700001 \\\" 14.058714738800001"}, {"d", 10.0}};
+  const OrderedJson json{{"a", in("", 13.0180043607)},
+                         {"b", in("", 0.0211407111977)},
+                         {"c", in("", -1.5e-300)},
+                         {"seed", 18446744073709551615u},
+                         {"text", "13.018004360700001 \\\" 14.058714738800001"},
+                         {"d", 10.0}};
   CHECK(json.dump().find("13.018004360700001,") != std::string::npos);
   const std::string text = text_of(json), line = dumped(json);
-  for (const char* part : {"13.0180043607", "0.0211407111977", "-1.5e-300", "18446744073709551615", "10.0", "\"13.018004360700001 \\\\\\\" 14.058714738800001\""}) {
+  for (const char* part : {"13.0180043607", "0.0211407111977", "-1.5e-300", "18446744073709551615", "10.0",
+                           "\"13.018004360700001 \\\\\\\" 14.058714738800001\""}) {
     INFO(part << " in " << text);
     CHECK(text.find(part) != std::string::npos);
     CHECK(line.find(part) != std::string::npos);
@@ -302,7 +318,8 @@ TEST_CASE("no number has more than twelve digits, and each is the number it was"
     const OrderedJson value = in("", std::ldexp(static_cast<double>(state >> 11), -40 - i % 40));
     const std::string written = dumped(value);
     CHECK(OrderedJson::parse(written) == value);
-    CHECK(std::count_if(written.begin(), written.begin() + static_cast<std::ptrdiff_t>(std::min(written.find('e'), written.size())),
+    CHECK(std::count_if(written.begin(),
+                        written.begin() + static_cast<std::ptrdiff_t>(std::min(written.find('e'), written.size())),
                         [](char c) { return c >= '0' && c <= '9'; }) <= 18);  // zeros before the first digit among them
   }
 }

@@ -12,10 +12,7 @@
 using namespace loftwright;
 using namespace loftwright::test;
 
-namespace {
-
-
-}  // namespace
+namespace {}  // namespace
 
 TEST_CASE("a quantity carries its unit and only the decimals that mean something") {
   CHECK(quantity(Shown::distance, 181.4 * kYard, kYards) == "181 yd");
@@ -68,25 +65,31 @@ TEST_CASE("a limit reads with whichever ends it has") {
 
 TEST_CASE("every verdict has its own plain sentence") {
   CHECK(verdict_sentence(answer(Lever::technique, 5, 17, 18), kYards) ==
-        "Change the technique, not the loft: an attack of +2.0 deg instead of -4.0 deg with the 9.5 deg driver in hand adds 17.0 yd "
+        "Change the technique, not the loft: an attack of +2.0 deg instead of -4.0 deg with the 9.5 deg driver in hand "
+        "adds 17.0 yd "
         "of carry to the average drive; the best loft alone (12.0 deg) adds 5.0 yd.");
   CHECK(verdict_sentence(answer(Lever::loft, 17, 5, 18), kYards) ==
-        "Change the loft, not the technique: 12.0 deg instead of 9.5 deg adds 17.0 yd of carry to the average drive; the best technique "
+        "Change the loft, not the technique: 12.0 deg instead of 9.5 deg adds 17.0 yd of carry to the average drive; "
+        "the best technique "
         "alone (attack +2.0 deg) adds 5.0 yd.");
   CHECK(verdict_sentence(answer(Lever::either, 17, 16, 18), kYards) ==
-        "Either will do: 12.0 deg of loft instead of 9.5 deg adds 17.0 yd of carry to the average drive, or an attack of +2.0 deg "
+        "Either will do: 12.0 deg of loft instead of 9.5 deg adds 17.0 yd of carry to the average drive, or an attack "
+        "of +2.0 deg "
         "instead of -4.0 deg adds 16.0 yd of carry to the average drive.");
   Advice both = answer(Lever::both, 17, 16, 30);
   both.verdict.first_step = Lever::loft;
   CHECK(verdict_sentence(both, kYards) ==
-        "Change both: 12.0 deg of loft with an attack of +2.0 deg adds 30.0 yd of carry to the average drive. Start with the loft: "
+        "Change both: 12.0 deg of loft with an attack of +2.0 deg adds 30.0 yd of carry to the average drive. Start "
+        "with the loft: "
         "the best loft alone (12.0 deg) adds 17.0 yd.");
   both.verdict.first_step = Lever::technique;
-  CHECK(contains(verdict_sentence(both, kYards), " Start with the technique: the best technique alone (attack +2.0 deg) adds 16.0 yd."));
+  CHECK(contains(verdict_sentence(both, kYards),
+                 " Start with the technique: the best technique alone (attack +2.0 deg) adds 16.0 yd."));
   both.verdict.first_step.reset();
   CHECK_FALSE(contains(verdict_sentence(both, kYards), "Start"));
   CHECK(verdict_sentence(answer(Lever::leave, 1, 0.5, 1.2), kYards) ==
-        "Change neither loft nor technique: the best change, loft alone, adds 1.0 yd of carry to the average drive and would have to add "
+        "Change neither loft nor technique: the best change, loft alone, adds 1.0 yd of carry to the average drive and "
+        "would have to add "
         "more than 3.0 yd to be worth it.");
   Advice total = answer(Lever::loft, 17, 5, 18);
   total.goal = Goal::total;
@@ -103,13 +106,15 @@ TEST_CASE("of either, the leader is named first") {
 TEST_CASE("leaving says which change comes nearest, or that there is none") {
   Advice a = answer(Lever::leave, 1, 2.5, 5);  // left over: -2, -0.5 and -2 yd
   CHECK(contains(verdict_sentence(a, kYards), "the best change, technique alone, adds 2.5 yd"));
-  CHECK(contains(verdict_sentence(answer(Lever::leave, 1, 1, 6.5), kYards),
-                 "the best change, both, adds 6.5 yd of carry to the average drive and would have to add more than 7.0 yd"));
+  CHECK(contains(
+      verdict_sentence(answer(Lever::leave, 1, 1, 6.5), kYards),
+      "the best change, both, adds 6.5 yd of carry to the average drive and would have to add more than 7.0 yd"));
   // What breaks a limit is no change that could be made.
   for (Choice& c : a.choices) c.feasible = c.lever != Lever::technique;
   CHECK_FALSE(contains(verdict_sentence(a, kYards), "technique alone"));
   std::erase_if(a.choices, [](const Choice& c) { return c.lever != Lever::leave; });
-  CHECK(verdict_sentence(a, kYards) == "Change neither loft nor technique: nothing else that is within reach adds anything.");
+  CHECK(verdict_sentence(a, kYards) ==
+        "Change neither loft nor technique: nothing else that is within reach adds anything.");
 }
 
 TEST_CASE("the verdict does not compare with a strategy that breaks a limit or changes nothing") {
@@ -130,7 +135,8 @@ TEST_CASE("how sure stands in the sentence, and between which gains") {
   Advice a = answer(Lever::loft, 17, 5, 18);
   judge(a, Certainty::sure, 0.934);
   CHECK(contains(verdict_sentence(a, kYards),
-                 "Change the loft, not the technique (sure, 93 %): 12.0 deg instead of 9.5 deg adds 17.0 yd of carry to the average drive "
+                 "Change the loft, not the technique (sure, 93 %): 12.0 deg instead of 9.5 deg adds 17.0 yd of carry "
+                 "to the average drive "
                  "(+13 to +21); the best"));
   judge(a, Certainty::likely, 0.78);
   CHECK(contains(verdict_sentence(a, kYards), "(likely, 78 %)"));
@@ -141,10 +147,15 @@ TEST_CASE("how sure stands in the sentence, and between which gains") {
     CHECK(contains(verdict_sentence(a, kYards), " (sure, over 99 %): "));
   }
   // Never a per cent that the next word begins with.
-  const std::pair<double, std::string> edges[] = {{0.899, "(likely, 89 %)"}, {0.9, "(sure, 90 %)"}, {0.699, "(a close call, 69 %)"}, {0.7, "(likely, 70 %)"}};
+  const std::pair<double, std::string> edges[] = {
+      {0.899, "(likely, 89 %)"}, {0.9, "(sure, 90 %)"}, {0.699, "(a close call, 69 %)"}, {0.7, "(likely, 70 %)"}};
   for (const auto& [probability, words] : edges) {
     a = answer(Lever::loft, 17, 5, 18);
-    judge(a, probability >= 0.9 ? Certainty::sure : probability >= 0.7 ? Certainty::likely : Certainty::close, probability);
+    judge(a,
+          probability >= 0.9   ? Certainty::sure
+          : probability >= 0.7 ? Certainty::likely
+                               : Certainty::close,
+          probability);
     CAPTURE(probability);
     CHECK(contains(verdict_sentence(a, kYards), words));
   }
@@ -152,7 +163,8 @@ TEST_CASE("how sure stands in the sentence, and between which gains") {
   a = answer(Lever::loft, 17, 5, 18);
   judge(a, Certainty::sure, 0.934);
   a.confidence->strategies[StrategyKind::loft_only]->gain = {1 * kYard, 17 * kYard, 16 * kYard};
-  CHECK(contains(verdict_sentence(a, kYards), "(+1 to +16), a mean that few large gains lift out of its own interval; "));
+  CHECK(
+      contains(verdict_sentence(a, kYards), "(+1 to +16), a mean that few large gains lift out of its own interval; "));
 }
 
 TEST_CASE("a close call names the next best, what choosing wrongly costs, and what to measure first") {
@@ -161,19 +173,22 @@ TEST_CASE("a close call names the next best, what choosing wrongly costs, and wh
   a.verdict.runner_up = Lever::technique;
   a.verdict.regret = 1.3 * kYard;
   CHECK(contains(verdict_sentence(a, kYards), "(a close call, 62 %)"));
-  CHECK(contains(verdict_sentence(a, kYards), " Next best is technique alone; choosing wrongly costs 1.3 yd on average."));
+  CHECK(contains(verdict_sentence(a, kYards),
+                 " Next best is technique alone; choosing wrongly costs 1.3 yd on average."));
   CHECK_FALSE(contains(verdict_sentence(a, kYards), "Measure first"));
-  const std::pair<Measure, std::string> measures[] = {{Measure::ten_more_shots, "ten more shots"},
-                                                      {Measure::tuned_ball, "a ball and head tuned to the player's shots"},
-                                                      {Measure::trial_lesson, "a trial lesson"},
-                                                      {Measure::measured_run, "the run on this turf"}};
+  const std::pair<Measure, std::string> measures[] = {
+      {Measure::ten_more_shots, "ten more shots"},
+      {Measure::tuned_ball, "a ball and head tuned to the player's shots"},
+      {Measure::trial_lesson, "a trial lesson"},
+      {Measure::measured_run, "the run on this turf"}};
   for (const auto& [measure, words] : measures) {
     a.verdict.measure_first = measure;
     a.confidence->measuring.worth = {};
     a.confidence->measuring.worth[measure] = 0.7 * kYard;
     CHECK(contains(verdict_sentence(a, kYards), " Measure first: " + words + ", worth 0.7 yd."));
   }
-  const std::pair<Lever, std::string> next[] = {{Lever::leave, "leaving both alone"}, {Lever::both, "both"}, {Lever::loft, "loft alone"}};
+  const std::pair<Lever, std::string> next[] = {
+      {Lever::leave, "leaving both alone"}, {Lever::both, "both"}, {Lever::loft, "loft alone"}};
   for (const auto& [lever, words] : next) {
     a.verdict.runner_up = lever;
     CHECK(contains(verdict_sentence(a, kYards), " Next best is " + words + ";"));
@@ -211,12 +226,17 @@ TEST_CASE("what is lost for the limits' sake is called a cost") {
   Advice a = answer(Lever::loft, -22.4, -0.6, -25);
   a.strategies[StrategyKind::as_is].feasible = false;
   CHECK(verdict_sentence(a, kYards) ==
-        "Change the loft, not the technique: 12.0 deg instead of 9.5 deg costs the average drive 22.4 yd of carry but meets every limit, as loft and "
+        "Change the loft, not the technique: 12.0 deg instead of 9.5 deg costs the average drive 22.4 yd of carry but "
+        "meets every limit, as loft and "
         "technique now do not; the best technique alone (attack +2.0 deg) costs 0.6 yd.");
   judge(a, Certainty::sure, 1.0);
-  CHECK(contains(verdict_sentence(a, kYards), "costs the average drive 22.4 yd of carry (-26 to -18) but meets every limit, as loft and technique now do not; "));
+  CHECK(contains(verdict_sentence(a, kYards),
+                 "costs the average drive 22.4 yd of carry (-26 to -18) but meets every limit, as loft and technique "
+                 "now do not; "));
   a = answer(Lever::leave, -0.3, -1, -2);
-  CHECK(contains(verdict_sentence(a, kYards), "the best change, loft alone, costs the average drive 0.3 yd of carry and would have to add more than 3.0 yd"));
+  CHECK(contains(
+      verdict_sentence(a, kYards),
+      "the best change, loft alone, costs the average drive 0.3 yd of carry and would have to add more than 3.0 yd"));
   a = answer(Lever::leave, -0.04, -1, -2);  // reads as nothing
   CHECK(contains(verdict_sentence(a, kYards), "loft alone, adds 0.0 yd of carry to the average drive"));
 }
@@ -226,7 +246,8 @@ TEST_CASE("what ten drives do is told of what the verdict names, apart from how 
   CHECK(drives_sentence(a, kYards).empty());
   judge(a, Certainty::sure, 0.95);
   CHECK(drives_sentence(a, kYards) ==
-        "Of ten drives, 8 go further than the same swing would have sent them before; eight of ten gain between +5 and +29 yd.");
+        "Of ten drives, 8 go further than the same swing would have sent them before; eight of ten gain between +5 and "
+        "+29 yd.");
   a.verdict.leader = Lever::technique;
   CHECK(contains(drives_sentence(a, kYards), "between +4 and +28 yd."));
   a.verdict.lever = a.verdict.leader = Lever::leave;
@@ -235,8 +256,9 @@ TEST_CASE("what ten drives do is told of what the verdict names, apart from how 
   judge(a, Certainty::sure, 0.95);
   CHECK(contains(drives_sentence(a, kMetres), "between +16 and +38 m."));
   // Ten of ten are nearly all, none of ten is hardly any.
-  const std::pair<double, std::string> counts[] = {{1.0, "10 go"}, {0.991, "10 go"}, {0.98, "9 go"}, {0.951, "9 go"}, {0.86, "9 go"},
-                                                   {0.84, "8 go"}, {0.04, "1 go"},   {0.02, "1 go"}, {0.005, "0 go"}};
+  const std::pair<double, std::string> counts[] = {{1.0, "10 go"},  {0.991, "10 go"}, {0.98, "9 go"},
+                                                   {0.951, "9 go"}, {0.86, "9 go"},   {0.84, "8 go"},
+                                                   {0.04, "1 go"},  {0.02, "1 go"},   {0.005, "0 go"}};
   for (const auto& [share, words] : counts) {
     a.confidence->strategies[StrategyKind::both]->drives_gaining = share;
     CAPTURE(share);
@@ -265,13 +287,17 @@ TEST_CASE("what the choice leans on is told in units people use") {
                               {Assumption::drag, 0.05, 0.05, 1.0, std::nullopt, Lever::loft}};
   auto lines = leaning_sentences(a, kYards);
   REQUIRE(lines.size() == 3);
-  CHECK(lines[0] == "how far loft follows a change of attack: 38 % of what is uncertain; at 0.60 instead of 0.85 the verdict would be 'either'");
+  CHECK(lines[0] ==
+        "how far loft follows a change of attack: 38 % of what is uncertain; at 0.60 instead of 0.85 the verdict would "
+        "be 'either'");
   CHECK(lines[1] == "the measured path, face and strike point: 30 % of what is uncertain");
   CHECK(lines[2] ==
-        "the speed that a higher attack brings: 10 % of what is uncertain; at -0.30 mph instead of 0.00 mph a degree the verdict would be "
+        "the speed that a higher attack brings: 10 % of what is uncertain; at -0.30 mph instead of 0.00 mph a degree "
+        "the verdict would be "
         "'leave'");
   a.confidence->influences.erase(a.confidence->influences.begin());
-  CHECK(leaning_sentences(a, kYards).back() == "the ball's drag: 5 % of what is uncertain; no likely value turns the verdict");
+  CHECK(leaning_sentences(a, kYards).back() ==
+        "the ball's drag: 5 % of what is uncertain; no likely value turns the verdict");
   a.confidence->technique_over_loft = 0.48;
   a.confidence->both_over_loft = 0.97;
   REQUIRE(odds_sentences(a).size() == 2);
@@ -281,23 +307,33 @@ TEST_CASE("what the choice leans on is told in units people use") {
 
 TEST_CASE("every assumption has a name of its own and a value people use") {
   const std::pair<Assumption, std::string> names[] = {
-      {Assumption::measured_club_speed, "the measured club speed: 40 % of what is uncertain; at 80.0 mph instead of 82.0 mph"},
+      {Assumption::measured_club_speed,
+       "the measured club speed: 40 % of what is uncertain; at 80.0 mph instead of 82.0 mph"},
       {Assumption::measured_attack, "the measured attack: 40 % of what is uncertain; at -2.5 deg instead of -4.0 deg"},
-      {Assumption::measured_dynamic_loft, "the measured delivered loft: 40 % of what is uncertain; at 11.0 deg instead of 9.5 deg"},
+      {Assumption::measured_dynamic_loft,
+       "the measured delivered loft: 40 % of what is uncertain; at 11.0 deg instead of 9.5 deg"},
       {Assumption::drag, "the ball's drag: 40 % of what is uncertain; at 0.95 times the model's"},
       {Assumption::lift, "the ball's lift: 40 % of what is uncertain; at 0.95 times the model's"},
       {Assumption::restitution, "the spring of the face: 40 % of what is uncertain; at -0.012 beside the model's"},
-      {Assumption::tangential_restitution, "the grip of the face: 40 % of what is uncertain; at -0.012 beside the model's"},
+      {Assumption::tangential_restitution,
+       "the grip of the face: 40 % of what is uncertain; at -0.012 beside the model's"},
       {Assumption::turf_bounce, "the bounce of the turf: 40 % of what is uncertain"},
       {Assumption::turf_roll, "the roll on the turf: 40 % of what is uncertain"}};
-  const double values[][2] = {{82 * kMph, 80 * kMph}, {-4 * kDeg, -2.5 * kDeg}, {9.5 * kDeg, 11 * kDeg}, {1, 0.95}, {1, 0.95}, {0, -0.012}, {0, -0.012}};
+  const double values[][2] = {{82 * kMph, 80 * kMph},
+                              {-4 * kDeg, -2.5 * kDeg},
+                              {9.5 * kDeg, 11 * kDeg},
+                              {1, 0.95},
+                              {1, 0.95},
+                              {0, -0.012},
+                              {0, -0.012}};
   Advice a = answer(Lever::loft, 17, 5, 18);
   a.confidence.emplace();
   for (std::size_t i = 0; i < std::size(names); ++i) {
     Influence f{names[i].first, 0.4, 0.4, 0.0, std::nullopt, Lever::loft};
     if (i < std::size(values)) f = {names[i].first, 0.4, 0.4, values[i][0], values[i][1], Lever::both};
     a.confidence->influences = {f};
-    CHECK(leaning_sentences(a, kYards) == std::vector<std::string>{names[i].second + (i < std::size(values) ? " the verdict would be 'both'" : "")});
+    CHECK(leaning_sentences(a, kYards) ==
+          std::vector<std::string>{names[i].second + (i < std::size(values) ? " the verdict would be 'both'" : "")});
   }
 }
 
@@ -306,7 +342,8 @@ TEST_CASE("what measuring first is worth is told, or that nothing is") {
   judge(a, Certainty::likely, 0.8);
   CHECK(measuring_sentences(a, kYards) == std::vector<std::string>{"nothing: no measurement would change the choice"});
   a.confidence->measuring = {{0.5 * kYard, 0.0, 1.2 * kYard, 0.04 * kYard}, 2.0 * kYard};
-  CHECK(measuring_sentences(a, kYards) == std::vector<std::string>{"ten more shots: 0.5 yd", "a trial lesson: 1.2 yd", "all there is to know: 2.0 yd"});
+  CHECK(measuring_sentences(a, kYards) ==
+        std::vector<std::string>{"ten more shots: 0.5 yd", "a trial lesson: 1.2 yd", "all there is to know: 2.0 yd"});
   a.feasible = false;
   CHECK(measuring_sentences(a, kYards).empty());
 }
@@ -331,7 +368,8 @@ TEST_CASE("an infeasible problem names every limit that must give, and by how mu
   CHECK(held[1] == "both: breaks a limit, descent angle at least 30.0 deg (it is 24.0 deg)");
   both.must_give = {spin, landing, apex};
   CHECK(verdict_sentence(a, kMetres) ==
-        "No loft and technique within reach meet every limit: spin at most 2000 rpm would have to give by 350 rpm, descent angle at least "
+        "No loft and technique within reach meet every limit: spin at most 2000 rpm would have to give by 350 rpm, "
+        "descent angle at least "
         "30.0 deg would have to give by 6.0 deg and apex at most 18 m would have to give by 2 m.");
   held = holding_sentences(a, kYards);
   CHECK(held.size() == 1);
@@ -357,7 +395,10 @@ TEST_CASE("the verdict's numbers are the strategies' numbers") {
     CHECK(contains(text, quantity(Shown::gain, std::abs(told.gain), kYards)));
     left += a.verdict.lever == Lever::leave;
     CHECK(drives.empty() == (a.verdict.lever == Lever::leave || !a.confidence));
-    if (a.confidence) CHECK(contains(text, a.verdict.certainty == Certainty::close ? "(a close call, " : "(" + std::string(key_of(a.verdict.certainty)) + ", "));
+    if (a.confidence)
+      CHECK(contains(text, a.verdict.certainty == Certainty::close
+                               ? "(a close call, "
+                               : "(" + std::string(key_of(a.verdict.certainty)) + ", "));
     CHECK(!contains(text, "-0.0"));
     CHECK(text.back() == '.');
     CHECK(text.find('\n') == std::string::npos);
@@ -373,7 +414,8 @@ TEST_CASE("one lever in terms of another keeps its sign") {
   a.rates.loft.carry = -1.0 / kDeg;
   a.rates.club_speed.carry = 2.0 / kMph;
   CHECK(worth_sentence(a, kYards) ==
-        "For carry, one degree higher attack, loft following, does what 2.0 mph more club speed does; one degree more loft does what 0.5 mph less "
+        "For carry, one degree higher attack, loft following, does what 2.0 mph more club speed does; one degree more "
+        "loft does what 0.5 mph less "
         "club speed does.");
   a.rates.loft.carry = 0.0;
   CHECK(contains(worth_sentence(a, kYards), "one degree more loft does next to nothing."));
@@ -390,7 +432,8 @@ TEST_CASE("set-up says which way to move") {
   REQUIRE(lines.size() == 4);
   CHECK(lines[0] == "low point: 5.0 in ahead of the ball now; aim for 4.0 in behind the ball");
   CHECK(lines[1] == "ball: 9.0 in further forward of the low point; move the ball, the low point, or some of each");
-  CHECK(lines[2] == "path: moving the low point alone would turn it 6.5 deg to the left; swing 6.5 deg further right to keep it");
+  CHECK(lines[2] ==
+        "path: moving the low point alone would turn it 6.5 deg to the left; swing 6.5 deg further right to keep it");
   CHECK(lines[3] == "tee: 0.3 in higher, for the ball is struck that far below the middle of the face");
   a.set_up = SetUp{0, 0, 0, 0.04 * kDeg, -0.04 * kDeg, {}};
   CHECK(set_up_sentences(a, kYards).size() == 2);  // nothing of a path that stays, nor of a tee that nobody asked about
@@ -400,13 +443,16 @@ TEST_CASE("notes say what is doubtful about a drive") {
   const Setting setting = default_setting();
   const Drive slow = drive_from(Launch{5, 70 * kDeg, 0, 12000 * kRpm, 0}, setting);
   REQUIRE(slow.flight.outside_aero_range);
-  CHECK(contains(drive_notes(slow, setting.aero, kYards)[0], "outside the data behind the air resistance model 'reference'"));
+  CHECK(contains(drive_notes(slow, setting.aero, kYards)[0],
+                 "outside the data behind the air resistance model 'reference'"));
   const Drive topped = drive_from(Launch{50, -2 * kDeg, 0, 2000 * kRpm, 0}, setting);
   CHECK(contains(drive_notes(topped, setting.aero, kYards)[0], "The ball left level or downwards"));
   const Drive plain = drive_from(Launch{60, 12 * kDeg, 0, 2500 * kRpm, 0}, setting);
   const auto notes = drive_notes(plain, setting.aero, kMetres);
   REQUIRE(notes.size() == 1);
-  CHECK(notes[0] == "Run (bounce and roll) is the least certain part: some 5 m either way for a steep landing, 12 m for a shallow one.");
+  CHECK(notes[0] ==
+        "Run (bounce and roll) is the least certain part: some 5 m either way for a steep landing, 12 m for a shallow "
+        "one.");
 }
 
 TEST_CASE("below 10 C it is said that the ball's own temperature is not in the numbers") {
@@ -444,8 +490,8 @@ TEST_CASE("the wind is said from where it blows") {
 TEST_CASE("the cautions speak of pain, medical advice, warming up, space, the rules and the model") {
   std::string all;
   for (const std::string& caution : cautions(kYards)) all += caution + "\n";
-  for (const char* word : {"Pain means stop", "doctor or physiotherapist", "Warm up", "clear space", "conform to the rules",
-                           "model's", "yd either way"}) {
+  for (const char* word : {"Pain means stop", "doctor or physiotherapist", "Warm up", "clear space",
+                           "conform to the rules", "model's", "yd either way"}) {
     INFO(word);
     CHECK(contains(all, word));
   }

@@ -48,7 +48,8 @@ TEST_CASE("shares are the average over every order in which the hands come after
     int orders = 0;
     const double swung = follow * (3.2 - -8) * kDeg, club = club_known ? (11.5 - 9) * kDeg : 0.0;
     do {
-      if (std::find(order.begin(), order.end(), Factor::hands) < std::find(order.begin(), order.end(), Factor::swing)) continue;
+      if (std::find(order.begin(), order.end(), Factor::hands) < std::find(order.begin(), order.end(), Factor::swing))
+        continue;
       ++orders;
       Delivery d = kSteep;
       Setting in = before.setting;
@@ -97,7 +98,8 @@ TEST_CASE("shares add up to the millimetre, whatever follows, for either hand", 
   const DriveCase before{kSteep, default_setting(), 9 * kDeg}, after{kShallow, thin_and_firm(), 11.5 * kDeg};
   for (const Handed handed : {Handed::right, Handed::left}) {
     SharesOfChange change(before, after, handed);
-    const Drive a = drive_from(before.delivery, handed, before.setting), b = drive_from(after.delivery, handed, after.setting);
+    const Drive a = drive_from(before.delivery, handed, before.setting),
+                b = drive_from(after.delivery, handed, after.setting);
     for (const double follow : {0.0, kUsualFollow, kMostFollow}) check_adds_up(change.by_who(follow), a, b);
     check_adds_up(change.loft_held(), a, b);
     CHECK(of(change.by_who(), Factor::conditions).carry != 0.0);
@@ -157,11 +159,12 @@ TEST_CASE("what did not change has no share, and what alone changed has it all",
   check_all({kSteep, setting}, {faster, setting}, Factor::speed);
   check_all({kSteep, setting}, {turned, setting}, Factor::face);
   check_all({kSteep, setting}, {higher, setting}, Factor::strike);
-  // The same change of delivered loft is the hands' with the same club, the club's with one of as much more loft, and nobody's
-  // alone while the clubs are not known.
+  // The same change of delivered loft is the hands' with the same club, the club's with one of as much more loft, and
+  // nobody's alone while the clubs are not known.
   check_all({kSteep, setting, 9 * kDeg}, {lofted, setting, 9 * kDeg}, Factor::hands);
   check_all({kSteep, setting}, {lofted, setting}, Factor::hands);
-  const Shares club = SharesOfChange({kSteep, setting, 9 * kDeg}, {lofted, setting, 11.5 * kDeg}, Handed::right).by_who();
+  const Shares club =
+      SharesOfChange({kSteep, setting, 9 * kDeg}, {lofted, setting, 11.5 * kDeg}, Handed::right).by_who();
   CHECK(of(club, Factor::club).carry == Approx(drive_from(lofted, Handed::right, setting).flight.carry - now));
   CHECK(std::abs(of(club, Factor::hands).carry) < 1e-9);  // lofts in radians round
   CHECK(title_of(Factor::hands, true) == "hands");

@@ -69,7 +69,8 @@ TEST_CASE("only spin about the axis across the run is backspin on landing", "[sh
   ModelErrorOf<double> no_lift;
   no_lift.lift_scale = 0.0;
   auto run = [&](double tilt) {
-    const Drive drive = drive_from(Launch{60.0, 12.0 * kDeg, 0.0, 3000.0 * kRpm, tilt * kDeg}, in, kFlightTolerance, no_lift);
+    const Drive drive =
+        drive_from(Launch{60.0, 12.0 * kDeg, 0.0, 3000.0 * kRpm, tilt * kDeg}, in, kFlightTolerance, no_lift);
     return drive.run.bounce + drive.run.roll;
   };
   const double back = run(0.0), tilted = run(60.0), top = run(180.0);
@@ -80,7 +81,9 @@ TEST_CASE("only spin about the axis across the run is backspin on landing", "[sh
   // Half the spin stays in the plane of the run when the axis is tilted by 60 deg.
   const Drive plain = drive_from(Launch{60.0, 12.0 * kDeg, 0.0, 3000.0 * kRpm, 0.0}, in, kFlightTolerance, no_lift);
   in.lift_scale = 0.0;
-  const Run half = run_out(Landing{plain.flight.landing_speed, plain.flight.landing_angle, 0.5 * plain.flight.landing_spin}, run_setting(in));
+  const Run half =
+      run_out(Landing{plain.flight.landing_speed, plain.flight.landing_angle, 0.5 * plain.flight.landing_spin},
+              run_setting(in));
   CHECK(std::abs(tilted - (half.bounce + half.roll)) < 1e-9);
 }
 

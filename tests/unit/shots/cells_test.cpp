@@ -71,12 +71,18 @@ TEST_CASE("numbers, signs and sides", "[shots]") {
 }
 
 TEST_CASE("thousands in threes, whatever stands between them", "[shots]") {
-  const auto spin = [](const std::string& cell, double expected) { check_cell("Spin", cell, Reading::spin, "rpm", expected); };
-  for (const char* cell : {"2 350", "2'350", "2\u00a0350", "2\u202f350", "2\u2009350", "2\u2019350", "+2 350", "2 350 rpm", "2'350,0", "2 350.0"}) spin(cell, 2350);
+  const auto spin = [](const std::string& cell, double expected) {
+    check_cell("Spin", cell, Reading::spin, "rpm", expected);
+  };
+  for (const char* cell : {"2 350", "2'350", "2\u00a0350", "2\u202f350", "2\u2009350", "2\u2019350", "+2 350",
+                           "2 350 rpm", "2'350,0", "2 350.0"})
+    spin(cell, 2350);
   spin("2 350,5", 2350.5);
   spin("9'350", 9350);
   check_cell("Side (mm)", "12 350 L", Reading::side, "mm", -12350);
-  for (const char* cell : {"2 35", "2 3500", "2350 350", "2  350", "2' 350", "0 350", "2 350'000 1", "1.5 200", "2 350 35"}) check_unreadable("Spin", cell, "'");
+  for (const char* cell :
+       {"2 35", "2 3500", "2350 350", "2  350", "2' 350", "0 350", "2 350'000 1", "1.5 200", "2 350 35"})
+    check_unreadable("Spin", cell, "'");
 }
 
 TEST_CASE("a number that the decimals alone could tell is refused, with both ways to read it", "[shots]") {
@@ -84,9 +90,12 @@ TEST_CASE("a number that the decimals alone could tell is refused, with both way
   const auto spin = [&](std::string_view text, const ReadOptions& options = {}) {
     return std::round(unit("rpm").from_si(*read_shots(text, words, options).shots.at(0).at(Reading::spin)) * 1e6) / 1e6;
   };
-  for (const char* text : {"Spin\n2.650\n2400\n", "Spin,Attack\n2.650,-3\n", "Spin,Attack\n2.650,-3.2\n", "Spin;Attack\n2.650;-3\n", "Spin\tAttack\n2400\t-3.2\n2.650\t1\n"}) {
+  for (const char* text : {"Spin\n2.650\n2400\n", "Spin,Attack\n2.650,-3\n", "Spin,Attack\n2.650,-3.2\n",
+                           "Spin;Attack\n2.650;-3\n", "Spin\tAttack\n2400\t-3.2\n2.650\t1\n"}) {
     INFO(text);
-    CHECK_THROWS_WITH(spin(text), Contains("column 'Spin': '2.650' may be 2.65 with decimal point or 2650 with decimal comma") && Contains("--decimal"));
+    CHECK_THROWS_WITH(spin(text),
+                      Contains("column 'Spin': '2.650' may be 2.65 with decimal point or 2650 with decimal comma") &&
+                          Contains("--decimal"));
   }
   for (const char* text : {"Spin;Attack\n2,650;-3\n", "Spin;Attack\n2,650;-3,2\n"}) {
     INFO(text);

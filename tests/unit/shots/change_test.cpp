@@ -74,7 +74,8 @@ TEST_CASE("the shares are those of the mean deliveries and add up", "[shots]") {
   const auto change = explain_change(before, after, Handed::right, quick());
   REQUIRE(change);
   CHECK_FALSE(change->inferred);
-  SharesOfChange means({delivery_block(before.list)->mean, before.setting}, {delivery_block(after.list)->mean, after.setting}, Handed::right);
+  SharesOfChange means({delivery_block(before.list)->mean, before.setting},
+                       {delivery_block(after.list)->mean, after.setting}, Handed::right);
   const Shares exact = means.by_who();
   const HeldShares held = means.loft_held();
   double sum = 0.0;
@@ -158,7 +159,8 @@ TEST_CASE("the loft that follows the attack is what the pupil's does", "[shots]"
   options.follow = kOtherFollows[0];
   const auto change = explain_change(before, after, Handed::right, options);
   CHECK(change->follow == kOtherFollows[0]);
-  for (const Factor i : kAllOf<Factor>) CHECK(std::abs(change->shares[i].value - change->shares_otherwise[0][i]) < 1e-9);
+  for (const Factor i : kAllOf<Factor>)
+    CHECK(std::abs(change->shares[i].value - change->shares_otherwise[0][i]) < 1e-9);
 }
 
 TEST_CASE("other weather has its own share", "[shots]") {

@@ -151,17 +151,20 @@ TEST_CASE("what was reached is the measured change over the predicted one", "[sh
 
 TEST_CASE("the same list twice, shared shots, swapped dates and another player are said", "[shots]") {
   const auto said = [](const Comparison& c, const std::string& what) {
-    return std::any_of(c.notes.begin(), c.notes.end(), [&](const Note& n) { return n.message.find(what) != std::string::npos; });
+    return std::any_of(c.notes.begin(), c.notes.end(),
+                       [&](const Note& n) { return n.message.find(what) != std::string::npos; });
   };
   const auto with = [](ShotList list, Reading reading, double value) {
-    for (std::size_t i = 0; i < list.shots.size(); ++i) list.shots[i].at(reading) = value + 0.1 * static_cast<double>(i % 3);
+    for (std::size_t i = 0; i < list.shots.size(); ++i)
+      list.shots[i].at(reading) = value + 0.1 * static_cast<double>(i % 3);
     return list;
   };
   const auto dated = [](ShotList list, const std::string& day) {
     for (Shot& shot : list.shots) shot.date = day;
     return list;
   };
-  const ShotList one = with(session(1, 12, 170, 3000), Reading::club_speed, 36.0), two = with(session(2, 12, 175, 2900), Reading::club_speed, 37.0);
+  const ShotList one = with(session(1, 12, 170, 3000), Reading::club_speed, 36.0),
+                 two = with(session(2, 12, 175, 2900), Reading::club_speed, 37.0);
   CHECK(compare_shots(one, two).notes.empty());
   CHECK(said(compare_shots(one, one), "both lists hold the very same shots"));
   ShotList both = two;
@@ -169,21 +172,27 @@ TEST_CASE("the same list twice, shared shots, swapped dates and another player a
   CHECK(said(compare_shots(one, both), "5 shot(s) stand in both lists, number for number"));
   // Days however they are written, and only when no way to read them puts them right.
   const std::string swapped = "are the two swapped?";
-  for (const auto& [early, late] : {std::pair{"2026-03-14", "2026-11-04"}, {"14.03.2026 10:30", "04.11.2026 9:00"}, {"3/14/26", "11/4/26"}, {"14/3/2026", "4/11/2026"}}) {
+  for (const auto& [early, late] : {std::pair{"2026-03-14", "2026-11-04"},
+                                    {"14.03.2026 10:30", "04.11.2026 9:00"},
+                                    {"3/14/26", "11/4/26"},
+                                    {"14/3/2026", "4/11/2026"}}) {
     INFO(early << " and " << late);
     CHECK(said(compare_shots(dated(one, late), dated(two, early)), swapped));
     CHECK_FALSE(said(compare_shots(dated(one, early), dated(two, late)), swapped));
     CHECK_FALSE(said(compare_shots(dated(one, late), dated(two, late)), swapped));
   }
-  CHECK_FALSE(said(compare_shots(dated(one, "04/05/2026"), dated(two, "05/04/2026")), swapped));  // April and May, or May and April
+  CHECK_FALSE(said(compare_shots(dated(one, "04/05/2026"), dated(two, "05/04/2026")),
+                   swapped));  // April and May, or May and April
   CHECK_FALSE(said(compare_shots(dated(one, "Tuesday"), dated(two, "Monday")), swapped));
   CHECK_FALSE(said(compare_shots(dated(one, "2026-13-45"), dated(two, "2026-01-01")), swapped));
   // 82 against 102 mph; a season's gain is another thing.
   const double mph = 0.44704;
   const ShotList slow = with(one, Reading::club_speed, 82 * mph);
-  CHECK(said(compare_shots(slow, with(two, Reading::club_speed, 102 * mph)), "club speed 37 and 46 m/s: no player changes so much"));
+  CHECK(said(compare_shots(slow, with(two, Reading::club_speed, 102 * mph)),
+             "club speed 37 and 46 m/s: no player changes so much"));
   CHECK(said(compare_shots(with(two, Reading::club_speed, 102 * mph), slow), "no player changes so much"));
   CHECK_FALSE(said(compare_shots(slow, with(two, Reading::club_speed, 90 * mph)), "no player"));
   const ShotList ball = with(session(1, 12, 170, 3000), Reading::ball_speed, 118 * mph);
-  CHECK(said(compare_shots(ball, with(session(2, 12, 175, 2900), Reading::ball_speed, 148 * mph)), "ball speed 53 and 66 m/s"));
+  CHECK(said(compare_shots(ball, with(session(2, 12, 175, 2900), Reading::ball_speed, 148 * mph)),
+             "ball speed 53 and 66 m/s"));
 }

@@ -89,14 +89,19 @@ TEST_CASE("UTF-16 as spreadsheets write it, either byte first", "[shots]") {
   CHECK(csv_text(low) == wanted);
   CHECK(csv_text(high) == wanted);
   // What is cut or half shows as the character that stands for none; nothing else is lost.
-  CHECK(csv_text(std::string_view("\xFF\xFE\x08\xD8" "a\0b", 7)) == "\ufffda\ufffd");
-  CHECK(csv_text(std::string_view("\xFF\xFE\x45\xDF" "a\0", 6)) == "\ufffda");
+  CHECK(csv_text(std::string_view("\xFF\xFE\x08\xD8"
+                                  "a\0b",
+                                  7)) == "\ufffda\ufffd");
+  CHECK(csv_text(std::string_view("\xFF\xFE\x45\xDF"
+                                  "a\0",
+                                  6)) == "\ufffda");
   CHECK_THROWS_WITH(csv_text("\xFF\xFE"), Contains("is empty"));
   CHECK_THROWS_WITH(csv_text(std::string_view("\xFF\xFE\0\0a\0\0\0", 8)), Contains("NUL"));
 }
 
 TEST_CASE("a spreadsheet's workbook is known, and how to save it as text is said", "[shots]") {
-  for (const std::string& begins : {std::string("PK\x03\x04\x14\0\x06\0", 8), std::string("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1\0\0", 10)}) {
+  for (const std::string& begins :
+       {std::string("PK\x03\x04\x14\0\x06\0", 8), std::string("\xD0\xCF\x11\xE0\xA1\xB1\x1A\xE1\0\0", 10)}) {
     CHECK_THROWS_WITH(csv_text(begins), Contains("workbook") && Contains("save it as CSV"));
   }
 }

@@ -117,17 +117,20 @@ TEST_CASE("heads with the unit in brackets, as last word, below, or none needed"
                     Contains("line 2") && Contains("'Carry (m)' is said to be in yd"));
 }
 
-TEST_CASE("a column without a unit where several are in use blocks itself, with the remedy, and not the list", "[shots]") {
+TEST_CASE("a column without a unit where several are in use blocks itself, with the remedy, and not the list",
+          "[shots]") {
   const ShotList list = read("Club Speed,Attack,Ball Speed,Spin\n82,-4,118,2650\n83,-3,119,2700\n");
   REQUIRE(list.shots.size() == 2);
   CHECK(list.columns.size() == 2);
   CHECK_FALSE(list.shots[0].at(Reading::ball_speed));
   CHECK(list.unused == std::vector<std::string>{"Club Speed", "Ball Speed"});
-  CHECK(noted(list, "column 'Ball Speed' is not read, for it names no unit of speed; say it with --map ball_speed_mph=\"Ball Speed\""));
-  CHECK_THROWS_WITH(
-      read("Club Speed,Carry\n82,170\n"),
-      Contains("column 'Club Speed' is not read, for it names no unit of speed; say it with --map club_speed_mph=\"Club Speed\"") &&
-          Contains("column 'Carry' is not read, for it names no unit of length"));
+  CHECK(noted(list,
+              "column 'Ball Speed' is not read, for it names no unit of speed; say it with --map ball_speed_mph=\"Ball "
+              "Speed\""));
+  CHECK_THROWS_WITH(read("Club Speed,Carry\n82,170\n"),
+                    Contains("column 'Club Speed' is not read, for it names no unit of speed; say it with --map "
+                             "club_speed_mph=\"Club Speed\"") &&
+                        Contains("column 'Carry' is not read, for it names no unit of length"));
   CHECK_THROWS_WITH(read("Club Speed,Attack\n82,-4\n", {.overrides = {column_override("club_speed", "Club Speed")}}),
                     Contains("column 'Club Speed' names no unit of speed"));
   CHECK_THROWS_WITH(read("Speed of things,Yards\n1,2\n"),
@@ -141,11 +144,14 @@ TEST_CASE("the first remedy for a missing unit reads the shots when it is given 
   struct Case {
     const char *heads, *rows, *remedy;
   };
-  for (const auto& [heads, rows, remedy] :
-       {Case{"Ball Speed;Spin", "118;2650\n121;2700\n", "ball_speed_mph"}, Case{"Ball Speed;Spin", "52.7;2650\n54;2700\n", "ball_speed_mps"},
-        Case{"Ball Speed;Spin", "235;2650\n240;2700\n", "ball_speed_kmh"}, Case{"Ball Speed;Spin", "118,5;2650\n121,2;2700\n", "ball_speed_kmh"},
-        Case{"Carry;Spin", "176;2650\n181;2700\n", "carry_yd"}, Case{"Carry;Spin", "176,5;2650\n181,0;2700\n", "carry_m"},
-        Case{"Low Point;Spin", "-4;2650\n-5;2700\n", "low_point_in"}, Case{"Low Point;Spin", "-95;2650\n-120;2700\n", "low_point_mm"}}) {
+  for (const auto& [heads, rows, remedy] : {Case{"Ball Speed;Spin", "118;2650\n121;2700\n", "ball_speed_mph"},
+                                            Case{"Ball Speed;Spin", "52.7;2650\n54;2700\n", "ball_speed_mps"},
+                                            Case{"Ball Speed;Spin", "235;2650\n240;2700\n", "ball_speed_kmh"},
+                                            Case{"Ball Speed;Spin", "118,5;2650\n121,2;2700\n", "ball_speed_kmh"},
+                                            Case{"Carry;Spin", "176;2650\n181;2700\n", "carry_yd"},
+                                            Case{"Carry;Spin", "176,5;2650\n181,0;2700\n", "carry_m"},
+                                            Case{"Low Point;Spin", "-4;2650\n-5;2700\n", "low_point_in"},
+                                            Case{"Low Point;Spin", "-95;2650\n-120;2700\n", "low_point_mm"}}) {
     const std::string text = std::string(heads) + "\n" + rows;
     INFO(text);
     const ShotList without = read(text);
@@ -178,12 +184,25 @@ TEST_CASE("backspin is taken where there is no other spin, and that is said", "[
 }
 
 TEST_CASE("heads as devices cut them short", "[shots]") {
-  const std::pair<const char*, Reading> cases[] = {
-      {"Backspin", Reading::spin}, {"Dyn Loft", Reading::dynamic_loft}, {"Dyn. Loft (deg)", Reading::dynamic_loft},
-      {"V. Launch", Reading::launch}, {"Vert. Launch Angle [deg]", Reading::launch}, {"VLA", Reading::launch}, {"Launch V", Reading::launch},
-      {"H. Launch", Reading::azimuth}, {"HLA (deg)", Reading::azimuth}, {"Launch Dir.", Reading::azimuth}, {"Descent", Reading::landing},
-      {"Descent Ang.", Reading::landing}, {"Att. Angle", Reading::attack}, {"Ball Spd. (mph)", Reading::ball_speed}, {"Club Spd (mph)", Reading::club_speed},
-      {"Carry Dist. (yd)", Reading::carry}, {"Peak Ht. (ft)", Reading::apex}, {"Tot. Spin", Reading::spin}, {"Club Face", Reading::face}};
+  const std::pair<const char*, Reading> cases[] = {{"Backspin", Reading::spin},
+                                                   {"Dyn Loft", Reading::dynamic_loft},
+                                                   {"Dyn. Loft (deg)", Reading::dynamic_loft},
+                                                   {"V. Launch", Reading::launch},
+                                                   {"Vert. Launch Angle [deg]", Reading::launch},
+                                                   {"VLA", Reading::launch},
+                                                   {"Launch V", Reading::launch},
+                                                   {"H. Launch", Reading::azimuth},
+                                                   {"HLA (deg)", Reading::azimuth},
+                                                   {"Launch Dir.", Reading::azimuth},
+                                                   {"Descent", Reading::landing},
+                                                   {"Descent Ang.", Reading::landing},
+                                                   {"Att. Angle", Reading::attack},
+                                                   {"Ball Spd. (mph)", Reading::ball_speed},
+                                                   {"Club Spd (mph)", Reading::club_speed},
+                                                   {"Carry Dist. (yd)", Reading::carry},
+                                                   {"Peak Ht. (ft)", Reading::apex},
+                                                   {"Tot. Spin", Reading::spin},
+                                                   {"Club Face", Reading::face}};
   for (const auto& [head, reading] : cases) {
     INFO(head);
     const ShotList list = read(std::string(head) + ",Smash\n10,1.45\n");
@@ -194,9 +213,9 @@ TEST_CASE("heads as devices cut them short", "[shots]") {
 
 TEST_CASE("the user's own pairs are learnt once", "[shots]") {
   const std::string text = "Speed A (km/h);Angle;Side (yd);Backspin;Low\n132;-4;10;2500;-95\n";
-  const std::vector<ColumnOverride> pairs{column_override("club_speed", "Speed A (km/h)"), column_override("attack_deg", "Angle"),
-                                          column_override("-side", "Side (yd)"), column_override("spin", "Backspin"),
-                                          column_override("-low_point_mm", "Low")};
+  const std::vector<ColumnOverride> pairs{column_override("club_speed", "Speed A (km/h)"),
+                                          column_override("attack_deg", "Angle"), column_override("-side", "Side (yd)"),
+                                          column_override("spin", "Backspin"), column_override("-low_point_mm", "Low")};
   const ColumnMap once = learnt(built_in_columns(), pairs);
   const ShotList by_pairs = read(text, {.overrides = pairs}), by_words = read_shots(text, once);
   REQUIRE(by_words.shots.size() == 1);
@@ -212,13 +231,15 @@ TEST_CASE("the user's own pairs are learnt once", "[shots]") {
   CHECK(columns_text(*again) == columns_text(once));
   CHECK(read_shots(text, *again).shots.at(0).values == by_pairs.shots[0].values);
   // A head that stood for something else no longer does.
-  const ShotList moved = read_shots("Carry (yd)\n200\n", learnt(built_in_columns(), {column_override("total", "Carry (yd)")}));
+  const ShotList moved =
+      read_shots("Carry (yd)\n200\n", learnt(built_in_columns(), {column_override("total", "Carry (yd)")}));
   check_value(moved.shots.at(0), Reading::total, 200, "yd");
 }
 
 TEST_CASE("no spin and spin beyond any driver's are set aside, odd spin is kept and marked", "[shots]") {
   const std::string heads = "Ball Speed (mph),Launch,Spin,Carry (yd)\n";
-  const ShotList list = read(heads + "118,11,2500,180\n118,11,0,181\n118,11,14890,120\n118,11,2450,179\n118,11,2600,182\n118,11,7400,150\n");
+  const ShotList list = read(
+      heads + "118,11,2500,180\n118,11,0,181\n118,11,14890,120\n118,11,2450,179\n118,11,2600,182\n118,11,7400,150\n");
   INFO(all_notes(list));
   REQUIRE(list.shots.size() == 5);
   CHECK_FALSE(list.shots[1].at(Reading::spin));
@@ -226,7 +247,8 @@ TEST_CASE("no spin and spin beyond any driver's are set aside, odd spin is kept 
   CHECK(noted(list, "spin 0 set aside in 1 shot(s), line 3: no strike leaves a ball without spin"));
   REQUIRE(list.set_aside.size() == 1);
   CHECK(list.set_aside[0].line == 4);
-  CHECK_THAT(list.set_aside[0].reason, Contains("spin 14890 rpm is more than a driver gives with ball speed 118 mph: at most some 10000 rpm"));
+  CHECK_THAT(list.set_aside[0].reason,
+             Contains("spin 14890 rpm is more than a driver gives with ball speed 118 mph: at most some 10000 rpm"));
   CHECK(list.shots[4].odd == std::vector<Reading>{Reading::spin});
   CHECK(list.shots[0].odd.empty());
   check_kept("Spin", "9990");

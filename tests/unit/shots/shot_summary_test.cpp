@@ -144,7 +144,8 @@ TEST_CASE("a delivery's correlations are possible together, however few the shot
 TEST_CASE("what clearly goes together, the strongest first", "[shots]") {
   std::string text = "Attack,Launch,Spin,Carry (yd)\n";
   for (int i = 0; i < 12; ++i) {
-    text += fmt::format("{:.1f},{:.1f},{},{}\n", -4 + 0.3 * i, 8 + 0.3 * i, 3000 - 40 * i + 90 * (i % 3), 170 + (i * 7) % 5);
+    text += fmt::format("{:.1f},{:.1f},{},{}\n", -4 + 0.3 * i, 8 + 0.3 * i, 3000 - 40 * i + 90 * (i % 3),
+                        170 + (i * 7) % 5);
   }
   const auto pairs = strong_correlations(summarise(read(text)));
   REQUIRE(pairs.size() == 3);

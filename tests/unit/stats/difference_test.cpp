@@ -160,8 +160,9 @@ TEST_CASE("a bootstrap repeats with its seed and moves with another", "[stats]")
 }
 
 TEST_CASE("a bootstrap of one in four, worked by hand", "[stats]") {
-  // The resampled mean is binomial: 0 in 0.3164 of all, 0.25 in 0.4219, 0.5 in 0.2109. Bias: Phi^-1(0.3164 + 0.4219 / 2) = 0.0686;
-  // acceleration 0.0962; so at 70 % the ends are cut at 0.207 and 0.904, where percentiles are at 0.15 and 0.85.
+  // The resampled mean is binomial: 0 in 0.3164 of all, 0.25 in 0.4219, 0.5 in 0.2109. Bias: Phi^-1(0.3164 + 0.4219 /
+  // 2) = 0.0686; acceleration 0.0962; so at 70 % the ends are cut at 0.207 and 0.904, where percentiles are at 0.15 and
+  // 0.85.
   const std::vector<double> never{0, 0}, once{0, 0, 0, 1};
   const BootstrapInterval i = bootstrap_difference(never, once, {.confidence = 0.7, .resamples = 400000});
   CHECK(i.low == 0.0);
@@ -239,7 +240,8 @@ TEST_CASE("Hedges' g of samples of two sizes, by hand", "[stats]") {
 }
 
 TEST_CASE("an interval is as wide as Student's t says", "[stats]") {
-  // Two samples of six, each of variance 1: standard error sqrt(1 / 3), ten degrees of freedom; t from a table: 2.228139, 1.372184.
+  // Two samples of six, each of variance 1: standard error sqrt(1 / 3), ten degrees of freedom; t from a
+  // table: 2.228139, 1.372184.
   const Summary a{6, 10.0, 1.0, 1.0 / std::sqrt(6.0)}, b{6, 12.0, 1.0, 1.0 / std::sqrt(6.0)};
   const WelchTest t = welch(a, b), narrow = welch(a, b, 0.8);
   CHECK(t.standard_error == Approx(std::sqrt(1.0 / 3.0)));
@@ -253,7 +255,8 @@ TEST_CASE("an interval is as wide as Student's t says", "[stats]") {
 TEST_CASE("what is asked of a comparison is refused at either end of what is allowed", "[stats]") {
   const Summary a = summarise(kSleep1), b = summarise(kSleep2);
   for (const double low : {0.49, 0.99995}) {
-    const std::string said = low < 0.9 ? "confidence is 0.49; allowed: 0.5 to 0.9999" : "confidence is 0.99995; allowed: 0.5 to 0.9999";
+    const std::string said =
+        low < 0.9 ? "confidence is 0.49; allowed: 0.5 to 0.9999" : "confidence is 0.99995; allowed: 0.5 to 0.9999";
     CHECK_THROWS_WITH(welch(a, b, low), said);
     CHECK_THROWS_WITH(welch_power(1.0, a, b, low), said);
     CHECK_THROWS_WITH(bootstrap_difference(kSleep1, kSleep2, {.confidence = low}), said);
@@ -271,8 +274,8 @@ TEST_CASE("what is asked of a comparison is refused at either end of what is all
 }
 
 TEST_CASE("a bootstrap's ends agree with theory where theory is known", "[stats]") {
-  // Many values, hardly skew: percentiles are the difference and 1.959964 standard errors, those of resamples, whose variance is
-  // (n - 1) / n of the sample's.
+  // Many values, hardly skew: percentiles are the difference and 1.959964 standard errors, those of resamples, whose
+  // variance is (n - 1) / n of the sample's.
   std::vector<double> before, after;
   for (int i = 0; i < 200; ++i) before.push_back(std::sin(i)), after.push_back(3.0 + 2.0 * std::cos(1.7 * i));
   const Summary a = summarise(before), b = summarise(after);
@@ -288,7 +291,8 @@ TEST_CASE("a bootstrap's ends agree with theory where theory is known", "[stats]
 TEST_CASE("samples alike need no acceleration, however skew they are", "[stats]") {
   const std::vector<double> skew{0.1, 0.25, 0.43, 0.7, 1.1, 1.9, 4.0, 9.0};
   const BootstrapInterval i = bootstrap_difference(skew, skew, {.resamples = 400000});
-  // The difference's standard error is 1.4; one end of 400,000 draws is known to 0.006 and its bias correction to as much.
+  // The difference's standard error is 1.4; one end of 400,000 draws is known to 0.006 and its bias correction to as
+  // much.
   CHECK(std::abs(i.low - i.percentile_low) < 0.02);
   CHECK(std::abs(i.high - i.percentile_high) < 0.02);
 }

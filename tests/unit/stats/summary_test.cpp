@@ -148,7 +148,8 @@ TEST_CASE("honest normal values are marked as rarely as the header says", "[stat
 }
 
 TEST_CASE("among mostly equal values the mean deviation is the scale", "[stats]") {
-  // k of n values d away: scale = (k / n) d / sqrt(2 / pi). With 3.5 scales they are marked while k / n < sqrt(2 / pi) / 3.5 = 0.22797.
+  // k of n values d away: scale = (k / n) d / sqrt(2 / pi). With 3.5 scales they are marked while k / n < sqrt(2 / pi)
+  // / 3.5 = 0.22797.
   const auto marked = [](std::size_t away, std::size_t all) {
     std::vector<double> sample(all, 5.0);
     for (std::size_t i = 0; i < away; ++i) sample[i] = i % 2 == 0 ? 9.0 : 1.0;

@@ -62,8 +62,8 @@ TEST_CASE("no trend where there is none to be had, and errors for what cannot be
 }
 
 TEST_CASE("a trend's interval is as wide as Student's t says", "[stats]") {
-  // Four points about y = x, residuals 1 -1 -1 1: sum of squares 4, two degrees of freedom; x squares 5. t from a table, 2 degrees of
-  // freedom: 4.302653 at 95 %, 1.885618 at 80 %.
+  // Four points about y = x, residuals 1 -1 -1 1: sum of squares 4, two degrees of freedom; x squares 5. t from a
+  // table, 2 degrees of freedom: 4.302653 at 95 %, 1.885618 at 80 %.
   const std::vector<double> x{1, 2, 3, 4}, y{2, 1, 2, 5};
   const Trend t = trend(x, y).value(), narrow = trend(x, y, 0.8).value();
   CHECK(t.slope == Approx(1.0));
@@ -88,15 +88,16 @@ TEST_CASE("points in groups have one slope and a line for each group", "[stats]"
   CHECK(t.freedom == 2);
   CHECK(t.residual_sd == Approx(0.0).margin(1e-12));
   CHECK(trend(x, y).value().slope > 4.0);
-  // By hand: deviations within the groups (-0.5 0.5; -1 0 1), of y (-1 1; -1 -1 2): sxx 2.5, sxy 4, slope 1.6; residuals
-  // -0.2 0.2 0.6 -1 0.4, their squares sum to 1.6, two degrees of freedom; Student's t from a table 4.302653.
+  // By hand: deviations within the groups (-0.5 0.5; -1 0 1), of y (-1 1; -1 -1 2): sxx 2.5, sxy 4, slope 1.6;
+  // residuals -0.2 0.2 0.6 -1 0.4, their squares sum to 1.6, two degrees of freedom; Student's t from a table 4.302653.
   const Trend u = trend(x, std::vector<double>{0, 2, 5, 5, 8}, group).value();
   CHECK(u.slope == Approx(1.6));
   CHECK(u.residual_sd == Approx(std::sqrt(0.8)));
   CHECK(u.standard_error == Approx(std::sqrt(0.8 / 2.5)));
   CHECK(u.high - u.slope == Approx(4.302653 * std::sqrt(0.32)).margin(1e-6));
   // A group of one tells nothing of the slope; nor do groups of one alone.
-  const Trend v = trend(std::vector<double>{1, 2, 3}, std::vector<double>{1, 3, 50}, std::vector<std::size_t>{0, 0, 1}).value();
+  const Trend v =
+      trend(std::vector<double>{1, 2, 3}, std::vector<double>{1, 3, 50}, std::vector<std::size_t>{0, 0, 1}).value();
   CHECK(v.slope == Approx(2.0));
   CHECK_FALSE(v.has_doubt());
   CHECK_FALSE(trend(std::vector<double>{1, 2}, std::vector<double>{1, 3}, std::vector<std::size_t>{0, 1}));

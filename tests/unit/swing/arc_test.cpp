@@ -18,7 +18,8 @@ Vec3<double> on_circle(const Arc& arc, double past_low_point) {
   const Vec3<double> along{std::cos(arc.swing_direction), 0.0, std::sin(arc.swing_direction)};
   const Vec3<double> to_player{std::sin(arc.swing_direction), 0.0, -std::cos(arc.swing_direction)};
   const Vec3<double> in_plane_up = std::cos(arc.plane) * to_player + std::sin(arc.plane) * Vec3<double>{0.0, 1.0, 0.0};
-  return (arc.radius * std::sin(past_low_point)) * along + (arc.radius * (1.0 - std::cos(past_low_point))) * in_plane_up;
+  return (arc.radius * std::sin(past_low_point)) * along +
+         (arc.radius * (1.0 - std::cos(past_low_point))) * in_plane_up;
 }
 
 std::string text(const Arc& arc) {
@@ -34,8 +35,8 @@ Arc any_arc(Draws& draws) {
 }  // namespace
 
 TEST_CASE("the arc gives the worked numbers", "[arc]") {
-  // Worked outside this project: plane 50 deg, radius 1.6 m, attack +3 deg -> path 2.52 deg left of the swing direction,
-  // 10.9 cm past the low point, 2.9 mm above it.
+  // Worked outside this project: plane 50 deg, radius 1.6 m, attack +3 deg -> path 2.52 deg left of the swing
+  // direction, 10.9 cm past the low point, 2.9 mm above it.
   const double low_point = low_point_for(3.0 * kDeg, 50.0 * kDeg, 1.6);
   CHECK(std::abs(-low_point - 0.109) <= 0.5e-3);  // as printed
   const ArcAtBall at = at_ball({low_point, 50.0 * kDeg, 1.6, 0.0});
@@ -90,7 +91,8 @@ TEST_CASE("plane and radius come back from what the arc delivers", "[arc]") {
   }
 }
 
-// Common practice, no source: low points of 4.6 to 4.8 in behind the ball go with +3.0 to +3.2 deg, 9.8 in ahead with -8 deg.
+// Common practice, no source: low points of 4.6 to 4.8 in behind the ball go with +3.0 to +3.2 deg, 9.8 in ahead with
+// -8 deg.
 TEST_CASE("common practice: one arc radius explains low points behind and ahead of the ball", "[arc]") {
   for (const auto& [behind, attack_up] : {std::pair{4.6, 3.0}, {4.6, 3.2}, {4.8, 3.0}, {4.8, 3.2}}) {
     bool explained = false;
@@ -138,20 +140,23 @@ TEST_CASE("numbers that no arc gives are refused with the reason", "[arc]") {
   const WithoutTraps here;
   CHECK_THROWS_WITH(arc_from(0.0, 0.1, 0.1, 0.0), Catch::Contains("low point"));
   CHECK_THROWS_WITH(arc_from(-0.05, 0.0, 0.1, 0.0), Catch::Contains("differ from zero"));
-  CHECK_THROWS_WITH(arc_from(0.05, 0.04, 0.1, 0.0), Catch::Contains("contradict"));   // up with the low point ahead
+  CHECK_THROWS_WITH(arc_from(0.05, 0.04, 0.1, 0.0), Catch::Contains("contradict"));    // up with the low point ahead
   CHECK_THROWS_WITH(arc_from(-0.05, -0.04, 0.1, 0.0), Catch::Contains("contradict"));  // path left of it
-  CHECK_THROWS_AS(arc_from(-0.3, 0.01, 0.1, 0.0), InputError);                          // radius 0.33 m
+  CHECK_THROWS_AS(arc_from(-0.3, 0.01, 0.1, 0.0), InputError);                         // radius 0.33 m
   CHECK_THROWS_AS(arc_from(std::nan(""), 0.04, 0.1, 0.0), InputError);
 }
 
 TEST_CASE("what an arc is to be found from is refused by name when out of range", "[arc]") {
-  const auto use = [](double attack, double path, double low_point, double direction) { arc_from(attack, path, low_point, direction); };
+  const auto use = [](double attack, double path, double low_point, double direction) {
+    arc_from(attack, path, low_point, direction);
+  };
   for (const double side : {-1.001, 1.001}) {
     INFO("side " << side);
     CHECK_THROWS_WITH(use(side * 20.0 * kDeg, 0.04, 0.1, 0.0), Catch::Contains("attack") && Catch::Contains("allowed"));
     CHECK_THROWS_WITH(use(-0.05, side * 30.0 * kDeg, 0.1, 0.0), Catch::Contains("path") && Catch::Contains("allowed"));
     CHECK_THROWS_WITH(use(-0.05, 0.04, side * 0.6, 0.0), Catch::Contains("low point") && Catch::Contains("allowed"));
-    CHECK_THROWS_WITH(use(-0.05, 0.04, 0.1, side * 30.0 * kDeg), Catch::Contains("base line") && Catch::Contains("allowed"));
+    CHECK_THROWS_WITH(use(-0.05, 0.04, 0.1, side * 30.0 * kDeg),
+                      Catch::Contains("base line") && Catch::Contains("allowed"));
   }
 }
 
@@ -163,14 +168,17 @@ TEST_CASE("an arc is found down to 0.05 deg and a millimetre, and not below", "[
   };
   const double low_point = 1.05e-3, radius = 0.8;  // attack and turn of 0.053 deg in a plane of 45 deg
   CHECK(std::abs(back({low_point, 45.0 * kDeg, radius, 0.0}).plane / kDeg - 45.0) < 1e-6);
-  CHECK_THROWS_WITH(back({low_point, 39.7 * kDeg, radius, 0.0}), Catch::Contains("differ from zero"));  // attack 0.048 deg
-  CHECK_THROWS_WITH(back({low_point, 50.3 * kDeg, radius, 0.0}), Catch::Contains("differ from zero"));  // turn 0.048 deg
+  CHECK_THROWS_WITH(back({low_point, 39.7 * kDeg, radius, 0.0}),
+                    Catch::Contains("differ from zero"));  // attack 0.048 deg
+  CHECK_THROWS_WITH(back({low_point, 50.3 * kDeg, radius, 0.0}),
+                    Catch::Contains("differ from zero"));  // turn 0.048 deg
 }
 
 TEST_CASE("an arc whose plane or radius nobody gave is refused", "[arc]") {
   const WithoutTraps here;
   CHECK_THROWS_WITH(at_ball({.low_point = 0.1, .radius = 1.6}), Catch::Contains("plane"));
   CHECK_THROWS_WITH(at_ball({.low_point = 0.1, .plane = 50.0 * kDeg}), Catch::Contains("radius"));
-  CHECK(at_ball({.plane = 50.0 * kDeg, .radius = 1.6}).attack == 0.0);  // the low point at the ball, along the target line
+  CHECK(at_ball({.plane = 50.0 * kDeg, .radius = 1.6}).attack ==
+        0.0);  // the low point at the ball, along the target line
   CHECK(at_ball({.plane = 50.0 * kDeg, .radius = 1.6}).path == 0.0);
 }

@@ -50,7 +50,8 @@ TEST_CASE("a mirrored delivery swaps right and left and nothing else", "[deliver
 }
 
 TEST_CASE("a change is added quantity by quantity", "[delivery]") {
-  const Delivery d = Delivery{45.0, 0.01, 0.02, -0.03, 0.2, 0.004, 0.005} + Delivery{2.0, 0.1, 0.3, 0.5, 0.7, 0.01, 0.02};
+  const Delivery d =
+      Delivery{45.0, 0.01, 0.02, -0.03, 0.2, 0.004, 0.005} + Delivery{2.0, 0.1, 0.3, 0.5, 0.7, 0.01, 0.02};
   CHECK(d.club_speed == 45.0 + 2.0);
   CHECK(d.attack == 0.01 + 0.1);
   CHECK(d.path == 0.02 + 0.3);

@@ -31,11 +31,13 @@ const TunedValue& of(const TuneResult& r, Tunable t) { return r.values[t]; }
 
 // Every number an answer carries.
 std::vector<double> numbers(const TuneResult& r) {
-  std::vector<double> out{r.chi_square,    r.chi_square_p,   static_cast<double>(r.drives), r.left_out.untuned, r.left_out.tuned,
-                          r.left_out.low,  r.left_out.high};
+  std::vector<double> out{r.chi_square,       r.chi_square_p,   static_cast<double>(r.drives),
+                          r.left_out.untuned, r.left_out.tuned, r.left_out.low,
+                          r.left_out.high};
   for (const TunedValue& v : r.values) out.insert(out.end(), {v.value, v.sd, v.low80, v.high95, v.removed});
   for (const auto& row : r.correlation) out.insert(out.end(), row.begin(), row.end());
-  for (const TunedReading& q : r.readings) out.insert(out.end(), {q.tuned.rms, q.left_out_tuned.rms, q.left_out_tuned.mean, q.widened});
+  for (const TunedReading& q : r.readings)
+    out.insert(out.end(), {q.tuned.rms, q.left_out_tuned.rms, q.left_out_tuned.mean, q.widened});
   return out;
 }
 
@@ -52,11 +54,13 @@ TEST_CASE("tuning in the linear limit is the closed form over all rows at once",
   ShotList list = simulated(s, random);
   for (std::size_t n = 1; n < list.shots.size(); ++n) {
     list.shots[n] = list.shots.front();
-    for (const Reading r : {Reading::carry, Reading::apex, Reading::landing}) *list.shots[n].at(r) *= 1.0 + 1e-3 * std::cos(7.0 * n);
+    for (const Reading r : {Reading::carry, Reading::apex, Reading::landing})
+      *list.shots[n].at(r) *= 1.0 + 1e-3 * std::cos(7.0 * n);
   }
   TuneOptions options;
   ErrorWidths& w = options.widths;
-  w.drag_scale = w.lift_scale = w.tangential_restitution = w.turf_restitution = w.turf_rolling = w.turf_tilt_speed = 2e-4;
+  w.drag_scale = w.lift_scale = w.tangential_restitution = w.turf_restitution = w.turf_rolling = w.turf_tilt_speed =
+      2e-4;
   w.restitution = w.turf_tilt = 1e-4;
   options.tolerance = kTightFlightTolerance;
   const Gatherer model(s.pupil, s.setting, options);
@@ -86,7 +90,8 @@ TEST_CASE("tuning in the linear limit is the closed form over all rows at once",
   const TunablesSquared information = slope.transpose() * weigh.solve(slope) + TunablesSquared::Identity();
   const Tunables wanted = -information.inverse() * (slope.transpose() * weigh.solve(residual));
   CAPTURE(found.at.transpose(), wanted.transpose());
-  CHECK((found.at - wanted).norm() < 1e-4 * (1e-3 + wanted.norm()));  // what is left of the model's bend, and the solver's stop
+  CHECK((found.at - wanted).norm() <
+        1e-4 * (1e-3 + wanted.norm()));  // what is left of the model's bend, and the solver's stop
   CHECK((found.covariance - information.inverse()).norm() < 1e-6);
 }
 
@@ -162,7 +167,8 @@ TEST_CASE("a device noisier than taken is noticed, and its reading counts for le
   Session s = usual_session(random);
   s.device[Reading::carry].noise = 0.06;
   const TuneResult r = tuned(s, simulated(s, random));
-  const auto carry = std::find_if(r.readings.begin(), r.readings.end(), [](const auto& q) { return q.reading == Reading::carry; });
+  const auto carry =
+      std::find_if(r.readings.begin(), r.readings.end(), [](const auto& q) { return q.reading == Reading::carry; });
   REQUIRE(carry != r.readings.end());
   // 6 % of 150 m, known to 1 / sqrt(2 * 23) = 15 % of itself; three of these.
   CHECK(std::abs(carry->widened - 9.0) < 4.0);
@@ -219,8 +225,8 @@ TEST_CASE("a pupil who strikes it better than the spread says is not taken for a
   const TuneResult r = tuned(s, list);
   CHECK(r.hidden == std::vector<Reading>{Reading::toe, Reading::high});
   CAPTURE(r.hidden_scale, of(r, Tunable::restitution).value);
-  // Scatter of 60 shots in three readings tells the spread to about a tenth; what the device is noisier or quieter than it is
-  // taken for goes into it too.
+  // Scatter of 60 shots in three readings tells the spread to about a tenth; what the device is noisier or quieter than
+  // it is taken for goes into it too.
   CHECK(r.hidden_scale < 0.45);
   CHECK(std::abs(of(r, Tunable::restitution).value - 0.83) < of(r, Tunable::restitution).sd);
   CHECK(r.chi_square_p < 0.999);
@@ -233,8 +239,10 @@ TEST_CASE("a shot's own errors are as large, and go together, as many simulated 
     s.truth = {};
     s.strike_seen = strike_seen;
     for (DeviceError& e : s.device) e.systematic = 0.0;
-    s.pupil.spread->club_speed = s.pupil.spread->attack = s.pupil.spread->dynamic_loft = s.pupil.spread->path = s.pupil.spread->face = 0.0;
-    if (strike_seen) s.pupil.spread->toe = s.pupil.spread->high = 0.0;  // errors depend on where it is struck: at the centre
+    s.pupil.spread->club_speed = s.pupil.spread->attack = s.pupil.spread->dynamic_loft = s.pupil.spread->path =
+        s.pupil.spread->face = 0.0;
+    if (strike_seen)
+      s.pupil.spread->toe = s.pupil.spread->high = 0.0;  // errors depend on where it is struck: at the centre
     s.shots = 6000;
     const ShotList list = simulated(s, random);
     const Gatherer model(s.pupil, s.setting, {});
@@ -291,7 +299,8 @@ TEST_CASE("the same tuning for any number of threads, another split for another 
   options.seed = 2;
   const TuneResult other = tuned(s, list, options);
   CHECK(numbers(other) != one);
-  CHECK(of(other, Tunable::restitution).value == of(tuned(s, list), Tunable::restitution).value);  // the fit to all shots has no split
+  CHECK(of(other, Tunable::restitution).value ==
+        of(tuned(s, list), Tunable::restitution).value);  // the fit to all shots has no split
 }
 
 TEST_CASE("tuning costs few drives", "[tune]") {
@@ -351,7 +360,8 @@ TEST_CASE("what cannot be tuned to is said", "[tune]") {
   CHECK_THROWS_WITH(tuned(s, list, options), Catch::Contains("folds"));
 }
 
-TEST_CASE("without a run to measure the turf stays as modelled, to the last bit, and no turf touches the others", "[tune]") {
+TEST_CASE("without a run to measure the turf stays as modelled, to the last bit, and no turf touches the others",
+          "[tune]") {
   std::mt19937_64 random(45);
   Session s = usual_session(random);
   const ShotList list = simulated(s, random);
@@ -434,7 +444,8 @@ TEST_CASE("slopes along every tunable are those of differences, on any turf", "[
     const Residual r = model.residual_and_slope(e, at);
     for (Eigen::Index k = 0; k < static_cast<Eigen::Index>(kTunables); ++k) {
       constexpr double kStep = 1e-3;
-      const Rows above = model.residual(e, at + kStep * Tunables::Unit(k)), below = model.residual(e, at - kStep * Tunables::Unit(k));
+      const Rows above = model.residual(e, at + kStep * Tunables::Unit(k)),
+                 below = model.residual(e, at - kStep * Tunables::Unit(k));
       for (Eigen::Index i = 0; i < r.value.size(); ++i) {
         const double difference = (above[i] - below[i]) / (2.0 * kStep);
         CAPTURE(k, i, r.slope(i, k), difference);

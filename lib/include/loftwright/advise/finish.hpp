@@ -18,18 +18,20 @@ struct Finish {
 
 /// How many drives, how closely, and which.
 struct FinishOptions {
-  int count = 256;           ///< [-] drives; a power of two is best
-  double tolerance = 6e-5;   ///< [-] a centimetre, where yards scatter
-  std::uint64_t seed = 1;  ///< the same seed gives the same drives
+  int count = 256;          ///< [-] drives; a power of two is best
+  double tolerance = 6e-5;  ///< [-] a centimetre, where yards scatter
+  std::uint64_t seed = 1;   ///< the same seed gives the same drives
 };
 
-/// Drives scattered around `mean` (the player's own hand) by the pupil's spread, or the usual one. Throws InputError when
-/// its correlations cannot hold together.
-std::vector<Finish> finishes(const Pupil& pupil, const Setting& setting, const Delivery& mean, const FinishOptions& options = {});
+/// Drives scattered around `mean` (the player's own hand) by the pupil's spread, or the usual one. Throws InputError
+/// when its correlations cannot hold together.
+std::vector<Finish> finishes(const Pupil& pupil, const Setting& setting, const Delivery& mean,
+                             const FinishOptions& options = {});
 
-/// The ellipse of their mean and covariance that holds `share` of them if they are normally spread. At least two finishes.
+/// The ellipse of their mean and covariance that holds `share` of them if they are normally spread. At least two
+/// finishes.
 struct FinishEllipse {
-  Finish centre;  ///< their mean
+  Finish centre;         ///< their mean
   double longer = 0.0;   ///< [m] half axes
   double shorter = 0.0;  ///< [m] of the other
   double turn = 0.0;     ///< [rad] of the longer axis, right of the target line

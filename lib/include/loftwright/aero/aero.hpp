@@ -2,10 +2,11 @@
 /// Drag and lift coefficients of a spinning ball. A model is plain data: one of the forms below with its numbers. Every
 /// form offers the same small interface,
 /// @code
-/// template <class T> AeroCoefficients<T> at(const T& reynolds, const SpinRatio<T>& spin_ratio) const;   // finite, drag > 0
+/// template <class T> AeroCoefficients<T> at(const T& reynolds, const SpinRatio<T>& spin_ratio) const;   // finite,
+/// drag > 0
 /// @endcode
-/// with reynolds Re = 2 rho V r / mu and spin_ratio S = w r / V (the flight holds S at kGreatestSpinRatio above it), so a
-/// new form is a new alternative of AeroForm and nothing else changes.
+/// with reynolds Re = 2 rho V r / mu and spin_ratio S = w r / V (the flight holds S at kGreatestSpinRatio above it), so
+/// a new form is a new alternative of AeroForm and nothing else changes.
 #pragma once
 
 #include <array>
@@ -33,7 +34,8 @@ struct AeroCoefficients {
   T lift;  ///< [-] Cl, along spin axis x velocity
 };
 
-/// The drag crisis: below it the air leaves a dimpled ball early, so that drag rises and lift is lost, or even turned round.
+/// The drag crisis: below it the air leaves a dimpled ball early, so that drag rises and lift is lost, or even turned
+/// round.
 ///     z = 1 / (1 + exp((Re - reynolds) / width))          Cd + drag z          Cl (1 - lift_loss z)
 struct DragCrisis {
   double reynolds = 0.0;   ///< [-] where half of it is there: 0 .. 1e7
@@ -41,8 +43,8 @@ struct DragCrisis {
   double drag = 0.0;       ///< [-] added to Cd far below
   double lift_loss = 0.0;  ///< [-] share of Cl lost far below; above 1 it is turned round
 
-  /// How much of it is there. From 30 widths off it is all or nothing to 1e-13: held, so that no Re overflows. A call, so that
-  /// flights without a crisis have their registers to themselves.
+  /// How much of it is there. From 30 widths off it is all or nothing to 1e-13: held, so that no Re overflows. A call,
+  /// so that flights without a crisis have their registers to themselves.
   template <class T>
   [[gnu::noinline]] T share(const T& re) const {
     return 1.0 / (1.0 + exponential(max_of(T(-30.0), min_of(T(30.0), (re - reynolds) * (1.0 / width)))));
@@ -51,16 +53,17 @@ struct DragCrisis {
 
 /// Closed form after the published fits:
 ///     Cd = drag + drag_spin S + drag_reynolds (Re/1e5 - 1.5) + drag_wave sin(pi (Re - 9e4) / 2e5)
-///     Cl = (lift + lift_spin S + lift_power S^lift_exponent) for S > 0, else 0          and both with the crisis, if any
+///     Cl = (lift + lift_spin S + lift_power S^lift_exponent) for S > 0, else 0          and both with the crisis, if
+///     any
 struct AeroCurve {
-  double drag = 0.0;            ///< [-]
-  double drag_spin = 0.0;       ///< [-]
-  double drag_reynolds = 0.0;   ///< [-] per 1e5 of Re
-  double drag_wave = 0.0;       ///< [-]
-  double lift = 0.0;            ///< [-]
-  double lift_spin = 0.0;       ///< [-]
-  double lift_power = 0.0;      ///< [-]
-  PowerLaw lift_exponent = 1.0;  ///< [-] 0.05 .. 4
+  double drag = 0.0;                                ///< [-]
+  double drag_spin = 0.0;                           ///< [-]
+  double drag_reynolds = 0.0;                       ///< [-] per 1e5 of Re
+  double drag_wave = 0.0;                           ///< [-]
+  double lift = 0.0;                                ///< [-]
+  double lift_spin = 0.0;                           ///< [-]
+  double lift_power = 0.0;                          ///< [-]
+  PowerLaw lift_exponent = 1.0;                     ///< [-] 0.05 .. 4
   std::optional<DragCrisis> crisis = std::nullopt;  ///< none: drag and lift hold down to the slowest ball
 
   /// Cd and Cl. [-]
@@ -80,9 +83,9 @@ struct AeroCurve {
   }
 };
 
-/// A user's table over Re and S. Without overshoot and smooth (C1; but for lines of S where the trend along Re reverses,
-/// where the slope along S has a kink): monotone cubic along S, then along Re. Outside the table the edge value holds, and
-/// the flight says that it left the table; but no spin is no lift, as with the curve.
+/// A user's table over Re and S. Without overshoot and smooth (C1; but for lines of S where the trend along Re
+/// reverses, where the slope along S has a kink): monotone cubic along S, then along Re. Outside the table the edge
+/// value holds, and the flight says that it left the table; but no spin is no lift, as with the curve.
 struct AeroTable {
   std::vector<double> reynolds;    ///< [-] increasing, at least 2
   std::vector<double> spin_ratio;  ///< [-] increasing, at least 2
@@ -98,14 +101,14 @@ using AeroForm = std::variant<AeroCurve, AeroTable>;
 
 /// One model as a data file gives it.
 struct AeroModel {
-  std::string id;  ///< as files name it
-  std::string title;  ///< as people do
-  std::string source;             ///< citation keys or words, as in the data file
-  AeroForm form;  ///< what drag and lift follow
-  double reynolds_low = 0.0;      ///< [-] range of the data behind the form
-  double reynolds_high = 0.0;     ///< [-]
-  double spin_ratio_low = 0.0;    ///< [-]
-  double spin_ratio_high = 0.0;   ///< [-]
+  std::string id;                ///< as files name it
+  std::string title;             ///< as people do
+  std::string source;            ///< citation keys or words, as in the data file
+  AeroForm form;                 ///< what drag and lift follow
+  double reynolds_low = 0.0;     ///< [-] range of the data behind the form
+  double reynolds_high = 0.0;    ///< [-]
+  double spin_ratio_low = 0.0;   ///< [-]
+  double spin_ratio_high = 0.0;  ///< [-]
 };
 
 /// Throws InputError: table axes not increasing, sizes that do not fit, drag not positive within the range, no range.

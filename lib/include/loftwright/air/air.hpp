@@ -6,15 +6,15 @@ namespace loftwright {
 
 /// What a weather report gives.
 struct Weather {
-  double temperature = 293.15;        ///< [K] 233.15 .. 328.15
-  double pressure = 101325.0;         ///< [Pa] station pressure, 50 000 .. 110 000
-  double humidity = 0.5;              ///< [-] relative, 0 .. 1
+  double temperature = 293.15;  ///< [K] 233.15 .. 328.15
+  double pressure = 101325.0;   ///< [Pa] station pressure, 50 000 .. 110 000
+  double humidity = 0.5;        ///< [-] relative, 0 .. 1
 };
 
 /// What the flight needs to know of the air.
 struct Air {
-  double density;     ///< [kg/m^3]
-  double viscosity;   ///< [Pa s] dynamic
+  double density;    ///< [kg/m^3]
+  double viscosity;  ///< [Pa s] dynamic
 };
 
 /// ISO 2533 / US Standard Atmosphere 1976, troposphere, dry. Geopotential altitude [m], -500 .. 11 000.

@@ -8,9 +8,10 @@
 
 namespace loftwright {
 
-/// Both laws take Y(y) = (y + sqrt(y^2 + 4 y0^2)) / 2 for the height: y itself from a few metres up, y0 at the ground. The
-/// true laws bend ever more sharply towards the ground, which costs an integrator that must step across it dearly and
-/// changes a carry of 200 m in a wind of 5 m/s by 0.2 m. Y is smooth below ground too, where the last step of a flight looks.
+/// Both laws take Y(y) = (y + sqrt(y^2 + 4 y0^2)) / 2 for the height: y itself from a few metres up, y0 at the ground.
+/// The true laws bend ever more sharply towards the ground, which costs an integrator that must step across it dearly
+/// and changes a carry of 200 m in a wind of 5 m/s by 0.2 m. Y is smooth below ground too, where the last step of a
+/// flight looks.
 enum class WindProfile {
   uniform,      ///< the same at every height
   logarithmic,  ///< u(y) = u_h ln(Y(y) / z0) / ln(Y(h) / z0), z0 = 0.03 m: open short grass, WMO-No. 8 class 3 (memory)
@@ -20,9 +21,9 @@ std::string_view key_of(WindProfile profile);  ///< "uniform", ...
 
 /// A level wind. Its bearing is told from the target line.
 struct Wind {
-  double speed = 0.0;                              ///< [m/s] at `height`, 0 .. 30
-  double from = 0.0;                               ///< [rad] bearing it blows from: 0 from the target, +90 deg from the right
-  double height = 10.0;                            ///< [m] where it was measured, 1 .. 100; 10 m: the standard
+  double speed = 0.0;    ///< [m/s] at `height`, 0 .. 30
+  double from = 0.0;     ///< [rad] bearing it blows from: 0 from the target, +90 deg from the right
+  double height = 10.0;  ///< [m] where it was measured, 1 .. 100; 10 m: the standard
   WindProfile profile = WindProfile::logarithmic;  ///< how it falls off towards the ground
 
   bool calm() const { return speed == 0.0; }  ///< no wind at all
@@ -59,9 +60,9 @@ class WindField {
   }
 
  private:
-  static constexpr double kLowest = 2.0;           ///< [m] y0 (estimate)
-  static constexpr double kRoughness = 0.03;       ///< [m] z0
-  static constexpr double kExponent = 1.0 / 7.0;   ///< [-]
+  static constexpr double kLowest = 2.0;          ///< [m] y0 (estimate)
+  static constexpr double kRoughness = 0.03;      ///< [m] z0
+  static constexpr double kExponent = 1.0 / 7.0;  ///< [-]
 
   template <class T>
   static T rounded(const T& y) {

@@ -23,9 +23,9 @@ struct ReferenceDrive {
   std::string program;  ///< version that computed it: another may compute another carry
 };
 
-/// `setting` is that of the reference conditions (reference_setting of files/catalogue). The hand matters: the strike point
-/// stays on the toe while path and face are mirrored. Throws InputError for a delivery out of range, or one from which the model
-/// computes no drive.
+/// `setting` is that of the reference conditions (reference_setting of files/catalogue). The hand matters: the strike
+/// point stays on the toe while path and face are mirrored. Throws InputError for a delivery out of range, or one from
+/// which the model computes no drive.
 ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const Setting& setting);
 
 /// What is kept of a shot list.
@@ -37,15 +37,15 @@ struct BookedShots {
   /// What is kept of one reading.
   struct Reading {
     loftwright::Reading reading;  ///< which
-    Summary summary;  ///< [SI]
+    Summary summary;              ///< [SI]
   };
   std::vector<Reading> readings;  ///< as measured, in the order of Reading
 };
 
 /// A session of the record.
 struct BookedSession {
-  int number = 0;  ///< never given twice in a book
-  Day date;  ///< when it was
+  int number = 0;                      ///< never given twice in a book
+  Day date;                            ///< when it was
   std::string notes;                   ///< at most kLongestNotes bytes
   std::optional<double> loft;          ///< [rad] of the driver as marked, 4 .. 30 deg
   std::string head = "modern-driver";  ///< a data file's id or path
@@ -53,31 +53,31 @@ struct BookedSession {
   Delivery delivery;                   ///< as the player's hand has it; of a shot list the mean
   bool delivery_inferred = false;      ///< worked back from ball numbers
   std::optional<BookedShots> shots;    ///< none: the delivery was given as such
-  ReferenceDrive reference;  ///< what makes sessions comparable
+  ReferenceDrive reference;            ///< what makes sessions comparable
 };
 
 /// The whole record of one pupil.
 struct Book {
-  int version = 0;    ///< rises by one with every change that is kept; 0: never kept
-  std::string pupil;  ///< at most kLongestName bytes, one line
-  Handed handed = Handed::right;  ///< the pupil's hand
+  int version = 0;                      ///< rises by one with every change that is kept; 0: never kept
+  std::string pupil;                    ///< at most kLongestName bytes, one line
+  Handed handed = Handed::right;        ///< the pupil's hand
   std::vector<BookedSession> sessions;  ///< by date, those of one day by number; at most kMostSessions
 };
 inline constexpr std::size_t kLongestName = 200;     ///< [bytes]
 inline constexpr std::size_t kLongestNotes = 10000;  ///< [bytes]
-inline constexpr std::size_t kMostSessions = 5000;  ///< [-] in one book
+inline constexpr std::size_t kMostSessions = 5000;   ///< [-] in one book
 
 /// Fills in delivery, delivery_inferred and shots: the mean delivery as measured or, when a list has only ball numbers,
-/// worked back from each with the setting's head and ball. Returns the block they come of, which says what was assumed. Throws
-/// InputError when neither can be.
-DeliveryBlock take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd, Handed handed,
-                         const Setting& setting);
+/// worked back from each with the setting's head and ball. Returns the block they come of, which says what was assumed.
+/// Throws InputError when neither can be.
+DeliveryBlock take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd,
+                         Handed handed, const Setting& setting);
 
 /// Numbers the session after the book's version and puts it in its place. The session as it stands there.
 const BookedSession& add_session(Book& book, BookedSession session);
 
-/// Another session of the book with the very same numbers as this one: of a list at any date, of a delivery typed in on the
-/// same day. Null when there is none.
+/// Another session of the book with the very same numbers as this one: of a list at any date, of a delivery typed in on
+/// the same day. Null when there is none.
 const BookedSession* same_session(const Book& book, const BookedSession& session);
 
 /// Throws InputError when there is none of that number; it lists those there are.

@@ -20,16 +20,16 @@ struct EnumArray {
   static_assert(kCountOf<E> > 0, "kCountOf says how many words the enum has");
   std::array<T, kCountOf<E>> values;  ///< in the order of E
 
-  constexpr T& operator[](E word) { return values[index_of(word)]; }  ///< of a word
+  constexpr T& operator[](E word) { return values[index_of(word)]; }              ///< of a word
   constexpr const T& operator[](E word) const { return values[index_of(word)]; }  ///< of a word
-  static constexpr std::size_t size() { return kCountOf<E>; }  ///< how many
-  constexpr auto begin() { return values.begin(); }  ///< first entry
-  constexpr auto begin() const { return values.begin(); }  ///< first entry
-  constexpr auto end() { return values.end(); }  ///< beyond the last
-  constexpr auto end() const { return values.end(); }  ///< beyond the last
-  constexpr void fill(const T& value) { values.fill(value); }  ///< all alike
+  static constexpr std::size_t size() { return kCountOf<E>; }                     ///< how many
+  constexpr auto begin() { return values.begin(); }                               ///< first entry
+  constexpr auto begin() const { return values.begin(); }                         ///< first entry
+  constexpr auto end() { return values.end(); }                                   ///< beyond the last
+  constexpr auto end() const { return values.end(); }                             ///< beyond the last
+  constexpr void fill(const T& value) { values.fill(value); }                     ///< all alike
   bool operator<(const EnumArray& other) const { return values < other.values; }  ///< by the first entry that differs
-  bool operator==(const EnumArray&) const = default;  ///< entry by entry
+  bool operator==(const EnumArray&) const = default;                              ///< entry by entry
 };
 
 /// Every word of an enum, to go through them.

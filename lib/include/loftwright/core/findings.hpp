@@ -17,7 +17,7 @@ enum class Severity {
 
 /// One mistake or doubt.
 struct Finding {
-  Severity severity;  ///< whether the file can be used
+  Severity severity;    ///< whether the file can be used
   std::string place;    ///< JSON pointer ("/delivery/attack_deg") or "line 3, column 14"; empty: the file as a whole
   std::string message;  ///< what was found and what is allowed
 };
@@ -33,7 +33,7 @@ std::string words_of(const Finding& finding);
 /// Thrown when a file cannot be used. what() names the file and lists every error on a line of its own.
 struct FileError : InputError {
   FileError(const std::string& file, Findings all);  ///< `file` as the user named it
-  Findings findings;  ///< all of them, warnings too
+  Findings findings;                                 ///< all of them, warnings too
 };
 
 }  // namespace loftwright

@@ -1,6 +1,6 @@
 /// @file
-/// A quotient to a fixed power, for spin ratios: what std::pow gives, in a fraction of its time, because the exponent is known
-/// beforehand and the power need not wait for the quotient.
+/// A quotient to a fixed power, for spin ratios: what std::pow gives, in a fraction of its time, because the exponent
+/// is known beforehand and the power need not wait for the quotient.
 #pragma once
 
 #include <array>
@@ -10,7 +10,8 @@
 
 namespace loftwright {
 
-/// over / sqrt(under_squared), value and parts. Powers of the parts go on beside root and division instead of after them.
+/// over / sqrt(under_squared), value and parts. Powers of the parts go on beside root and division instead of after
+/// them.
 template <class T>
 struct Quotient {
   T value;          ///< the quotient
@@ -23,9 +24,9 @@ struct Quotient {
   Quotient(const T& x, const T& a, const T& b_squared) : value(x), over(a), under_squared(b_squared) {}
 };
 
-/// Within 1e-12 of std::pow, relative, and 1e-13 for exponents up to 1 (tests/unit/core measures), where both parts lie within
-/// 2^-16 .. 2^16; std::pow itself of the value outside, and 0 below 0, which a trial step may ask for. For exponents of
-/// 0.05 .. 4.
+/// Within 1e-12 of std::pow, relative, and 1e-13 for exponents up to 1 (tests/unit/core measures), where both parts lie
+/// within 2^-16 .. 2^16; std::pow itself of the value outside, and 0 below 0, which a trial step may ask for. For
+/// exponents of 0.05 .. 4.
 class PowerLaw {
  public:
   /// [-] 0.05 .. 4
@@ -41,7 +42,8 @@ class PowerLaw {
     if (!over_.holds(q.over) || !under_.holds(q.under_squared)) [[unlikely]] {
       return q.value < 0.0 ? 0.0 : scale * std::pow(q.value, exponent_);
     }
-    return scale * over_.octave(q.over) * over_.within(q.over) * under_.octave(q.under_squared) * under_.within(q.under_squared);
+    return scale * over_.octave(q.over) * over_.within(q.over) * under_.octave(q.under_squared) *
+           under_.within(q.under_squared);
   }
   /// The same with its derivatives.
   template <std::size_t N>

@@ -1,6 +1,6 @@
 /// @file
-/// What each number of the program is, once: its key, its title, which way is plus, what it may be, what is usual, and how people
-/// type and see it. Whatever reads, checks, writes, shows or documents a quantity takes it from this table.
+/// What each number of the program is, once: its key, its title, which way is plus, what it may be, what is usual, and
+/// how people type and see it. Whatever reads, checks, writes, shows or documents a quantity takes it from this table.
 #pragma once
 
 #include <array>
@@ -14,57 +14,50 @@ namespace loftwright {
 
 /// Both ends in `unit`, a symbol of the units table; empty for a bare number.
 struct Range {
-  double low = 0.0;  ///< [unit]
-  double high = 0.0;  ///< [unit]
+  double low = 0.0;            ///< [unit]
+  double high = 0.0;           ///< [unit]
   std::string_view unit = "";  ///< a symbol of the units table
 
   constexpr bool known() const { return low < high; }  ///< whether anything is said
 };
-double low_of(const Range& range);           ///< [SI]
-double high_of(const Range& range);          ///< [SI]
-bool holds(const Range& range, double si);   ///< ends and what rounding makes of them included
+double low_of(const Range& range);          ///< [SI]
+double high_of(const Range& range);         ///< [SI]
+bool holds(const Range& range, double si);  ///< ends and what rounding makes of them included
 
 /// What a number on the screen is. It decides the unit and how many decimals mean something.
 enum class Shown {
-  distance,    ///< carry, total, run, side: whole
-  gain,        ///< a difference of distances under the same model: one decimal
-  height,      ///< apex: ft or m, whole
-  speed,       ///< club, ball, wind: one decimal
-  speed_cost,  ///< club speed for a degree of attack: two decimals
-  angle,       ///< deg, one decimal
-  spin,        ///< rpm, to the nearest 10
-  at_address,  ///< low point, ball position, tee: in or cm, one decimal
-  on_face,     ///< strike point: mm
-  radius,      ///< of the arc: ft or m, two decimals
-  factor,      ///< smash, what a model is multiplied by: two decimals, no unit
-  coefficient, ///< what is added to a coefficient of restitution: three decimals, no unit
-  time,        ///< s, one decimal
-  temperature, ///< F or C, whole
+  distance,     ///< carry, total, run, side: whole
+  gain,         ///< a difference of distances under the same model: one decimal
+  height,       ///< apex: ft or m, whole
+  speed,        ///< club, ball, wind: one decimal
+  speed_cost,   ///< club speed for a degree of attack: two decimals
+  angle,        ///< deg, one decimal
+  spin,         ///< rpm, to the nearest 10
+  at_address,   ///< low point, ball position, tee: in or cm, one decimal
+  on_face,      ///< strike point: mm
+  radius,       ///< of the arc: ft or m, two decimals
+  factor,       ///< smash, what a model is multiplied by: two decimals, no unit
+  coefficient,  ///< what is added to a coefficient of restitution: three decimals, no unit
+  time,         ///< s, one decimal
+  temperature,  ///< F or C, whole
 };
 /// How such a number is shown.
 struct Style {
-  Shown what;  ///< the kind of number
+  Shown what;               ///< the kind of number
   std::string_view yards;   ///< symbol of the unit in that system
   std::string_view metres;  ///< likewise
-  int decimals;  ///< shown, in that unit
+  int decimals;             ///< shown, in that unit
   double step = 0.0;        ///< in that unit, for what is rounded more coarsely than a decimal; 0: decimals alone
 };
 /// One for each, in the order of Shown.
 inline constexpr std::array kStyles{
-    Style{Shown::distance, "yd", "m", 0},
-    Style{Shown::gain, "yd", "m", 1},
-    Style{Shown::height, "ft", "m", 0},
-    Style{Shown::speed, "mph", "m/s", 1},
-    Style{Shown::speed_cost, "mph", "m/s", 2},
-    Style{Shown::angle, "deg", "deg", 1},
-    Style{Shown::spin, "rpm", "rpm", 0, 10.0},
-    Style{Shown::at_address, "in", "cm", 1},
-    Style{Shown::on_face, "mm", "mm", 0},
-    Style{Shown::radius, "ft", "m", 2},
-    Style{Shown::factor, "", "", 2},
-    Style{Shown::coefficient, "", "", 3},
-    Style{Shown::time, "s", "s", 1},
-    Style{Shown::temperature, "F", "C", 0},
+    Style{Shown::distance, "yd", "m", 0},      Style{Shown::gain, "yd", "m", 1},
+    Style{Shown::height, "ft", "m", 0},        Style{Shown::speed, "mph", "m/s", 1},
+    Style{Shown::speed_cost, "mph", "m/s", 2}, Style{Shown::angle, "deg", "deg", 1},
+    Style{Shown::spin, "rpm", "rpm", 0, 10.0}, Style{Shown::at_address, "in", "cm", 1},
+    Style{Shown::on_face, "mm", "mm", 0},      Style{Shown::radius, "ft", "m", 2},
+    Style{Shown::factor, "", "", 2},           Style{Shown::coefficient, "", "", 3},
+    Style{Shown::time, "s", "s", 1},           Style{Shown::temperature, "F", "C", 0},
 };
 
 /// Every number that is typed, read, kept or shown.
@@ -119,19 +112,20 @@ enum class Quantity {
 
 /// A row of the table.
 struct QuantityInfo {
-  Quantity quantity;  ///< which
+  Quantity quantity;         ///< which
   std::string_view key;      ///< in files, answers and, with dashes, options: "club_speed"
   std::string_view title;    ///< in sentences: "club speed"
-  Dimension dimension;  ///< what its units are of
+  Dimension dimension;       ///< what its units are of
   std::string_view plus;     ///< which way is plus: "up"; empty: no sign
   std::string_view meaning;  ///< a line, for help and documents; its sign in words
   Range allowed;             ///< outside: an error. Its unit is that of answers
-  Range usual;               ///< outside: look for a slip (common practice, estimates); not known() where nothing is said
-  Shown shown;  ///< what it is on a screen
-  std::string_view typed;    ///< the unit of a bare number on the command line
+  Range usual;             ///< outside: look for a slip (common practice, estimates); not known() where nothing is said
+  Shown shown;             ///< what it is on a screen
+  std::string_view typed;  ///< the unit of a bare number on the command line
 };
 
 /// The table, in the order of Quantity.
+// clang-format off
 inline constexpr std::array kQuantities{
     QuantityInfo{Quantity::club_speed, "club_speed", "club speed", Dimension::speed, "", "speed of the clubhead just before impact",
                  {9.0, 72.0, "m/s"}, {50.0, 125.0, "mph"}, Shown::speed, "mph"},
@@ -220,11 +214,14 @@ inline constexpr std::array kQuantities{
     QuantityInfo{Quantity::measured_shots, "measured_shots", "measured shots", Dimension::ratio, "", "drives that the delivery is the mean of",
                  {1.0, 10000.0}, {}, Shown::factor, ""},
 };
+// clang-format on
 
 constexpr const QuantityInfo& about(Quantity quantity) { return kQuantities[index_of(quantity)]; }  ///< its row
 
 /// A bare number rather than a number with a unit.
-constexpr bool is_bare(const QuantityInfo& info) { return info.dimension == Dimension::ratio && info.allowed.unit.empty(); }
+constexpr bool is_bare(const QuantityInfo& info) {
+  return info.dimension == Dimension::ratio && info.allowed.unit.empty();
+}
 
 /// Throws InputError unless `si` is finite and in the allowed range. `name` is for the message, the title when empty.
 void check(Quantity quantity, double si, std::string_view name = {});

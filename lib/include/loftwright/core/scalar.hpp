@@ -74,8 +74,8 @@ constexpr double from_bits(std::uint64_t bits) { return bit_cast<double>(bits); 
 /// Exact to rounding; checked against central differences and closed forms in tests/unit/core.
 template <std::size_t N>
 struct Dual {
-  double v = 0.0;              ///< value, in the unit of the quantity
-  std::array<double, N> d{};   ///< derivative along each direction
+  double v = 0.0;             ///< value, in the unit of the quantity
+  std::array<double, N> d{};  ///< derivative along each direction
 
   constexpr Dual() = default;
   /// A constant.
@@ -119,11 +119,20 @@ struct Dual {
   friend constexpr Dual operator-(Dual a, const Dual& b) { return a -= b; }
   friend constexpr Dual operator*(Dual a, const Dual& b) { return a *= b; }
   friend constexpr Dual operator/(Dual a, const Dual& b) { return a /= b; }
-  friend constexpr Dual operator+(Dual a, double b) { a.v += b; return a; }
-  friend constexpr Dual operator-(Dual a, double b) { a.v -= b; return a; }
+  friend constexpr Dual operator+(Dual a, double b) {
+    a.v += b;
+    return a;
+  }
+  friend constexpr Dual operator-(Dual a, double b) {
+    a.v -= b;
+    return a;
+  }
   friend constexpr Dual operator*(const Dual& a, double b) { return chain(a, a.v * b, b); }
   friend constexpr Dual operator/(const Dual& a, double b) { return chain(a, a.v / b, 1.0 / b); }
-  friend constexpr Dual operator+(double a, Dual b) { b.v += a; return b; }
+  friend constexpr Dual operator+(double a, Dual b) {
+    b.v += a;
+    return b;
+  }
   friend constexpr Dual operator-(double a, const Dual& b) { return chain(b, a - b.v, -1.0); }
   friend constexpr Dual operator*(double a, const Dual& b) { return chain(b, a * b.v, a); }
   friend constexpr Dual operator/(double a, const Dual& b) { return chain(b, a / b.v, -a / (b.v * b.v)); }
@@ -152,7 +161,10 @@ struct Dual {
     const auto [s, c] = sin_cos_of_small(a.v);
     return {chain(a, s, c), chain(a, c, -s)};
   }
-  friend Dual tan(const Dual& a) { const double t = std::tan(a.v); return chain(a, t, 1.0 + t * t); }
+  friend Dual tan(const Dual& a) {
+    const double t = std::tan(a.v);
+    return chain(a, t, 1.0 + t * t);
+  }
   friend Dual asin(const Dual& a) { return chain(a, std::asin(a.v), 1.0 / std::sqrt(1.0 - a.v * a.v)); }
   friend Dual acos(const Dual& a) { return chain(a, std::acos(a.v), -1.0 / std::sqrt(1.0 - a.v * a.v)); }
   friend Dual atan(const Dual& a) { return chain(a, std::atan(a.v), 1.0 / (1.0 + a.v * a.v)); }
@@ -209,8 +221,8 @@ RootAndQuotient<T> root_and_quotient(const T& x, const T& a) {
   return {root, (a * (1.0 / x)) * root};
 }
 
-/// x^(-1/5) to 3.5 %, for 1e-300 < x < 1e300: what a step-size controller needs, without a call of pow. The bits of a double
-/// are nearly its logarithm: a fifth of them, off the middle.
+/// x^(-1/5) to 3.5 %, for 1e-300 < x < 1e300: what a step-size controller needs, without a call of pow. The bits of a
+/// double are nearly its logarithm: a fifth of them, off the middle.
 template <class T>
 T inverse_fifth_root(const T& x) {
   const auto fifth = (bits_of(x) >> 32) * std::uint64_t{0x33333333};

@@ -1,6 +1,6 @@
 /// @file
-/// Units at the edges: what people type ("82mph", "10.5deg") and what keys and column heads carry (club_speed_mph). Inside
-/// the library a bare number is SI. Each unit is defined once, in one direction (to SI); the inverse divides.
+/// Units at the edges: what people type ("82mph", "10.5deg") and what keys and column heads carry (club_speed_mph).
+/// Inside the library a bare number is SI. Each unit is defined once, in one direction (to SI); the inverse divides.
 #pragma once
 
 #include <optional>
@@ -27,19 +27,19 @@ std::string_view name_of(Dimension dimension);  ///< "speed", "angle", ...
 struct Unit {
   std::string_view symbol;  ///< as people type it: "m/s"
   std::string_view suffix;  ///< in keys and column heads, without the underscore: "mps"
-  Dimension dimension;  ///< what it measures
+  Dimension dimension;      ///< what it measures
   double factor;            ///< SI per unit, exact where the unit is defined exactly
   double offset = 0.0;      ///< [SI] of the unit's zero; only temperatures have one
 
-  double to_si(double value) const { return value * factor + offset; }  ///< of a value in this unit
+  double to_si(double value) const { return value * factor + offset; }      ///< of a value in this unit
   double from_si(double value) const { return (value - offset) / factor; }  ///< into this unit
 };
 
 /// The whole table: the one place units are defined.
 std::span<const Unit> units();
 
-/// By symbol or suffix or a common other spelling ("kph", "°", "degrees"), letter case ignored where that is not ambiguous.
-/// Null when unknown.
+/// By symbol or suffix or a common other spelling ("kph", "°", "degrees"), letter case ignored where that is not
+/// ambiguous. Null when unknown.
 const Unit* find_unit(std::string_view text);
 
 /// The unit with exactly this key suffix, or null.

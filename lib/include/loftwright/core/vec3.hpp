@@ -33,8 +33,8 @@ constexpr Vec3<T> cross(const Vec3<T>& a, const Vec3<T>& b) {
 }
 /// `yes` in the lanes where the condition holds, `no` in the others.
 template <class T>
-  requires(!std::is_same_v<LogicOf<T>, bool>)
-Vec3<T> select(const LogicOf<T>& condition, const Vec3<T>& yes, const Vec3<T>& no) {
+requires(!std::is_same_v<LogicOf<T>, bool>) Vec3<T> select(const LogicOf<T>& condition, const Vec3<T>& yes,
+                                                           const Vec3<T>& no) {
   return {select(condition, yes.x, no.x), select(condition, yes.y, no.y), select(condition, yes.z, no.z)};
 }
 /// Euclidean length.

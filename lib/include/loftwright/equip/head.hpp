@@ -9,32 +9,43 @@ namespace loftwright {
 /// T carries derivatives or lanes through the parts of the head that are uncertain.
 template <class T>
 struct HeadOf {
-  double mass = 0.205;                ///< [kg] head with the tip of the shaft
-  double inertia_normal = 2.8e-4;     ///< [kg m^2] about the face normal
-  T inertia_up = T(4.8e-4);           ///< [kg m^2] about the up-face axis (heel and toe strikes turn the head about it)
-  double inertia_heel_toe = 2.6e-4;   ///< [kg m^2] about the heel-toe axis (high and low strikes)
-  T depth = T(0.036);                 ///< [m] centre of gravity behind the face, on the face-centre normal
-  T bulge = T(0.305);                 ///< [m] radius of the face from heel to toe
-  double roll = 0.305;                ///< [m] radius of the face from sole to crown
-  T restitution = T(0.83);            ///< [-] at restitution_speed
-  double restitution_speed = 48.77;   ///< [m/s] 160 ft/s, the rules' test speed
-  double restitution_slope = 0.002;   ///< [s/m] loss of restitution per m/s above it (estimate)
+  double mass = 0.205;               ///< [kg] head with the tip of the shaft
+  double inertia_normal = 2.8e-4;    ///< [kg m^2] about the face normal
+  T inertia_up = T(4.8e-4);          ///< [kg m^2] about the up-face axis (heel and toe strikes turn the head about it)
+  double inertia_heel_toe = 2.6e-4;  ///< [kg m^2] about the heel-toe axis (high and low strikes)
+  T depth = T(0.036);                ///< [m] centre of gravity behind the face, on the face-centre normal
+  T bulge = T(0.305);                ///< [m] radius of the face from heel to toe
+  double roll = 0.305;               ///< [m] radius of the face from sole to crown
+  T restitution = T(0.83);           ///< [-] at restitution_speed
+  double restitution_speed = 48.77;  ///< [m/s] 160 ft/s, the rules' test speed
+  double restitution_slope = 0.002;  ///< [s/m] loss of restitution per m/s above it (estimate)
   T tangential_restitution = T(-0.20);  ///< [-] u't = -e_t ut for a gripping ball (Cross 2002; estimate)
-  double friction = 0.40;             ///< [-] face on ball (estimate)
-  double width = 1.0;                 ///< [-] 0..3: times HeadWidths, how far a head so described may differ from it; 0: measured
+  double friction = 0.40;               ///< [-] face on ball (estimate)
+  double width = 1.0;  ///< [-] 0..3: times HeadWidths, how far a head so described may differ from it; 0: measured
 };
 using Head = HeadOf<double>;  ///< in plain numbers
 
 /// The same head for a calculation in T.
 template <class T>
 HeadOf<T> head_in(const Head& h) {
-  return {h.mass, h.inertia_normal, T(h.inertia_up), h.inertia_heel_toe, T(h.depth), T(h.bulge), h.roll, T(h.restitution),
-          h.restitution_speed, h.restitution_slope, T(h.tangential_restitution), h.friction, h.width};
+  return {h.mass,
+          h.inertia_normal,
+          T(h.inertia_up),
+          h.inertia_heel_toe,
+          T(h.depth),
+          T(h.bulge),
+          h.roll,
+          T(h.restitution),
+          h.restitution_speed,
+          h.restitution_slope,
+          T(h.tangential_restitution),
+          h.friction,
+          h.width};
 }
 
-/// What decides where a strike off toe or heel finishes, and is not known of "a modern driver": 1 sd, estimates. The one head that
-/// was measured (data/heads/measured-2020.json) lies 6 mm and 18 % off; makers' bulge of 10 to 14 in (common practice) is 2 sd
-/// either way, and the rules end inertia 25 % above.
+/// What decides where a strike off toe or heel finishes, and is not known of "a modern driver": 1 sd, estimates. The
+/// one head that was measured (data/heads/measured-2020.json) lies 6 mm and 18 % off; makers' bulge of 10 to 14 in
+/// (common practice) is 2 sd either way, and the rules end inertia 25 % above.
 struct HeadWidths {
   double inertia_up = 0.10;  ///< [-] share s: times or over 1 + s
   double depth = 0.004;      ///< [m]

@@ -21,16 +21,17 @@ enum class ModelKind { ball, head, turf, aero };
 
 /// How one model is described to people.
 struct ModelInfo {
-  std::string id;  ///< as files and options name it
-  std::string title;  ///< as people do
+  std::string id;      ///< as files and options name it
+  std::string title;   ///< as people do
   std::string source;  ///< where its numbers are from
   std::string status;  ///< "published", "rules", "memory" or "estimate"
-  std::string note;  ///< what else to know of it
+  std::string note;    ///< what else to know of it
 };
 
 /// A model is named by id, or by the path of a file of the same format (it ends in ".json"). Ids are looked for in the
-/// overlay folder first (data/'s own layout: balls/ heads/ turf/ aero/), then among those built in. Every file is validated when it
-/// is loaded. Loading throws InputError (unknown id: names the nearest and lists all) or FileError (a file's mistakes).
+/// overlay folder first (data/'s own layout: balls/ heads/ turf/ aero/), then among those built in. Every file is
+/// validated when it is loaded. Loading throws InputError (unknown id: names the nearest and lists all) or FileError (a
+/// file's mistakes).
 class Catalogue {
  public:
   Catalogue() = default;
@@ -38,15 +39,15 @@ class Catalogue {
 
   /// A ball and what it flies by.
   struct BallWithAero {
-    Ball ball;  ///< the body
+    Ball ball;       ///< the body
     AeroModel aero;  ///< drag and lift
   };
   BallWithAero ball(std::string_view id) const;  ///< with the aerodynamic model its file names
-  Head head(std::string_view id) const;  ///< by id or path
-  Turf turf(std::string_view id) const;  ///< by id or path
-  AeroModel aero(std::string_view id) const;  ///< by id or path
+  Head head(std::string_view id) const;          ///< by id or path
+  Turf turf(std::string_view id) const;          ///< by id or path
+  AeroModel aero(std::string_view id) const;     ///< by id or path
 
-  std::vector<ModelInfo> list(ModelKind kind) const;  ///< by id, overlay and built in
+  std::vector<ModelInfo> list(ModelKind kind) const;          ///< by id, overlay and built in
   ModelInfo info(ModelKind kind, std::string_view id) const;  ///< of one model
 
   /// A built-in file as text ("pupils/demo.json"). Throws std::logic_error when there is none.

@@ -1,8 +1,9 @@
 /// @file
 /// Flight of a spinning ball, from launch to the ground it started from.
-///     m dv/dt = -1/2 rho A V Cd v + 1/2 rho A V Cl (a x v) - m g y        v, V: velocity relative to the air; a: spin axis
-///     dw/dt   = -decay w V / r          Re = 2 rho V r / mu          S = w r / V (held at 0.5 above)
-/// The spin axis keeps its direction. Left out: spin about the line of flight, ground slope, change of density with height.
+///     m dv/dt = -1/2 rho A V Cd v + 1/2 rho A V Cl (a x v) - m g y        v, V: velocity relative to the air; a: spin
+///     axis dw/dt   = -decay w V / r          Re = 2 rho V r / mu          S = w r / V (held at 0.5 above)
+/// The spin axis keeps its direction. Left out: spin about the line of flight, ground slope, change of density with
+/// height.
 #pragma once
 
 #include <string_view>
@@ -19,25 +20,26 @@ namespace loftwright {
 /// How a flight ended.
 enum class FlightEnd {
   landed = 0,
-  never_rose,   ///< launched level or down: carry is zero and the run starts at once
-  time_limit,   ///< still in the air after 60 s
-  not_finite,   ///< an input was not a number, or so far outside every range that the model has no answer: no result is meant
+  never_rose,  ///< launched level or down: carry is zero and the run starts at once
+  time_limit,  ///< still in the air after 60 s
+  not_finite,  ///< an input was not a number, or so far outside every range that the model has no answer: no result is
+               ///< meant
 };
 std::string_view sentence(FlightEnd end);  ///< for people
-std::string_view key_of(FlightEnd end);  ///< "landed", ...
+std::string_view key_of(FlightEnd end);    ///< "landed", ...
 
 /// A flight from launch to landing.
 template <class T>
 struct FlightOf {
-  T carry{};          ///< [m] down the target line
-  T side{};           ///< [m] right of it
-  T apex{};           ///< [m]
-  T landing_angle{};  ///< [rad] below horizontal
-  T landing_speed{};  ///< [m/s]
-  T landing_heading{};  ///< [rad] right of target
-  T time{};           ///< [s]
-  T landing_spin{};   ///< [rad/s]
-  EachOf<T, FlightEnd> end{};  ///< how it ended
+  T carry{};                        ///< [m] down the target line
+  T side{};                         ///< [m] right of it
+  T apex{};                         ///< [m]
+  T landing_angle{};                ///< [rad] below horizontal
+  T landing_speed{};                ///< [m/s]
+  T landing_heading{};              ///< [rad] right of target
+  T time{};                         ///< [s]
+  T landing_spin{};                 ///< [rad/s]
+  EachOf<T, FlightEnd> end{};       ///< how it ended
   LogicOf<T> outside_aero_range{};  ///< Re or S left the range of the aerodynamic model's data somewhere on the way
   EachOf<T, int> steps{};           ///< accepted steps
   EachOf<T, int> calls{};           ///< right-hand-side evaluations
@@ -47,30 +49,30 @@ using Flight = FlightOf<double>;  ///< in plain numbers
 /// What the flight is computed in. T carries derivatives or lanes through what is uncertain.
 template <class T>
 struct FlightSettingOf {
-  const Ball* ball = nullptr;  ///< must be given
+  const Ball* ball = nullptr;       ///< must be given
   const AeroModel* aero = nullptr;  ///< must be given
-  Air air{};  ///< density and viscosity
-  Wind wind{};  ///< none unless given
-  T drag_scale = T(1.0);  ///< [-] multiplies Cd: model error, or a ball tuned to a player's shots
-  T lift_scale = T(1.0);  ///< [-] multiplies Cl
+  Air air{};                        ///< density and viscosity
+  Wind wind{};                      ///< none unless given
+  T drag_scale = T(1.0);            ///< [-] multiplies Cd: model error, or a ball tuned to a player's shots
+  T lift_scale = T(1.0);            ///< [-] multiplies Cl
 };
 using FlightSetting = FlightSettingOf<double>;  ///< in plain numbers
 
-/// What the error of one step may make of the landing, as a share of m / (rho A / 2), the air that slows a ball (53 m at sea
-/// level; the same whatever the drive, so that a long one is no worse than a short one). The first keeps carry, side and apex
-/// within 1 mm in some 45 calls (docs/performance.md); the tight one is what optima are verified with.
+/// What the error of one step may make of the landing, as a share of m / (rho A / 2), the air that slows a ball (53 m
+/// at sea level; the same whatever the drive, so that a long one is no worse than a short one). The first keeps carry,
+/// side and apex within 1 mm in some 45 calls (docs/performance.md); the tight one is what optima are verified with.
 inline constexpr double kFlightTolerance = 7.5e-6;
 inline constexpr double kTightFlightTolerance = 1e-9;  ///< [-] likewise
 
-/// T: double, a width of Dual instantiated in flight.cpp, or Lanes (flight/integrate.hpp). The derivative is that of the computed landing, exact for the
-/// steps taken.
+/// T: double, a width of Dual instantiated in flight.cpp, or Lanes (flight/integrate.hpp). The derivative is that of
+/// the computed landing, exact for the steps taken.
 template <class T>
 FlightOf<T> fly(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, double tolerance = kFlightTolerance);
 
 /// A point of the path.
 struct FlightPoint {
-  double t;        ///< [s]
-  Vec3<double> at; ///< [m]
+  double t;         ///< [s]
+  Vec3<double> at;  ///< [m]
 };
 
 /// The path at `count` (>= 2) moments equally spaced in time from launch to landing, for pictures.

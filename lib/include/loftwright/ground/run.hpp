@@ -1,7 +1,8 @@
 /// @file
-/// Bounce and roll on level turf, in the vertical plane of the landing velocity. What is computed, and from which source: the
-/// law is in lib/src/ground/bounce.hpp and docs/model.md, section 5. Left out: side spin, wind below the hops, slope.
-/// Run is the least certain part of a drive: some 6 yd (1 sd) for a steep landing, 13 yd for a shallow one.
+/// Bounce and roll on level turf, in the vertical plane of the landing velocity. What is computed, and from which
+/// source: the law is in lib/src/ground/bounce.hpp and docs/model.md, section 5. Left out: side spin, wind below the
+/// hops, slope. Run is the least certain part of a drive: some 6 yd (1 sd) for a steep landing, 13 yd for a shallow
+/// one.
 #pragma once
 
 #include "loftwright/aero/aero.hpp"
@@ -34,9 +35,9 @@ template <class T>
 struct TurfErrorOf {
   T tilt = T(0.0);         ///< [rad] added
   T restitution = T(1.0);  ///< [-] multiplies, as do the next three
-  T rolling = T(1.0);  ///< [-]
-  T grass = T(1.0);  ///< [-]
-  T tilt_speed = T(1.0);  ///< [-]
+  T rolling = T(1.0);      ///< [-]
+  T grass = T(1.0);        ///< [-]
+  T tilt_speed = T(1.0);   ///< [-]
   T rise = T(0.0);         ///< [-] added
   T friction = T(0.0);     ///< [-] added
 };
@@ -45,14 +46,10 @@ struct TurfErrorOf {
 template <class T>
 TurfOf<T> turf_under(const Turf& turf, const TurfErrorOf<T>& error) {
   const auto held = [](const T& x, double low, double high) { return min_of(max_of(x, T(low)), T(high)); };
-  return {held(turf.tilt + error.tilt, 0.0, 40.0 * kDegree),
-          held(turf.restitution * error.restitution, 0.05, 0.95),
-          held(turf.rolling * error.rolling, 0.02, 1.0),
-          held(turf.grass * error.grass, 0.0005, 0.2),
-          held(turf.tilt_speed * error.tilt_speed, 0.5, 10.0),
-          held(turf.rise + error.rise, 0.3, 1.2),
-          held(turf.friction + error.friction, 0.05, 1.0),
-          turf.width};
+  return {held(turf.tilt + error.tilt, 0.0, 40.0 * kDegree),   held(turf.restitution * error.restitution, 0.05, 0.95),
+          held(turf.rolling * error.rolling, 0.02, 1.0),       held(turf.grass * error.grass, 0.0005, 0.2),
+          held(turf.tilt_speed * error.tilt_speed, 0.5, 10.0), held(turf.rise + error.rise, 0.3, 1.2),
+          held(turf.friction + error.friction, 0.05, 1.0),     turf.width};
 }
 
 /// A ball that meets the turf.
@@ -67,12 +64,12 @@ using Landing = LandingOf<double>;  ///< in plain numbers
 /// What the run is computed in.
 template <class T>
 struct RunSettingOf {
-  TurfOf<T> turf{};  ///< it runs on
-  const Ball* ball = nullptr;  ///< must be given
+  TurfOf<T> turf{};                 ///< it runs on
+  const Ball* ball = nullptr;       ///< must be given
   const AeroModel* aero = nullptr;  ///< must be given: of the hops
-  Air air{};  ///< density and viscosity
-  T drag_scale = T(1.0);  ///< [-] multiplies Cd of the hops, as in the flight
-  T lift_scale = T(1.0);  ///< [-] multiplies Cl
+  Air air{};                        ///< density and viscosity
+  T drag_scale = T(1.0);            ///< [-] multiplies Cd of the hops, as in the flight
+  T lift_scale = T(1.0);            ///< [-] multiplies Cl
 };
 using RunSetting = RunSettingOf<double>;  ///< in plain numbers
 

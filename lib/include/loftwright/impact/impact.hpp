@@ -1,10 +1,11 @@
 /// @file
 /// Impact: two rigid bodies touching at a point (Winfield & Tan, Computers & Structures 53 (1994) 19-25), normal
-/// restitution that falls with speed, and tangential restitution of a gripping ball (Cross, Am. J. Phys. 70 (2002) 1093)
-/// that gives way to sliding. One 3x3 solve yields ball speed, direction and spin, and with them the loss off centre,
-/// gear effect in both directions, bulge and roll, with no separate rule for each.
+/// restitution that falls with speed, and tangential restitution of a gripping ball (Cross, Am. J. Phys. 70 (2002)
+/// 1093) that gives way to sliding. One 3x3 solve yields ball speed, direction and spin, and with them the loss off
+/// centre, gear effect in both directions, bulge and roll, with no separate rule for each.
 ///     M = (1/m + 1/Mh) I - [rb]x (1/Ib) [rb]x - [rh]x Ih^-1 [rh]x          u' = u + M J
-///     normal u'n = -e un        tangential u't = -e_t ut, unless |Jt| > mu Jn: then Jt = mu Jn along the same direction
+///     normal u'n = -e un        tangential u't = -e_t ut, unless |Jt| > mu Jn: then Jt = mu Jn along the same
+///     direction
 /// Left out: shaft stiffness beyond the tip mass, face deflection, spin about the ball's line of flight.
 #pragma once
 
@@ -39,7 +40,7 @@ LaunchOf<T> mirrored(LaunchOf<T> launch) {
 /// What comes of an impact.
 template <class T>
 struct ImpactOf {
-  LaunchOf<T> launch;  ///< the ball just after it
+  LaunchOf<T> launch;    ///< the ball just after it
   T spin_loft{};         ///< [rad] angle between club velocity and face-centre normal, in three dimensions
   LogicOf<T> sliding{};  ///< the ball slid up the face throughout: less spin than a grip would give
 };
@@ -71,7 +72,8 @@ struct Matrix3 {
     zz += scale;
   }
   friend Vec3<T> operator*(const Matrix3& m, const Vec3<T>& v) {
-    return {m.xx * v.x + m.xy * v.y + m.zx * v.z, m.xy * v.x + m.yy * v.y + m.yz * v.z, m.zx * v.x + m.yz * v.y + m.zz * v.z};
+    return {m.xx * v.x + m.xy * v.y + m.zx * v.z, m.xy * v.x + m.yy * v.y + m.yz * v.z,
+            m.zx * v.x + m.yz * v.y + m.zz * v.z};
   }
 };
 
@@ -88,7 +90,6 @@ Vec3<T> solve(const Matrix3<T>& m, const Vec3<T>& b) {
 /// Delivery (right-hander's frame) -> launch.
 template <class T>
 ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Ball& ball) {
-
   const SinCos<T> face = sin_cos(d.face);
   const Vec3<T> normal_centre = direction(sin_cos(d.dynamic_loft), face);
   const Vec3<T> toeward = right_of(face);
@@ -142,9 +143,9 @@ ImpactOf<T> strike_ball(const DeliveryOf<T>& d, const HeadOf<T>& head, const Bal
   return out;
 }
 
-/// The delivery behind a measured launch, struck at the face centre: club speed, attack, dynamic loft, path and face that
-/// give the five launch numbers. Throws InputError when no delivery within the ranges of Delivery does (too much or too
-/// little spin for the launch, say).
+/// The delivery behind a measured launch, struck at the face centre: club speed, attack, dynamic loft, path and face
+/// that give the five launch numbers. Throws InputError when no delivery within the ranges of Delivery does (too much
+/// or too little spin for the launch, say).
 Delivery delivery_behind(const Launch& launch, const Head& head, const Ball& ball);
 
 }  // namespace loftwright

@@ -18,14 +18,15 @@ std::optional<double> worth_in_club_speed(const Rate& lever, const Rate& club_sp
 /// A degree of attack and of loft in terms of club speed, in one sentence. Empty when speed buys nothing.
 std::string worth_sentence(const Advice& advice, UnitSystem units);
 
-/// The answer to "technique or loft?": what to do, how sure, what it adds to the average drive; for an infeasible problem, what
-/// must give.
+/// The answer to "technique or loft?": what to do, how sure, what it adds to the average drive; for an infeasible
+/// problem, what must give.
 std::string verdict_sentence(const Advice& advice, UnitSystem units);
 
 /// The lofts that are as good as the best, and what another ball would say where it differs. A sentence each.
 std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units);
 
-/// Of ten drives with what the verdict names, how many gain, and what eight of ten gain. Empty without confidence, or to leave.
+/// Of ten drives with what the verdict names, how many gain, and what eight of ten gain. Empty without confidence, or
+/// to leave.
 std::string drives_sentence(const Advice& advice, UnitSystem units);
 
 /// "93 %", never "0 %" or "100 %": no count of draws proves that.
@@ -37,7 +38,8 @@ std::string interval_numbers(const Interval80& interval, UnitSystem units);
 /// Which strategy goes further than which, in how many drives. Empty without confidence.
 std::vector<std::string> odds_sentences(const Advice& advice);
 
-/// The three assumptions that matter most to technique against loft, each with the value that would turn the verdict, if any.
+/// The three assumptions that matter most to technique against loft, each with the value that would turn the verdict,
+/// if any.
 std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem units);
 
 /// What knowing more before deciding would be worth, and what aiming for the average drive would. Empty

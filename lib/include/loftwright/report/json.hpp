@@ -1,7 +1,7 @@
 /// @file
-/// Answers as JSON for other programs; keys, units and order are documented in docs/json.md and data/schema/. The text ends
-/// with a newline. Numbers are written with 12 significant digits, the same in every locale. A number that is not finite is a
-/// mistake of ours, never an output: std::logic_error.
+/// Answers as JSON for other programs; keys, units and order are documented in docs/json.md and data/schema/. The text
+/// ends with a newline. Numbers are written with 12 significant digits, the same in every locale. A number that is not
+/// finite is a mistake of ours, never an output: std::logic_error.
 #pragma once
 
 #include <array>
@@ -24,22 +24,23 @@ namespace loftwright {
 std::string fly_json(const Drive& drive, const Setting& setting, UnitSystem units);
 /// A strike: what was delivered, in what, and the drive it made.
 struct Strike {
-  Delivery delivery;  ///< the player's own hand
-  Handed handed = Handed::right;  ///< whose delivery it is
+  Delivery delivery;                  ///< the player's own hand
+  Handed handed = Handed::right;      ///< whose delivery it is
   std::optional<double> club_loft{};  ///< [rad] none: nobody said
-  Setting setting;  ///< it was computed in
-  Drive drive{};  ///< that it made
+  Setting setting;                    ///< it was computed in
+  Drive drive{};                      ///< that it made
 };
 /// A second strike beside the first, and who did what between them.
 struct Versus {
-  Strike strike;  ///< the second
-  double follow;  ///< [-] that `shares` are reckoned with
-  bool club_known;  ///< else the club's share is zero
-  Shares shares;  ///< by who did what
+  Strike strike;                                              ///< the second
+  double follow;                                              ///< [-] that `shares` are reckoned with
+  bool club_known;                                            ///< else the club's share is zero
+  Shares shares;                                              ///< by who did what
   std::array<Shares, kOtherFollows.size()> shares_otherwise;  ///< in the order of kOtherFollows
-  HeldShares shares_loft_held;  ///< by what was measured
+  HeldShares shares_loft_held;                                ///< by what was measured
 };
-std::string strike_json(const Strike& strike, UnitSystem units, const Versus* versus = nullptr);  ///< a strike, and a second beside it
+std::string strike_json(const Strike& strike, UnitSystem units,
+                        const Versus* versus = nullptr);  ///< a strike, and a second beside it
 /// Advice on a pupil.
 std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
 

@@ -16,7 +16,8 @@ enum class Sign { minus_only, always };
 
 std::string_view unit_shown(Shown what, UnitSystem units);  ///< "yd"; "" for a factor
 
-double step_shown(Shown what);  ///< the least difference that a number shows, in its unit: 0.1 where there is one decimal
+double step_shown(
+    Shown what);  ///< the least difference that a number shows, in its unit: 0.1 where there is one decimal
 
 /// "182", "-4.0", "+2.5"; never "-0". `si` must be finite; throws std::logic_error otherwise: no reader sees a NaN.
 std::string number(Shown what, double si, UnitSystem units, Sign sign = Sign::minus_only);

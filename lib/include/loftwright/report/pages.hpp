@@ -1,6 +1,6 @@
 /// @file
-/// Answers as pages to take home: each one HTML file that needs nothing else, neither a network nor, to be read, scripts. The same
-/// input gives the same bytes. Everything a user wrote is escaped.
+/// Answers as pages to take home: each one HTML file that needs nothing else, neither a network nor, to be read,
+/// scripts. The same input gives the same bytes. Everything a user wrote is escaped.
 #pragma once
 
 #include <filesystem>
@@ -18,31 +18,34 @@
 
 namespace loftwright {
 
-/// Advice, for the pupil first and for the coach after. `input` is the pupil's file as text, shown so that the page can be made again.
-std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue, UnitSystem units,
-                        std::string_view input);
+/// Advice, for the pupil first and for the coach after. `input` is the pupil's file as text, shown so that the page can
+/// be made again.
+std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue,
+                        UnitSystem units, std::string_view input);
 
 /// Before the work is done: throws InputError when the tables would make the page too large.
 void check_chart_page(const ChartAxes& axes);
 
-/// The loft table for the wall of a clinic: loft to deliver and what it gives, as maps over club speed and attack and as tables.
+/// The loft table for the wall of a clinic: loft to deliver and what it gives, as maps over club speed and attack and
+/// as tables.
 std::string chart_page(const Chart& chart, std::string_view name, const Setting& setting, UnitSystem units);
 
 /// Before and after a lesson: every shot of both lists along the goal, what made the change, and the coach's tables.
-/// `inputs`: the files read, by name and as text, shown so that the page can be made again; those too long to stand in a page are
-/// named only.
-std::string compare_page(const CompareAnswer& answer, UnitSystem units, const std::vector<std::pair<std::string, std::string>>& inputs);
+/// `inputs`: the files read, by name and as text, shown so that the page can be made again; those too long to stand in
+/// a page are named only.
+std::string compare_page(const CompareAnswer& answer, UnitSystem units,
+                         const std::vector<std::pair<std::string, std::string>>& inputs);
 
-/// A pupil's progress: carry over the sessions with its trend, the delivery of each, and the coach's table. The latest sessions alone
-/// are listed when there are many; all are drawn.
+/// A pupil's progress: carry over the sessions with its trend, the delivery of each, and the coach's table. The latest
+/// sessions alone are listed when there are many; all are drawn.
 std::string history_page(const Book& book, const Catalogue& catalogue, UnitSystem units);
 
-/// Throws InputError when `file` does not end in .html or .htm (so that no other file is written over by mistake), is there and no
-/// plain file, or stands in no folder.
+/// Throws InputError when `file` does not end in .html or .htm (so that no other file is written over by mistake), is
+/// there and no plain file, or stands in no folder.
 void check_page_name(const std::filesystem::path& file);
 
-/// check_page_name, then the page whole or not at all: who looks at `file` sees the old text or the new. Throws Error when the
-/// machine cannot write it.
+/// check_page_name, then the page whole or not at all: who looks at `file` sees the old text or the new. Throws Error
+/// when the machine cannot write it.
 void write_page(const std::filesystem::path& file, std::string_view html);
 
 }  // namespace loftwright

@@ -1,6 +1,6 @@
 /// @file
-/// Sentences about a pupil, a drive and the conditions, shared by the screen, the page and the sentences inside JSON. Nothing here
-/// computes physics.
+/// Sentences about a pupil, a drive and the conditions, shared by the screen, the page and the sentences inside JSON.
+/// Nothing here computes physics.
 #pragma once
 
 #include <string>

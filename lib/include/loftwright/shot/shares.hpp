@@ -1,6 +1,6 @@
 /// @file
-/// Between two drives: which change made which part of the yards. Shapley shares, each factor switched from its value before
-/// to its value after in every order; they add up to the whole change exactly.
+/// Between two drives: which change made which part of the yards. Shapley shares, each factor switched from its value
+/// before to its value after in every order; they add up to the whole change exactly.
 #pragma once
 
 #include <array>
@@ -16,19 +16,19 @@
 namespace loftwright {
 
 /// Who did what. The change of delivered loft is taken apart: what follows the attack is the swing's, the change of the
-/// loft on the club is the club's, and the hands have what is left. Nothing is left over before the swing has changed, so hands
-/// enter only after it.
+/// loft on the club is the club's, and the hands have what is left. Nothing is left over before the swing has changed,
+/// so hands enter only after it.
 enum class Factor {
   speed,
-  swing,  ///< attack, path, and the loft that follows the attack
-  club,   ///< the loft on it
-  hands,  ///< the rest of the delivered loft; the club's too where its loft is not known
+  swing,       ///< attack, path, and the loft that follows the attack
+  club,        ///< the loft on it
+  hands,       ///< the rest of the delivered loft; the club's too where its loft is not known
   strike,      ///< toe and high
   face,        ///< face angle
   conditions,  ///< head, ball, air, wind and turf
 };
 template <>
-inline constexpr std::size_t kCountOf<Factor> = 7;  ///< how many there are
+inline constexpr std::size_t kCountOf<Factor> = 7;          ///< how many there are
 std::string_view key_of(Factor factor);                     ///< "speed", ...
 std::string_view title_of(Factor factor, bool club_known);  ///< "club speed", ..., "hands or club"
 
@@ -36,12 +36,12 @@ std::string_view title_of(Factor factor, bool club_known);  ///< "club speed", .
 enum class HeldFactor { club_speed, attack, loft, strike, direction, conditions };
 template <>
 inline constexpr std::size_t kCountOf<HeldFactor> = 6;  ///< how many there are
-std::string_view key_of(HeldFactor factor);  ///< "club_speed", ...
+std::string_view key_of(HeldFactor factor);             ///< "club_speed", ...
 
 /// One of the two drives.
 struct DriveCase {
-  Delivery delivery;  ///< the player's own hand
-  Setting setting;  ///< it is computed in
+  Delivery delivery;                  ///< the player's own hand
+  Setting setting;                    ///< it is computed in
   std::optional<double> club_loft{};  ///< [rad] on the club
 };
 
@@ -50,20 +50,23 @@ struct Share {
   double carry;  ///< [m]
   double total;  ///< [m]
 };
-using Shares = EnumArray<Factor, Share>;  ///< by who did what
+using Shares = EnumArray<Factor, Share>;          ///< by who did what
 using HeldShares = EnumArray<HeldFactor, Share>;  ///< by what was measured
 
-/// How much loft follows the attack is an assumption: shares for these beside those for the pupil's own show what it does.
+/// How much loft follows the attack is an assumption: shares for these beside those for the pupil's own show what it
+/// does.
 inline constexpr std::array kOtherFollows{0.5, 1.2};  ///< [-]
 
-/// A factor that did not change has shares of exactly zero. At most 96 drives a `follow` and 64 with loft held, each flown once.
+/// A factor that did not change has shares of exactly zero. At most 96 drives a `follow` and 64 with loft held, each
+/// flown once.
 class SharesOfChange {
  public:
   /// Computes nothing yet.
   SharesOfChange(const DriveCase& before, const DriveCase& after, Handed handed, double tolerance = kFlightTolerance)
       : before_(before), after_(after), handed_(handed), tolerance_(tolerance) {}
 
-  bool club_known() const { return before_.club_loft && after_.club_loft; }  ///< else the club's share is zero, and the hands'
+  /// else the club's share is zero, and the hands'
+  bool club_known() const { return before_.club_loft && after_.club_loft; }
   /// Who did what, with this `follow` [-].
   Shares by_who(double follow = kUsualFollow);
   HeldShares loft_held();  ///< what was measured, one by one

@@ -12,23 +12,28 @@
 namespace loftwright {
 
 /// Whose numbers head, ball and turf have: the models', or such as a player's shots were fitted with.
-enum class Tuned { nothing, head_and_ball, turf_too, another_turf };  ///< the last: the turf that was tuned is not this one
+enum class Tuned {
+  nothing,
+  head_and_ball,
+  turf_too,
+  another_turf
+};  ///< the last: the turf that was tuned is not this one
 
 /// Everything outside the player: head, ball, air, wind and turf. Const during computation, so drives run in parallel.
 struct Setting {
-  Head head;  ///< it is struck with
-  Ball ball;  ///< its body ...
-  AeroModel aero;  ///< ... and what it flies by
-  Turf turf;  ///< it runs on
-  Air air{};  ///< must be given: air_from
-  Wind wind;  ///< none unless given
+  Head head;                ///< it is struck with
+  Ball ball;                ///< its body ...
+  AeroModel aero;           ///< ... and what it flies by
+  Turf turf;                ///< it runs on
+  Air air{};                ///< must be given: air_from
+  Wind wind;                ///< none unless given
   double drag_scale = 1.0;  ///< [-] multiplies the aerodynamic model's drag: a ball tuned to a player's shots
   double lift_scale = 1.0;  ///< [-] likewise its lift
 
   /// What it was made from, for whoever tells of it.
   Course course{};
   std::string head_id = "modern-driver";  ///< a data file's id or path; empty: the pupil's own numbers
-  Tuned tuned = Tuned::nothing;  ///< none: head and ball as modelled
+  Tuned tuned = Tuned::nothing;           ///< none: head and ball as modelled
 };
 
 /// What is not known exactly about the setting. All ones and zeros: the setting as it stands.
@@ -38,8 +43,8 @@ struct ModelErrorOf {
   T lift_scale = T(1.0);              ///< [-] likewise
   T restitution = T(0.0);             ///< [-] added to the head's
   T tangential_restitution = T(0.0);  ///< [-] added to the head's
-  TurfErrorOf<T> turf{};  ///< the turf's
-  HeadErrorOf<T> head{};  ///< the head's shape
+  TurfErrorOf<T> turf{};              ///< the turf's
+  HeadErrorOf<T> head{};              ///< the head's shape
 };
 
 /// The same error in another scalar.
@@ -47,7 +52,10 @@ template <class T>
 ModelErrorOf<T> error_in(const ModelErrorOf<double>& e) {
   const HeadErrorOf<double>& h = e.head;
   const TurfErrorOf<double>& t = e.turf;
-  return {T(e.drag_scale), T(e.lift_scale), T(e.restitution), T(e.tangential_restitution),
+  return {T(e.drag_scale),
+          T(e.lift_scale),
+          T(e.restitution),
+          T(e.tangential_restitution),
           {T(t.tilt), T(t.restitution), T(t.rolling), T(t.grass), T(t.tilt_speed), T(t.rise), T(t.friction)},
           {T(h.inertia_up), T(h.depth), T(h.bulge)}};
 }
@@ -55,19 +63,19 @@ ModelErrorOf<T> error_in(const ModelErrorOf<double>& e) {
 /// A whole drive.
 template <class T>
 struct DriveOf {
-  LaunchOf<T> launch;  ///< the ball just after impact
+  LaunchOf<T> launch;    ///< the ball just after impact
   LogicOf<T> sliding{};  ///< at impact
   T smash{};             ///< [-] ball speed over club speed; 0 for a drive that starts from a launch
   T spin_loft{};         ///< [rad]
-  FlightOf<T> flight;  ///< until it lands
-  RunOf<T> run;  ///< until it lies still
+  FlightOf<T> flight;    ///< until it lands
+  RunOf<T> run;          ///< until it lies still
   T total{};             ///< [m] carry + bounce + roll, taken along the target line
   T side_at_rest{};      ///< [m] the run goes on in the direction of landing
 };
 using Drive = DriveOf<double>;  ///< in plain numbers
 
-/// Spin of a landing ball about the horizontal axis across its way, the only one the run knows: backspin +, topspin -. The
-/// spin axis has kept the direction it had at launch, the way has turned by `turn` to the right.
+/// Spin of a landing ball about the horizontal axis across its way, the only one the run knows: backspin +, topspin -.
+/// The spin axis has kept the direction it had at launch, the way has turned by `turn` to the right.
 template <class T>
 T landing_backspin(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
   const SinCos<T> turn = sin_cos(flight.landing_heading - launch.azimuth), tilt = sin_cos(launch.tilt);
@@ -84,21 +92,25 @@ LandingOf<T> landing_of(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
 template <class T>
 DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double tolerance = kFlightTolerance,
                       const ModelErrorOf<T>& error = {}) {
-  FlightSettingOf<T> in{&setting.ball, &setting.aero, setting.air, setting.wind, error.drag_scale * setting.drag_scale,
+  FlightSettingOf<T> in{&setting.ball,
+                        &setting.aero,
+                        setting.air,
+                        setting.wind,
+                        error.drag_scale * setting.drag_scale,
                         error.lift_scale * setting.lift_scale};
   DriveOf<T> drive;
   drive.launch = launch;
   drive.flight = fly(launch, in, tolerance);
-  drive.run = run_out(landing_of(launch, drive.flight),
-                      RunSettingOf<T>{turf_under(setting.turf, error.turf), in.ball, in.aero, in.air, in.drag_scale, in.lift_scale});
+  drive.run = run_out(landing_of(launch, drive.flight), RunSettingOf<T>{turf_under(setting.turf, error.turf), in.ball,
+                                                                        in.aero, in.air, in.drag_scale, in.lift_scale});
   const T run = drive.run.bounce + drive.run.roll;
   drive.total = drive.flight.carry + run;
   drive.side_at_rest = drive.flight.side + run * sin_cos(drive.flight.landing_heading).sin;
   return drive;
 }
 
-/// The impact alone. A left-hander's delivery is mirrored into its frame and the launch mirrored back, so wind, side and
-/// azimuth stay those of the course.
+/// The impact alone. A left-hander's delivery is mirrored into its frame and the launch mirrored back, so wind, side
+/// and azimuth stay those of the course.
 template <class T>
 ImpactOf<T> impact_from(const DeliveryOf<T>& delivery, Handed handed, const Head& nominal, const Ball& ball,
                         const ModelErrorOf<T>& error = {}) {

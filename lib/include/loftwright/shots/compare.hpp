@@ -18,13 +18,13 @@ struct CompareOptions {
   double worthwhile = 3.0 * 0.9144;  ///< [m] the smallest change of it that matters to this player, 0 .. kMostPrice
   double confidence = 0.95;          ///< [-] of intervals; a difference is real when its interval leaves out zero
   double power = 0.8;                ///< [-] with which more shots would find a difference
-  OddShots odd = OddShots::keep;  ///< whether odd shots count
-  BootstrapOptions bootstrap{};  ///< its confidence is taken from `confidence`
+  OddShots odd = OddShots::keep;     ///< whether odd shots count
+  BootstrapOptions bootstrap{};      ///< its confidence is taken from `confidence`
 };
 
 /// One reading before and after.
 struct ComparedReading {
-  Reading reading;  ///< which
+  Reading reading;                             ///< which
   Summary before;                              ///< [SI]
   Summary after;                               ///< [SI]
   WelchTest test;                              ///< [SI]
@@ -46,12 +46,12 @@ std::string_view key_of(CompareVerdict verdict);  ///< "gain", ...
 /// What comparing two lists finds.
 struct Comparison {
   std::vector<ComparedReading> readings;  ///< in the order of Reading
-  std::vector<Note> notes;                ///< what speaks against comparing the two lists; readings that could not be, and why
+  std::vector<Note> notes;  ///< what speaks against comparing the two lists; readings that could not be, and why
   /// Of the goal.
   CompareVerdict verdict = CompareVerdict::not_measured;
   /// For not_yet: shots to add so that a difference of the goal as large as seen, or as large as matters when that is
   /// more, would be found with the power asked for.
-  double assumed_difference = 0.0;  ///< [m]
+  double assumed_difference = 0.0;       ///< [m]
   std::optional<MoreValues> more_shots;  ///< none: the verdict is another
 
   const ComparedReading* find(Reading reading) const;  ///< null when it was not compared
@@ -63,10 +63,10 @@ Comparison compare_shots(const ShotList& before, const ShotList& after, const Co
 
 /// What of a predicted gain the measured change is: 1 is all of it.
 struct Reached {
-  double predicted;         ///< [m]
-  double share;             ///< [-]
-  double low;               ///< [-] lower end of its confidence interval
-  double high;              ///< [-] upper end
+  double predicted;  ///< [m]
+  double share;      ///< [-]
+  double low;        ///< [-] lower end of its confidence interval
+  double high;       ///< [-] upper end
 };
 inline constexpr double kMostPredicted = 200.0;  ///< [m]
 

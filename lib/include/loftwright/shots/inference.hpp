@@ -33,8 +33,8 @@ struct Completed {
 
 /// Fills in what a shot lacks and the model gives: a delivery from ball numbers (struck at the face centre, so scatter
 /// of the strike turns up as scatter of the swing), ball numbers from a delivery, flight and run from ball numbers,
-/// smash and spin loft. A reading that was measured is never replaced, and directions are computed only from directions:
-/// without azimuth and tilt there is no path, face or side, without path and face no azimuth or tilt.
+/// smash and spin loft. A reading that was measured is never replaced, and directions are computed only from
+/// directions: without azimuth and tilt there is no path, face or side, without path and face no azimuth or tilt.
 Completed complete(const ShotList& list, const Setting& setting, Handed handed);
 
 /// What was computed, alone: `completed` without the readings of `measured`.
@@ -55,32 +55,33 @@ struct ModelWidth {
 
 /// One reading, measured and computed from the other side of the impact or, for the flight, from the ball numbers.
 struct ConsistencyRow {
-  Reading reading;  ///< which
+  Reading reading;     ///< which
   Summary difference;  ///< [SI] measured - computed, over the shots that allow both
   double model_width;  ///< [SI] standard deviation the model itself leaves in the mean difference, at the mean shot
   bool agrees;         ///< |mean difference| within two standard deviations of chance and model together
 };
 
-/// Computed from the delivery: ball speed, launch, spin, and with path and face measured azimuth and tilt. From the ball
-/// numbers: carry, apex, landing, and with azimuth and tilt measured side. Both as measured: run this before `complete`.
+/// Computed from the delivery: ball speed, launch, spin, and with path and face measured azimuth and tilt. From the
+/// ball numbers: carry, apex, landing, and with azimuth and tilt measured side. Both as measured: run this before
+/// `complete`.
 struct Consistency {
   std::vector<ConsistencyRow> rows;  ///< empty: no shot has both sides
   std::vector<Note> notes;           ///< shots the model has no answer for, by line
 };
 
-/// The device's own systematic error is not in model_width: a row that does not agree says that device, model or setting
-/// (ball, head, weather) is off, not which.
+/// The device's own systematic error is not in model_width: a row that does not agree says that device, model or
+/// setting (ball, head, weather) is off, not which.
 Consistency consistency(const ShotList& list, const Setting& setting, Handed handed, OddShots odd = OddShots::keep,
                         const ModelWidth& width = {});
 
 /// All that a shot list says.
 struct ShotsAnswer {
-  std::string file;  ///< as the user named it
-  ShotList list;  ///< as read
-  Handed handed;  ///< the player's
-  OddShots odd;  ///< whether odd shots count
-  Completed completed;  ///< with what the model adds
-  Consistency consistency;  ///< do both sides of the impact go together?
+  std::string file;                    ///< as the user named it
+  ShotList list;                       ///< as read
+  Handed handed;                       ///< the player's
+  OddShots odd;                        ///< whether odd shots count
+  Completed completed;                 ///< with what the model adds
+  Consistency consistency;             ///< do both sides of the impact go together?
   std::optional<DeliveryBlock> block;  ///< none: neither the delivery nor the ball's start was measured
 };
 

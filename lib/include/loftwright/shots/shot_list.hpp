@@ -23,36 +23,36 @@ struct Shot {
   std::vector<Reading> odd;                 ///< in these it stands far out from the other shots
 
   const std::optional<double>& at(Reading reading) const { return values[reading]; }  ///< [SI] one reading; empty: none
-  std::optional<double>& at(Reading reading) { return values[reading]; }  ///< likewise
+  std::optional<double>& at(Reading reading) { return values[reading]; }              ///< likewise
 };
 
 /// A row that cannot be a shot.
 struct SetAside {
-  std::size_t line;  ///< of the file, from 1
+  std::size_t line;                ///< of the file, from 1
   std::vector<std::string> cells;  ///< the row as written
-  std::string reason;  ///< why
+  std::string reason;              ///< why
 };
 
 /// What a reader should know of a list.
 struct Note {
-  std::size_t line;  ///< 0: the list as a whole
+  std::size_t line;     ///< 0: the list as a whole
   std::string message;  ///< a sentence
 };
 
 /// A list as it was read.
 struct ShotList {
-  std::vector<Shot> shots;  ///< in the order of the file
-  std::vector<SetAside> set_aside;  ///< likewise
+  std::vector<Shot> shots;           ///< in the order of the file
+  std::vector<SetAside> set_aside;   ///< likewise
   std::vector<FoundColumn> columns;  ///< what was read as what, in which unit
   std::vector<std::string> unused;   ///< heads nothing was made of
-  std::vector<Note> notes;  ///< what looks odd
+  std::vector<Note> notes;           ///< what looks odd
 };
 
 /// The user's own word on how a list is to be read.
 struct ReadOptions {
   std::vector<ColumnOverride> overrides{};  ///< columns named by the user
-  std::optional<char> decimal{};      ///< '.' or ','; empty: found from the cells
-  std::optional<std::string> club{};  ///< keep this club's shots only
+  std::optional<char> decimal{};            ///< '.' or ','; empty: found from the cells
+  std::optional<std::string> club{};        ///< keep this club's shots only
 };
 
 /// Odd shots are those further than this many robust standard deviations from the middle. Wider than the published 3.5:

@@ -27,7 +27,7 @@ std::pair<std::vector<double>, std::vector<double>> both_of(const std::vector<co
 
 /// Middle and scatter of one reading.
 struct ReadingSummary {
-  Reading reading;  ///< which
+  Reading reading;   ///< which
   Summary summary;   ///< [SI]
   double median;     ///< [SI]
   double robust_sd;  ///< [SI]
@@ -36,8 +36,8 @@ struct ReadingSummary {
 /// What a list says as a whole.
 struct ShotSummary {
   std::vector<ReadingSummary> readings;  ///< those with at least one value, in the order of Reading
-  /// correlations[i][j] of readings i and j over the shots that have both; empty with fewer than kLeastForCorrelation of
-  /// these or when either does not vary.
+  /// correlations[i][j] of readings i and j over the shots that have both; empty with fewer than kLeastForCorrelation
+  /// of these or when either does not vary.
   std::vector<std::vector<std::optional<double>>> correlations;  ///< [-]
 };
 inline constexpr std::size_t kLeastForCorrelation = 4;  ///< [-] shots (estimate)
@@ -52,7 +52,8 @@ struct Togetherness {
   Reading second;      ///< later
   double correlation;  ///< [-]
 };
-inline constexpr double kStrongCorrelation = 0.6;  ///< [-] estimate: half of the scatter of one goes with the other at 0.7
+inline constexpr double kStrongCorrelation =
+    0.6;  ///< [-] estimate: half of the scatter of one goes with the other at 0.7
 
 /// The strongest first.
 std::vector<Togetherness> strong_correlations(const ShotSummary& summary);
@@ -67,9 +68,9 @@ struct DeliveryBlock {
 };
 
 /// Empty unless club speed, attack and dynamic loft are there. Correlations are those of the shots that have all the
-/// readings (at least kLeastForCorrelation of them), drawn towards zero: from few shots they are mostly chance, and they
-/// must be possible together. How far is the estimate of Schaefer & Strimmer (Stat. Appl. Genet. Mol. Biol. 4 (2005) 32,
-/// memory), at least 1 %.
+/// readings (at least kLeastForCorrelation of them), drawn towards zero: from few shots they are mostly chance, and
+/// they must be possible together. How far is the estimate of Schaefer & Strimmer (Stat. Appl. Genet. Mol. Biol. 4
+/// (2005) 32, memory), at least 1 %.
 std::optional<DeliveryBlock> delivery_block(const ShotList& list, OddShots odd = OddShots::keep);
 
 }  // namespace loftwright

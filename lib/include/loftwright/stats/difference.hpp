@@ -32,8 +32,8 @@ WelchTest welch(const Summary& before, const Summary& after, double confidence =
 /// Educ. Stat. 6 (1981) 107). [-] Throws as welch does.
 double hedges_g(const Summary& before, const Summary& after);
 
-/// Chance that Welch's test at this confidence finds a true `difference`, given both standard deviations and counts: the
-/// noncentral t distribution. [-] Throws as welch does.
+/// Chance that Welch's test at this confidence finds a true `difference`, given both standard deviations and counts:
+/// the noncentral t distribution. [-] Throws as welch does.
 double welch_power(double difference, const Summary& before, const Summary& after, double confidence = 0.95);
 
 /// The fewest values to add for welch_power to reach `power`, with the standard deviations seen. Empty: more than
@@ -61,10 +61,10 @@ struct BootstrapOptions {
 
 /// Two intervals of one bootstrap.
 struct BootstrapInterval {
-  double low;                              ///< [unit] its lower end ...
-  double high;                             ///< [unit] ... and its upper: bias-corrected and accelerated (Efron, JASA 82 (1987) 171)
-  double percentile_low;                   ///< [unit] plain percentiles of the same resamples, the lower ...
-  double percentile_high;                  ///< [unit] ... and the upper
+  double low;              ///< [unit] its lower end ...
+  double high;             ///< [unit] ... and its upper: bias-corrected and accelerated (Efron, JASA 82 (1987) 171)
+  double percentile_low;   ///< [unit] plain percentiles of the same resamples, the lower ...
+  double percentile_high;  ///< [unit] ... and the upper
 };
 
 /// Interval for mean(after) - mean(before) that asks for no normal scatter: both samples are drawn again with
@@ -73,14 +73,14 @@ struct BootstrapInterval {
 BootstrapInterval bootstrap_difference(std::span<const double> before, std::span<const double> after,
                                        const BootstrapOptions& options = {});
 
-/// Which values of a sample one of its resamples holds: `count` (1 or more) indices, drawn with replacement. The same seed
-/// and number give the same indices on every machine.
+/// Which values of a sample one of its resamples holds: `count` (1 or more) indices, drawn with replacement. The same
+/// seed and number give the same indices on every machine.
 std::vector<std::size_t> resample(std::size_t count, std::uint64_t seed, std::uint64_t number);
 
-/// Percentiles over resamples of two samples of `before` and `after` values are too narrow when these are few: the share
-/// to cut off each end instead of (1 - confidence) / 2, which is what it tends to. From Student's t and from the n - 1 that
-/// a resample's scatter knows nothing of (Hesterberg, Am. Stat. 69 (2015) 371, memory), here with the smaller n. [-] With
-/// fewer than two of either 0: the whole range. Throws InputError for a confidence out of range.
+/// Percentiles over resamples of two samples of `before` and `after` values are too narrow when these are few: the
+/// share to cut off each end instead of (1 - confidence) / 2, which is what it tends to. From Student's t and from the
+/// n - 1 that a resample's scatter knows nothing of (Hesterberg, Am. Stat. 69 (2015) 371, memory), here with the
+/// smaller n. [-] With fewer than two of either 0: the whole range. Throws InputError for a confidence out of range.
 double expanded_tail(double confidence, std::size_t before, std::size_t after);
 
 }  // namespace loftwright

@@ -13,7 +13,7 @@ namespace loftwright {
 
 /// Location and scatter of a sample.
 struct Summary {
-  std::size_t count = 0;  ///< [-] values
+  std::size_t count = 0;        ///< [-] values
   double mean = 0.0;            ///< [unit of the sample]
   double sd = 0.0;              ///< [unit of the sample] with count - 1; says nothing unless has_spread()
   double standard_error = 0.0;  ///< [unit of the sample] of the mean: sd / sqrt(count); likewise
@@ -38,8 +38,8 @@ double quantile(std::span<const double> sample, double share);
 double quantile_in_place(std::span<double> sample, double share);
 double median(std::span<const double> sample);  ///< the middle, or halfway between the middle two; throws when empty
 
-/// 1.4826 times the median absolute deviation from the median: the standard deviation of a normal sample, untouched by a
-/// few wild values. Throws when empty.
+/// 1.4826 times the median absolute deviation from the median: the standard deviation of a normal sample, untouched by
+/// a few wild values. Throws when empty.
 double robust_sd(std::span<const double> sample);
 
 /// Which values stand out: |x - median| > limit robust_sd, the rule of Iglewicz & Hoaglin, How to Detect and Handle

@@ -19,9 +19,9 @@ struct Arc {
 
 /// What it delivers there.
 struct ArcAtBall {
-  double attack;           ///< [rad]
-  double path;             ///< [rad]
-  double height;           ///< [m] of the clubhead above its low point
+  double attack;  ///< [rad]
+  double path;    ///< [rad]
+  double height;  ///< [m] of the clubhead above its low point
 };
 
 /// What the arc delivers at the ball. Throws InputError outside the ranges above.

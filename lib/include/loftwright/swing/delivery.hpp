@@ -25,8 +25,8 @@ using Delivery = DeliveryOf<double>;  ///< in plain numbers
 /// A delivery and a change of it, quantity by quantity.
 template <class T>
 DeliveryOf<T> operator+(const DeliveryOf<T>& d, const Delivery& change) {
-  return {d.club_speed + change.club_speed, d.attack + change.attack, d.path + change.path, d.face + change.face,
-          d.dynamic_loft + change.dynamic_loft, d.toe + change.toe, d.high + change.high};
+  return {d.club_speed + change.club_speed,     d.attack + change.attack, d.path + change.path, d.face + change.face,
+          d.dynamic_loft + change.dynamic_loft, d.toe + change.toe,       d.high + change.high};
 }
 
 /// The hand a player plays with.

@@ -19,25 +19,28 @@ namespace loftwright {
 
 namespace {
 
-std::string figure(const std::string& picture) {
-  return "<figure>\n" + picture + "</figure>\n";
-}
+std::string figure(const std::string& picture) { return "<figure>\n" + picture + "</figure>\n"; }
 
 std::string big_numbers(const Advice& advice, UnitSystem units) {
   const std::string far(unit_shown(Shown::distance, units)), goal(key_of(advice.goal));
   const auto drive = [&](const Strategy& s, std::string_view when) {
-    return big_number(fmt::format("{}average {} {}", key_picture(s.kind), goal, when), number(Shown::distance, s.goal, units), far,
-                      fmt::format("{} driver, attack {}", quantity(Shown::angle, s.loft, units), quantity(Shown::angle, s.attack, units, Sign::always)));
+    return big_number(fmt::format("{}average {} {}", key_picture(s.kind), goal, when),
+                      number(Shown::distance, s.goal, units), far,
+                      fmt::format("{} driver, attack {}", quantity(Shown::angle, s.loft, units),
+                                  quantity(Shown::angle, s.attack, units, Sign::always)));
   };
   std::string out = drive(advice.at(StrategyKind::as_is), "now");
   const std::vector<StrategyKind> kinds = advised(advice);
   for (const StrategyKind kind : kinds) {
     const Strategy& s = advice.at(kind);
     if (!s.feasible) continue;
-    out += drive(s, fmt::format("with {}", advice.verdict.lever == Lever::leave ? "the most in reach" : title_of(kind)));
+    out +=
+        drive(s, fmt::format("with {}", advice.verdict.lever == Lever::leave ? "the most in reach" : title_of(kind)));
     const auto judged = advice.confidence ? advice.confidence->at(kind) : std::nullopt;
-    out += big_number(kinds.size() > 1 ? fmt::format("gain with {}", title_of(kind)) : "gain", number(Shown::gain, s.gain, units, Sign::always), far,
-                      judged ? fmt::format("eight times in ten: {} {}", interval_numbers(judged->gain, units), far) : "");
+    out +=
+        big_number(kinds.size() > 1 ? fmt::format("gain with {}", title_of(kind)) : "gain",
+                   number(Shown::gain, s.gain, units, Sign::always), far,
+                   judged ? fmt::format("eight times in ten: {} {}", interval_numbers(judged->gain, units), far) : "");
   }
   return big_numbers_of(out);
 }
@@ -45,7 +48,8 @@ std::string big_numbers(const Advice& advice, UnitSystem units) {
 std::string answer_part(const Advice& advice, const Pupil& pupil, UnitSystem units) {
   std::string out = "<header>\n<h1>Where your yards are</h1>\n";
   if (units == UnitSystem::metres) out = "<header>\n<h1>Where your metres are</h1>\n";
-  out += fmt::format("<p class=\"who\">{}, {}</p>\n</header>\n", pupil.name.empty() ? "A pupil" : typed(pupil.name), pupil_words(pupil));
+  out += fmt::format("<p class=\"who\">{}, {}</p>\n</header>\n", pupil.name.empty() ? "A pupil" : typed(pupil.name),
+                     pupil_words(pupil));
   out += paragraph(verdict_sentence(advice, units), "verdict");
   const std::string drives = drives_sentence(advice, units);
   if (!drives.empty()) out += paragraph(drives);
@@ -54,20 +58,22 @@ std::string answer_part(const Advice& advice, const Pupil& pupil, UnitSystem uni
 }
 
 // Choices between a few words. `checked` is the value chosen at first.
-std::string choices(std::string_view name, std::string_view legend, const std::vector<std::pair<std::string, std::string>>& options,
-                    std::string_view checked) {
+std::string choices(std::string_view name, std::string_view legend,
+                    const std::vector<std::pair<std::string, std::string>>& options, std::string_view checked) {
   std::string out = fmt::format("<fieldset><legend>{}</legend>\n", legend);
   for (const auto& [value, words] : options) {
-    out += fmt::format("<label><input type=\"radio\" name=\"{}\" value=\"{}\"{}> {}</label>\n", name, escaped(value), value == checked ? " checked" : "",
-                       escaped(words));
+    out += fmt::format("<label><input type=\"radio\" name=\"{}\" value=\"{}\"{}> {}</label>\n", name, escaped(value),
+                       value == checked ? " checked" : "", escaped(words));
   }
   return out + "</fieldset>\n";
 }
 
 std::string slider(std::string_view id, std::string_view words, const GridAxis& axis, double value) {
-  return fmt::format("<div class=\"slider\"><label for=\"try-{0}\">{1}</label><output for=\"try-{0}\" id=\"try-{0}-out\"></output>\n<input type=\"range\" "
-                     "id=\"try-{0}\" min=\"0\" max=\"{2}\" step=\"1\" value=\"{3:.0f}\"></div>\n",
-                     id, words, axis.count - 1, (value - axis.low) / axis.step);
+  return fmt::format(
+      "<div class=\"slider\"><label for=\"try-{0}\">{1}</label><output for=\"try-{0}\" "
+      "id=\"try-{0}-out\"></output>\n<input type=\"range\" "
+      "id=\"try-{0}\" min=\"0\" max=\"{2}\" step=\"1\" value=\"{3:.0f}\"></div>\n",
+      id, words, axis.count - 1, (value - axis.low) / axis.step);
 }
 
 std::string error_words(const DriveGrid::Error& e, UnitSystem units) {
@@ -76,10 +82,13 @@ std::string error_words(const DriveGrid::Error& e, UnitSystem units) {
     const double by = std::pow(10.0, decimals);
     return fmt::format("{:.{}f} {}", std::ceil(unit(symbol).from_si(si) * by) / by, decimals, symbol);
   };
-  return fmt::format("Worked out from a table made with this page. Largest distance from the full model, measured at {} places: {} of carry or total, {} "
-                     "of height, {} of angle, {} of spin. Path, face and strike point stay as they are; club speed moves only with its own slider.",
-                     DriveGrid::kMeasured, up(Shown::gain, e.distance, 1), up(Shown::height, e.apex, 1), up(Shown::angle, e.angle, 2),
-                     up(Shown::spin, e.spin, 0));
+  return fmt::format(
+      "Worked out from a table made with this page. Largest distance from the full model, measured at {} places: {} of "
+      "carry or total, {} "
+      "of height, {} of angle, {} of spin. Path, face and strike point stay as they are; club speed moves only with "
+      "its own slider.",
+      DriveGrid::kMeasured, up(Shown::gain, e.distance, 1), up(Shown::height, e.apex, 1), up(Shown::angle, e.angle, 2),
+      up(Shown::spin, e.spin, 0));
 }
 
 std::string try_part(const DriveGrid& grid, const Advice& advice, const Pupil& pupil, UnitSystem units) {
@@ -91,7 +100,8 @@ std::string try_part(const DriveGrid& grid, const Advice& advice, const Pupil& p
   std::string jumps;
   for (const Strategy& s : advice.strategies) {
     if (s.feasible || s.kind == StrategyKind::as_is) {
-      jumps += fmt::format("<button type=\"button\" data-strategy=\"{}\">{}{}</button>\n", key_of(s.kind), key_picture(s.kind), title_of(s.kind));
+      jumps += fmt::format("<button type=\"button\" data-strategy=\"{}\">{}{}</button>\n", key_of(s.kind),
+                           key_picture(s.kind), title_of(s.kind));
     }
   }
   out += fmt::format("<div class=\"jumps\" role=\"group\" aria-label=\"Set the sliders to\">\n{}</div>\n", jumps);
@@ -99,12 +109,21 @@ std::string try_part(const DriveGrid& grid, const Advice& advice, const Pupil& p
   for (const std::string& id : grid.turfs()) {
     turfs += fmt::format("<option{}>{}</option>", id == pupil.conditions.turf ? " selected" : "", escaped(id));
   }
-  out += fmt::format("<div class=\"turf\"><label for=\"try-turf\">Turf</label> <select id=\"try-turf\">{}</select></div>\n", turfs);
+  out += fmt::format(
+      "<div class=\"turf\"><label for=\"try-turf\">Turf</label> <select id=\"try-turf\">{}</select></div>\n", turfs);
   out += choices("try-goal", "Show", {{"carry", "carry"}, {"total", "total"}}, key_of(advice.goal));
-  out += "</div>\n<div class=\"result\">\n<p class=\"now\"><b id=\"try-goal-number\"></b> <span id=\"try-goal-words\"></span></p>\n"
-         "<p id=\"try-difference\"></p>\n<div id=\"try-picture\"></div>\n<dl class=\"small-numbers\">\n";
-  for (const auto& [id, words] : {std::pair{"carry", "carry"}, {"total", "total"}, {"launch", "launch"}, {"spin", "spin"}, {"apex", "apex"},
-                                  {"landing", "descent angle"}, {"delivered", "delivered loft"}, {"side", "side"}}) {
+  out +=
+      "</div>\n<div class=\"result\">\n<p class=\"now\"><b id=\"try-goal-number\"></b> <span "
+      "id=\"try-goal-words\"></span></p>\n"
+      "<p id=\"try-difference\"></p>\n<div id=\"try-picture\"></div>\n<dl class=\"small-numbers\">\n";
+  for (const auto& [id, words] : {std::pair{"carry", "carry"},
+                                  {"total", "total"},
+                                  {"launch", "launch"},
+                                  {"spin", "spin"},
+                                  {"apex", "apex"},
+                                  {"landing", "descent angle"},
+                                  {"delivered", "delivered loft"},
+                                  {"side", "side"}}) {
     out += fmt::format("<div><dt>{}</dt><dd id=\"try-{}\"></dd></div>\n", words, id);
   }
   out += "</dl>\n<p class=\"unseen\" role=\"status\" id=\"try-said\"></p>\n</div>\n</div>\n";
@@ -112,8 +131,10 @@ std::string try_part(const DriveGrid& grid, const Advice& advice, const Pupil& p
 }
 
 std::string to_do_part(const Advice& advice, UnitSystem units) {
-  const std::string set_up = under("At address", bullets(set_up_sentences(advice, units))), care = bullets(cautions(units));
-  return set_up.empty() ? part("care", "Take care", care) : part("do-part", "What to do", set_up + under("Take care", care));
+  const std::string set_up = under("At address", bullets(set_up_sentences(advice, units))),
+                    care = bullets(cautions(units));
+  return set_up.empty() ? part("care", "Take care", care)
+                        : part("do-part", "What to do", set_up + under("Take care", care));
 }
 
 std::string model_words(ModelKind kind, std::string_view id, const Catalogue& catalogue) {
@@ -125,24 +146,32 @@ std::vector<std::string> sources(const Setting& setting, const Catalogue& catalo
   std::vector<std::string> out{"Ball " + model_words(ModelKind::ball, setting.course.ball, catalogue)};
   // A ball's own file may name an air model beside it, which the catalogue does not list.
   const auto airs = catalogue.list(ModelKind::aero);
-  const bool listed = std::any_of(airs.begin(), airs.end(), [&](const ModelInfo& i) { return i.id == setting.aero.id; });
-  out.push_back("Air resistance " + (listed ? model_words(ModelKind::aero, setting.aero.id, catalogue) : setting.aero.id));
-  out.push_back("Head " + (setting.head_id.empty() ? std::string("given in the pupil's file") : model_words(ModelKind::head, setting.head_id, catalogue)));
+  const bool listed =
+      std::any_of(airs.begin(), airs.end(), [&](const ModelInfo& i) { return i.id == setting.aero.id; });
+  out.push_back("Air resistance " +
+                (listed ? model_words(ModelKind::aero, setting.aero.id, catalogue) : setting.aero.id));
+  out.push_back("Head " + (setting.head_id.empty() ? std::string("given in the pupil's file")
+                                                   : model_words(ModelKind::head, setting.head_id, catalogue)));
   out.push_back("Turf " + model_words(ModelKind::turf, setting.course.conditions.turf, catalogue));
   return out;
 }
 
-std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue, UnitSystem units) {
+std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue,
+                       UnitSystem units) {
   TextTable answers = strategies_table(advice, units);
   answers.title = "The four answers";
   std::string out = paragraph(delivery_words(pupil, units)) + paragraph(conditions_words(setting, units));
-  out += html_table(answers) + html_table(confidence_table(advice, units)) + bullets(odds_sentences(advice)) + "<div class=\"columns\">\n";
-  const auto block = [&](const std::string& content) { out += content.empty() ? "" : "<div class=\"block\">\n" + content + "</div>\n"; };
+  out += html_table(answers) + html_table(confidence_table(advice, units)) + bullets(odds_sentences(advice)) +
+         "<div class=\"columns\">\n";
+  const auto block = [&](const std::string& content) {
+    out += content.empty() ? "" : "<div class=\"block\">\n" + content + "</div>\n";
+  };
   block(html_table(rates_table(advice, units)));
   block(html_table(trade_table(advice, units)));
   block(under("Which lofts", bullets(loft_sentences(advice, units))));
   block(under("What the choice leans on", bullets(leaning_sentences(advice, units))));
-  block(under("Value of information, on average: what knowing more first is worth", bullets(measuring_sentences(advice, units))));
+  block(under("Value of information, on average: what knowing more first is worth",
+              bullets(measuring_sentences(advice, units))));
   block(under("Most gain for each effort", bullets(effort_sentences(advice, pupil, units))));
   block(under("What holds each answer", bullets(holding_sentences(advice, units))));
   block(under("Assumed", bullets(pupil.assumed)));
@@ -152,20 +181,32 @@ std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& 
 
 }  // namespace
 
-std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue, UnitSystem units,
-                        std::string_view input) {
+std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue,
+                        UnitSystem units, std::string_view input) {
   const auto grid = DriveGrid::around(pupil, setting, advice, catalogue, units);
   Sheet sheet;
-  sheet.title = fmt::format("Where the {} are{}", units == UnitSystem::yards ? "yards" : "metres", pupil.name.empty() ? "" : ": " + pupil.name);
+  sheet.title = fmt::format("Where the {} are{}", units == UnitSystem::yards ? "yards" : "metres",
+                            pupil.name.empty() ? "" : ": " + pupil.name);
   sheet.body = "<div class=\"pupil\">\n" + answer_part(advice, pupil, units);
-  sheet.body += "<div class=\"parts\">\n<div class=\"pair\">\n<div>\n" + part("flights-part", "Your drives from the side, well struck", figure(flights_picture(advice, setting, units))) +
-                part("gains-part", "What each change adds to the average drive", figure(gains_picture(advice, units))) + "</div>\n<div>\n" +
-                part("why-part", "Why", bullets(explanation(advice, units))) + to_do_part(advice, units) + "</div>\n</div>\n";
-  if (grid) sheet.body += fmt::format("<div id=\"try-part\" hidden>\n{}</div>\n", part("try", "Try it, one well-struck drive", try_part(*grid, advice, pupil, units)));
-  sheet.body += "<div class=\"pair\">\n" +
-                part("map-part", "Where you stand, and where you could", figure(map_picture(advice, pupil, setting, units))) +
-                part("finish-part", "Where your drives finish", figure(finish_picture(advice, pupil, setting, units))) + "</div>\n</div>\n</div>\n";
-  sheet.body += part("coach", "For the coach", coach_part(advice, pupil, setting, catalogue, units) + input_again(without_notes(input), "pupil.json", "loftwright advise pupil.json --html page.html"), "coach");
+  sheet.body +=
+      "<div class=\"parts\">\n<div class=\"pair\">\n<div>\n" +
+      part("flights-part", "Your drives from the side, well struck", figure(flights_picture(advice, setting, units))) +
+      part("gains-part", "What each change adds to the average drive", figure(gains_picture(advice, units))) +
+      "</div>\n<div>\n" + part("why-part", "Why", bullets(explanation(advice, units))) + to_do_part(advice, units) +
+      "</div>\n</div>\n";
+  if (grid)
+    sheet.body += fmt::format("<div id=\"try-part\" hidden>\n{}</div>\n",
+                              part("try", "Try it, one well-struck drive", try_part(*grid, advice, pupil, units)));
+  sheet.body +=
+      "<div class=\"pair\">\n" +
+      part("map-part", "Where you stand, and where you could", figure(map_picture(advice, pupil, setting, units))) +
+      part("finish-part", "Where your drives finish", figure(finish_picture(advice, pupil, setting, units))) +
+      "</div>\n</div>\n</div>\n";
+  sheet.body +=
+      part("coach", "For the coach",
+           coach_part(advice, pupil, setting, catalogue, units) +
+               input_again(without_notes(input), "pupil.json", "loftwright advise pupil.json --html page.html"),
+           "coach");
   sheet.data = answer_element(advise_json(advice, pupil, setting, units));
   if (grid) sheet.data += data_element("grid", grid->json(pupil, advice, units));
   sheet.scripts = grid.has_value();

@@ -10,7 +10,8 @@
 
 namespace loftwright {
 
-Drawing bars(std::string_view name, std::string_view title, std::string_view description, const std::vector<Bar>& rows, UnitSystem units) {
+Drawing bars(std::string_view name, std::string_view title, std::string_view description, const std::vector<Bar>& rows,
+             UnitSystem units) {
   constexpr double kRow = 46.0, kLeft = 14.0, kRight = 16.0, kTop = 4.0, kBar = 14.0, kBelowWords = 20.0, kBeside = 3.0;
   const auto& yard = unit(unit_shown(Shown::gain, units));
   double low = 0.0, high = yard.to_si(5.0);
@@ -30,8 +31,9 @@ Drawing bars(std::string_view name, std::string_view title, std::string_view des
       const double top = kTop + kRow * static_cast<double>(row) + kBelowWords - kBeside;
       d.line({x, top}, {x, top + kBar + 2.0 * kBeside}, t == 0.0 ? "ground" : "grid");
     }
-    d.label({x, floor + 15.0}, t == 0.0 ? fmt::format("0 {}", yard.symbol) : fmt::format("{}{}", t > 0.0 ? "+" : "", short_number(t)), "small",
-            Align::middle);
+    d.label({x, floor + 15.0},
+            t == 0.0 ? fmt::format("0 {}", yard.symbol) : fmt::format("{}{}", t > 0.0 ? "+" : "", short_number(t)),
+            "small", Align::middle);
   }
   double y = kTop;
   for (const Bar& row : rows) {

@@ -51,7 +51,8 @@ std::string chart_picture(const Chart& chart, const ChartColumn& column, UnitSys
     return lines;
   };
   Drawing d(column.key, kPictureWidth, kHeight, fmt::format("{} over club speed and attack", column.title),
-            fmt::format("From {} to {}.", quantity(column.shown, of.to_si(low), units), quantity(column.shown, of.to_si(high), units)));
+            fmt::format("From {} to {}.", quantity(column.shown, of.to_si(low), units),
+                        quantity(column.shown, of.to_si(high), units)));
   d.datum("x0", x.at(0.0));
   d.datum("x-per-unit", x.per_unit());
   d.datum("y0", y.at(0.0));
@@ -67,13 +68,17 @@ std::string chart_picture(const Chart& chart, const ChartColumn& column, UnitSys
   draw_map_axes(d, x, y, fmt::format("club speed, {}", mph.symbol));
   number_contours(d, x, y, levels, lines);
   return part(fmt::format("{}-part", column.key), column.title,
-              "<figure>\n" + d.text() + fmt::format("<p class=\"note\">Lines of equal value, {}.{}</p>\n</figure>\n", of.symbol,
-                                          all ? "" : " Where no loft meets every limit the map is as low as its lowest."));
+              "<figure>\n" + d.text() +
+                  fmt::format("<p class=\"note\">Lines of equal value, {}.{}</p>\n</figure>\n", of.symbol,
+                              all ? "" : " Where no loft meets every limit the map is as low as its lowest."));
 }
 
 std::string map_words(const Chart& chart) {
-  return fmt::format("Find the club speed along the bottom and the attack up the side (up is positive): the line there names the loft to deliver for "
-                     "the longest {}, struck at the face centre, path and face square.", key_of(chart.goal));
+  return fmt::format(
+      "Find the club speed along the bottom and the attack up the side (up is positive): the line there names the loft "
+      "to deliver for "
+      "the longest {}, struck at the face centre, path and face square.",
+      key_of(chart.goal));
 }
 
 }  // namespace
@@ -81,30 +86,39 @@ std::string map_words(const Chart& chart) {
 void check_chart_page(const ChartAxes& axes) {
   constexpr std::size_t kMostCells = 2500;  // five tables of them are some 250 kB
   const std::size_t cells = axes.club_speeds.size() * axes.attacks.size();
-  if (cells > kMostCells) throw InputError(fmt::format("--html: a page holds at most {} cells; the table has {}", kMostCells, cells));
+  if (cells > kMostCells)
+    throw InputError(fmt::format("--html: a page holds at most {} cells; the table has {}", kMostCells, cells));
 }
 
 std::string chart_page(const Chart& chart, std::string_view name, const Setting& setting, UnitSystem units) {
   Sheet sheet;
   sheet.title = fmt::format("The loft to deliver, for {}", key_of(chart.goal));
-  sheet.body = "<header>\n<h1>The loft to deliver</h1>\n" + (name.empty() ? "" : "<p class=\"who\">" + typed(name) + "</p>\n") + "</header>\n";
+  sheet.body = "<header>\n<h1>The loft to deliver</h1>\n" +
+               (name.empty() ? "" : "<p class=\"who\">" + typed(name) + "</p>\n") + "</header>\n";
   const ChartColumn& loft = chart_columns().front();
-  const ChartColumn& goal = *std::find_if(chart_columns().begin(), chart_columns().end(), [&](const ChartColumn& c) { return c.key == key_of(chart.goal); });
+  const ChartColumn& goal = *std::find_if(chart_columns().begin(), chart_columns().end(),
+                                          [&](const ChartColumn& c) { return c.key == key_of(chart.goal); });
   const std::string map = chart_picture(chart, loft, units);
   sheet.body += paragraph(map.empty() ? chart_words(chart, units) : map_words(chart), "verdict");
   std::string notes;
   for (const std::string& note : chart_notes(chart)) notes += paragraph(note, "note");
-  sheet.body += "<div class=\"pair lead\">\n" + map + "<div>\n" + chart_picture(chart, goal, units) + notes + "</div>\n</div>\n";
+  sheet.body +=
+      "<div class=\"pair lead\">\n" + map + "<div>\n" + chart_picture(chart, goal, units) + notes + "</div>\n</div>\n";
   std::string hold = paragraph(conditions_words(setting, units));
-  for (const Limit& limit : chart.limits) hold += paragraph(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
-  sheet.body += "<div class=\"pair\">\n" + part("hold", "What it holds for", hold) + part("care", "Take care", bullets(cautions(units))) + "</div>\n";
-  const auto table = [&](const ChartColumn& column) { return html_table(chart_table(chart, column, 0, chart.axes.club_speeds.size(), units)); };
+  for (const Limit& limit : chart.limits)
+    hold += paragraph(fmt::format("Limit: {}.", limit_words(limit.quantity, limit.allowed, units)));
+  sheet.body += "<div class=\"pair\">\n" + part("hold", "What it holds for", hold) +
+                part("care", "Take care", bullets(cautions(units))) + "</div>\n";
+  const auto table = [&](const ChartColumn& column) {
+    return html_table(chart_table(chart, column, 0, chart.axes.club_speeds.size(), units));
+  };
   std::string wide, gives = table(loft);
   for (const ChartColumn& column : chart_columns().subspan(1)) {
     if (column.key == fmt::format("best-{}", key_of(chart.goal))) continue;  // that is the first table
     (column.text ? wide : gives) += table(column);
   }
-  sheet.body += part("numbers", "The same in numbers", "<div class=\"paper-columns\">\n" + gives + "</div>\n" + wide, "coach");
+  sheet.body +=
+      part("numbers", "The same in numbers", "<div class=\"paper-columns\">\n" + gives + "</div>\n" + wide, "coach");
   return whole_page(sheet);
 }
 

@@ -90,7 +90,9 @@ class Marcher {
 
 }  // namespace
 
-std::vector<std::vector<Spot>> contour_lines(const Surface& field, double level) { return Marcher(field, level).lines(); }
+std::vector<std::vector<Spot>> contour_lines(const Surface& field, double level) {
+  return Marcher(field, level).lines();
+}
 
 std::vector<std::vector<Spot>> region_above(const Surface& field, double level) {
   // A frame far below the level closes every line, a hair outside the field.
@@ -115,7 +117,8 @@ void draw_map_axes(Drawing& drawing, const Axis& across, const Axis& attack, std
   }
   for (const double t : even_ticks(attack.low, attack.high, 8)) {
     drawing.line({left - 4.0, attack.at(t)}, {left, attack.at(t)}, "ground");
-    drawing.label({left - 6.0, attack.at(t) + 4.0}, fmt::format("{}{}", t > 0.0 ? "+" : "", short_number(t)), "small", Align::end);
+    drawing.label({left - 6.0, attack.at(t) + 4.0}, fmt::format("{}{}", t > 0.0 ? "+" : "", short_number(t)), "small",
+                  Align::end);
   }
   drawing.label({right, bottom + 30.0}, across_name, "small", Align::end);
   drawing.label({left, bottom + 30.0}, "up: attack, deg", "small", Align::start);
@@ -125,14 +128,17 @@ void draw_map_axes(Drawing& drawing, const Axis& across, const Axis& attack, std
 void number_contours(Drawing& drawing, const Axis& across, const Axis& up, const std::vector<double>& levels,
                      const std::vector<std::vector<std::vector<Spot>>>& contours) {
   for (std::size_t l = 0; l < levels.size(); ++l) {
-    const auto longest =
-        std::max_element(contours[l].begin(), contours[l].end(), [](const auto& a, const auto& b) { return a.size() < b.size(); });
+    const auto longest = std::max_element(contours[l].begin(), contours[l].end(),
+                                          [](const auto& a, const auto& b) { return a.size() < b.size(); });
     if (longest == contours[l].end()) continue;
     const std::size_t n = longest->size();
     for (std::size_t k = 0; k < n; ++k) {
-      const Spot s = (*longest)[(n / 2 + (k % 2 == 0 ? k / 2 : n - (k + 1) / 2)) % n];  // the middle, then outwards either way
-      const bool inside = s.x > across.from + 16.0 && s.x < across.to - 16.0 && s.y > up.to + 10.0 && s.y < up.from - 8.0;
-      if (inside && drawing.label_if_free({s.x, s.y + 4.0}, short_number(levels[l]), "small on-paper", Align::middle)) break;
+      const Spot s =
+          (*longest)[(n / 2 + (k % 2 == 0 ? k / 2 : n - (k + 1) / 2)) % n];  // the middle, then outwards either way
+      const bool inside =
+          s.x > across.from + 16.0 && s.x < across.to - 16.0 && s.y > up.to + 10.0 && s.y < up.from - 8.0;
+      if (inside && drawing.label_if_free({s.x, s.y + 4.0}, short_number(levels[l]), "small on-paper", Align::middle))
+        break;
     }
   }
 }

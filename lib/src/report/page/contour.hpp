@@ -1,4 +1,5 @@
-// Maps of hills: lines of equal value over a surface of values, the regions above them (marching squares), the frame around.
+// Maps of hills: lines of equal value over a surface of values, the regions above them (marching squares), the frame
+// around.
 #pragma once
 
 #include <cstddef>

@@ -1,5 +1,5 @@
-// A pupil's drive over club speed, attack and loft as tables a page can carry: what the sliders read. The face, the path and
-// the strike point stay as they are; loft delivered follows attack as swing/technique.hpp says.
+// A pupil's drive over club speed, attack and loft as tables a page can carry: what the sliders read. The face, the
+// path and the strike point stay as they are; loft delivered follows attack as swing/technique.hpp says.
 #pragma once
 
 #include <array>
@@ -23,8 +23,8 @@ struct GridAxis {
 using GridAxes = std::array<GridAxis, 3>;  // club speed [m/s], attack [deg], club loft [deg]
 using GridPoint = std::array<double, 3>;
 
-// Values at the nodes, loft running fastest, as whole numbers of a quantum; between them a cubic through the four nearest
-// nodes each way. grid.js does the same.
+// Values at the nodes, loft running fastest, as whole numbers of a quantum; between them a cubic through the four
+// nearest nodes each way. grid.js does the same.
 class GridTable {
  public:
   GridTable(const GridAxes& axes, double quantum, const std::vector<double>& values);
@@ -48,10 +48,10 @@ std::string_view key_of(GridQuantity quantity);  // "carry_m", ...
 
 class DriveGrid {
  public:
-  // Around the pupil's own swing, the reach and the lofts on offer. The range shrinks towards the pupil's swing until every
-  // drive inside rises and the error keeps its bound; none when that is not to be had.
-  static std::optional<DriveGrid> around(const Pupil& pupil, const Setting& setting, const Advice& advice, const Catalogue& catalogue,
-                                         UnitSystem units);
+  // Around the pupil's own swing, the reach and the lofts on offer. The range shrinks towards the pupil's swing until
+  // every drive inside rises and the error keeps its bound; none when that is not to be had.
+  static std::optional<DriveGrid> around(const Pupil& pupil, const Setting& setting, const Advice& advice,
+                                         const Catalogue& catalogue, UnitSystem units);
 
   double at(GridQuantity quantity, const GridPoint& point) const;
   double run(std::size_t turf, const GridPoint& point) const;  // [m] bounce and roll
@@ -75,8 +75,8 @@ class DriveGrid {
 
  private:
   DriveGrid() = default;
-  static std::optional<DriveGrid> over(const GridAxes& range, const Pupil& pupil, const Setting& setting, const std::vector<std::string>& ids,
-                                       const std::vector<Turf>& turfs);
+  static std::optional<DriveGrid> over(const GridAxes& range, const Pupil& pupil, const Setting& setting,
+                                       const std::vector<std::string>& ids, const std::vector<Turf>& turfs);
   void measure(const Pupil& pupil, const Setting& setting, const std::vector<Turf>& turfs);
 
   GridAxes range_;

@@ -29,8 +29,8 @@ std::vector<Cloud> clouds_of(const Advice& advice, const Pupil& pupil, const Set
   std::vector<Cloud> out;
   for (const StrategyKind kind : kinds) {
     std::vector<Finish> rest = finishes(pupil, setting, advice.at(kind).delivery);
-    // A few hundred drives' middle is known to a yard: they are moved to where the average of all draws lies, the one that stands
-    // everywhere else.
+    // A few hundred drives' middle is known to a yard: they are moved to where the average of all draws lies, the one
+    // that stands everywhere else.
     const Finish middle = ellipse_of(rest, kShare).centre;
     const AverageDrive& average = advice.at(kind).average;
     for (Finish& f : rest) f = {f.along + average.total - middle.along, f.side + average.side - middle.side};
@@ -66,9 +66,11 @@ Ground ground_for(const std::vector<Cloud>& clouds, double fairway) {
 std::string told(const std::vector<Cloud>& clouds, UnitSystem units) {
   std::string out;
   for (const Cloud& c : clouds) {
-    out += fmt::format("{}{}: on average {} in all, {}; eight drives in ten rest inside an ellipse {} long and {} wide", out.empty() ? "" : "; ",
-                       title_of(c.kind), quantity(Shown::distance, c.ellipse.centre.along, units), side_words(c.ellipse.centre.side, units),
-                       quantity(Shown::distance, 2.0 * c.ellipse.longer, units), quantity(Shown::distance, 2.0 * c.ellipse.shorter, units));
+    out +=
+        fmt::format("{}{}: on average {} in all, {}; eight drives in ten rest inside an ellipse {} long and {} wide",
+                    out.empty() ? "" : "; ", title_of(c.kind), quantity(Shown::distance, c.ellipse.centre.along, units),
+                    side_words(c.ellipse.centre.side, units), quantity(Shown::distance, 2.0 * c.ellipse.longer, units),
+                    quantity(Shown::distance, 2.0 * c.ellipse.shorter, units));
   }
   return out + ".";
 }
@@ -87,7 +89,9 @@ void draw_ground(Drawing& d, const Ground& g, double fairway, UnitSystem units) 
   for (const double t : even_ticks(far.from_si(g.side.low), far.from_si(g.side.high), 6)) {
     const double x = g.side.at(far.to_si(t));
     d.line({x, kBottom}, {x, kBottom + 4.0}, "ground");
-    d.label_if_free({x, kBottom + 16.0}, t == 0.0 ? "0" : fmt::format("{} {}", short_number(std::abs(t)), t < 0.0 ? "left" : "right"), "small");
+    d.label_if_free({x, kBottom + 16.0},
+                    t == 0.0 ? "0" : fmt::format("{} {}", short_number(std::abs(t)), t < 0.0 ? "left" : "right"),
+                    "small");
   }
   d.label({kLeft, kHeight - 4.0}, fmt::format("up: total, {0}; across: side, {0}", far.symbol), "small");
 }
@@ -99,7 +103,8 @@ void draw_clouds(Drawing& d, const Ground& g, const std::vector<Cloud>& clouds, 
     constexpr double kRadius = 1.6;
     for (std::size_t i = 0; i < std::min(kDots, c.finishes.size()); ++i) {
       const Spot at = place(c.finishes[i]);
-      const bool inside = at.x > kLeft + kRadius && at.x < kRight - kRadius && at.y > kTop + kRadius && at.y < kBottom - kRadius;
+      const bool inside =
+          at.x > kLeft + kRadius && at.x < kRight - kRadius && at.y > kTop + kRadius && at.y < kBottom - kRadius;
       if (inside) d.dot(at, kRadius, look_of(c.kind) + " dot");
     }
   }
@@ -111,7 +116,9 @@ void draw_clouds(Drawing& d, const Ground& g, const std::vector<Cloud>& clouds, 
     d.keep_clear(place(e.centre), 8.0, 8.0);
   }
   for (const Cloud& c : clouds) {
-    d.label_beside(place(c.ellipse.centre), fmt::format("{} {}", title_of(c.kind), number(Shown::distance, c.ellipse.centre.along, units)), "on-paper");
+    d.label_beside(place(c.ellipse.centre),
+                   fmt::format("{} {}", title_of(c.kind), number(Shown::distance, c.ellipse.centre.along, units)),
+                   "on-paper");
   }
 }
 
@@ -127,10 +134,13 @@ std::string finish_picture(const Advice& advice, const Pupil& pupil, const Setti
   d.datum("per-m", g.side.per_unit());
   draw_ground(d, g, fairway, units);
   draw_clouds(d, g, clouds, units);
-  d.label_if_free({g.side.at(0.0), kTop + 13.0}, fmt::format("fairway {}", quantity(Shown::distance, fairway, units)), "small on-paper");
+  d.label_if_free({g.side.at(0.0), kTop + 13.0}, fmt::format("fairway {}", quantity(Shown::distance, fairway, units)),
+                  "small on-paper");
   return d.text() +
-         "<p class=\"note\">Ellipses: eight drives in ten, by your own scatter; their middles are averages, mishits and all, and so shorter than a "
-         "perfect strike. Dots: some of those drives. Along and across to the same scale. The fairway's width is common practice.</p>\n";
+         "<p class=\"note\">Ellipses: eight drives in ten, by your own scatter; their middles are averages, mishits "
+         "and all, and so shorter than a "
+         "perfect strike. Dots: some of those drives. Along and across to the same scale. The fairway's width is "
+         "common practice.</p>\n";
 }
 
 }  // namespace loftwright

@@ -41,8 +41,10 @@ std::string told(const std::vector<Strategy>& drives, UnitSystem units) {
   std::string out;
   for (const Strategy& s : drives) {
     out += fmt::format("{}{}: carry {}, run {}, total {}, top {}", out.empty() ? "" : "; ", title_of(s.kind),
-                       quantity(Shown::distance, s.drive.flight.carry, units), quantity(Shown::distance, s.drive.run.bounce + s.drive.run.roll, units),
-                       quantity(Shown::distance, s.drive.total, units), quantity(Shown::height, s.drive.flight.apex, units));
+                       quantity(Shown::distance, s.drive.flight.carry, units),
+                       quantity(Shown::distance, s.drive.run.bounce + s.drive.run.roll, units),
+                       quantity(Shown::distance, s.drive.total, units),
+                       quantity(Shown::height, s.drive.flight.apex, units));
   }
   return out + ".";
 }
@@ -66,13 +68,15 @@ void draw_axes(Drawing& d, const Layout& l, UnitSystem units) {
 
 void draw_lane(Drawing& d, const Layout& l, const Strategy& s, double y, UnitSystem units) {
   const double landed = l.along.at(s.drive.flight.carry), rest = l.along.at(s.drive.total);
-  const std::string carry = fmt::format("{} {}", title_of(s.kind), number(Shown::distance, s.drive.flight.carry, units));
+  const std::string carry =
+      fmt::format("{} {}", title_of(s.kind), number(Shown::distance, s.drive.flight.carry, units));
   const std::string total = number(Shown::distance, s.drive.total, units);
   d.line({landed, y}, {rest, y}, look_of(s.kind) + " run");
   d.line({rest, y - 5.0}, {rest, y + 5.0}, look_of(s.kind) + " run");
   d.mark(mark_of(s.kind), {landed, y}, look_of(s.kind) + " mark");
   // Landed too near the tee for words before the mark: they stand on the long run behind it.
-  if (!d.label_if_free({landed - 10.0, y + 4.5}, carry, "on-paper", Align::end)) d.label({landed + 12.0, y + 4.5}, carry, "on-paper");
+  if (!d.label_if_free({landed - 10.0, y + 4.5}, carry, "on-paper", Align::end))
+    d.label({landed + 12.0, y + 4.5}, carry, "on-paper");
   d.label({rest + 5.0, y + 4.5}, total, "on-paper");
 }
 
@@ -91,7 +95,8 @@ std::string flights_picture(const Advice& advice, const Setting& setting, UnitSy
   const FlightSetting in{&setting.ball, &setting.aero, setting.air, setting.wind, 1.0, 1.0};
   for (const Strategy& s : drives) {
     std::vector<Spot> way;
-    for (const FlightPoint& p : trace(s.drive.launch, in, kPoints)) way.push_back({l.along.at(p.at.x), l.up.at(p.at.y)});
+    for (const FlightPoint& p : trace(s.drive.launch, in, kPoints))
+      way.push_back({l.along.at(p.at.x), l.up.at(p.at.y)});
     d.polyline(way, look_of(s.kind) + " way");
   }
   double y = l.lanes + 0.5 * kLane;
@@ -99,10 +104,12 @@ std::string flights_picture(const Advice& advice, const Setting& setting, UnitSy
     draw_lane(d, l, s, y, units);
     y += kLane;
   }
-  return d.text() + fmt::format("<p class=\"note\">Across: {0} from the tee. Up: {1}, drawn {2}. Below the ground: where each drive lands (its mark, "
-                                "and carry in {0}) and where it comes to rest (total in {0}).</p>\n",
-                                unit_shown(Shown::distance, units), unit_shown(Shown::height, units),
-                                l.times > 1.0 ? fmt::format("{:.0f} times as tall as far", l.times) : "as tall as far");
+  return d.text() + fmt::format(
+                        "<p class=\"note\">Across: {0} from the tee. Up: {1}, drawn {2}. Below the ground: where each "
+                        "drive lands (its mark, "
+                        "and carry in {0}) and where it comes to rest (total in {0}).</p>\n",
+                        unit_shown(Shown::distance, units), unit_shown(Shown::height, units),
+                        l.times > 1.0 ? fmt::format("{:.0f} times as tall as far", l.times) : "as tall as far");
 }
 
 }  // namespace loftwright

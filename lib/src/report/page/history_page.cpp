@@ -24,7 +24,8 @@ constexpr double kLeft = 40.0, kRight = kPictureWidth - 14.0;
 constexpr std::size_t kMostMarks = 80;  // more would touch
 
 double day_of(const BookedSession& session, const Book& book) {  // [days] since the first session
-  return static_cast<double>((std::chrono::sys_days(session.date) - std::chrono::sys_days(book.sessions.front().date)).count());
+  return static_cast<double>(
+      (std::chrono::sys_days(session.date) - std::chrono::sys_days(book.sessions.front().date)).count());
 }
 
 // Days to scale, with some room before the first and after the last.
@@ -39,7 +40,9 @@ void label_days(Drawing& d, const Book& book, const Axis& across, double y) {
   const std::size_t every = std::max<std::size_t>(1, (count + 3) / 4);
   const auto label = [&](std::size_t i) {
     const Align align = count > 1 && i == 0 ? Align::start : count > 1 && i + 1 == count ? Align::end : Align::middle;
-    const double x = i == 0 && count > 1 ? kLeft : i + 1 == count && count > 1 ? kRight : across.at(day_of(book.sessions[i], book));
+    const double x = i == 0 && count > 1           ? kLeft
+                     : i + 1 == count && count > 1 ? kRight
+                                                   : across.at(day_of(book.sessions[i], book));
     d.label_if_free({x, y}, text_of(book.sessions[i].date), "small", align);
   };
   label(0);
@@ -49,8 +52,8 @@ void label_days(Drawing& d, const Book& book, const Axis& across, double y) {
 
 // One quantity over the sessions, between even ticks.
 template <class Value>
-void draw_row(Drawing& d, const Book& book, const Axis& across, double top, double bottom, Shown what, UnitSystem units, std::string_view look,
-              Mark mark, Value value) {
+void draw_row(Drawing& d, const Book& book, const Axis& across, double top, double bottom, Shown what, UnitSystem units,
+              std::string_view look, Mark mark, Value value) {
   const std::string symbol(unit_shown(what, units));
   std::vector<double> values;
   for (const BookedSession& s : book.sessions) values.push_back(unit(symbol).from_si(value(s)));
@@ -62,7 +65,8 @@ void draw_row(Drawing& d, const Book& book, const Axis& across, double top, doub
     d.label({kLeft - 5.0, up.at(t) + 4.0}, short_number(t), "small", Align::end);
   }
   std::vector<Spot> spots;
-  for (std::size_t i = 0; i < values.size(); ++i) spots.push_back({across.at(day_of(book.sessions[i], book)), up.at(values[i])});
+  for (std::size_t i = 0; i < values.size(); ++i)
+    spots.push_back({across.at(day_of(book.sessions[i], book)), up.at(values[i])});
   if (spots.size() > kMostMarks) {
     d.polyline(spots, "s-as_is way thin");
     return;
@@ -130,7 +134,8 @@ std::string progress_picture(const Book& book, UnitSystem units) {
   label_days(d, book, across, kBottom + 16.0);
   const std::size_t count = book.sessions.size();
   std::vector<Spot> spots;
-  for (std::size_t i = 0; i < count; ++i) spots.push_back({across.at(day_of(book.sessions[i], book)), up.at(book.sessions[i].reference.carry)});
+  for (std::size_t i = 0; i < count; ++i)
+    spots.push_back({across.at(day_of(book.sessions[i], book)), up.at(book.sessions[i].reference.carry)});
   const bool many = count > kMostMarks;
   if (many) d.polyline(spots, "s-as_is way thin");
   draw_fit(d, h, spots, up);
@@ -143,7 +148,8 @@ std::string progress_picture(const Book& book, UnitSystem units) {
     const double x = 0.5 * (spots[i - 1].x + spots[i].x);
     d.line({x, kTop}, {x, kBottom}, "grid");
     const bool right = x < 0.5 * (kLeft + kRight);
-    d.label_if_free({x + (right ? 4.0 : -4.0), kBottom - 6.0}, "other driver", "small", right ? Align::start : Align::end);
+    d.label_if_free({x + (right ? 4.0 : -4.0), kBottom - 6.0}, "other driver", "small",
+                    right ? Align::start : Align::end);
   }
   // The latest, the best and the first have their number; of a few sessions each one that finds room.
   constexpr std::size_t kFew = 16;
@@ -153,11 +159,15 @@ std::string progress_picture(const Book& book, UnitSystem units) {
   for (const std::size_t i : numbered) {
     if (done[i]) continue;
     done[i] = true;
-    d.label_if_free({spots[i].x, spots[i].y - 11.0}, number(Shown::distance, book.sessions[i].reference.carry, units), "on-paper", Align::middle);
+    d.label_if_free({spots[i].x, spots[i].y - 11.0}, number(Shown::distance, book.sessions[i].reference.carry, units),
+                    "on-paper", Align::middle);
   }
   return "<figure>\n" + d.text() + "<p class=\"note\">Carry in " + far +
-         ", the model's for each session's delivery under the same conditions; days are to scale. Dashed: the same gain from each session to the next, as "
-         "near to all of them as can be" + (h.driver.empty() || *std::max_element(h.driver.begin(), h.driver.end()) == 0 ? "" : ", a line for each driver") +
+         ", the model's for each session's delivery under the same conditions; days are to scale. Dashed: the same "
+         "gain from each session to the next, as "
+         "near to all of them as can be" +
+         (h.driver.empty() || *std::max_element(h.driver.begin(), h.driver.end()) == 0 ? ""
+                                                                                       : ", a line for each driver") +
          ".</p>\n</figure>\n";
 }
 
@@ -165,7 +175,8 @@ std::string delivery_picture(const Book& book, UnitSystem units) {
   constexpr double kRow = 84.0;
   const Axis across = over_days(book);
   Drawing d("delivery", kPictureWidth, 3.0 * kRow + 24.0, "Club speed, attack and delivered loft, session by session",
-            fmt::format("From {}, {} and {} to {}, {} and {}.", quantity(Shown::speed, book.sessions.front().delivery.club_speed, units),
+            fmt::format("From {}, {} and {} to {}, {} and {}.",
+                        quantity(Shown::speed, book.sessions.front().delivery.club_speed, units),
                         quantity(Shown::angle, book.sessions.front().delivery.attack, units, Sign::always),
                         quantity(Shown::angle, book.sessions.front().delivery.dynamic_loft, units),
                         quantity(Shown::speed, book.sessions.back().delivery.club_speed, units),
@@ -174,7 +185,8 @@ std::string delivery_picture(const Book& book, UnitSystem units) {
   double top = 0.0;
   const auto row = [&](std::string_view title, Shown what, std::string_view look, Mark mark, double Delivery::*which) {
     d.label({kLeft, top + 13.0}, fmt::format("{}, {}", title, unit_shown(what, units)), "");
-    draw_row(d, book, across, top + 20.0, top + kRow - 4.0, what, units, look, mark, [&](const BookedSession& s) { return s.delivery.*which; });
+    draw_row(d, book, across, top + 20.0, top + kRow - 4.0, what, units, look, mark,
+             [&](const BookedSession& s) { return s.delivery.*which; });
     top += kRow;
   };
   row("club speed", Shown::speed, "s-both", Mark::circle, &Delivery::club_speed);
@@ -192,7 +204,8 @@ std::string big_numbers(const Book& book, UnitSystem units) {
   std::string out = big_number("carry at first", shown(first), far, text_of(first.date));
   if (book.sessions.size() > 1) {
     out += big_number("carry now", shown(last), far, text_of(last.date));
-    out += big_number("change", number(Shown::gain, last.reference.carry - first.reference.carry, units, Sign::always), far, "");
+    out += big_number("change", number(Shown::gain, last.reference.carry - first.reference.carry, units, Sign::always),
+                      far, "");
   }
   return big_numbers_of(out);
 }
@@ -210,16 +223,22 @@ std::string notes_of(const std::vector<BookedSession>& sessions) {
   }
   std::reverse(shown.begin(), shown.end());
   if (left_out == 0) return bullets(shown);
-  return bullets(shown) + paragraph(fmt::format("The notes of {} before these are too long to stand here; 'loftwright book list' shows them.",
-                                                counted_sessions(left_out)), "note");
+  return bullets(shown) +
+         paragraph(
+             fmt::format("The notes of {} before these are too long to stand here; 'loftwright book list' shows them.",
+                         counted_sessions(left_out)),
+             "note");
 }
 
 std::string coach_part(const Book& book, const Catalogue& catalogue, UnitSystem units) {
   constexpr std::size_t kListed = 40;
   const std::size_t listed = std::min(kListed, book.sessions.size());
-  const std::vector<BookedSession> latest(book.sessions.end() - static_cast<std::ptrdiff_t>(listed), book.sessions.end());
+  const std::vector<BookedSession> latest(book.sessions.end() - static_cast<std::ptrdiff_t>(listed),
+                                          book.sessions.end());
   TextTable table = sessions_table(latest, units);
-  table.title = listed == book.sessions.size() ? "Every session" : fmt::format("The latest {} of {} sessions", listed, book.sessions.size());
+  table.title = listed == book.sessions.size()
+                    ? "Every session"
+                    : fmt::format("The latest {} of {} sessions", listed, book.sessions.size());
   return html_table(table) + under("Notes", notes_of(latest)) + paragraph(same_conditions_words(catalogue, units)) +
          input_again(book_text(book), "book.json", "loftwright book history book.json --html page.html");
 }
@@ -229,13 +248,15 @@ std::string coach_part(const Book& book, const Catalogue& catalogue, UnitSystem 
 std::string history_page(const Book& book, const Catalogue& catalogue, UnitSystem units) {
   Sheet sheet;
   sheet.title = "Progress: " + book.pupil;
-  sheet.body = fmt::format("<header>\n<h1>Your progress</h1>\n<p class=\"who\">{}</p>\n</header>\n", typed(book_title(book)));
+  sheet.body =
+      fmt::format("<header>\n<h1>Your progress</h1>\n<p class=\"who\">{}</p>\n</header>\n", typed(book_title(book)));
   const std::vector<std::string> sentences = history_sentences(book, units);
   sheet.body += paragraph(sentences.front(), "verdict");
   if (!book.sessions.empty()) {
     sheet.body += big_numbers(book, units);
     for (std::size_t i = 1; i < sentences.size(); ++i) sheet.body += paragraph(sentences[i]);
-    sheet.body += "<div class=\"pair\">\n" + part("progress-part", "How far it carries", progress_picture(book, units)) +
+    sheet.body += "<div class=\"pair\">\n" +
+                  part("progress-part", "How far it carries", progress_picture(book, units)) +
                   part("delivery-part", "How you deliver the club", delivery_picture(book, units)) + "</div>\n";
     sheet.body += part("care", "Take care", bullets(cautions(units)));
     sheet.body += part("coach", "For the coach", coach_part(book, catalogue, units), "coach");

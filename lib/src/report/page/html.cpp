@@ -48,7 +48,8 @@ std::string_view fitting(std::string_view text, std::size_t most) {
   for (std::size_t used = 0; end < text.size();) {
     std::size_t next = end;
     do used += std::max<std::size_t>(instead_of(text[next++]).size(), 1);
-    while (next < text.size() && (static_cast<unsigned char>(text[next]) & 0xc0) == 0x80);  // within a character of UTF-8
+    while (next < text.size() &&
+           (static_cast<unsigned char>(text[next]) & 0xc0) == 0x80);  // within a character of UTF-8
     if (used > most) break;
     end = next;
   }
@@ -74,7 +75,8 @@ std::string in_script(std::string_view json) {
 
 std::string paragraph(std::string_view text, std::string_view kind) {
   if (text.empty()) return "";
-  return kind.empty() ? fmt::format("<p>{}</p>\n", escaped(text)) : fmt::format("<p class=\"{}\">{}</p>\n", kind, escaped(text));
+  return kind.empty() ? fmt::format("<p>{}</p>\n", escaped(text))
+                      : fmt::format("<p class=\"{}\">{}</p>\n", kind, escaped(text));
 }
 
 std::string bullets(const std::vector<std::string>& items) {
@@ -104,8 +106,10 @@ std::string row_of(const std::vector<std::string>& cells, bool head) {
 
 std::string html_table(const TextTable& table) {
   if (table.rows.empty()) return "";
-  std::string out = fmt::format("<div class=\"wide\" tabindex=\"0\" role=\"region\" aria-label=\"{0}\"><table>\n<caption>{0}</caption>\n<thead>\n",
-                                escaped(table.title));
+  std::string out = fmt::format(
+      "<div class=\"wide\" tabindex=\"0\" role=\"region\" "
+      "aria-label=\"{0}\"><table>\n<caption>{0}</caption>\n<thead>\n",
+      escaped(table.title));
   // A row of units under a row of heads is one head each: a reader of rows hears "carry yd".
   std::vector<std::string> heads = table.rows.front();
   for (std::size_t r = 1; r < table.heads; ++r) {

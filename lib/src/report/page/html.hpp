@@ -9,14 +9,15 @@
 
 namespace loftwright {
 
-// Text that is safe between tags and inside double-quoted attributes: markup escaped, control characters other than line
-// ends turned into spaces, marks of direction left out.
+// Text that is safe between tags and inside double-quoted attributes: markup escaped, control characters other than
+// line ends turned into spaces, marks of direction left out.
 std::string escaped(std::string_view text);
 
 // The longest beginning of a text, in whole characters, that takes no more than `most` bytes once escaped.
 std::string_view fitting(std::string_view text, std::size_t most);
 
-// What a user typed: escaped, kept from turning the direction of the text around it, and cut where it would fill the page.
+// What a user typed: escaped, kept from turning the direction of the text around it, and cut where it would fill the
+// page.
 inline constexpr std::size_t kLongestTyped = 10'000;  // [bytes] of markup
 std::string typed(std::string_view text);
 

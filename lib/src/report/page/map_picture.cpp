@@ -20,22 +20,27 @@ constexpr std::size_t kNodes = 41;
 
 // "13.5 deg of loft, attack +3.0 deg"
 std::string choice_words(const Strategy& s, UnitSystem units) {
-  return fmt::format("{} of loft, attack {}", quantity(Shown::angle, s.loft, units), quantity(Shown::angle, s.attack, units, Sign::always));
+  return fmt::format("{} of loft, attack {}", quantity(Shown::angle, s.loft, units),
+                     quantity(Shown::angle, s.attack, units, Sign::always));
 }
 
 class Map {
  public:
   Map(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units)
-      : advice_(advice), pupil_(pupil), units_(units), d_("map", kPictureWidth, kHeight, fmt::format("Map of {} over loft and attack", key_of(advice.goal)), told()) {
+      : advice_(advice),
+        pupil_(pupil),
+        units_(units),
+        d_("map", kPictureWidth, kHeight, fmt::format("Map of {} over loft and attack", key_of(advice.goal)), told()) {
     for (const LoftChoice& c : pupil.lofts) {
       offered_.low = std::min(offered_.low, c.low);
       offered_.high = std::max(offered_.high, c.high);
     }
     constexpr double kAside = 1.0;  // [deg] of what lies beyond reach and offer
     constexpr Range lofts = about(Quantity::loft).allowed, attacks = about(Quantity::attack).allowed;  // [deg]
-    loft_ = {std::max(lofts.low, degrees(offered_.low) - kAside), std::min(lofts.high, degrees(offered_.high) + 2.0 * kAside), kLeft, kRight};
-    attack_ = {std::max(attacks.low, degrees(pupil.reach.attack.low) - kAside), std::min(attacks.high, degrees(pupil.reach.attack.high) + kAside), kBottom,
-               kTop};
+    loft_ = {std::max(lofts.low, degrees(offered_.low) - kAside),
+             std::min(lofts.high, degrees(offered_.high) + 2.0 * kAside), kLeft, kRight};
+    attack_ = {std::max(attacks.low, degrees(pupil.reach.attack.low) - kAside),
+               std::min(attacks.high, degrees(pupil.reach.attack.high) + kAside), kBottom, kTop};
     survey(setting);
   }
 
@@ -58,21 +63,23 @@ class Map {
   std::string told() const {
     std::string out;
     for (const Strategy& s : drawn(advice_)) {
-      out += fmt::format("{}{}: {}, {}", out.empty() ? "" : "; ", s.kind == StrategyKind::as_is ? "You are here" : title_of(s.kind), choice_words(s, units_),
+      out += fmt::format("{}{}: {}, {}", out.empty() ? "" : "; ",
+                         s.kind == StrategyKind::as_is ? "You are here" : title_of(s.kind), choice_words(s, units_),
                          quantity(Shown::distance, s.goal, units_));
     }
     return out + ".";
   }
 
-  // The optimiser's own function over the whole map, so that its points lie on the map's hills. A club of any loft, its face as
-  // the pupil presents it now.
+  // The optimiser's own function over the whole map, so that its points lie on the map's hills. A club of any loft, its
+  // face as the pupil presents it now.
   void survey(const Setting& setting) {
     AdviseOptions options;
     options.tolerance = options.draw_tolerance;
     std::atomic<int> flights{0};
     constexpr std::size_t kShots = 16;  // lines of equal averages need no more
     const DriveModel model = DriveModel(pupil_, setting, options, flights).with_shots(kShots);
-    const LoftChoice any{low_of(about(Quantity::loft).allowed), high_of(about(Quantity::loft).allowed), pupil_.club_loft, 0.0, false};
+    const LoftChoice any{low_of(about(Quantity::loft).allowed), high_of(about(Quantity::loft).allowed),
+                         pupil_.club_loft, 0.0, false};
     const Unit& far = unit(unit_shown(Shown::distance, units_));
     const auto node = [](const Axis& axis, std::size_t n) {
       return (axis.low + (axis.high - axis.low) * static_cast<double>(n) / (kNodes - 1)) * kDegree;
@@ -94,7 +101,8 @@ class Map {
   std::vector<std::vector<Spot>> placed(std::vector<std::vector<Spot>> lines) const {
     for (auto& line : lines) {
       for (Spot& s : line) {
-        s = {loft_.from + (loft_.to - loft_.from) * s.x / (kNodes - 1), attack_.from + (attack_.to - attack_.from) * s.y / (kNodes - 1)};
+        s = {loft_.from + (loft_.to - loft_.from) * s.x / (kNodes - 1),
+             attack_.from + (attack_.to - attack_.from) * s.y / (kNodes - 1)};
       }
     }
     return lines;
@@ -104,8 +112,10 @@ class Map {
     d_.box(kLeft, kTop, kRight - kLeft, kBottom - kTop, "land");
     for (const double level : levels_) d_.region(placed(region_above(goal_, level)), "hill");
     if (limited_) {
-      d_.raw("<pattern id=\"hatch\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\"><path class=\"hatch\" "
-             "d=\"M0 0V6\"/></pattern>\n");
+      d_.raw(
+          "<pattern id=\"hatch\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\" "
+          "patternTransform=\"rotate(45)\"><path class=\"hatch\" "
+          "d=\"M0 0V6\"/></pattern>\n");
       d_.region(placed(region_above(excess_, kLimitSlack)), "broken");
     }
     for (const double level : levels_) {
@@ -115,7 +125,8 @@ class Map {
   }
 
   void draw_reach_and_offer() {
-    const double top = attack_.at(degrees(pupil_.reach.attack.high)), bottom = attack_.at(degrees(pupil_.reach.attack.low));
+    const double top = attack_.at(degrees(pupil_.reach.attack.high)),
+                 bottom = attack_.at(degrees(pupil_.reach.attack.low));
     const double left = loft_.at(degrees(offered_.low)), right = loft_.at(degrees(offered_.high));
     constexpr double kHair = 0.5;  // a single loft, or an attack that cannot change, is still to be seen
     d_.box(left, top, std::max(right - left, kHair), std::max(bottom - top, kHair), "reach");
@@ -135,21 +146,27 @@ class Map {
 
   void draw_answers() {
     const std::vector<Strategy> answers = drawn(advice_);
-    const auto place = [&](const Strategy& s) { return Spot{loft_.at(degrees(s.loft)), attack_.at(degrees(s.attack))}; };
+    const auto place = [&](const Strategy& s) {
+      return Spot{loft_.at(degrees(s.loft)), attack_.at(degrees(s.attack))};
+    };
     for (const Strategy& s : answers) {
       d_.mark(mark_of(s.kind), place(s), look_of(s.kind) + " mark");
       d_.keep_clear(place(s), 8.0, 8.0);
     }
     for (const Strategy& s : answers) {
-      d_.label_beside(place(s), s.kind == StrategyKind::as_is ? "you are here" : std::string(title_of(s.kind)), "on-paper");
+      d_.label_beside(place(s), s.kind == StrategyKind::as_is ? "you are here" : std::string(title_of(s.kind)),
+                      "on-paper");
     }
   }
 
   std::string note() const {
-    return fmt::format("<p class=\"note\">Lines of equal {} in {}, {} of club speed{}. The frame: your reach and the lofts on offer (marked above).{}</p>\n",
-                       key_of(advice_.goal), unit_shown(Shown::distance, units_), quantity(Shown::speed, pupil_.delivery.club_speed, units_),
-                       pupil_.reach.speed_per_attack == 0.0 ? "" : " now, and what attack does to it",
-                       limited_ ? " Hatched: breaks a limit set in the pupil's file." : "");
+    return fmt::format(
+        "<p class=\"note\">Lines of equal {} in {}, {} of club speed{}. The frame: your reach and the lofts on offer "
+        "(marked above).{}</p>\n",
+        key_of(advice_.goal), unit_shown(Shown::distance, units_),
+        quantity(Shown::speed, pupil_.delivery.club_speed, units_),
+        pupil_.reach.speed_per_attack == 0.0 ? "" : " now, and what attack does to it",
+        limited_ ? " Hatched: breaks a limit set in the pupil's file." : "");
   }
 
   const Advice& advice_;

@@ -62,8 +62,11 @@ std::string gains_picture(const Advice& advice, UnitSystem units) {
     told += (told.empty() ? "" : "; ") + bar.words;
     rows.push_back(std::move(bar));
   }
-  const Drawing d = bars("gains", fmt::format("What each change adds to {}", key_of(advice.goal)), told + ".", rows, units);
-  return d.text() + (advice.confidence ? "<p class=\"note\">Bars: the average drive. Lines: between their ends its gain lies eight times in ten, as far as is known.</p>\n" : "");
+  const Drawing d =
+      bars("gains", fmt::format("What each change adds to {}", key_of(advice.goal)), told + ".", rows, units);
+  return d.text() + (advice.confidence ? "<p class=\"note\">Bars: the average drive. Lines: between their ends its "
+                                         "gain lies eight times in ten, as far as is known.</p>\n"
+                                       : "");
 }
 
 }  // namespace loftwright

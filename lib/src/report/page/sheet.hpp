@@ -7,9 +7,9 @@
 namespace loftwright {
 
 struct Sheet {
-  std::string title;   // text, not yet escaped
-  std::string body;    // markup of the main part, headings and all
-  std::string data;    // script elements of JSON
+  std::string title;  // text, not yet escaped
+  std::string body;   // markup of the main part, headings and all
+  std::string data;   // script elements of JSON
   bool scripts = false;
 };
 std::string whole_page(const Sheet& sheet);

@@ -36,7 +36,8 @@ std::vector<double> even_ticks(double low, double high, int most) {
   }
   std::vector<double> out;
   constexpr double kRounding = 1e-9;
-  for (double n = std::ceil(low / step - kRounding); n * step <= high + kRounding * step; n += 1.0) out.push_back(n * step);
+  for (double n = std::ceil(low / step - kRounding); n * step <= high + kRounding * step; n += 1.0)
+    out.push_back(n * step);
   return out;
 }
 
@@ -45,15 +46,18 @@ std::string short_number(double value) {
   return fmt::format("{:.6g}", rounded == 0.0 ? 0.0 : rounded);
 }
 
-Drawing::Drawing(std::string_view name, double width, double height, std::string_view title, std::string_view description)
+Drawing::Drawing(std::string_view name, double width, double height, std::string_view title,
+                 std::string_view description)
     : name_(name), title_(title), description_(description), width_(width), height_(height) {}
 
 void Drawing::line(Spot a, Spot b, std::string_view look) {
-  body_ += fmt::format("<path class=\"{}\" d=\"M{} {}L{} {}\"/>\n", look, place(a.x), place(a.y), place(b.x), place(b.y));
+  body_ +=
+      fmt::format("<path class=\"{}\" d=\"M{} {}L{} {}\"/>\n", look, place(a.x), place(a.y), place(b.x), place(b.y));
 }
 
 void Drawing::box(double x, double y, double width, double height, std::string_view look) {
-  body_ += fmt::format("<rect class=\"{}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n", look, place(x), place(y), place(width), place(height));
+  body_ += fmt::format("<rect class=\"{}\" x=\"{}\" y=\"{}\" width=\"{}\" height=\"{}\"/>\n", look, place(x), place(y),
+                       place(width), place(height));
 }
 
 void Drawing::polyline(const std::vector<Spot>& spots, std::string_view look, bool closed) {
@@ -67,8 +71,8 @@ void Drawing::region(const std::vector<std::vector<Spot>>& rings, std::string_vi
 }
 
 void Drawing::ellipse(Spot centre, double longer, double shorter, double turn, std::string_view look) {
-  body_ += fmt::format("<ellipse class=\"{}\" rx=\"{}\" ry=\"{}\" transform=\"translate({} {}) rotate({})\"/>\n", look, place(longer), place(shorter),
-                       place(centre.x), place(centre.y), place(turn / kDegree));
+  body_ += fmt::format("<ellipse class=\"{}\" rx=\"{}\" ry=\"{}\" transform=\"translate({} {}) rotate({})\"/>\n", look,
+                       place(longer), place(shorter), place(centre.x), place(centre.y), place(turn / kDegree));
 }
 
 void Drawing::mark(Mark mark, Spot at, std::string_view look) {
@@ -86,14 +90,15 @@ void Drawing::mark(Mark mark, Spot at, std::string_view look) {
 }
 
 void Drawing::dot(Spot at, double radius, std::string_view look) {
-  body_ += fmt::format("<circle class=\"{}\" cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", look, place(at.x), place(at.y), place(radius));
+  body_ += fmt::format("<circle class=\"{}\" cx=\"{}\" cy=\"{}\" r=\"{}\"/>\n", look, place(at.x), place(at.y),
+                       place(radius));
 }
 
 void Drawing::whisker(Spot low, double high_x) {
   constexpr double kHalf = 5.0;
   for (const std::string_view look : {"whisker-edge", "whisker"}) {  // its edge parts it from what lies beneath
-    body_ += fmt::format("<path class=\"{0}\" d=\"M{1} {3}H{2}M{1} {4}V{5}M{2} {4}V{5}\"/>\n", look, place(low.x), place(high_x), place(low.y),
-                         place(low.y - kHalf), place(low.y + kHalf));
+    body_ += fmt::format("<path class=\"{0}\" d=\"M{1} {3}H{2}M{1} {4}V{5}M{2} {4}V{5}\"/>\n", look, place(low.x),
+                         place(high_x), place(low.y), place(low.y - kHalf), place(low.y + kHalf));
   }
 }
 
@@ -108,8 +113,8 @@ Drawing::Box Drawing::box_of(Spot at, std::string_view text, std::string_view lo
 
 void Drawing::put(Spot at, std::string_view text, std::string_view look, Align align) {
   constexpr std::string_view kAnchors[] = {"start", "middle", "end"};
-  body_ += fmt::format("<text class=\"{}\" x=\"{}\" y=\"{}\" text-anchor=\"{}\">{}</text>\n", look, place(at.x), place(at.y),
-                       kAnchors[static_cast<int>(align)], escaped(text));
+  body_ += fmt::format("<text class=\"{}\" x=\"{}\" y=\"{}\" text-anchor=\"{}\">{}</text>\n", look, place(at.x),
+                       place(at.y), kAnchors[static_cast<int>(align)], escaped(text));
 }
 
 void Drawing::label(Spot at, std::string_view text, std::string_view look, Align align) {
@@ -134,8 +139,12 @@ void Drawing::label_beside(Spot mark, std::string_view text, std::string_view lo
     double x, y;
     Align align;
   };
-  for (const Place& p : {Place{0.0, 20.0, Align::middle}, {0.0, -11.0, Align::middle}, {11.0, 4.5, Align::start}, {-11.0, 4.5, Align::end},
-                         {11.0, 18.0, Align::start}, {-11.0, 18.0, Align::end}}) {
+  for (const Place& p : {Place{0.0, 20.0, Align::middle},
+                         {0.0, -11.0, Align::middle},
+                         {11.0, 4.5, Align::start},
+                         {-11.0, 4.5, Align::end},
+                         {11.0, 18.0, Align::start},
+                         {-11.0, 18.0, Align::end}}) {
     if (label_if_free({mark.x + p.x, mark.y + p.y}, text, look, p.align)) return;
   }
 }
@@ -147,14 +156,15 @@ void Drawing::keep_clear(Spot centre, double half_width, double half_height) {
 void Drawing::datum(std::string_view name, double value) { data_ += fmt::format(" data-{}=\"{:.8g}\"", name, value); }
 
 std::string Drawing::text() const {
-  return fmt::format("<svg id=\"{0}\" viewBox=\"0 0 {1} {2}\" role=\"img\" aria-labelledby=\"{0}-title {0}-desc\"{3}>\n<title "
-                     "id=\"{0}-title\">{4}</title>\n<desc id=\"{0}-desc\">{5}</desc>\n{6}</svg>\n",
-                     name_, place(width_), place(height_), data_, escaped(title_), escaped(description_), body_);
+  return fmt::format(
+      "<svg id=\"{0}\" viewBox=\"0 0 {1} {2}\" role=\"img\" aria-labelledby=\"{0}-title {0}-desc\"{3}>\n<title "
+      "id=\"{0}-title\">{4}</title>\n<desc id=\"{0}-desc\">{5}</desc>\n{6}</svg>\n",
+      name_, place(width_), place(height_), data_, escaped(title_), escaped(description_), body_);
 }
 
 std::string Drawing::ornament(std::string_view look) const {
-  return fmt::format("<svg class=\"{}\" viewBox=\"0 0 {} {}\" aria-hidden=\"true\" focusable=\"false\">{}</svg>", look, place(width_), place(height_),
-                     body_);
+  return fmt::format("<svg class=\"{}\" viewBox=\"0 0 {} {}\" aria-hidden=\"true\" focusable=\"false\">{}</svg>", look,
+                     place(width_), place(height_), body_);
 }
 
 }  // namespace loftwright

@@ -1,5 +1,5 @@
-// A small layer over SVG: shapes with classes, axes with even ticks, labels that keep out of each other's way. Colours and
-// dashes live in page.css, so that one drawing serves light, dark and grey print.
+// A small layer over SVG: shapes with classes, axes with even ticks, labels that keep out of each other's way. Colours
+// and dashes live in page.css, so that one drawing serves light, dark and grey print.
 #pragma once
 
 #include <string>
@@ -8,12 +8,13 @@
 
 namespace loftwright {
 
-inline constexpr double kPictureWidth = 400.0;  // [drawing units] of every picture: page.css sets letters of 13 beside it
+inline constexpr double kPictureWidth =
+    400.0;  // [drawing units] of every picture: page.css sets letters of 13 beside it
 
 // Where a value lies on the drawing.
 struct Axis {
-  double low, high;   // [the axis' unit]
-  double from, to;    // [drawing units] of low and high
+  double low, high;  // [the axis' unit]
+  double from, to;   // [drawing units] of low and high
 
   double at(double value) const { return from + (value - low) * (to - from) / (high - low); }
   double per_unit() const { return (to - from) / (high - low); }
@@ -43,7 +44,8 @@ class Drawing {
   void box(double x, double y, double width, double height, std::string_view look);
   void polyline(const std::vector<Spot>& spots, std::string_view look, bool closed = false);
   void region(const std::vector<std::vector<Spot>>& rings, std::string_view look);  // even-odd
-  void ellipse(Spot centre, double longer, double shorter, double turn, std::string_view look);  // [rad] clockwise on the drawing
+  void ellipse(Spot centre, double longer, double shorter, double turn,
+               std::string_view look);  // [rad] clockwise on the drawing
   void mark(Mark mark, Spot at, std::string_view look);
   void dot(Spot at, double radius, std::string_view look);
   void whisker(Spot low, double high_x);  // a level line with an upright at each end

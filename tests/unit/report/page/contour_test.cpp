@@ -36,7 +36,8 @@ TEST_CASE("a cone's contour is one closed circle", "[page]") {
   CHECK(lines[0].front().y == lines[0].back().y);
   for (const Spot& s : lines[0]) {
     CAPTURE(s.x, s.y);
-    CHECK(std::hypot(s.x - 20.3, s.y - 19.6) == Approx(10.0).margin(0.02));  // a chord's bend over one cell: 1/8 / radius
+    CHECK(std::hypot(s.x - 20.3, s.y - 19.6) ==
+          Approx(10.0).margin(0.02));  // a chord's bend over one cell: 1/8 / radius
   }
   CHECK(std::abs(area(lines[0])) == Approx(M_PI * 100.0).epsilon(0.005));
 }

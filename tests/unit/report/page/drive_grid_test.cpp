@@ -72,13 +72,13 @@ TEST_CASE("the sliders' numbers are within half a yard of the engine at 2,000 ra
     REQUIRE(grid);
     const Furthest f = furthest(*grid, m.pupil, m.setting, 2000, 1);
     INFO(file << ": measured when made " << grid->error().distance << " m, now " << f.distance << " m");
-    CHECK(f.distance < 0.5 * kYard);                       // what the page promises
-    CHECK(f.distance < grid->error().distance + 0.15);     // 400 places find most of what 2,000 find: creases are narrow
-    CHECK(grid->error().distance > 0.02);                  // and it was measured
-    CHECK(f.apex < 0.02);                                  // [m] a fifteenth of what is shown: whole feet
-    CHECK(f.launch < 0.005);                               // [deg] shown with one decimal
+    CHECK(f.distance < 0.5 * kYard);                    // what the page promises
+    CHECK(f.distance < grid->error().distance + 0.15);  // 400 places find most of what 2,000 find: creases are narrow
+    CHECK(grid->error().distance > 0.02);               // and it was measured
+    CHECK(f.apex < 0.02);                               // [m] a fifteenth of what is shown: whole feet
+    CHECK(f.launch < 0.005);                            // [deg] shown with one decimal
     CHECK(f.landing < 0.02);
-    CHECK(f.spin < 2.0);                                   // [rpm] shown to ten
+    CHECK(f.spin < 2.0);                                          // [rpm] shown to ten
     CHECK(grid->range()[0].high() - grid->range()[0].low > 8.0);  // [m/s] the sliders move far enough to be worth it
     CHECK(grid->range()[1].high() - grid->range()[1].low >= 8.0);
     CHECK(grid->range()[2].high() - grid->range()[2].low >= 6.0);
@@ -88,7 +88,8 @@ TEST_CASE("the sliders' numbers are within half a yard of the engine at 2,000 ra
 TEST_CASE("the sliders keep their half yard on turf firmer and slower than any that ships", "[page]") {
   Findings findings;
   Pupil pupil = *read_pupil(Catalogue::built_in("pupils/demo.json"), {}, Catalogue(), findings);
-  for (const Turf& turf : {Turf{10.0 * kDeg, 0.75, 0.08, 0.004, 2.5, 0.9, 1.0, 1.0}, Turf{32.0 * kDeg, 0.25, 0.60, 0.05, 2.5, 0.9, 1.0, 1.0}}) {
+  for (const Turf& turf : {Turf{10.0 * kDeg, 0.75, 0.08, 0.004, 2.5, 0.9, 1.0, 1.0},
+                           Turf{32.0 * kDeg, 0.25, 0.60, 0.05, 2.5, 0.9, 1.0, 1.0}}) {
     const Setting own = [&] {
       Setting in = setting_for(pupil, Catalogue());
       in.turf = turf;
@@ -118,7 +119,8 @@ TEST_CASE("any pupil's sliders keep their bound, or there are none", "[page]") {
   CHECK(with >= kPupils - 2);  // few swings are so low that no range around them rises
 }
 
-TEST_CASE("the sliders can be set to the pupil's own swing exactly, and there they say what the answer says", "[page]") {
+TEST_CASE("the sliders can be set to the pupil's own swing exactly, and there they say what the answer says",
+          "[page]") {
   const Made m = shipped("pupils/demo.json");
   const auto grid = DriveGrid::around(m.pupil, m.setting, m.advice, Catalogue(), UnitSystem::yards);
   REQUIRE(grid);
@@ -140,7 +142,9 @@ TEST_CASE("no sliders for a swing that hardly gets the ball off the ground", "[p
 
 TEST_CASE("a table gives its nodes back and is exact for cubics", "[page]") {
   const GridAxes axes{GridAxis{0.0, 1.0, 5}, GridAxis{-2.0, 0.5, 6}, GridAxis{1.0, 2.0, 4}};
-  const auto cubic = [](const GridPoint& p) { return p[0] * p[0] * p[0] - 2.0 * p[1] * p[1] * p[2] + 3.0 * p[2] * p[2]; };
+  const auto cubic = [](const GridPoint& p) {
+    return p[0] * p[0] * p[0] - 2.0 * p[1] * p[1] * p[2] + 3.0 * p[2] * p[2];
+  };
   std::vector<double> values;
   for (int i = 0; i < 5; ++i) {
     for (int j = 0; j < 6; ++j) {

@@ -14,10 +14,12 @@ TEST_CASE("what could be markup is escaped, once", "[page]") {
 TEST_CASE("what a user typed cannot turn the text around it", "[page]") {
   CHECK(typed("<b>\u202e") == "<bdi>&lt;b&gt;</bdi>");
   // Every explicit formatting character of UAX #9, table 1 and section 2.6; letters that run leftwards are kept.
-  CHECK(escaped("a\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069b שלום \u200d\u2010") == "ab שלום \u200d\u2010");
+  CHECK(escaped("a\u061c\u200e\u200f\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069b שלום \u200d\u2010") ==
+        "ab שלום \u200d\u2010");
 }
 
-TEST_CASE("what a user typed without end is cut between two characters, counted as it will stand on the page", "[page]") {
+TEST_CASE("what a user typed without end is cut between two characters, counted as it will stand on the page",
+          "[page]") {
   CHECK(fitting("a<é", 1) == "a");
   CHECK(fitting("a<é", 4) == "a");
   CHECK(fitting("a<é", 5) == "a<");
@@ -39,7 +41,8 @@ TEST_CASE("JSON inside a script element cannot end it", "[page]") {
 }
 
 TEST_CASE("a table has a caption, heads with their scope, and one head for a word above its unit", "[page]") {
-  const std::string html = html_table({"Carry & more", {{"", "carry"}, {"", "yd"}, {"as is", "139"}}, 2, {"A <note>."}});
+  const std::string html =
+      html_table({"Carry & more", {{"", "carry"}, {"", "yd"}, {"as is", "139"}}, 2, {"A <note>."}});
   for (const char* part : {"<caption>Carry &amp; more</caption>", "<td></td><th scope=\"col\">carry yd</th>",
                            "<tr><th scope=\"row\">as is</th><td>139</td></tr>", "A &lt;note&gt;."}) {
     INFO(part << " in " << html);

@@ -42,9 +42,11 @@ TEST_CASE("through a link the page itself is replaced", "[page]") {
   CHECK(text_at(page) == "new");
 }
 
-TEST_CASE("what stands beside a page, link, pipe or file, is neither written through nor waited for nor lost", "[page]") {
+TEST_CASE("what stands beside a page, link, pipe or file, is neither written through nor waited for nor lost",
+          "[page]") {
   const ScratchFolder folder;
-  const fs::path page = folder.path() / "p.html", beside = folder.path() / "p.html.new", other = folder.write("other", "text");
+  const fs::path page = folder.path() / "p.html", beside = folder.path() / "p.html.new",
+                 other = folder.write("other", "text");
   fs::create_symlink(other, beside);
   write_page(page, "one");
   CHECK(fs::is_symlink(beside));
@@ -78,7 +80,8 @@ TEST_CASE("two writers of one page leave the page of one of them, whole", "[page
 TEST_CASE("a read-only page, a link to nothing, a link to itself and a name too long are refused", "[page]") {
   using Catch::Matchers::Contains;
   const ScratchFolder folder;
-  const fs::path page = folder.write("p.html", "old"), link = folder.path() / "link.html", loop = folder.path() / "loop.html";
+  const fs::path page = folder.write("p.html", "old"), link = folder.path() / "link.html",
+                 loop = folder.path() / "loop.html";
   chmod(page.c_str(), 0444);
   CHECK_THROWS_AS(write_page(page, "new"), InputError);
   CHECK_THROWS_WITH(write_page(page, "new"), Contains("is read-only"));
