@@ -11,6 +11,7 @@
 #include <span>
 
 #include "best_loft.hpp"
+#include "folders.hpp"
 #include "loftwright/files/catalogue.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "march.hpp"

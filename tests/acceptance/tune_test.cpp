@@ -5,6 +5,7 @@
 #include <fstream>
 
 #include "draws.hpp"
+#include "folders.hpp"
 #include "loftwright/files/columns_file.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "pupils.hpp"

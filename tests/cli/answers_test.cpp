@@ -5,6 +5,7 @@
 #include <locale>
 #include <nlohmann/json.hpp>
 
+#include "folders.hpp"
 #include "loftwright/core/units.hpp"
 #include "process.hpp"
 #include "run.hpp"

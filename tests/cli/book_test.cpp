@@ -7,6 +7,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "folders.hpp"
 #include "process.hpp"
 #include "run.hpp"
 

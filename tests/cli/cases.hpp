@@ -8,6 +8,7 @@
 #include <map>
 #include <nlohmann/json.hpp>
 
+#include "folders.hpp"
 #include "process.hpp"
 
 namespace loftwright::test {

@@ -4,6 +4,7 @@
 #include <map>
 #include <regex>
 
+#include "folders.hpp"
 #include "process.hpp"
 
 using namespace loftwright::test;

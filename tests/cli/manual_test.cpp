@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 #include <set>
 
+#include "folders.hpp"
 #include "options.hpp"
 #include "process.hpp"
 

@@ -1,5 +1,6 @@
 // The table of commands and options, and everything written from it: help, docs/cli.md, the ranges of the library.
 #include "options.hpp"
+#include "folders.hpp"
 
 #include <fmt/format.h>
 #include <catch2/catch.hpp>

@@ -16,6 +16,7 @@
 #include <string>
 #include <vector>
 
+#include "folders.hpp"
 #include "run.hpp"
 #include "scratch_folder.hpp"
 

@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "folders.hpp"
 #include "process.hpp"
 #include "run.hpp"
 

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <regex>
 
+#include "folders.hpp"
 #include "process.hpp"
 
 using namespace loftwright::test;

@@ -1,5 +1,6 @@
 // The one door natively: command lines answered over texts in memory as cases.json says, and calls as bytes.
 #include "door.hpp"
+#include "folders.hpp"
 
 #include <filesystem>
 #include <stdexcept>

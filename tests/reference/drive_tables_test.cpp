@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "csv_rows.hpp"
+#include "folders.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;

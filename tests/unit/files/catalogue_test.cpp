@@ -6,6 +6,7 @@
 #include "files/embedded.hpp"
 #include "files/json_reader.hpp"
 #include "findings.hpp"
+#include "folders.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "settings.hpp"
 

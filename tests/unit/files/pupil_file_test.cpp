@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "findings.hpp"
+#include "folders.hpp"
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/files/check_file.hpp"
 #include "pupils.hpp"

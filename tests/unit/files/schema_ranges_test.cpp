@@ -8,6 +8,7 @@
 #include <regex>
 #include <sstream>
 
+#include "folders.hpp"
 #include "loftwright/pupil/complete.hpp"
 #include "loftwright/shots/reading.hpp"
 
