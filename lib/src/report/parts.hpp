@@ -4,7 +4,9 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <string_view>
 
+#include "loftwright/advise/advise.hpp"
 #include "loftwright/report/numbers.hpp"
 
 namespace loftwright {
@@ -20,5 +22,8 @@ inline int of_ten(double share) {
   const int count = static_cast<int>(std::lround(10.0 * share));
   return std::clamp(count, share > kHardlyAny ? 1 : 0, share < 1.0 - kHardlyAny ? 9 : 10);
 }
+
+// "ten more shots".
+std::string_view measure_words(Measure measure);
 
 }  // namespace loftwright

@@ -2,7 +2,7 @@
 // a function that other files could share: compiled for the newer machine, it would run on the older. .ci/check_lanes
 // looks.
 #include "shot/lane_drives.hpp"
-#include "core/lanes.hpp"
+#include "core/lanes_elementary.hpp"
 #include "flight/integrate.hpp"
 #include "ground/bounce.hpp"
 

@@ -1,6 +1,6 @@
 // The lanes of the plainest instruction set, which every processor has; wider ones run the same text and are held to
 // the scalar engine in tests/property/drives_test.cpp.
-#include "core/lanes.hpp"
+#include "core/lanes_elementary.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>
