@@ -18,12 +18,11 @@ void validate(const Turf& turf) {
 
 template <class T>
 RunOf<T> run_out(const LandingOf<T>& landing, const RunSettingOf<T>& setting) {
-  return std::visit([&](const auto& form) { return detail::run_on(landing, setting, form); }, setting.aero->form);
+  return detail::run_on(landing, setting, *setting.aero);
 }
 
 template RunOf<double> run_out(const LandingOf<double>&, const RunSettingOf<double>&);
 template RunOf<Dual<2>> run_out(const LandingOf<Dual<2>>&, const RunSettingOf<Dual<2>>&);
-template RunOf<Dual<4>> run_out(const LandingOf<Dual<4>>&, const RunSettingOf<Dual<4>>&);
 template RunOf<Dual<5>> run_out(const LandingOf<Dual<5>>&, const RunSettingOf<Dual<5>>&);
 template RunOf<Dual<8>> run_out(const LandingOf<Dual<8>>&, const RunSettingOf<Dual<8>>&);
 

@@ -182,18 +182,19 @@ void Gatherer::add_scatter(Evidence& e, Eigen::Matrix<double, kLaunchSources, kL
 
 // The launch that the delivery gives, and its slopes along each part of it.
 Gatherer::LaunchSlopes Gatherer::launch_slopes(const Evidence& e) const {
-  using Seven = Dual<kDeliverySources>;
-  constexpr Seven DeliveryOf<Seven>::*kParts[kDeliverySources] = {
-      &DeliveryOf<Seven>::club_speed,   &DeliveryOf<Seven>::attack, &DeliveryOf<Seven>::path, &DeliveryOf<Seven>::face,
-      &DeliveryOf<Seven>::dynamic_loft, &DeliveryOf<Seven>::toe,    &DeliveryOf<Seven>::high};
-  DeliveryOf<Seven> delivery;
+  using Eight = Dual<kTunables>;  // seven vary; a width of its own would be compiled for this alone
+  static_assert(kDeliverySources <= kTunables);
+  constexpr Eight DeliveryOf<Eight>::*kParts[kDeliverySources] = {
+      &DeliveryOf<Eight>::club_speed,   &DeliveryOf<Eight>::attack, &DeliveryOf<Eight>::path, &DeliveryOf<Eight>::face,
+      &DeliveryOf<Eight>::dynamic_loft, &DeliveryOf<Eight>::toe,    &DeliveryOf<Eight>::high};
+  DeliveryOf<Eight> delivery;
   for (std::size_t k = 0; k < kDeliverySources; ++k) {
-    delivery.*kParts[k] = Seven::variable((*e.delivery).*kDeliveryParts[k].value, k);
+    delivery.*kParts[k] = Eight::variable((*e.delivery).*kDeliveryParts[k].value, k);
   }
-  const LaunchOf<Seven> launch = impact_from(delivery, handed_, setting_.head, setting_.ball).launch;
+  const LaunchOf<Eight> launch = impact_from(delivery, handed_, setting_.head, setting_.ball).launch;
   LaunchSlopes out;
   for (int j = 0; j < kLaunchSources; ++j) {
-    const Seven& part = launch.*kLaunchParts<Seven>[j].value;
+    const Eight& part = launch.*kLaunchParts<Eight>[j].value;
     out.launch[j] = part.v;
     for (int k = 0; k < kDeliverySources; ++k) out.slopes(j, k) = part.d[static_cast<std::size_t>(k)];
   }

@@ -45,7 +45,7 @@ AeroModel monotone_table() {
 }
 
 AeroCoefficients<double> at(const AeroModel& model, double re, double s) {
-  return std::visit([&](const auto& form) { return form.at(re, s); }, model.form);
+  return model.at(re, s);
 }
 
 std::vector<AeroModel> every_model() {

@@ -109,6 +109,13 @@ struct AeroModel {
   double reynolds_high = 0.0;    ///< [-]
   double spin_ratio_low = 0.0;   ///< [-]
   double spin_ratio_high = 0.0;  ///< [-]
+
+  /// Cd and Cl of whichever form it has. [-]
+  template <class T>
+  AeroCoefficients<T> at(const T& reynolds, const SpinRatio<T>& spin) const {
+    const AeroCurve* curve = std::get_if<AeroCurve>(&form);
+    return curve ? curve->at(reynolds, spin) : std::get<AeroTable>(form).at(reynolds, spin);
+  }
 };
 
 /// Throws InputError: table axes not increasing, sizes that do not fit, drag not positive within the range, no range.
