@@ -55,15 +55,13 @@ class AnswerBytes {
 // The day is asked for where the user is, and the program is told of no time zone: its clock shows the local time.
 const localTime = (date) => date.getTime() - date.getTimezoneOffset() * 60_000;
 
-// An instance of the compiled program. One call after the other; after one that throws (the program's memory is then as the
-// error left it) no other may follow: open it again.
-export function open(module) {
+// What a compiled program exports, begun; `now` gives the Date its clock shows.
+export function begun(module, now = () => new Date()) {
   let memory;
-  let now = new Date();
   const view = () => new DataView(memory.buffer);
   const asked = {
     clock_time_get(_clock, _precision, at) {
-      view().setBigUint64(at, BigInt(Math.round(localTime(now))) * 1_000_000n, true);
+      view().setBigUint64(at, BigInt(Math.round(localTime(now()))) * 1_000_000n, true);
       return 0;
     },
     environ_sizes_get(count, size) {
@@ -83,6 +81,15 @@ export function open(module) {
   const program = new WebAssembly.Instance(module, imports).exports;
   memory = program.memory;
   program._initialize();
+  return program;
+}
+
+// The desk's program. One call after the other; after one that throws (the program's memory is then as the error left it) no other
+// may follow: open it again.
+export function open(module) {
+  let now = new Date();
+  const program = begun(module, () => now);
+  const { memory } = program;
 
   // `files`: text or bytes by name; those within folders as "folder/name", an empty folder as "folder/". `input`: what standard
   // input holds. `now`: a Date. Answers { code, out, err, files }, the files as bytes.

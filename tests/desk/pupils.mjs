@@ -1,5 +1,6 @@
 // Verdicts of the desk and of the native program for 300 invented pupils, drawn from a seed: the same words.
 //   node pupils.mjs LOFTWRIGHT DESK.wasm SOURCE_DIR [PUPILS]      exit 77: the desk is not built
+import { draws } from "./draws.mjs";
 import { deskOrSkip, nativeRunner } from "./program.mjs";
 import { difference } from "./same_words.mjs";
 
@@ -8,14 +9,7 @@ const desk = deskOrSkip(wasm, program);
 const native = nativeRunner(program);
 const count = Number(wanted ?? 300);
 
-// Mulberry32: a seeded draw from 0 up to 1, the same on every machine.
-let state = 20261126;
-function draw() {
-  state = (state + 0x6d2b79f5) | 0;
-  let t = Math.imul(state ^ (state >>> 15), 1 | state);
-  t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-  return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-}
+const draw = draws(20261126);
 const between = (low, high, digits = 1) => Number((low + (high - low) * draw()).toFixed(digits));
 const often = (share) => draw() < share;
 const one = (...of) => of[Math.floor(draw() * of.length)];

@@ -69,17 +69,3 @@ export function picker({ label, accept, multiple, onfiles }) {
   });
   return box;
 }
-
-// Numbers as the program's screen has them: unit, its size in SI, decimals, and what it is rounded to where that is more. The numbers themselves are the program's.
-const SHOWN = {
-  yards: { distance: ["yd", 0.9144, 0], height: ["ft", 0.3048, 0], speed: ["mph", 0.44704, 1] },
-  metres: { distance: ["m", 1, 0], height: ["m", 1, 0], speed: ["m/s", 1, 1] },
-};
-const ANY = { angle: ["deg", 1, 1], spin: ["rpm", 1, 0, 10], strike: ["mm", 1, 0], ratio: ["", 1, 2] };
-export function shown(units, what, value, signed = false) {
-  if (value === null || value === undefined) return "";
-  const [unit, size, decimals, step] = SHOWN[units][what] ?? ANY[what];
-  const text = (step ? Math.round(value / size / step) * step : value / size).toFixed(decimals);
-  const zero = Number(text) === 0;
-  return `${zero ? text.replace("-", "") : signed && value > 0 ? `+${text}` : text} ${unit}`.trim();
-}

@@ -1,10 +1,12 @@
 // At build time: the fields of the form out of the pupil's schema, so that form and file cannot part. A field:
 //   path    where it stands in the document, without its unit
-//   kind    number, interval, lofts, whole, choice, text, words, options
-//   units   the endings its key may have (none: the key has no unit)
+//   kind    number, interval, lofts, whole, choice, text, words, options, correlations
+//   units   the endings its key may have (none: the key has no unit), and which of them are usual
 //   title, meaning, range (in `unit`), signed, choices, first
 import { readdirSync, readFileSync } from "node:fs";
 import { join } from "node:path";
+
+import { converted } from "./units.js";
 
 // The trade's words where the key's are not.
 const TITLES = {
@@ -25,7 +27,7 @@ const TITLES = {
 };
 // What is said where the schema speaks to those who write files.
 const MEANINGS = {
-  "reach/attack": "how far down and up the pupil could come to strike; today's attack lies within. From 2 deg below to 6 deg above it when not given",
+  "reach/attack": "how far down and up the pupil could come to strike, from -20 to 10 deg; today's attack lies within. From 2 deg below to 6 deg above it when not given",
   "club/head": "modern driver when not given",
   lofts_on_offer: "one by one, as 9 10.5 12, or a range, as 9 to 16; every loft from 8 to 16 deg when not given",
 };
@@ -40,53 +42,67 @@ const FIRST = ["name", "handed", "goal", "delivery/club_speed", "delivery/attack
 // The other files of a pupil are the desk's own business, and tuning's block is written by tuning.
 const NO_FIELD = ["format", "shots", "tuned"];
 
-// The endings of keys for the units that the schema's words use.
-const ENDINGS = { "m/s": "mps", deg: "deg", mm: "mm", m: "m", rpm: "rpm", hPa: "hpa", C: "c", "%": "pct" };
-const number = (text) => Number(text.replaceAll(" ", ""));
+// Whose range a field has, where its own key names no row of the table of quantities.
+const QUANTITIES = { lofts_on_offer: "loft", "prices/driver": "price", "prices/sleeve": "price", "prices/swing": "price" };
 
-// "club path, -30 to 30 deg; zero when not given": the range apart from the words, so that it can be shown in the unit chosen.
-function meaningOf(said, kind, units) {
+// Whose range stands in words alone: it hangs on the pupil, or its ends are in different units.
+const IN_WORDS = ["reach/attack", "prices/driver", "prices/sleeve", "prices/swing"];
+
+// A number as the schema's words have it.
+const plain = (value) => String(Number(value.toPrecision(6)));
+
+// "club path, -30 to 30 deg; zero when not given": the range apart from the words, so that it can be shown in the unit chosen. The
+// range is that of the tables; the words tell it in one of the field's units.
+function meaningOf(said, kind, endings, range, units, name) {
   const words = (said.description ?? "").replace(/^\[low, high\](, | of )/, "");
   if (kind === "choice") return { meaning: /(^|[;,] )([^;,]* when not given)/.exec(words)?.[2].replaceAll('"', "") ?? words };
-  if (said.minimum !== undefined && units.length === 0) return { meaning: words, range: [said.minimum, said.maximum] };
-  const found = /(^|[;,] )(each )?(-?\d[\d .]*) to (-?\d[\d .]*) ([\w/%]+)/.exec(words);
-  const unit = found && ENDINGS[found[5]];
-  if (!unit || !units.includes(unit)) return { meaning: words };
-  const meaning = (words.slice(0, found.index) + words.slice(found.index + found[0].length)).replace(/^[;,] /, "");
-  return { meaning, range: [number(found[3]), number(found[4])], unit };
+  if (endings.length === 0) return { meaning: words, range: said.minimum === undefined ? undefined : [said.minimum, said.maximum] };
+  if (!range) return { meaning: words };
+  for (const unit of endings) {
+    const [low, high] = [range.low, range.high].map((end) => converted(units, end, range.unit, unit));
+    const told = `${plain(low)} to ${plain(high)} ${units[unit].symbol}`;
+    const found = ["; each ", ", each ", "; ", ", ", ""].map((before) => before + told).find((text) => words.includes(text));
+    if (found) return { meaning: words.replace(found, "").replace(/^[;,] /, ""), range: [low, high], unit };
+  }
+  throw new Error(`${name}: its range, ${range.low} to ${range.high} ${range.unit}, is not that of "${words}"`);
 }
 
 const capital = (text) => text[0].toUpperCase() + text.slice(1);
 
-export function formOf(data) {
+// `tables`: units and quantities, as quantities.cpp writes them.
+export function formOf(data, tables) {
   const schema = JSON.parse(readFileSync(join(data, "schema/pupil.schema.json")));
   const models = (folder) => readdirSync(join(data, folder)).filter((f) => f.endsWith(".json"))
     .map((f) => JSON.parse(readFileSync(join(data, folder, f)))).map(({ id }) => [id, id.replaceAll("-", " ")]);
   const choices = { ball: models("balls"), "club/head": models("heads"), "conditions/turf": models("turf") };
 
-  const field = (path, key, said, units) => {
+  const field = (path, key, said, units, within) => {
     const at = [...path, key];
     const name = at.join("/");
     const kind = name === "lofts_on_offer" ? "lofts" : name === "reach/options" ? "options" : choices[name] || said.enum ? "choice"
-      : said.type === "array" ? (said.items.type === "object" ? undefined : "interval") : said.type === "integer" ? "whole" : said.type === "number" ? "number"
+      : said.type === "array" ? (said.items.type !== "object" ? "interval" : name === "spread/correlations" ? "correlations" : undefined) : said.type === "integer" ? "whole" : said.type === "number" ? "number"
       : ["notes", "for_pupil"].includes(name) ? "words" : said.type === "string" ? "text" : undefined;
     if (!kind) return [];
-    const about = { ...meaningOf(said, kind, units), ...(MEANINGS[name] && { meaning: MEANINGS[name] }) };
-    if (units.length > 0 && !about.range && path[0] !== "prices") throw new Error(`${name}: no range found in "${said.description}"`);
+    const quantity = tables.quantities[QUANTITIES[name] ?? key];
+    const range = quantity?.[within ?? (path[0] === "spread" ? "spread" : "allowed")];
+    if (units.length > 0 && !range && !IN_WORDS.includes(name)) throw new Error(`${name}: the table of quantities has no range for it`);
+    const about = { ...meaningOf(said, kind, units, IN_WORDS.includes(name) ? undefined : range, tables.units, name), ...(MEANINGS[name] && { meaning: MEANINGS[name] }) };
+    const usual = ["yards", "metres"].map((system) => [quantity?.shown[system], quantity?.typed, units[0]].find((unit) => units.includes(unit)));
     return [{
-      path: at, kind, units, ...about, title: TITLES[name] ?? capital(key.replaceAll("_", " ")),
-      signed: about.range?.[0] < 0, first: FIRST.indexOf(name),
+      path: at, kind, units, ...about, usual: units.length > 0 ? { yards: usual[0], metres: usual[1] } : undefined, title: TITLES[name] ?? capital(key.replaceAll("_", " ")),
+      signed: (range?.low ?? about.range?.[0]) < 0, first: FIRST.indexOf(name),
       choices: choices[name] ?? said.enum?.map((word) => [word, word]),
-      changes: kind === "options" ? fieldsOf([], said.items).filter((f) => !["name", "effort"].includes(f.path[0])) : undefined,
+      changes: kind === "options" ? fieldsOf([], said.items, "change").filter((f) => !["name", "effort"].includes(f.path[0])) : undefined,
+      pairs: kind === "correlations" ? said.items.properties.between.items.enum.map((word) => [word, tables.quantities[word].title]) : undefined,
     }];
   };
-  const fieldsOf = (path, object) => [
+  const fieldsOf = (path, object, within) => [
     ...Object.entries(object.patternProperties ?? {}).flatMap(([pattern, said]) => {
       const [, key, units] = /^\^(\w+)_\(([\w|]+)\)\$$/.exec(pattern);
-      return field(path, key, said, units.split("|"));
+      return field(path, key, said, units.split("|"), within);
     }),
     ...Object.entries(object.properties ?? {}).filter(([key]) => !(path.length === 0 && (NO_FIELD.includes(key) || SECTIONS[key])))
-      .flatMap(([key, said]) => field(path, key, said, [])),
+      .flatMap(([key, said]) => field(path, key, said, [], within)),
   ];
   const top = fieldsOf([], schema);
   const sections = Object.entries(SECTIONS).map(([key, title]) => ({

@@ -2,32 +2,17 @@
 // once, as a number where it is one, else as the text it is, and `check` judges it.
 import { button, fill, h, newId } from "./dom.js";
 
-const UNIT_WORDS = { mps: "m/s", mph: "mph", kmh: "km/h", fps: "ft/s", kn: "kn", deg: "deg", rad: "rad", m: "m", cm: "cm", mm: "mm", in: "in",
-                     ft: "ft", yd: "yd", rpm: "rpm", radps: "rad/s", rps: "1/s", c: "°C", f: "°F", k: "K", pct: "%", pa: "Pa", hpa: "hPa",
-                     kpa: "kPa", mbar: "mbar", inhg: "inHg" };
-const USUAL = { yards: ["mph", "deg", "rpm", "pct", "yd", "f", "hpa"], metres: ["mps", "deg", "rpm", "pct", "m", "c", "hpa"] };
-const USUAL_HERE = { yards: { toe: "mm", high: "mm", altitude: "ft", wind_height: "ft", apex: "ft", radius: "m" }, metres: { toe: "mm", high: "mm" } };
-
-// What one of each unit is: [size, zero] in the first of its dimension.
-const SIZES = { mps: [1, 0], mph: [0.44704, 0], kmh: [1 / 3.6, 0], fps: [0.3048, 0], kn: [1852 / 3600, 0], deg: [1, 0], rad: [180 / Math.PI, 0], m: [1, 0], cm: [0.01, 0],
-                mm: [0.001, 0], in: [0.0254, 0], ft: [0.3048, 0], yd: [0.9144, 0], rpm: [1, 0], radps: [30 / Math.PI, 0], rps: [60, 0], pct: [1, 0],
-                c: [1, 0], k: [1, -273.15], f: [5 / 9, -160 / 9], pa: [1, 0], hpa: [100, 0], mbar: [100, 0], kpa: [1000, 0], inhg: [3386.389, 0] };
-
 // The range in the unit chosen, to four digits and inwards, so that what is shown is allowed, as `check` has it.
-function rangeIn(field, unit) {
+function rangeIn(numbers, field, unit) {
   if (!field.range) return "";
   const bound = (value, round) => {
     if (!unit || unit === field.unit) return value;
-    const [[from, zero], [to, other]] = [SIZES[field.unit], SIZES[unit]];
-    const here = (value * from + zero - other) / to;
+    const here = numbers.converted(value, field.unit, unit);
     const step = here === 0 ? 1 : 10 ** (Math.floor(Math.log10(Math.abs(here))) - 3);
     return Number((round(here / step + (round === Math.ceil ? -1e-6 : 1e-6)) * step).toPrecision(5));
   };
-  return `${bound(field.range[0], Math.ceil)} to ${bound(field.range[1], Math.floor)}${unit ? ` ${UNIT_WORDS[unit]}` : ""}`;
+  return `${bound(field.range[0], Math.ceil)} to ${bound(field.range[1], Math.floor)} ${numbers.symbol(unit)}`.trim();
 }
-
-const usualUnit = (field, units) =>
-  USUAL_HERE[units][field.path.at(-1)] ?? field.units.find((unit) => USUAL[units].includes(unit));
 
 // Decimal comma or point, a minus of any length; both signs together are no number, and go on as text.
 export function numberOr(text) {
@@ -65,7 +50,8 @@ function loftsIn(text) {
 }
 const loftsText = (value) => (Array.isArray(value) ? value.join("  ") : value && typeof value === "object" ? `${textOf(value.from)} to ${textOf(value.to)}` : textOf(value));
 
-export function makeForm(data, { document, units, changed }) {
+// `numbers`: see units.js; `system`: yards or metres.
+export function makeForm(data, { document, numbers, system, changed }) {
   const places = [];  // { begins, show(findings) }
   const edit = (field, unit, value) => { put(document(), field, unit, value); changed(); };
 
@@ -84,21 +70,21 @@ export function makeForm(data, { document, units, changed }) {
 
   function unitChoice(title, field, unit, onunit) {
     if (field.units.length === 0) return undefined;
-    if (field.units.length === 1) return h("span", { class: "unit" }, UNIT_WORDS[field.units[0]]);
+    if (field.units.length === 1) return h("span", { class: "unit" }, numbers.symbol(field.units[0]));
     return h("select", { class: "unit", "aria-label": `Unit: ${title}`, onchange: (event) => onunit(event.target.value) },
-             field.units.map((one) => h("option", { value: one, selected: one === unit }, UNIT_WORDS[one])));
+             field.units.map((one) => h("option", { value: one, selected: one === unit }, numbers.symbol(one))));
   }
 
   function fieldOf(field) {
     const value = valueOf(document(), field);
     const held = field.units.length > 0 && keyIn(holder(document(), field), field);
-    let unit = held ? held.slice(field.path.at(-1).length + 1) : usualUnit(field, units());
+    let unit = held ? held.slice(field.path.at(-1).length + 1) : field.usual?.[system()];
     const about = newId("about");
     const finding = newId("finding");
     const described = { "aria-describedby": `${about} ${finding}` };
     const label = newId("label");
     const aboutBox = h("p", { class: "about", id: about });
-    const tellAbout = () => { aboutBox.textContent = [rangeIn(field, unit), field.meaning].filter(Boolean).join("; "); };
+    const tellAbout = () => { aboutBox.textContent = [rangeIn(numbers, field, unit), field.meaning].filter(Boolean).join("; "); };
     tellAbout();
     const chooseUnit = (chosen) => { unit = chosen; tellAbout(); edit(field, unit, valueOf(document(), field)); };
     let entry;
@@ -172,8 +158,8 @@ export function makeForm(data, { document, units, changed }) {
                  h("div", { class: "field" }, h("label", { for: name.id }, "Name"), h("div", { class: "entry" }, name)),
                  entry("Effort, 0 to 100", { signed: false }, "effort"),
                  field.changes.map((change) => {
-                   const key = keyIn(option, change) ?? `${change.path[0]}_${usualUnit(change, units())}`;
-                   return entry(`${change.title}, ${UNIT_WORDS[key.slice(change.path[0].length + 1)]}`, change, key);
+                   const key = keyIn(option, change) ?? `${change.path[0]}_${change.usual[system()]}`;
+                   return entry(`${change.title}, ${numbers.symbol(key.slice(change.path[0].length + 1))}`, change, key);
                  }),
                  button("Take this change out", () => { options().splice(i, 1); if (options().length === 0) delete document().reach.options; changed(); draw(); }));
       }), there.length < 5 ? button("Add a change of technique", () => { options().push({ name: "", effort: 1 }); changed(); draw(); }) : "");

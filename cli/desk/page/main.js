@@ -11,6 +11,7 @@ import { makeSeason } from "./season.js";
 import { makeShots } from "./shots.js";
 import { filesOf, nameOf, openStore, remembered } from "./store.js";
 import { makeTable, makeTuning } from "./tools.js";
+import { makeUnits } from "./units.js";
 
 const VIEWS = [["form", "Pupil"], ["shots", "Shots"], ["lesson", "Before and after"], ["season", "Season"], ["tune", "Head and ball"], ["table", "Loft table"]];
 
@@ -18,7 +19,7 @@ const keeping = new Map();  // pupils being written
 
 // What the parts share. `pupil` is the open one; `changed` is called after every edit of it.
 const desk = {
-  data, program: undefined, store: undefined, pupil: undefined, readOnly: false,
+  data, numbers: makeUnits(data.tables), program: undefined, store: undefined, pupil: undefined, readOnly: false,
   get units() { return remembered.read().units ?? "yards"; },
   // Written at once; what is edited while a write is under way is written after it, in one go.
   async keep() {
@@ -127,7 +128,7 @@ function drawPupil(view = "form") {
 
 function drawForm(sheet) {
   const answer = makeAnswer(desk);
-  const form = makeForm(data.form, { document: () => desk.pupil.document, units: () => desk.units, changed: () => { desk.changed(); } });
+  const form = makeForm(data.form, { document: () => desk.pupil.document, numbers: desk.numbers, system: () => desk.units, changed: () => { desk.changed(); } });
   const list = desk.pupil.document.shots;
   const from = list && h("p", { class: "from-list" }, `Delivery, scatter and number of drives come from the list ${typeof list === "string" ? list : list.file}. `,
                          button("Type them instead", () => {

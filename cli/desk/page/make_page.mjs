@@ -6,10 +6,12 @@ import { createHash } from "node:crypto";
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath } from "node:url";
-import { gzipSync } from "node:zlib";
 
+import { begun } from "../loader.js";
 import { formOf } from "./fields.mjs";
 import { licences } from "./licences.mjs";
+import { packed } from "./packed.js";
+import { styleOf } from "./style.mjs";
 
 const [root, build] = process.argv.slice(2).map((folder) => resolve(folder));
 const here = dirname(fileURLToPath(import.meta.url));
@@ -17,13 +19,35 @@ const data = join(root, "data");
 const demo = JSON.parse(readFileSync(join(data, "pupils/demo.json")));
 
 mkdirSync(build, { recursive: true });
-writeFileSync(join(build, "data.json"), JSON.stringify({ form: formOf(data), demo }));
+const tables = JSON.parse(tablesOf(readFileSync(join(build, "quantities.wasm"))));
+writeFileSync(join(build, "data.json"), JSON.stringify({ form: formOf(data, tables), tables: ofThePage(tables), demo }));
+
+// What quantities.cpp says: a text that ends with a zero.
+function tablesOf(wasm) {
+  const { memory, quantities } = begun(new WebAssembly.Module(wasm));
+  const bytes = new Uint8Array(memory.buffer, quantities());
+  return Buffer.from(bytes.subarray(0, bytes.indexOf(0))).toString();
+}
+
+// Of the tables what the page's script asks for.
+function ofThePage({ units, quantities, gain }) {
+  const some = Object.entries(quantities).map(([key, { title, allowed, shown }]) => [key, { title, unit: allowed.unit, shown }]);
+  return { units, quantities: Object.fromEntries(some), gain };
+}
+
 const bundle = (...args) => execFileSync("esbuild", [...args, "--bundle", "--minify", "--charset=utf8", "--log-level=warning"], { encoding: "utf8" });
 const script = bundle(join(here, "main.js"), "--format=iife", "--target=es2020", `--alias:desk-data=${join(build, "data.json")}`).trim();
-const style = bundle(join(here, "desk.css")).trim();
+writeFileSync(join(build, "desk.css"), styleOf(readFileSync(join(root, "lib/src/report/page/colours.css"), "utf8"), readFileSync(join(here, "desk.css"), "utf8")));
+const style = bundle(join(build, "desk.css")).trim();
 const worker = readFileSync(join(build, "worker.js"), "utf8");
-const packed = (bytes) => gzipSync(bytes, { level: 9 }).toString("base64");
-const program = packed(readFileSync(join(build, "loftwright.wasm")));
+// As an attribute and the text of an element: gzip as small as there is, packed.
+const zipped = (name) => {
+  const bytes = execFileSync("zopfli", ["-c", "--i15", join(build, name)], { maxBuffer: 1 << 26 });
+  return { size: String(bytes.length), text: packed(bytes) };
+};
+const program = zipped("loftwright.wasm");
+writeFileSync(join(build, "licences.txt"), licences(root));
+const notices = zipped("licences.txt");
 const icon = encodeURIComponent(readFileSync(join(here, "icon.svg"), "utf8").replace(/>\s+</g, "><").trim());
 
 for (const [name, text] of Object.entries({ script, worker })) {
@@ -35,7 +59,7 @@ const policy = (self = "", more = "") =>
   `default-src 'none'; script-src ${hash} 'wasm-unsafe-eval'; worker-src blob:${self}; style-src 'unsafe-inline'; img-src data: blob:${self}; ` +
   `frame-src blob:; base-uri 'none'; form-action 'none'${more}`;
 const page = (changes) => {
-  const parts = { ICON: icon, STYLE: style, WORKER: worker, PROGRAM: program, LICENCES: packed(licences(root)), SCRIPT: script, LINKS: "", ...changes };
+  const parts = { ICON: icon, STYLE: style, WORKER: worker, PROGRAM: program.text, SIZE: program.size, LICENCES: notices.text, NOTICES: notices.size, SCRIPT: script, LINKS: "", ...changes };
   return readFileSync(join(here, "page.html"), "utf8").replace(/@([A-Z]+)@/g, (_, name) => parts[name]);
 };
 writeFileSync(join(build, "desk.html"), page({ POLICY: policy() }));

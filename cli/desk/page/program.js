@@ -2,14 +2,17 @@
 // `quick` stays warm for checks and for the sliders.
 import { start } from "../desk.js";
 import { byId } from "./dom.js";
+import { unpacked } from "./packed.js";
 
-export async function unpacked(base64) {
-  const bytes = Uint8Array.fromBase64 ? Uint8Array.fromBase64(base64) : Uint8Array.from(atob(base64), (c) => c.charCodeAt(0));
-  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+// What an element of the page holds: bytes, zipped and packed.
+export async function contentOf(id) {
+  const { textContent, dataset } = byId(id);
+  const zipped = new Blob([unpacked(textContent, Number(dataset.size))]).stream().pipeThrough(new DecompressionStream("gzip"));
+  return new Response(zipped).arrayBuffer();
 }
 
 export async function openProgram() {
-  const module = await WebAssembly.compile(await unpacked(byId("program").textContent.trim()));
+  const module = await WebAssembly.compile(await contentOf("program"));
   byId("program").remove();
   const url = URL.createObjectURL(new Blob([byId("worker").textContent], { type: "text/javascript" }));
   const newWorker = () => new Worker(url);

@@ -1,6 +1,6 @@
 // The pupils on this device: opened, begun, saved as files, taken from files.
-import { button, byId, download, fileName, h, picker, warn } from "./dom.js";
-import { unpacked } from "./program.js";
+import { button, download, fileName, h, picker, warn } from "./dom.js";
+import { contentOf } from "./program.js";
 import { asBytes, bundleOf, nameOf, newPupil, pupilsIn } from "./store.js";
 
 const day = (time) => new Date(time).toLocaleDateString(undefined, { year: "numeric", month: "short", day: "numeric" });
@@ -41,7 +41,7 @@ export async function takeIn(desk, files) {
 function licences() {
   const text = h("pre", { tabindex: "0", role: "group", "aria-label": "Licences" });
   const box = h("details", { class: "fold", ontoggle: async () => {
-    if (box.open && text.textContent === "") text.textContent = await new Response(await unpacked(byId("licences").textContent)).text();
+    if (box.open && text.textContent === "") text.textContent = new TextDecoder().decode(await contentOf("licences"));
   } }, h("summary", {}, "What is inside, and its licences"), text);
   return box;
 }

@@ -32,10 +32,9 @@ export function makeSeason(desk) {
   }
 
   function delivery() {
-    const option = { club_speed: "club-speed", attack: "attack", path: "path", face: "face", dynamic_loft: "dynamic-loft", toe: "toe", high: "high" };
     return Object.entries(pupil.document.delivery ?? {}).map(([key, value]) => {
       const [, name, unit] = /^(\w+)_(\w+)$/.exec(key);
-      return `--${option[name]}=${value}${{ mps: "m/s", kmh: "km/h", fps: "ft/s" }[unit] ?? unit}`;
+      return `--${name.replaceAll("_", "-")}=${value}${desk.numbers.option(unit)}`;
     });
   }
 

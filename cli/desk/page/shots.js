@@ -1,5 +1,5 @@
 // Shot lists: picked, dropped, pasted or typed; what the program makes of each; outliers out and in by touch; on to the pupil.
-import { button, download, errorWords, fill, h, newId, picker, shown, warn } from "./dom.js";
+import { button, download, errorWords, fill, h, newId, picker, warn } from "./dom.js";
 import { numberOr } from "./form.js";
 import { labelled } from "./run.js";
 import { sure } from "./pupils.js";
@@ -17,8 +17,6 @@ const SPEEDS = ["mph", "km/h", "m/s"], ANGLES = ["deg"], LENGTHS = ["yd", "m"], 
 const HEADS = [["Club Speed", SPEEDS], ["Attack", ANGLES], ["Dynamic Loft", ANGLES], ["Path", ANGLES], ["Face", ANGLES], ["Toe", STRIKES], ["High", STRIKES], ["Spin Loft", ANGLES],
                ["Ball Speed", SPEEDS], ["Launch", ANGLES], ["Azimuth", ANGLES], ["Spin", ["rpm"]], ["Tilt", ANGLES], ["Carry", LENGTHS], ["Total", LENGTHS], ["Side", LENGTHS],
                ["Apex", ["ft", "m"]], ["Landing", ANGLES]].flatMap(([head, units]) => units.map((unit) => `${head} (${unit})`));
-const KINDS = { "m/s": "speed", deg: "angle", rpm: "spin", m: "distance", "": "ratio" };
-const words = (reading) => ({ dynamic_loft: "delivered loft", smash: "speed ratio", azimuth: "launch direction", tilt: "spin axis", landing: "descent angle" })[reading] ?? reading.replaceAll("_", " ");
 const listOf = (document) => (typeof document.shots === "string" ? document.shots : document.shots?.file);
 
 export function uniqueName(pupil, name) {
@@ -31,7 +29,7 @@ export function uniqueName(pupil, name) {
 }
 
 export function makeShots(desk) {
-  const { pupil, program } = desk;
+  const { pupil, program, numbers } = desk;
   const lists = h("div", { class: "lists" });
   const keep = () => desk.keep();
   const draw = () => lists.replaceChildren(...[...pupil.lists].reverse().map((list, i) => drawList(list, i === 0)));
@@ -141,19 +139,18 @@ export function makeShots(desk) {
         h("p", {}, `${said.counted} shots counted${said.set_aside.length ? `, ${said.set_aside.length} set aside` : ""}${outs.length ? `, ${outs.length} taken out by you` : ""}.`),
         said.odd.length + outs.length > 0 && h("div", { role: "group", "aria-label": "Outliers" }, h("h3", {}, "Far out from the others: do they count?"),
           outs.map(([line, why]) => tick(line, why, false, lineOf(line))),
-          said.odd.map((one) => tick(one.line, `${one.readings.map(words).join(", ")} far out`, true, lineOf(one.line)))),
+          said.odd.map((one) => tick(one.line, `${one.readings.map(numbers.title).join(", ")} far out`, true, lineOf(one.line)))),
         said.set_aside.length > 0 && h("div", {}, h("h3", {}, "Set aside: these cannot be shots"),
           h("ul", {}, said.set_aside.map((one) => h("li", {}, `Line ${one.line}: ${one.reason}`)))),
         h("div", { class: "wide", tabindex: "0", role: "group", "aria-label": `What ${list.name} measured` }, h("table", {}, h("caption", { class: "unseen" }, "What was measured"),
           h("thead", {}, h("tr", {}, ["", "shots", "mean", "error", "scatter"].map((head) => h(head ? "th" : "td", head ? { scope: "col" } : {}, head)))),
-          h("tbody", {}, said.readings.map((one) => h("tr", {}, h("th", { scope: "row" }, words(one.reading)), h("td", {}, String(one.count)),
-            [one.mean, one.standard_error, one.sd].map((value) => h("td", {}, reading(one, value)))))))),
+          h("tbody", {}, said.readings.map((one) => h("tr", {}, h("th", { scope: "row" }, numbers.title(one.reading)), h("td", {}, String(one.count)),
+            [one.mean, one.standard_error, one.sd].map((value) => h("td", {}, numbers.shown(desk.units, one.reading, value)))))))),
         said.notes.length > 0 && h("details", { class: "fold" }, h("summary", {}, "Notes"), h("ul", {}, said.notes.map((one) => h("li", {}, `${one.line ? `Line ${one.line}: ` : ""}${errorWords(one.message)}`)))),
         columns(said.unused, !said.pupil || said.notes.some((one) => one.message.includes("--map"))),
-        h("details", { class: "fold" }, h("summary", {}, "What each column was read as"), h("ul", {}, said.columns.map((one) => h("li", {}, `${one.head}: ${words(one.reading)}${one.unit ? `, ${one.unit}` : ""}${one.reversed ? ", signs turned round" : ""}`)))),
+        h("details", { class: "fold" }, h("summary", {}, "What each column was read as"), h("ul", {}, said.columns.map((one) => h("li", {}, `${one.head}: ${numbers.title(one.reading)}${one.unit ? `, ${one.unit}` : ""}${one.reversed ? ", signs turned round" : ""}`)))),
       );
     }
-    const reading = (one, value) => (value === null ? "" : shown(desk.units, one.unit === "m" ? (["toe", "high", "low_point"].includes(one.reading) ? "strike" : one.reading === "apex" ? "height" : "distance") : one.unit === "mm" ? "strike" : KINDS[one.unit], value));
     const into = button(used ? "This list is the pupil\u2019s delivery" : "Take it as the pupil\u2019s delivery", () => {
       const { document } = pupil;
       for (const key of ["delivery", "launch", "measured_shots"]) {

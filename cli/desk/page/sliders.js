@@ -1,19 +1,19 @@
 // One drive under three sliders: each frame is one `strike` of the program, in the worker that stays warm.
-import { button, errorWords, h, newId, shown } from "./dom.js";
+import { button, errorWords, h, newId } from "./dom.js";
 
-// A knob's step, in the unit shown, and what an option calls that unit.
-const STEPS = { yards: { speed: [0.44704, "mph", 0.5], angle: [1, "deg", 0.1] }, metres: { speed: [1, "m/s", 0.2], angle: [1, "deg", 0.1] } };
+// A knob's step, in the unit shown.
+const STEPS = { mph: 0.5, mps: 0.2, deg: 0.1 };
 
-const NUMBERS = [["carry", "distance", (d) => d.flight.carry_m], ["total", "distance", (d) => d.flight.total_m],
-                 ["launch", "angle", (d) => d.launch.launch_deg], ["spin", "spin", (d) => d.launch.spin_rpm],
-                 ["apex", "height", (d) => d.flight.apex_m], ["descent angle", "angle", (d) => d.flight.landing_deg],
-                 ["side at rest", "distance", (d) => d.flight.rest_side_m], ["ball speed", "speed", (d) => d.launch.ball_speed_mps]];
+const NUMBERS = [["carry", (d) => d.flight.carry_m], ["total", (d) => d.flight.total_m], ["launch", (d) => d.launch.launch_deg], ["spin", (d) => d.launch.spin_rpm],
+                 ["apex", (d) => d.flight.apex_m], ["landing", (d) => d.flight.landing_deg], ["side", (d) => d.flight.rest_side_m, { signed: true }],
+                 ["ball_speed", (d) => d.launch.ball_speed_mps]];
 
 export function makeSliders(desk) {
+  const { numbers } = desk;
   const knobs = [
-    { key: "club_speed", title: "Club speed", what: "speed", low: 20, high: 60, option: "club-speed", of: (d) => d.club_speed_mps },
-    { key: "attack", title: "Attack angle", what: "angle", low: -12, high: 12, option: "attack", of: (d) => d.attack_deg },
-    { key: "loft", title: "Delivered loft", what: "angle", low: 0, high: 30, option: "dynamic-loft", of: (d) => d.dynamic_loft_deg },
+    { key: "club_speed", title: "Club speed", low: 20, high: 60, of: (d) => d.club_speed_mps },
+    { key: "attack", title: "Attack angle", low: -12, high: 12, signed: true, of: (d) => d.attack_deg },
+    { key: "dynamic_loft", title: "Delivered loft", low: 0, high: 30, of: (d) => d.dynamic_loft_deg },
   ].map((knob) => {
     const id = newId("knob");
     const output = h("output", { for: id });
@@ -22,11 +22,11 @@ export function makeSliders(desk) {
   });
   const now = h("p", { class: "big-now" });
   const versus = h("p", { class: "about" });
-  const numbers = NUMBERS.map(([title]) => ({ title, cell: h("dd") }));
+  const cells = NUMBERS.map(([key]) => ({ title: key === "side" ? "side at rest" : numbers.title(key), cell: h("dd") }));
   const root = h("section", { class: "try", "aria-labelledby": "try-head", hidden: true },
                  h("h3", { id: "try-head" }, "Try it: one well-struck drive"),
                  h("div", { class: "try-parts" }, h("div", {}, knobs.map((knob) => knob.root), button("Back to the measured delivery", () => { place(); move(); })),
-                   h("div", {}, now, versus, h("dl", { class: "small-numbers" }, numbers.map(({ title, cell }) => h("div", {}, h("dt", {}, title), cell))))),
+                   h("div", {}, now, versus, h("dl", { class: "small-numbers" }, cells.map(({ title, cell }) => h("div", {}, h("dt", {}, title), cell))))),
                  h("p", { class: "about" }, "Each place of the sliders is one drive of the model with the present ball, turf and weather. The verdict above is the average of many, mishits and all."));
   let delivery;
   let others = [];
@@ -35,23 +35,23 @@ export function makeSliders(desk) {
   let busy = false;
   let again = false;
 
-  // Steps are counted from the measured delivery, which so is one of them.
-  const at = (knob) => {
-    const [size, unit, step] = STEPS[desk.units][knob.what];
-    return { value: knob.of(delivery) / size + step * (Number(knob.input.value) - knob.below), size, unit };
-  };
+  // Steps are counted from the measured delivery, which so is one of them; all in the unit shown.
+  const unitOf = (knob) => numbers.usual(desk.units, knob.key);
+  const here = (knob, value) => numbers.converted(value, numbers.unitOf(knob.key), unitOf(knob));
+  const step = (knob) => STEPS[unitOf(knob)];
+  const at = (knob) => here(knob, knob.of(delivery)) + step(knob) * (Number(knob.input.value) - knob.below);
   const place = () => knobs.forEach((knob) => {
-    const [size, , step] = STEPS[desk.units][knob.what];
-    const steps = (length) => Math.max(0, Math.floor(length / size / step));
-    knob.below = steps(knob.of(delivery) - knob.low);
-    knob.input.max = knob.below + steps(knob.high - knob.of(delivery));
+    const steps = (from, to) => Math.max(0, Math.floor((here(knob, to) - here(knob, from)) / step(knob)));
+    knob.below = steps(knob.low, knob.of(delivery));
+    knob.input.max = knob.below + steps(knob.of(delivery), knob.high);
     knob.input.value = knob.below;
   });
-  const line = () => knobs.map((knob) => `--${knob.option}=${at(knob).value.toFixed(6)}${at(knob).unit}`);
+  const line = () => knobs.map((knob) => `--${knob.key.replace("_", "-")}=${at(knob).toFixed(6)}${numbers.option(unitOf(knob))}`);
 
   async function move() {
     for (const knob of knobs) {
-      knob.output.textContent = shown(desk.units, knob.what, at(knob).value * at(knob).size, knob.key === "attack");
+      const value = numbers.converted(at(knob), unitOf(knob), numbers.unitOf(knob.key));
+      knob.output.textContent = numbers.shown(desk.units, knob.key, value, { signed: knob.signed });
       knob.input.setAttribute("aria-valuetext", knob.output.textContent);
     }
     if (busy) { again = true; return; }
@@ -62,9 +62,12 @@ export function makeSliders(desk) {
       const drive = JSON.parse(answer.out);
       measured ??= drive;
       const distance = (d) => d.flight[`${goal}_m`];
-      now.replaceChildren(h("b", {}, shown(desk.units, "distance", distance(drive))), ` of ${goal}`);
-      versus.textContent = `${shown(desk.units, "distance", distance(drive) - distance(measured), true)} against the measured delivery, well struck`;
-      numbers.forEach(({ cell }, i) => { cell.textContent = shown(desk.units, NUMBERS[i][1], NUMBERS[i][2](drive), NUMBERS[i][0] === "side at rest"); });
+      now.replaceChildren(h("b", {}, numbers.shown(desk.units, goal, distance(drive))), ` of ${goal}`);
+      versus.textContent = `${numbers.difference(desk.units, goal, distance(drive) - distance(measured))} against the measured delivery, well struck`;
+      cells.forEach(({ cell }, i) => {
+        const [key, of, how] = NUMBERS[i];
+        cell.textContent = numbers.shown(desk.units, key, of(drive), how);
+      });
     } finally {
       busy = false;
       if (again) { again = false; move(); }

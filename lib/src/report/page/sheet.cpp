@@ -21,8 +21,9 @@ std::string whole_page(const Sheet& sheet) {
       "base-uri 'none'; form-action 'none'\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<meta name=\"color-scheme\" "
       "content=\"light dark\">\n"
-      "<meta name=\"generator\" content=\"loftwright {}\">\n<title>{}</title>\n<style>\n{}</style>\n</head>\n<body>\n",
-      kVersion, escaped(fitting(sheet.title, 500)), page_file("page.css"));
+      "<meta name=\"generator\" content=\"loftwright "
+      "{}\">\n<title>{}</title>\n<style>\n{}{}</style>\n</head>\n<body>\n",
+      kVersion, escaped(fitting(sheet.title, 500)), page_file("colours.css"), page_file("page.css"));
   out += "<a class=\"skip\" href=\"#main\">To the answer</a>\n<main id=\"main\">\n" + sheet.body + "</main>\n";
   out += fmt::format(
       "<footer><p>Made by loftwright {}. The numbers are a model's; nothing on this page is sent "

@@ -1,4 +1,4 @@
-// The style and the scripts of the page as the build put them into the library.
+// The colours, the style and the scripts of the page as the build put them into the library.
 #pragma once
 
 #include "files/embedded.hpp"
