@@ -30,6 +30,8 @@ int cmd_fly(const Session& session);
 int cmd_strike(const Session& session);
 int cmd_arc(const Session& session);
 int cmd_advise(const Session& session);
+int cmd_clinic(const Session& session);
+int cmd_rack(const Session& session);
 int cmd_chart(const Session& session);
 int cmd_compare(const Session& session);
 int cmd_shots(const Session& session);

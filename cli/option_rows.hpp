@@ -113,6 +113,27 @@ inline constexpr std::array kAdvise{
            .kind = Kind::flag},
 };
 
+inline constexpr std::array kDraws{kAdvise[0]};
+
+inline constexpr std::array kClinic{
+    Option{.name = "csv", .help = "a row a pupil, comma-separated, for a spreadsheet", .group = "What is shown", .kind = Kind::flag,
+           .excludes = "json"},
+    Option{.name = "html", .value = "FOLDER",
+           .help = "write a page for each pupil into this folder, as 'advise --html' writes it, and index.html, which lists them all; the folder "
+                   "is made if it is missing, and nothing but our own pages in it is written over", .group = "What is shown",
+           .kind = Kind::folder},
+};
+
+inline constexpr std::array kRack{
+    Option{.name = "lofts", .value = "LIST", .help = "the lofts that could be bought, with commas between: 9deg,10.5deg,12deg; at most 20",
+           .group = "Question", .kind = Kind::text, .required = true},
+    Option{.name = "places", .value = "NUMBER", .help = "how many of them the rack is to hold, at most all", .group = "Question",
+           .kind = Kind::integer, .range = {1, 20}, .required = true},
+    Option{.name = "after-advice",
+           .help = "for the swings as 'clinic' would have them: each pupil with the attack that the verdict ends with, in place of today's",
+           .group = "Question", .kind = Kind::flag},
+};
+
 inline constexpr std::array kOddWords{Word{"keep"}, Word{"leave-out"}};
 inline constexpr std::array kDecimalWords{Word{"point"}, Word{"comma"}};
 
@@ -260,6 +281,9 @@ inline constexpr std::array<Options, 2> kFlyOptions{kLaunch, kCourse};
 inline constexpr std::array<Options, 3> kStrikeOptions{kDelivery, kVersus, kCourse};
 inline constexpr std::array<Options, 1> kArcOptions{kArc};
 inline constexpr std::array<Options, 2> kAdviseOptions{kAdvise, kPage};
+
+inline constexpr std::array<Options, 2> kClinicOptions{kDraws, kClinic};
+inline constexpr std::array<Options, 3> kRackOptions{kRack, kDraws, kPage};
 
 inline constexpr std::array<Options, 4> kChartOptions{kChart, kPage, kPlayer, kCourse};
 inline constexpr std::array<Options, 5> kShotsOptions{kShots, kShotList, kLearn, kPlayer, kCourse};

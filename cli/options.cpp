@@ -30,6 +30,14 @@ constexpr std::array kAdviseExamples{
     Example{"advise data/pupils/demo.json --explain", "why, in words a pupil can repeat at home"},
     Example{"advise data/pupils/demo.json --html demo.html", "a page for the pupil to take home"},
     Example{"advise data/pupils/demo.json --json", "the same numbers for a program"}};
+constexpr std::array kClinicExamples{
+    Example{"clinic data/clinic", "a day's pupils in one table"},
+    Example{"clinic data/clinic --html pages", "a page for each to take home, and one that lists them all"},
+    Example{"clinic data/clinic --csv", "the table for a spreadsheet"}};
+constexpr std::array kRackExamples{
+    Example{"rack data/clinic --lofts 9,10.5,12,14,16 --places 3", "which three of five demo lofts to own"},
+    Example{"rack data/clinic --lofts 9,10.5,12,14,16 --places 3 --after-advice",
+            "the same once they swing as advised"}};
 constexpr std::array kChartExamples{
     Example{"chart", "the best loft for 60 to 120 mph and 6 deg down to 6 deg up"},
     Example{"chart --goal total --show loft --turf firm --speed-low 65mph --speed-high 100mph",
@@ -65,6 +73,9 @@ constexpr std::array kBookRemoveExamples{Example{"book remove data/books/demo.js
 constexpr std::array kBookUndoExamples{Example{"book undo data/books/demo.json", "take back the last change"}};
 constexpr std::array kBookExportExamples{Example{"book export data/books/demo.json", "a table for a spreadsheet"}};
 constexpr std::array kPupil{Positional{"PUPIL", "the pupil's file (JSON); - reads it from standard input"}};
+constexpr std::array kFolder{Positional{
+    "FOLDER",
+    "a folder of pupils' files: every *.json in it that is no other kind of file, not those in folders below"}};
 constexpr std::array kPupilFile{Positional{"PUPIL", "the pupil's file (JSON)"}};
 constexpr std::array kBook{Positional{"BOOK", "the pupil's book (JSON), a file in a folder of your choice"}};
 constexpr std::array kList{Positional{"LIST", "a shot list (CSV); - reads it from standard input"}};
@@ -122,6 +133,32 @@ constexpr std::array kCommands{
             .options = kAdviseOptions,
             .examples = kAdviseExamples,
             .run = cmd_advise},
+    Command{
+        .name = "clinic",
+        .summary = "a folder of pupils: one table, and a page for each",
+        .description =
+            "Answers every pupil's file of a folder as 'advise' would, in one table: what to change, how sure that "
+            "is, the loft and attack it comes to, what it adds to the average drive, the fairways held, and what to "
+            "measure first. A file with mistakes is named with what is wrong, the others are answered, and the "
+            "command ends with exit 3.",
+        .signs = "Attack is positive upwards.",
+        .positionals = kFolder,
+        .options = kClinicOptions,
+        .examples = kClinicExamples,
+        .run = cmd_clinic},
+    Command{
+        .name = "rack",
+        .summary = "which demo lofts an academy should own for its pupils",
+        .description =
+            "Of the lofts named, chooses as many as there are places so that the pupils of a folder together lose "
+            "least: each the average drive with the best loft between the least and the most of the list, less that "
+            "with the best loft of the rack. Exact, not a guess. Says what each further loft would save, so that it "
+            "shows where buying stops paying.",
+        .signs = "",
+        .positionals = kFolder,
+        .options = kRackOptions,
+        .examples = kRackExamples,
+        .run = cmd_rack},
     Command{
         .name = "arc",
         .summary = "set-up geometry: low point, plane, radius <-> attack, path",

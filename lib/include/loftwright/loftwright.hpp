@@ -13,6 +13,8 @@
 #include "loftwright/book/book.hpp"
 #include "loftwright/book/day.hpp"
 #include "loftwright/book/history.hpp"
+#include "loftwright/clinic/clinic.hpp"
+#include "loftwright/clinic/rack.hpp"
 #include "loftwright/core/constants.hpp"
 #include "loftwright/core/elementary.hpp"
 #include "loftwright/core/enum_array.hpp"

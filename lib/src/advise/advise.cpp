@@ -17,14 +17,7 @@ namespace loftwright {
 
 namespace {
 
-// The club as it is played now: held at its loft, sleeve and all. validate() has seen to it that there is one.
 constexpr double kNoMove = 0.05 * kDegree;  // [rad] less is no change
-
-LoftChoice club_in_hand(const Pupil& pupil) {
-  LoftChoice own = *std::find_if(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
-  own.low = own.high = pupil.club_loft;
-  return own;
-}
 
 bool same(double a, double b) { return std::abs(a - b) < kNoMove; }
 
@@ -306,10 +299,12 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
   advice.feasible =
       std::any_of(advice.choices.begin(), advice.choices.end(), [](const Choice& c) { return c.feasible; });
   advice.rates = model.rates(own, pupil.club_loft, pupil.delivery.attack);
-  if (advice.feasible && both.gain > 0.0)
-    advice.trade = trade_table(model, as_is, decisions[StrategyKind::both].found, options);
-  advice.effort_front = effort_front(model, own, both, options);
-  advice.window = loft_window(model, own, advice);
+  if (!options.verdict_only) {
+    if (advice.feasible && both.gain > 0.0)
+      advice.trade = trade_table(model, as_is, decisions[StrategyKind::both].found, options);
+    advice.effort_front = effort_front(model, own, both, options);
+    advice.window = loft_window(model, own, advice);
+  }
   if (options.second_air) advice.second = second_opinion(pupil, setting, model, decisions, as_is_feasible, options);
   if (advice.verdict.lever != Lever::leave && advice.verdict.lever != Lever::loft) {
     advice.set_up = set_up_for(

@@ -147,6 +147,12 @@ Point DriveModel::point(const T& loft, const T& attack, const T& goal, const Del
   return p;
 }
 
+LoftChoice club_in_hand(const Pupil& pupil) {
+  LoftChoice own = *std::find_if(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
+  own.low = own.high = pupil.club_loft;
+  return own;
+}
+
 AverageDrive average_of(std::span<const Drive> drives, double fairway) {
   AverageDrive out;
   const auto n = static_cast<double>(drives.size());

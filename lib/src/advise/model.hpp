@@ -34,6 +34,9 @@ struct Circumstances {
   double speed_per_attack = 0.0;  // [m/s per rad]
 };
 
+// The club as it is played now: held at its loft, sleeve and all. validate() has seen to it that there is one.
+LoftChoice club_in_hand(const Pupil& pupil);
+
 // The average of drives, and how many of them a fairway holds whose middle is their mean side.
 AverageDrive average_of(std::span<const Drive> drives, double fairway);
 

@@ -38,6 +38,10 @@ bool has_second_name(const std::filesystem::path& file);
 std::vector<std::string> list_folder(const std::filesystem::path& folder,
                                      std::size_t most = std::numeric_limits<std::size_t>::max());
 
+// Makes a folder within one that is there; nothing where there is such a folder already. Throws InputError when it
+// cannot be made: another thing has that name, there is nothing to make it in, or it is not to be written in.
+void make_folder(const std::filesystem::path& folder);
+
 // The first bytes of a file, at most `most`. Throws InputError when it cannot be opened or read.
 std::string read_file(const std::filesystem::path& file, std::size_t most);
 

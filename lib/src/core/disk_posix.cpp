@@ -158,6 +158,12 @@ std::vector<std::string> list_folder(const fs::path& folder, std::size_t most) {
   return names;
 }
 
+void make_folder(const fs::path& folder) {
+  std::error_code failed;
+  fs::create_directory(folder, failed);
+  if (failed) throw InputError(fmt::format("the folder {} cannot be made: {}", folder.string(), failed.message()));
+}
+
 std::string read_file(const fs::path& file, std::size_t most) {
   std::ifstream in(file, std::ios::binary);
   if (!in) throw InputError(fmt::format("{} cannot be opened: {}", file.string(), reason()));

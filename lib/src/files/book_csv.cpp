@@ -4,6 +4,7 @@
 #include <array>
 
 #include "files/book_json.hpp"
+#include "files/csv_cell.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/files/book_file.hpp"
 
@@ -46,28 +47,6 @@ constexpr std::array kColumns{
     Column{"notes", "/notes"},
 };
 
-// Whether a spreadsheet would work the text out rather than show it: "=1+2", "@SUM(A1)", "-cmd", and the same in wide
-// letters or after blanks (OWASP, "CSV Injection", from memory). A number with its sign is one.
-bool would_run(const std::string& text) {
-  const std::size_t at = text.find_first_not_of(" \t\r\n");
-  if (at == std::string::npos || parse_number(text)) return false;
-  constexpr std::string_view kStarts[] = {"=", "@", "+", "-", "＝", "＠", "＋", "－"};
-  return at > text.find_first_of("\t\r\n") ||
-         std::any_of(std::begin(kStarts), std::end(kStarts),
-                     [&](std::string_view start) { return std::string_view(text).substr(at).starts_with(start); });
-}
-
-std::string cell(const OrderedJson& value) {
-  if (value.is_null()) return "";
-  if (!value.is_string()) return dumped(value);
-  const std::string& written = value.get_ref<const std::string&>();
-  const std::string text = would_run(written) ? "'" + written : written;
-  if (text.find_first_of(",;\t\"\r\n") == std::string::npos) return text;
-  std::string quoted = "\"";
-  for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return quoted + "\"";
-}
-
 // What a unit of the file is to who counts in yards: by the ends of heads.
 constexpr std::pair<std::string_view, std::string_view> kInYards[] = {
     {"altitude_m", "ft"}, {"wind_height_m", "ft"}, {"_mps", "mph"}, {"_m", "yd"}, {"_c", "F"}};
@@ -102,7 +81,7 @@ std::string book_csv(const Book& book, UnitSystem units) {
       const OrderedJson::json_pointer place(c.place);
       // A part that is null has no members.
       const bool has = session.contains(place);
-      (out += &c == kColumns.data() ? "" : ",") += has ? cell(value_in(session.at(place), c.head, units)) : "";
+      (out += &c == kColumns.data() ? "" : ",") += has ? csv_cell(value_in(session.at(place), c.head, units)) : "";
     }
     out += "\r\n";
   }

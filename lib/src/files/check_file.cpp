@@ -27,15 +27,18 @@ void check_ball(const Json& document, const fs::path& folder, const Catalogue& c
   }
 }
 
+// "": it names none.
+std::string format_of(const Json& document) {
+  const bool named = document.is_object() && document.contains("format") && document["format"].is_string();
+  return named ? document["format"].get<std::string>() : "";
+}
+
 void check_document(const Json& document, const fs::path& folder, const Catalogue& catalogue, Findings& findings) {
   std::vector<std::string> formats{std::string(kPupilFormat)};
   for (const KindOfModel& kind : kinds_of_model()) formats.emplace_back(kind.format);
   formats.emplace_back(kColumnsFormat);
   formats.emplace_back(kBookFormat);
-  std::string format;
-  if (document.is_object() && document.contains("format") && document["format"].is_string()) {
-    format = document["format"].get<std::string>();
-  }
+  const std::string format = format_of(document);
   // A version this program does not know is still told by the reader of its kind.
   const std::string_view kind = std::string_view(format).substr(0, format.find('/'));
   const auto is = [&](std::string_view known) { return kind == known.substr(0, known.find('/')); };
@@ -89,6 +92,12 @@ Findings check_text(std::string_view text, const fs::path& folder, const Catalog
   Findings findings;
   if (const auto document = parse_json(text, findings)) check_document(*document, folder, catalogue, findings);
   return findings;
+}
+
+std::string format_named(std::string_view text) {
+  Findings unheard;
+  const auto document = parse_json(text, unheard);
+  return document ? format_of(*document) : "";
 }
 
 Findings check_file(const fs::path& file, const Catalogue& catalogue) {

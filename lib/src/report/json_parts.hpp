@@ -4,10 +4,12 @@
 #include <vector>
 
 #include "files/json_values.hpp"
+#include "loftwright/files/pupil_folder.hpp"
 #include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shot/shares.hpp"
 #include "loftwright/shots/shot_list.hpp"
 #include "loftwright/stats/summary.hpp"
+#include "report/clinic_tables.hpp"
 
 namespace loftwright {
 
@@ -29,6 +31,21 @@ OrderedJson by_factor(bool club_known, const Of& of) {
     out[std::string(key_of(factor))] = factor == Factor::club && !club_known ? OrderedJson(nullptr) : of(factor);
   }
   return out;
+}
+
+OrderedJson findings_of(const Findings& findings);  // severity, place and message of each
+
+// Of the files of a folder, how many of which have no answer and why ("failed"), and what is no pupil's ("left_out").
+template <class Result>
+void add_failed(OrderedJson& out, const PupilFolder& folder, const std::vector<Result>& results) {
+  OrderedJson failed = OrderedJson::array(), left_out = OrderedJson::array();
+  for (std::size_t i = 0; i < results.size(); ++i) {
+    if (!is_answered(results[i]))
+      failed.push_back({{"file", folder.files[i]}, {"findings", findings_of(results[i].findings)}});
+  }
+  for (const LeftOutFile& f : folder.left_out) left_out.push_back({{"file", f.file}, {"format", f.format}});
+  out["failed"] = failed;
+  out["left_out"] = left_out;
 }
 
 OrderedJson keys_of(const std::vector<Reading>& readings);

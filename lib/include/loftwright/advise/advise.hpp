@@ -54,6 +54,7 @@ struct AdviseOptions {
   int draws = 32768;  ///< [-] of everything uncertain and one drive each; rounded up to whole 256s. 0: no confidence
   std::uint64_t seed = 1;                 ///< the same seed gives the same bytes
   const AeroModel* second_air = nullptr;  ///< asked for a second opinion when given
+  bool verdict_only = false;  ///< without trade, effort_front and window, which no verdict needs: a fifth less work
 };
 
 /// A limit is met when it is kept to within this part of its scale (scale_of): what flights are exact to.

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <filesystem>
+#include <string>
 #include <string_view>
 
 #include "loftwright/core/findings.hpp"
@@ -17,5 +18,9 @@ Findings check_text(std::string_view text, const std::filesystem::path& folder, 
 /// The same from a file, which may be a shot list too: what begins with a brace or a bracket or is named .json is JSON.
 /// Throws InputError as read_text does.
 Findings check_file(const std::filesystem::path& file, const Catalogue& catalogue);
+
+/// The format that a text in JSON says it has, ours or not: "loftwright-pupil/1". Empty when it is no JSON or says
+/// none.
+std::string format_named(std::string_view text);
 
 }  // namespace loftwright

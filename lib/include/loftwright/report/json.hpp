@@ -7,12 +7,16 @@
 #include <array>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/advise/chart.hpp"
 #include "loftwright/book/book.hpp"
+#include "loftwright/clinic/clinic.hpp"
+#include "loftwright/clinic/rack.hpp"
 #include "loftwright/core/findings.hpp"
 #include "loftwright/core/units.hpp"
+#include "loftwright/files/pupil_folder.hpp"
 #include "loftwright/shot/shares.hpp"
 #include "loftwright/shots/change.hpp"
 #include "loftwright/swing/arc.hpp"
@@ -60,6 +64,24 @@ std::string tune_json(const TuneResult& result, std::string_view file, const std
 
 /// For other programs, "loftwright-book-history/1"; `units` is for the sentence only.
 std::string history_json(const Book& book, UnitSystem units);
+
+/// Many pupils: what their folder holds, and what became of each of its pupils' files.
+struct ClinicAnswer {
+  PupilFolder folder;                 ///< the pupils' files
+  std::vector<ClinicResult> results;  ///< one for each of folder.files
+};
+std::string clinic_json(const ClinicAnswer& answer, UnitSystem units);  ///< rows, and files that could not be used
+/// For spreadsheets: a row a pupil that could be answered, in `units`, under a row of heads (RFC 4180).
+std::string clinic_csv(const ClinicAnswer& answer, UnitSystem units);
+
+/// Which lofts to own for the pupils of a folder.
+struct RackAnswer {
+  PupilFolder folder;                ///< the pupils' files
+  std::vector<CurveResult> results;  ///< one for each of folder.files
+  RackSwing swing = RackSwing::now;  ///< which swing the lofts fit
+  Rack rack;                         ///< its `uses` are one for each result that has a curve, in their order
+};
+std::string rack_json(const RackAnswer& answer, UnitSystem units);  ///< chosen, what each more would save, every curve
 
 /// `file` as the user named it.
 std::string check_json(std::string_view file, const Findings& findings);

@@ -14,6 +14,7 @@
 #include "loftwright/book/book.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/files/catalogue.hpp"
+#include "loftwright/report/json.hpp"
 #include "loftwright/shots/change.hpp"
 
 namespace loftwright {
@@ -39,6 +40,22 @@ std::string compare_page(const CompareAnswer& answer, UnitSystem units,
 /// A pupil's progress: carry over the sessions with its trend, the delivery of each, and the coach's table. The latest
 /// sessions alone are listed when there are many; all are drawn.
 std::string history_page(const Book& book, const Catalogue& catalogue, UnitSystem units);
+
+/// The name of each pupil's page, in the order of the files: "tamsin.json" has "tamsin.html". No two are the same, nor
+/// that of the summary, whatever the case of their letters.
+std::vector<std::string> clinic_page_names(const std::vector<std::string>& files);
+inline constexpr std::string_view kClinicSummary = "index.html";  ///< the page that lists all
+
+/// The summary of a clinic: every pupil with the answer in a row and a link to the page of that name, what each could
+/// gain as a picture, and what could not be used. `pages`: as clinic_page_names has them.
+std::string clinic_page(const ClinicAnswer& answer, const std::vector<std::string>& pages, UnitSystem units);
+
+/// Which lofts to own: what is lost with each number of them as a picture, and who takes which.
+std::string rack_page(const RackAnswer& answer, UnitSystem units);
+
+/// Before the work is done: makes `folder` if it is missing. Throws InputError when it cannot be made, when anything of
+/// these names is in it that is no page of ours, or cannot be replaced.
+void prepare_page_folder(const std::filesystem::path& folder, const std::vector<std::string>& names);
 
 /// Throws InputError when `file` does not end in .html or .htm (so that no other file is written over by mistake), is
 /// there and no plain file, or stands in no folder.

@@ -88,11 +88,13 @@ std::string bullets(const std::vector<std::string>& items) {
 
 namespace {
 
-std::string row_of(const std::vector<std::string>& cells, bool head) {
+std::string row_of(const std::vector<std::string>& cells, bool head, std::string_view link = "") {
   std::string out = "<tr>";
   for (std::size_t i = 0; i < cells.size(); ++i) {
     if (head && cells[i].empty()) {
       out += "<td></td>";
+    } else if (i == 0 && !link.empty()) {
+      out += fmt::format("<th scope=\"row\"><a href=\"{}\">{}</a></th>", link, typed(cells[i]));
     } else if (head || i == 0) {
       out += fmt::format("<th scope=\"{}\">{}</th>", head ? "col" : "row", escaped(cells[i]));
     } else {
@@ -104,7 +106,17 @@ std::string row_of(const std::vector<std::string>& cells, bool head) {
 
 }  // namespace
 
-std::string html_table(const TextTable& table) {
+std::string as_address(std::string_view name) {
+  std::string out;
+  for (const char c : name) {
+    const bool plain = (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '-' ||
+                       c == '.' || c == '_' || c == '~';  // RFC 3986, 2.3
+    out += plain ? std::string(1, c) : fmt::format("%{:02X}", static_cast<unsigned char>(c));
+  }
+  return out;
+}
+
+std::string html_table(const TextTable& table, const std::vector<std::string>& links) {
   if (table.rows.empty()) return "";
   std::string out = fmt::format(
       "<div class=\"wide\" tabindex=\"0\" role=\"region\" "
@@ -118,7 +130,8 @@ std::string html_table(const TextTable& table) {
     }
   }
   out += row_of(heads, true) + "</thead>\n<tbody>\n";
-  for (std::size_t r = table.heads; r < table.rows.size(); ++r) out += row_of(table.rows[r], false);
+  for (std::size_t r = table.heads; r < table.rows.size(); ++r)
+    out += row_of(table.rows[r], false, r - table.heads < links.size() ? std::string_view(links[r - table.heads]) : "");
   out += "</tbody>\n</table></div>\n";
   for (const std::string& note : table.notes) out += paragraph(note, "note");
   return out;

@@ -28,6 +28,10 @@ std::string paragraph(std::string_view text, std::string_view kind = "");
 std::string bullets(const std::vector<std::string>& items);  // nothing for nothing
 
 // A table with its title as caption, in a frame that scrolls sideways on a narrow screen. Nothing without rows.
-std::string html_table(const TextTable& table);
+// `links`: for each row below the heads, what its first cell leads to, as an address; empty: nothing.
+std::string html_table(const TextTable& table, const std::vector<std::string>& links = {});
+
+// A file's name as part of an address.
+std::string as_address(std::string_view name);
 
 }  // namespace loftwright
