@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <set>
 
 #include "core/disk.hpp"
@@ -84,6 +85,8 @@ std::vector<std::string> list_folder(const fs::path& folder, std::size_t most) {
     const bool again = !names.empty() && names.back() == name;
     if (!name.empty() && !again && names.size() < most) names.push_back(name);
   }
+  // What lies in "ivo/" stands behind "ivo.json" among the texts.
+  std::sort(names.begin(), names.end());
   return names;
 }
 

@@ -5,6 +5,7 @@
 
 #include "loftwright/core/quantity.hpp"
 #include "loftwright/pupil/pupil.hpp"
+#include "loftwright/report/numbers.hpp"
 
 namespace {
 
@@ -43,7 +44,9 @@ Json tables() {
     one["spread"] = range_of(part.sd);
     one["change"] = range_of(part.change);
   }
-  out["gain"] = style_of(Shown::gain);
+  for (const Reading reading : kAllOf<Reading>)
+    out["quantities"][std::string(about(quantity_of(reading)).key)]["difference"] =
+        style_of(difference_shown_as(reading));
   return out;
 }
 

@@ -58,6 +58,9 @@ TEST_CASE("in memory a folder lists what is in it, in order, and each name once"
   CHECK(list_folder("lists") == Names{"before.csv", "spring"});
   CHECK(list_folder("lists", 1) == Names{"before.csv"});
   CHECK(list_folder("empty").empty());
+  put_files({{"all/ivo.json", ""}, {"all/ivo/list.csv", ""}, {"all/ivo-2.json", ""}});
+  CHECK(list_folder("all") == Names{"ivo", "ivo-2.json", "ivo.json"});
+  put_files(kSome);
   CHECK_THROWS_AS(list_folder("none"), InputError);
   CHECK_THROWS_AS(list_folder("pupil.json"), InputError);
 }

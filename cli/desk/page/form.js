@@ -1,6 +1,7 @@
 // The form: every field of form data (fields.mjs), the findings of `check` beside them. What is typed goes into the document at
 // once, as a number where it is one, else as the text it is, and `check` judges it.
-import { button, fill, h, newId } from "./dom.js";
+import { button, fill, h, newId, picker } from "./dom.js";
+import { PLACES } from "./models.js";
 
 // The range in the unit chosen, to four digits and inwards, so that what is shown is allowed, as `check` has it.
 function rangeIn(numbers, field, unit) {
@@ -51,7 +52,8 @@ function loftsIn(text) {
 const loftsText = (value) => (Array.isArray(value) ? value.join("  ") : value && typeof value === "object" ? `${textOf(value.from)} to ${textOf(value.to)}` : textOf(value));
 
 // `numbers`: see units.js; `system`: yards or metres.
-export function makeForm(data, { document, numbers, system, changed }) {
+// `models`: { at(place), take(file) }, see models.js; `take` draws the form anew.
+export function makeForm(data, { document, numbers, system, models, changed }) {
   const places = [];  // { begins, show(findings) }
   const edit = (field, unit, value) => { put(document(), field, unit, value); changed(); };
 
@@ -109,20 +111,23 @@ export function makeForm(data, { document, numbers, system, changed }) {
       inputs = [input];
       entry = [input, unitChoice(field.title, field, unit, chooseUnit)];
     } else if (field.kind === "choice") {
-      const own = value !== undefined && !field.choices.some(([id]) => id === value);
+      const place = field.path.join("/");
+      const files = Object.values(PLACES).includes(place);
+      const choices = [...field.choices, ...(files ? models.at(place).map((name) => [name, `${name}, your own`]) : [])];
+      const own = value !== undefined && !choices.some(([id]) => id === value);
       const select = h("select", { ...described, onchange: () => {
         if (select.value !== "own") edit(field, undefined, select.value === "" ? undefined : select.value);
-      } }, h("option", { value: "" }, "not given"), field.choices.map(([id, words]) => h("option", { value: id, selected: id === value }, words)),
+      } }, h("option", { value: "" }, "not given"), choices.map(([id, words]) => h("option", { value: id, selected: id === value }, words)),
       own && h("option", { value: "own", selected: true }, typeof value === "string" ? value : "numbers of its own"));
       inputs = [select];
-      entry = [select];
+      entry = [select, files && picker({ label: "A file", accept: ".json,application/json", onfiles: ([file]) => models.take(file, field.title) })];
     } else if (field.kind === "text" || field.kind === "words") {
       const input = h(field.kind === "text" ? "input" : "textarea", { ...described, type: field.kind === "text" ? "text" : undefined, autocomplete: "off", oninput: () => edit(field, undefined, input.value === "" ? undefined : input.value) });
       input.value = textOf(value);
       inputs = [input];
       entry = [input];
     } else {
-      return optionsOf(field);
+      return field.kind === "options" ? optionsOf(field) : correlationsOf(field);
     }
     for (const input of inputs) if (!input.id) input.id = newId("field");
     const says = h("p", { class: "finding", id: finding });
@@ -140,34 +145,59 @@ export function makeForm(data, { document, numbers, system, changed }) {
     return box;
   }
 
-  // Further changes of technique: each a name, an effort and at least one change.
-  function optionsOf(field) {
-    const options = () => (document().reach ??= {}).options ??= [];
+  // A list of small forms, as further changes of technique: each is drawn by `one(item, set)`, and a new one begins as `fresh`.
+  function listOf(field, { words, most, fresh, one }) {
+    const section = () => document()[field.path[0]] ??= {};
+    const key = field.path[1];
     const list = h("div", { class: "options" });
     const finding = h("p", { class: "finding" });
     const draw = () => {
-      const there = document().reach?.options ?? [];
-      list.replaceChildren(...there.map((option, i) => {
-        const set = (key, value) => { if (value === undefined) delete option[key]; else option[key] = value; changed(); };
-        const entry = (title, one, key) => {
-          const made = numberEntry(title, one, option[key], (typed) => set(key, typed));
-          return h("div", { class: "field" }, h("label", { for: made.id }, title), h("div", { class: "entry" }, made.parts));
-        };
-        const name = h("input", { type: "text", value: textOf(option.name), id: newId("field"), oninput: () => set("name", name.value) });
-        return h("fieldset", { class: "option" }, h("legend", {}, `Change ${i + 1}`),
-                 h("div", { class: "field" }, h("label", { for: name.id }, "Name"), h("div", { class: "entry" }, name)),
-                 entry("Effort, 0 to 100", { signed: false }, "effort"),
-                 field.changes.map((change) => {
-                   const key = keyIn(option, change) ?? `${change.path[0]}_${change.usual[system()]}`;
-                   return entry(`${change.title}, ${numbers.symbol(key.slice(change.path[0].length + 1))}`, change, key);
-                 }),
-                 button("Take this change out", () => { options().splice(i, 1); if (options().length === 0) delete document().reach.options; changed(); draw(); }));
-      }), there.length < 5 ? button("Add a change of technique", () => { options().push({ name: "", effort: 1 }); changed(); draw(); }) : "");
+      const there = document()[field.path[0]]?.[key] ?? [];
+      const out = (i) => {
+        there.splice(i, 1);
+        if (there.length === 0) delete section()[key];
+        if (Object.keys(section()).length === 0) delete document()[field.path[0]];
+        changed();
+        draw();
+      };
+      list.replaceChildren(...there.map((item, i) => {
+        const set = (name, value) => { if (value === undefined) delete item[name]; else item[name] = value; changed(); };
+        return h("fieldset", { class: "option" }, h("legend", {}, `${words.each} ${i + 1}`), one(item, set), button(words.remove, () => out(i)));
+      }), there.length < most ? button(words.add, () => { (section()[key] ??= []).push(fresh()); changed(); draw(); }) : "");
     };
     draw();
-    places.push({ field, show: (found) => { finding.textContent = found.map((one) => one.message).join(" "); } });
+    places.push({ field, show: (found) => { finding.textContent = found.map((each) => each.message).join(" "); } });
     return h("div", { class: "field wide-field" }, h("h3", {}, field.title), h("p", { class: "about" }, field.meaning), list, finding);
   }
+  const small = (title, input, parts = input) => h("div", { class: "field" }, h("label", { for: input.id }, title), h("div", { class: "entry" }, parts));
+  function smallNumber(title, field, value, onvalue) {
+    const made = numberEntry(title, field, value, onvalue);
+    return small(title, made.input, made.parts);
+  }
+
+  const optionsOf = (field) => listOf(field, {
+    words: { each: "Change", add: "Add a change of technique", remove: "Take this change out" }, most: 5, fresh: () => ({ name: "", effort: 1 }),
+    one(option, set) {
+      const name = h("input", { type: "text", value: textOf(option.name), id: newId("field"), oninput: () => set("name", name.value) });
+      return [small("Name", name), smallNumber("Effort, 0 to 100", { signed: false }, option.effort, (typed) => set("effort", typed)),
+              field.changes.map((change) => {
+                const key = keyIn(option, change) ?? `${change.path[0]}_${change.usual[system()]}`;
+                return smallNumber(`${change.title}, ${numbers.symbol(key.slice(change.path[0].length + 1))}`, change, option[key], (typed) => set(key, typed));
+              })];
+    },
+  });
+
+  const correlationsOf = (field) => listOf(field, {
+    words: { each: "Pair", add: "Add a pair", remove: "Take this pair out" }, most: 21, fresh: () => ({ between: ["face", "path"], value: 0.5 }),
+    one(pair, set) {
+      const choose = (title, i) => {
+        const select = h("select", { id: newId("field"), onchange: () => { pair.between[i] = select.value; set("between", pair.between); } },
+                         field.pairs.map(([key, words]) => h("option", { value: key, selected: pair.between[i] === key }, words)));
+        return small(title, select);
+      };
+      return [choose("One", 0), choose("The other", 1), smallNumber("Correlation, -0.99 to 0.99", { signed: true }, pair.value, (typed) => set("value", typed))];
+    },
+  });
 
   const fromList = (field) => ["delivery", "launch", "measured_shots"].includes(field.path[0]);
   const taken = Boolean(document().shots);

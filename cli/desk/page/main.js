@@ -4,11 +4,12 @@ import data from "desk-data";
 import { makeAnswer } from "./answer.js";
 import { button, byId, fileName, h, warn } from "./dom.js";
 import { makeForm } from "./form.js";
+import { PLACES, modelIn, modelsAt, takeModel } from "./models.js";
 import { openProgram, tooOld } from "./program.js";
 import { makePupils, saveAsFile, takeIn } from "./pupils.js";
 import { makeLesson } from "./lesson.js";
 import { makeSeason } from "./season.js";
-import { makeShots } from "./shots.js";
+import { giveDeliveryBack, makeShots } from "./shots.js";
 import { filesOf, nameOf, openStore, remembered } from "./store.js";
 import { makeTable, makeTuning } from "./tools.js";
 import { makeUnits } from "./units.js";
@@ -128,14 +129,17 @@ function drawPupil(view = "form") {
 
 function drawForm(sheet) {
   const answer = makeAnswer(desk);
-  const form = makeForm(data.form, { document: () => desk.pupil.document, numbers: desk.numbers, system: () => desk.units, changed: () => { desk.changed(); } });
+  const models = {
+    at: (place) => modelsAt(desk.pupil, place),
+    async take(file, title) {
+      if (!(await takeFile(file))) warn(`${file.name} is no file of a ball, a head or a turf: ${title} was not changed.`);
+    },
+  };
+  const form = makeForm(data.form, { document: () => desk.pupil.document, numbers: desk.numbers, system: () => desk.units, models, changed: () => { desk.changed(); } });
   const list = desk.pupil.document.shots;
   const from = list && h("p", { class: "from-list" }, `Delivery, scatter and number of drives come from the list ${typeof list === "string" ? list : list.file}. `,
                          button("Type them instead", () => {
-                           const { document, aside } = desk.pupil;
-                           delete document.shots;
-                           Object.assign(document, aside);
-                           desk.pupil.aside = {};
+                           giveDeliveryBack(desk.pupil);
                            desk.changed();
                            drawPupil("form");
                          }));
@@ -197,10 +201,24 @@ function theFile(after) {
   return box;
 }
 
-// Files dropped anywhere: pupils to the pupils, lists to the shots of the open one.
-function dropped(files) {
+// Has the open pupil use a ball, a head or a turf; answers whether the file is one.
+async function takeFile(file) {
+  const model = desk.pupil && !desk.readOnly && (await modelIn(file));
+  if (!model) return false;
+  const kept = takeModel(desk.pupil, model);
+  desk.changed();
+  drawPupil("form");
+  if (!PLACES[kept.format]) warn(`${kept.name} is kept beside the pupil: a ball's file names it under "aero".`);
+  return true;
+}
+
+// Files dropped anywhere: pupils to the pupils, models and lists to the open one.
+async function dropped(files) {
   const lists = files.filter((file) => !/\.json$/i.test(file.name));
-  const pupils = files.filter((file) => /\.json$/i.test(file.name));
+  const pupils = [];
+  for (const file of files.filter((one) => /\.json$/i.test(one.name))) {
+    if (!(await takeFile(file))) pupils.push(file);
+  }
   if (pupils.length > 0) takeIn(desk, pupils);
   else if (lists.length > 0 && desk.pupil) makeShots(desk).take(lists).then(() => show("shots"));
   else if (lists.length > 0) warn("A list of shots belongs to a pupil: open one first.");

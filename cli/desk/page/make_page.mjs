@@ -30,9 +30,9 @@ function tablesOf(wasm) {
 }
 
 // Of the tables what the page's script asks for.
-function ofThePage({ units, quantities, gain }) {
-  const some = Object.entries(quantities).map(([key, { title, allowed, shown }]) => [key, { title, unit: allowed.unit, shown }]);
-  return { units, quantities: Object.fromEntries(some), gain };
+function ofThePage({ units, quantities }) {
+  const some = Object.entries(quantities).map(([key, { title, allowed, shown, difference }]) => [key, { title, unit: allowed.unit, shown, difference }]);
+  return { units, quantities: Object.fromEntries(some) };
 }
 
 const bundle = (...args) => execFileSync("esbuild", [...args, "--bundle", "--minify", "--charset=utf8", "--log-level=warning"], { encoding: "utf8" });

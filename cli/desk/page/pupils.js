@@ -60,6 +60,12 @@ export function makePupils(desk) {
       picker({ label: "Open files of pupils", accept: ".json,application/json", multiple: true, onfiles: desk.takeIn })),
     kept);
 
+  const invented = (properties) => button("Look at an invented pupil", async () => {
+    const pupil = newPupil(structuredClone(desk.data.demo));
+    await desk.store.put(pupil);
+    desk.open(pupil.id);
+  }, properties);
+
   async function draw() {
     const pupils = (await desk.store.all()).sort((a, b) => b.changed - a.changed);
     list.replaceChildren(...pupils.map((pupil) => {
@@ -81,11 +87,7 @@ export function makePupils(desk) {
       list.replaceWith(h("div", { class: "welcome" },
         h("p", { class: "lead" }, "Where are a pupil's yards: in the swing, in another loft, or in both?"),
         h("p", {}, "Begin with a pupil of your own, or look at an invented one first."),
-        button("Look at an invented pupil", async () => {
-          const pupil = newPupil(structuredClone(desk.data.demo));
-          await desk.store.put(pupil);
-          desk.open(pupil.id);
-        })));
+        invented()));
     }
     const persisted = await navigator.storage?.persist?.().catch(() => false);
     kept.replaceChildren(
@@ -95,6 +97,7 @@ export function makePupils(desk) {
       pupils.length > 0 ? h("p", { class: "row" }, button(pupils.length === 1 ? "Save all as one file" : `Save all ${pupils.length} as one file`, () => save(desk, pupils, "pupils"), { class: unsaved.length ? "main" : "" }),
         h("span", {}, unsaved.length === 0 ? "All are saved as files." : `${unsaved.length} of ${pupils.length} changed since they were last saved as a file, or never were.`)) : "");
     kept.append(h("p", {}, "The numbers are a model's. A change of swing loads the back and the joints: build it up slowly, and stop if it hurts. A pupil with a medical history asks a doctor or physiotherapist first. A club used in competition must conform to the rules in force."));
+    if (pupils.length > 0) kept.append(h("p", {}, invented({ class: "quiet" })));
     kept.append(licences());
   }
   draw();

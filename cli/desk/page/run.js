@@ -44,3 +44,11 @@ export function makePaper(desk, word) {
     },
   };
 }
+
+// A table whose rows become small lists of their own where the sheet is narrow: heads of the columns, then rows of a head and cells.
+export function rowsTable(caption, heads, rows) {
+  return h("table", { class: "rows", role: "table" }, h("caption", {}, caption),
+    h("thead", { role: "rowgroup" }, h("tr", { role: "row" }, ["", ...heads].map((head) => (head ? h("th", { scope: "col", role: "columnheader" }, head) : h("td", { role: "cell" }))))),
+    h("tbody", { role: "rowgroup" }, rows.map(([name, ...cells]) => h("tr", { role: "row" }, h("th", { scope: "row", role: "rowheader" }, name),
+      cells.map((cell, i) => h("td", { role: "cell", "data-head": heads[i] }, cell))))));
+}

@@ -3,7 +3,7 @@ import { button, download, errorWords, fill, h, newId, picker, warn } from "./do
 import { numberOr } from "./form.js";
 import { labelled } from "./run.js";
 import { sure } from "./pupils.js";
-import { OWN_FILES, asBytes, bytesOf } from "./store.js";
+import { asBytes, bytesOf, uniqueName } from "./store.js";
 
 const LARGEST = 8 << 20;  // [byte], what the program reads
 
@@ -19,13 +19,18 @@ const HEADS = [["Club Speed", SPEEDS], ["Attack", ANGLES], ["Dynamic Loft", ANGL
                ["Apex", ["ft", "m"]], ["Landing", ANGLES]].flatMap(([head, units]) => units.map((unit) => `${head} (${unit})`));
 const listOf = (document) => (typeof document.shots === "string" ? document.shots : document.shots?.file);
 
-export function uniqueName(pupil, name) {
-  const plain = name.replace(/[\\/]/g, "-") || "list.csv";
-  const taken = new Set([...pupil.lists.map((list) => list.name), ...OWN_FILES]);
-  for (let i = 1; ; ++i) {
-    const tried = i === 1 ? plain : plain.replace(/(\.\w+)?$/, `-${i}$1`);
-    if (!taken.has(tried)) return tried;
+// A list in place of the delivery in the document, and the other way round; `shots` as the document names it.
+function takeAsDelivery({ document, aside }, shots) {
+  for (const key of ["delivery", "launch", "measured_shots"]) {
+    if (key in document) aside[key] = document[key];
+    delete document[key];
   }
+  document.shots = shots;
+}
+export function giveDeliveryBack(pupil) {
+  delete pupil.document.shots;
+  Object.assign(pupil.document, pupil.aside);
+  pupil.aside = {};
 }
 
 export function makeShots(desk) {
@@ -37,7 +42,7 @@ export function makeShots(desk) {
   function add(name, bytes, rows) {
     if (bytes.length > LARGEST) return warn(`${name} is larger than 8 MiB, which is no list of shots.`);
     if (desk.readOnly) return warn("This pupil is open in another tab: the list was not taken.");
-    const list = { name: uniqueName(pupil, name), bytes, out: {}, rows, added: Date.now() };
+    const list = { name: uniqueName(pupil, name, "list.csv"), bytes, out: {}, rows, added: Date.now() };
     pupil.lists.push(list);
     keep();
     draw();
@@ -152,12 +157,7 @@ export function makeShots(desk) {
       );
     }
     const into = button(used ? "This list is the pupil\u2019s delivery" : "Take it as the pupil\u2019s delivery", () => {
-      const { document } = pupil;
-      for (const key of ["delivery", "launch", "measured_shots"]) {
-        if (key in document) pupil.aside[key] = document[key];
-        delete document[key];
-      }
-      document.shots = list.name;
+      takeAsDelivery(pupil, list.name);
       keep();
       desk.show("form");
     }, { class: used ? "keeps" : "main keeps", disabled: used });
@@ -166,12 +166,19 @@ export function makeShots(desk) {
       list.rows && grid(list, renew), report,
       h("div", { class: "row" }, into, button("Save the list", () => download(list.name, list.bytes, "text/csv")),
         button("Delete", (event) => sure(event.target, list.name, () => {
-          const { document } = pupil;
-          pupil.lists.splice(pupil.lists.indexOf(list), 1);
-          if (listOf(document) === list.name) { delete document.shots; Object.assign(document, pupil.aside); pupil.aside = {}; }
+          const place = pupil.lists.indexOf(list);
+          pupil.lists.splice(place, 1);
+          const shots = listOf(pupil.document) === list.name && pupil.document.shots;
+          if (shots) giveDeliveryBack(pupil);
           keep();
           draw();
-          warn(`${list.name} is deleted.`, button("Take it back", () => { pupil.lists.push(list); keep(); warn(""); draw(); }));
+          warn(`${list.name} is deleted.`, button("Take it back", () => {
+            pupil.lists.splice(place, 0, list);
+            if (shots && !pupil.document.shots) takeAsDelivery(pupil, shots);
+            keep();
+            warn("");
+            draw();
+          }));
         }), { class: "keeps", "aria-label": `Delete: ${list.name}` })));
   }
 

@@ -1,5 +1,6 @@
 // One drive under three sliders: each frame is one `strike` of the program, in the worker that stays warm.
 import { button, errorWords, h, newId } from "./dom.js";
+import { modelFiles } from "./models.js";
 
 // A knob's step, in the unit shown.
 const STEPS = { mph: 0.5, mps: 0.2, deg: 0.1 };
@@ -57,7 +58,7 @@ export function makeSliders(desk) {
     if (busy) { again = true; return; }
     busy = true;
     try {
-      const answer = await desk.program.quick.run(["strike", ...line(), ...others, "--json", "--quiet"]);
+      const answer = await desk.program.quick.run(["strike", ...line(), ...others, "--json", "--quiet"], modelFiles(desk.pupil));
       if (answer.code > 1) { versus.textContent = errorWords(answer.err); return; }
       const drive = JSON.parse(answer.out);
       measured ??= drive;

@@ -48,6 +48,7 @@ export const newPupil = (document = {}) => ({
   id: crypto.randomUUID?.() ?? `${Date.now()}-${Math.random()}`,
   document: { format: "loftwright-pupil/1", ...document },
   lists: [],      // { name, bytes, out: { line: why }, heads: { head: word chosen }, rows: texts typed by hand, or none }
+  models: [],     // { name, format, bytes }: ball, head or turf of the coach's own
   book: {},       // the book and the one before it, bytes by name, as `book add` wrote them
   aside: {},      // what a list took the place of, in the document
   changed: Date.now(),
@@ -116,7 +117,18 @@ export const OWN_FILES = ["pupil.json", "tuned.json", "book.json", "book.json.pr
 export function filesOf(pupil) {
   const files = { "pupil.json": JSON.stringify(pupil.document, null, 2) };
   for (const list of pupil.lists) files[list.name] = bytesOf(list);
+  for (const model of pupil.models ?? []) files[model.name] = model.bytes;
   return { ...files, ...pupil.book };
+}
+
+// A name that no other file of the pupil has; `fallback` for a file without one.
+export function uniqueName(pupil, name, fallback) {
+  const plain = name.replace(/[\\/]/g, "-") || fallback;
+  const taken = new Set([...pupil.lists, ...(pupil.models ?? [])].map((one) => one.name).concat(OWN_FILES));
+  for (let i = 1; ; ++i) {
+    const tried = i === 1 ? plain : plain.replace(/(\.\w+)?$/, `-${i}$1`);
+    if (!taken.has(tried)) return tried;
+  }
 }
 
 // Lists may be UTF-16, as spreadsheets write it; kept as UTF-8, so that lines can be told apart by bytes.
@@ -134,8 +146,9 @@ const fromText = (text) => Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
 export function bundleOf(pupils) {
   return JSON.stringify({
     format: BUNDLE,
-    pupils: pupils.map(({ id, document, lists, book, aside }) => ({
+    pupils: pupils.map(({ id, document, lists, models = [], book, aside }) => ({
       id, document, aside,
+      models: models.map((model) => ({ ...model, bytes: toText(model.bytes) })),
       lists: lists.map((list) => ({ ...list, bytes: toText(list.bytes) })),
       book: Object.fromEntries(Object.entries(book).map(([name, bytes]) => [name, toText(bytes)])),
     })),
@@ -155,13 +168,15 @@ export function pupilsIn(text, name) {
     throw new Error(`${name} is neither a pupil's file (loftwright-pupil/1) nor one that the desk saved (${BUNDLE})`);
   }
   return read.pupils.map((one) => {
-    const whole = one?.document?.format === "loftwright-pupil/1" && Array.isArray(one.lists) &&
-      one.lists.every((list) => typeof list?.name === "string" && typeof list.bytes === "string" && !OWN_FILES.includes(list.name));
+    const files = [one?.lists, one?.models ?? []];
+    const whole = one?.document?.format === "loftwright-pupil/1" && files.every(Array.isArray) &&
+      files.flat().every((file) => typeof file?.name === "string" && typeof file.bytes === "string" && !OWN_FILES.includes(file.name));
     if (!whole) throw new Error(`${name}: a pupil in it is not whole`);
     return {
       ...newPupil(one.document),
       aside: one.aside ?? {},
       lists: one.lists.map((list) => ({ ...list, bytes: fromText(list.bytes) })),
+      models: (one.models ?? []).map((model) => ({ ...model, bytes: fromText(model.bytes) })),
       book: Object.fromEntries(Object.entries(one.book ?? {}).map(([file, bytes]) => [file, fromText(bytes)])),
       saved: Date.now(),
     };

@@ -1,9 +1,30 @@
 // Head and ball tuned to the pupil's shots, and the loft table for the wall.
 import { Stopped } from "../desk.js";
-import { button, errorWords, h, say } from "./dom.js";
+import { button, errorWords, fill, h, say } from "./dom.js";
 import { numberOr } from "./form.js";
-import { chooseList, labelled, makePaper } from "./run.js";
+import { chooseList, labelled, makePaper, rowsTable } from "./run.js";
 import { filesOf } from "./store.js";
+
+const PARAMETERS = { drag_scale: "drag", lift_scale: "lift", tilt_scale: "turf tilt", tilt_speed_scale: "tilt speed", bounce_scale: "bounce", rolling_scale: "rolling" };
+const parameter = (key) => PARAMETERS[key] ?? key.replaceAll("_", " ");
+
+// What tuning found: the model's numbers before and after, how well each predicts what was measured, and what is to be said of it.
+function tuningTables({ numbers, units }, said) {
+  const three = (value) => value.toFixed(3);
+  const told = said.parameters.filter((one) => one.identified);
+  const together = said.fit.correlations.filter(({ between, value }) => Math.abs(value) >= 0.1 && between.every((key) => told.some((one) => one.parameter === key)));
+  return [
+    rowsTable("What is tuned", ["as modelled", "tuned", "8 in 10", "uncertainty removed"], told.map((one) => [parameter(one.parameter),
+      `${three(one.prior)} \u00b1 ${three(one.prior_sd)}`, `${three(one.value)} \u00b1 ${three(one.sd)}`, `${three(one.low80)} to ${three(one.high80)}`,
+      `${(100 * one.doubt_removed).toFixed(0)} %`])),
+    h("ul", { class: "about" }, said.sentences.map((sentence) => h("li", {}, sentence)),
+      together.map(({ between, value }) => h("li", {}, `${between.map(parameter).join(" and ")} go together: a correlation of ${value.toFixed(2)}.`))),
+    rowsTable("Measured minus computed", ["shots", "mean, untuned", "mean, tuned", "typical, untuned", "typical, tuned", "typical, left out", "explained"],
+      said.readings.map((one) => [numbers.title(one.reading), String(one.shots), ...[one.untuned.mean, one.tuned.mean].map((value) => numbers.difference(units, one.reading, value)),
+        ...[one.untuned.rms, one.tuned.rms, one.left_out_tuned?.rms, one.expected_sd].map((value) => numbers.difference(units, one.reading, value, false))])),
+    h("p", { class: "about" }, "Typical: the root of the mean square. Left out: each shot predicted by a fit without its part of the list. Explained: what the errors of a good device and an unseen strike make of one shot."),
+  ];
+}
 
 export function makeTuning(desk) {
   const { pupil, program } = desk;
@@ -13,22 +34,21 @@ export function makeTuning(desk) {
   const list = chooseList(pupil, pupil.lists.at(-1).name);
   const state = h("p", { class: "state" });
   const verdict = h("p", { class: "verdict" });
-  const text = h("pre", { tabindex: "0", role: "group", "aria-label": "What tuning found", hidden: true });
   const after = h("div", { class: "row" });
+  const found = h("div", { class: "tuned" });
   const ask = button("Tune to this list", async () => {
     state.textContent = "Working it out\u2026";
     after.replaceChildren();
     try {
       program.answering.stop();
-      const args = ["tune", "pupil.json", "--shots", list.value, "--quiet", "--units", desk.units, "--into", "tuned.json"];
+      const args = ["tune", "pupil.json", "--shots", list.value, "--json", "--quiet", "--units", desk.units, "--into", "tuned.json"];
       const answer = await program.answering.run(args, filesOf(pupil));
       state.textContent = answer.code > 1 ? errorWords(answer.err) : "";
       if (answer.code > 1) return;
-      const [, said] = /^Verdict: ([\s\S]*?)\n\n/m.exec(`${answer.out}\n\n`) ?? [];
-      verdict.textContent = said?.replace(/\s+/g, " ").trim() ?? "";
+      const said = JSON.parse(answer.out);
+      verdict.textContent = said.left_out?.sentence ?? "";
       say(verdict.textContent);
-      text.textContent = answer.out;
-      text.hidden = false;
+      fill(found, tuningTables(desk, said));
       const tuned = answer.files["tuned.json"];
       if (tuned) {
         after.replaceChildren(button("Take it into the pupil", () => {
@@ -42,7 +62,7 @@ export function makeTuning(desk) {
     }
   }, { class: "main" });
   const drop = pupil.document.tuned && button("Leave the tuning out again", () => { delete pupil.document.tuned; desk.changed(); desk.show("form"); }, { class: "keeps" });
-  return h("div", {}, heading, about, h("div", { class: "ask" }, labelled("List of shots", list)), h("div", { class: "row" }, ask, drop), state, verdict, after, text);
+  return h("div", {}, heading, about, h("div", { class: "ask" }, labelled("List of shots", list)), h("div", { class: "row" }, ask, drop), state, verdict, after, found);
 }
 
 export function makeTable(desk) {

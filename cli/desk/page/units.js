@@ -8,8 +8,8 @@ export function converted(units, value, from, to) {
   return (value * a.factor + a.offset - b.offset) / b.factor;
 }
 
-// `tables`: { units, quantities, gain }.
-export function makeUnits({ units, quantities, gain }) {
+// `tables`: { units, quantities }.
+export function makeUnits({ units, quantities }) {
   const symbol = (unit) => (unit ? (units[unit].dimension === "temperature" && unit !== "k" ? `\u00b0${units[unit].symbol}` : units[unit].symbol) : "");
   const unitOfAnswers = (key) => quantities[key].unit;
 
@@ -27,7 +27,7 @@ export function makeUnits({ units, quantities, gain }) {
     symbol, shown,
     option: (unit) => units[unit].symbol,                                       // as a command line has it
     converted: (value, from, to) => converted(units, value, from, to),
-    difference: (system, key, value) => shown(system, key, value, { signed: true, style: gain }),
+    difference: (system, key, value, signed = true) => shown(system, key, value, { signed, style: quantities[key].difference }),
     title: (key) => quantities[key]?.title ?? key.replaceAll("_", " "),
     unitOf: unitOfAnswers,
     usual: (system, key) => quantities[key].shown[system],                      // the unit it is shown in
