@@ -91,8 +91,11 @@ void check_is_no_input(const Session& session, std::string_view name, std::strin
     throw InputError(fmt::format("--{}: {} is {} itself and would be lost; choose another name", name, file, what));
   };
   const Command& command = session.values.command();
-  for (std::size_t i = 0; i < command.positionals.size(); ++i) {
-    check(session.values.positional(i), fmt::format("the {} of this command", command.positionals[i].value));
+  const std::vector<std::string>& words = session.values.positionals();
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const Positional& positional =
+        command.positionals[std::min(i, command.positionals.size() - 1)];  // the last repeats
+    check(words[i], fmt::format("the {} of this command", positional.value));
   }
   for (const Option* option : options_of(command)) {
     const bool read = option->kind == Kind::file && option->name != name && session.values.given(option->name);

@@ -35,6 +35,7 @@ int cmd_rack(const Session& session);
 int cmd_chart(const Session& session);
 int cmd_compare(const Session& session);
 int cmd_shots(const Session& session);
+int cmd_heads(const Session& session);
 int cmd_tune(const Session& session);
 int cmd_check(const Session& session);
 int cmd_book_add(const Session& session);

@@ -117,7 +117,10 @@ LineParser::LineParser() : declared_(std::make_unique<Declared>()) {
     for (const auto& set : command.options) {
       for (const Option& option : set) own[&command].push_back(declare(sub, option));
     }
-    for (const Positional& positional : command.positionals) sub.add_option(std::string(positional.value));
+    for (const Positional& positional : command.positionals) {
+      CLI::Option* words = sub.add_option(std::string(positional.value));
+      if (positional.repeats) words->expected(-1);
+    }
   }
 }
 

@@ -210,6 +210,24 @@ inline constexpr std::array kCompare{
                    "share of its own, the rest that of the conditions", .group = "Question", .kind = Kind::text},
 };
 
+inline constexpr std::array kHeads{
+    Option{.name = "in-hand", .value = "NAME",
+           .help = "the head that is played now, by its name in the list; without it the one whose name alone holds the loft of --pupil's club",
+           .group = "Question", .kind = Kind::text},
+    Option{.name = "without", .value = "NAME", .help = "a club of the lists to pass over, as the 7 iron of the warm-up", .group = "Question",
+           .kind = Kind::text, .repeats = true},
+    Option{.name = "goal", .value = "WHAT", .help = "what is to be longest: carry or total; without it the goal of --pupil, else carry",
+           .group = "Question", .kind = Kind::word, .words = kGoalWords},
+    option_for(Quantity::worthwhile, {.name = "worthwhile", .value = "LENGTH",
+           .help = "the smallest difference worth another driver; without it that of --pupil, else 3 yd", .group = "Question"}),
+    Option{.name = "confidence", .value = "PERCENT", .help = "with which all intervals hold at once", .group = "Question",
+           .dimension = Dimension::ratio, .unit = "%", .range = {50, 99.99, "%"}, .fallback = "95%"},
+    option_for(Quantity::fairway, {.name = "fairway", .value = "WIDTH", .help = "width of the fairway; without it that of --pupil, else 35 yd",
+           .group = "Question"}),
+    Option{.name = "pupil", .value = "PUPIL", .help = "the pupil's file: goal, prices, fairway, club, hand, ball and weather", .group = "Question",
+           .kind = Kind::file},
+};
+
 inline constexpr std::array kClubLoft{
     option_for(Quantity::loft, {.name = "club-loft", .value = "ANGLE",
            .help = "loft on the club, before and after unless --changed says otherwise; without it that of --pupil, before: it tells what the "
@@ -288,6 +306,7 @@ inline constexpr std::array<Options, 3> kRackOptions{kRack, kDraws, kPage};
 inline constexpr std::array<Options, 4> kChartOptions{kChart, kPage, kPlayer, kCourse};
 inline constexpr std::array<Options, 5> kShotsOptions{kShots, kShotList, kLearn, kPlayer, kCourse};
 inline constexpr std::array<Options, 6> kCompareOptions{kCompare, kPage, kShotList, kPlayer, kClubLoft, kCourse};
+inline constexpr std::array<Options, 5> kHeadsOptions{kHeads, kPage, kShotList, kPlayer, kCourse};
 inline constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, kSessionDelivery, kCourse};
 inline constexpr std::array<Options, 1> kBookHistoryOptions{kPage};
 inline constexpr std::array<Options, 3> kTuneOptions{kTuneList, kShotList, kTune};

@@ -53,6 +53,9 @@ constexpr std::array kCompareExamples{
             "and what of the gain that 'advise' predicted was reached"},
     Example{"compare data/academy/tamsin-before.csv data/academy/tamsin-after.csv --html lesson.html",
             "the same as a page"}};
+constexpr std::array kHeadsExamples{
+    Example{"heads data/academy/ivo-heads.csv --pupil data/academy/ivo.json", "three drivers, one list, one goes home"},
+    Example{"heads data/academy/ivo-heads.csv --in-hand \"Own 9\" --html heads.html", "the same as a page"}};
 constexpr std::array kTuneExamples{
     Example{"tune data/pupils/demo.json --shots data/shots/tuning.csv", "what a pupil's shots say of head and ball"},
     Example{"tune data/pupils/demo.json --shots data/shots/tuning.csv --into marlow.json",
@@ -79,6 +82,7 @@ constexpr std::array kFolder{Positional{
 constexpr std::array kPupilFile{Positional{"PUPIL", "the pupil's file (JSON)"}};
 constexpr std::array kBook{Positional{"BOOK", "the pupil's book (JSON), a file in a folder of your choice"}};
 constexpr std::array kList{Positional{"LIST", "a shot list (CSV); - reads it from standard input"}};
+constexpr std::array kLists{Positional{"LIST", "one or more shot lists (CSV); - reads one from standard input", true}};
 constexpr std::array kTwoLists{Positional{"BEFORE", "the shot list (CSV) from before; - reads it from standard input"},
                                Positional{"AFTER", "the shot list from after; or this one may be -"}};
 constexpr std::array kFile{Positional{
@@ -212,6 +216,19 @@ constexpr std::array kCommands{
             .options = kCompareOptions,
             .examples = kCompareExamples,
             .run = cmd_compare},
+    Command{.name = "heads",
+            .summary = "drivers side by side: which goes furthest, and can they be told apart",
+            .description =
+                "Shots of two or more drivers by one player on one day, in one list with a column that names the club "
+                "or a list for each: ranked by the average drive with its scatter, with intervals that hold for all "
+                "heads at once; which can be told apart, and how many more shots would tell; fairways held; and what "
+                "the model makes of the mean delivery with each, so that a bad day with one head is seen. Exit 1 when "
+                "no head is told apart from the one in hand (or, nobody having said which that is, from the leader).",
+            .signs = kDeliverySigns,
+            .positionals = kLists,
+            .options = kHeadsOptions,
+            .examples = kHeadsExamples,
+            .run = cmd_heads},
     Command{.name = "tune",
             .summary = "head and ball as a pupil's own shots show them",
             .description =
@@ -298,6 +315,10 @@ constexpr std::array kCommands{
 };
 
 }  // namespace
+
+std::string shown(const Positional& positional) {
+  return std::string(positional.value) + (positional.repeats ? "..." : "");
+}
 
 std::span<const Command> commands() { return kCommands; }
 std::span<const Option> common_options() { return kCommon; }

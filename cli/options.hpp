@@ -73,7 +73,10 @@ constexpr Option option_for(Quantity quantity, Option row) {
 struct Positional {
   std::string_view value;  // "FILE"
   std::string_view help;
+  bool repeats = false;  // one or more; the last of them
 };
+
+std::string shown(const Positional& positional);  // "FILE", or "LIST..." when it repeats
 
 struct Example {
   std::string_view args;  // as typed after "loftwright "
@@ -128,6 +131,7 @@ class Values {
   std::string text(std::string_view name) const;                // words too
   std::vector<std::string> texts(std::string_view name) const;  // of an option that repeats; empty: not given
   const std::string& positional(std::size_t index = 0) const { return positionals_.at(index); }
+  const std::vector<std::string>& positionals() const { return positionals_; }
 
  private:
   const Option& find(std::string_view name) const;

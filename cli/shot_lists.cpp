@@ -38,11 +38,12 @@ ColumnMap words_from(const Values& values) {
 
 }  // namespace
 
-ShotList list_from(const Session& session, const std::string& file) {
+ShotList list_from(const Session& session, const std::string& file, Clubs clubs) {
   const Values& values = session.values;
   ReadOptions options;
   options.overrides = overrides_from(values);
   if (values.given("club")) options.club = values.text("club");
+  options.several_clubs = clubs == Clubs::several;
   if (values.given("decimal")) options.decimal = values.text("decimal") == "point" ? '.' : ',';
   const ColumnMap words = words_from(values);
   if (file != "-") return load_shots(file, words, options);

@@ -9,7 +9,8 @@
 namespace loftwright::cli {
 
 // As --map, --columns, --club and --decimal say. "-" is standard input. Throws UsageError or InputError.
-ShotList list_from(const Session& session, const std::string& file);
+enum class Clubs { one, several };  // whether several clubs in a list are worth a note
+ShotList list_from(const Session& session, const std::string& file, Clubs clubs = Clubs::one);
 
 // --learn, before and after the list was read: whether the file may be written, and writing it. Throw InputError or
 // Error.

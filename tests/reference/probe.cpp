@@ -9,6 +9,7 @@
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/shot/drives.hpp"
 #include "loftwright/stats/difference.hpp"
+#include "loftwright/stats/several.hpp"
 #include "loftwright/stats/trend.hpp"
 #include "shots/csv.hpp"
 #include "tune/evidence.hpp"
@@ -112,12 +113,37 @@ double work(const std::string& what, std::size_t count) {
   return sum;
 }
 
+// Several samples side by side, taken in turns or one after the other.
+json several(const json& question) {
+  const auto samples = question.at("samples").get<std::vector<std::vector<double>>>();
+  std::vector<Summary> summaries;
+  for (const auto& sample : samples) summaries.push_back(summarise(sample));
+  std::vector<Ordered> order;
+  std::vector<std::size_t> next(samples.size(), 0);
+  for (const std::size_t i : question.at("order").get<std::vector<std::size_t>>())
+    order.push_back({i, question.at("runs").at(i), samples[i][next[i]++]});
+  const Wandering wanders = wandering(order, summaries);
+  json pairs = json::array();
+  for (const PairTest& p : all_pairs(summaries, independent_errors(summaries), question.at("confidence")))
+    pairs.push_back({p.difference, p.standard_error, p.degrees_of_freedom, p.low, p.high});
+  MeanPrior prior{question.at("between"), 3, 200'000};
+  return {{"pairs", pairs},
+          {"share", wanders.share},
+          {"errors", wanders.errors},
+          {"best", best_probabilities(summaries, wanders.errors, prior)}};
+}
+
 json answer(const json& question) {
   const std::string what = question.at("what");
   if (what == "flights" || what == "drives") return work(what, question.at("count"));
   if (what == "tuning") return tuning(question);
   if (what == "csv") return table(question.at("text"), question.at("delimiter").get<std::string>().at(0));
   if (what == "holm") return holm(question.at("p").get<std::vector<double>>());
+  if (what == "range")
+    return {
+        {"below", studentised_range_below(question.at("q"), question.at("means"), question.at("freedom"))},
+        {"exceeded", studentised_range_exceeded(question.at("chance"), question.at("means"), question.at("freedom"))}};
+  if (what == "several") return several(question);
   if (what == "tail")
     return expanded_tail(question.at("confidence"), question.at("counts").at(0), question.at("counts").at(1));
   const auto x = question.at("before").get<std::vector<double>>(), y = question.at("after").get<std::vector<double>>();

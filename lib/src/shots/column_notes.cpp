@@ -102,16 +102,6 @@ void note_opposite(ShotList& list) {
   }
 }
 
-void note_clubs(ShotList& list) {
-  std::map<std::string, std::size_t> clubs;
-  for (const Shot& shot : list.shots) ++clubs[shot.club];
-  if (clubs.size() < 2) return;
-  std::vector<std::string> each;
-  for (const auto& [club, shots] : clubs) each.push_back(fmt::format("'{:.60}' {}", club, shots));
-  list.notes.push_back(
-      {0, fmt::format("shots with {} clubs ({}); choose one with --club", clubs.size(), fmt::join(each, ", "))});
-}
-
 }  // namespace
 
 void RowCounts::count(const Slip& slip) {
@@ -129,7 +119,16 @@ void note_columns(ShotList& list, const RowCounts& counts, const UnitsUsed& unit
   note_slips(list, counts);
   note_unusual(list, units);
   note_opposite(list);
-  note_clubs(list);
+}
+
+void note_clubs(ShotList& list) {
+  std::map<std::string, std::size_t> clubs;
+  for (const Shot& shot : list.shots) ++clubs[shot.club];
+  if (clubs.size() < 2) return;
+  std::vector<std::string> each;
+  for (const auto& [club, shots] : clubs) each.push_back(fmt::format("'{:.60}' {}", club, shots));
+  list.notes.push_back(
+      {0, fmt::format("shots with {} clubs ({}); choose one with --club", clubs.size(), fmt::join(each, ", "))});
 }
 
 }  // namespace loftwright

@@ -20,5 +20,6 @@ struct RowCounts {
 };
 
 void note_columns(ShotList& list, const RowCounts& counts, const UnitsUsed& units);
+void note_clubs(ShotList& list);  // that there are several
 
 }  // namespace loftwright

@@ -8,6 +8,7 @@
 #include "loftwright/core/constants.hpp"
 #include "loftwright/stats/summary.hpp"
 #include "shots/column_notes.hpp"
+#include "shots/odd_shots.hpp"
 #include "shots/table.hpp"
 
 namespace loftwright {
@@ -140,7 +141,10 @@ std::vector<bool> far_out(const ReadingInfo& q, const std::vector<double>& value
   return out;
 }
 
+}  // namespace
+
 void mark_odd(std::vector<Shot>& shots) {
+  for (Shot& shot : shots) shot.odd.clear();
   for (const ReadingInfo& q : readings()) {
     std::vector<Shot*> with;
     std::vector<double> values;
@@ -155,8 +159,6 @@ void mark_odd(std::vector<Shot>& shots) {
     }
   }
 }
-
-}  // namespace
 
 ShotList read_shots(std::string_view text, const ColumnMap& map, const ReadOptions& options) {
   const std::string in_utf8 = csv_text(text);
@@ -191,6 +193,7 @@ ShotList read_shots(std::string_view text, const ColumnMap& map, const ReadOptio
   }
   mark_odd(list.shots);
   note_columns(list, counts, units);
+  if (!options.several_clubs) note_clubs(list);
   return list;
 }
 

@@ -112,13 +112,96 @@ for _ in range(8):
         wanted.update(zip(keys, ((end, 0, 0.06 * error) for end in interval)))
     ask("bootstrap", wanted, before=before.tolist(), after=after.tolist(), resamples=100000, seed=9)
 
+# The studentised range, by SciPy's own quadrature (good to some 1e-8) and, of the upper tail, by its root.
+for _ in range(60):
+    means, freedom, q = int(random.integers(2, 12)), float(random.uniform(1, 60)), random.uniform(0.5, 8.0)
+    chance = float(random.choice([0.2, 0.05, 0.01]))
+    ask("range", {"below": (stats.studentized_range.cdf(q, means, freedom), 0, 1e-7),
+                  "exceeded": (stats.studentized_range.isf(chance, means, freedom), 2e-6, 0)},
+        q=q, means=means, freedom=freedom, chance=chance)
+
+# Games and Howell's intervals, and with equal counts beside equal scatter SciPy's Tukey test as a limit; wandering with
+# whole matrices where the library goes through a filter; probabilities to be the best by importance sampling over a
+# grid of the spread between, where the library draws it.
+SHARES, MEMORIES = (0.15, 0.3, 0.5, 0.7), (0.5, 0.7, 0.85, 0.95)
+
+
+def wandering(samples, order, runs):
+    k, n = len(samples), len(order)
+    place = {i: iter(s) for i, s in enumerate(samples)}
+    y = np.array([(next(place[i]) - samples[i].mean()) / samples[i].std(ddof=1) for i in order])
+    x = np.eye(k)[order]
+    run = np.array([runs[i] for i in order])
+    apart = np.abs(np.subtract.outer(np.arange(n), np.arange(n)))
+    weights, errors, shares = [], [], []
+    for share, memory, odds in [(0.0, 0.5, 0.5)] + [(s, m, 0.5 / 16) for s in SHARES for m in MEMORIES]:
+        v = (1 - share) * np.eye(n) + share * memory ** apart * (run[:, None] == run[None, :])
+        inverse = np.linalg.inv(v)
+        information = x.T @ inverse @ x
+        residual = y - x @ np.linalg.solve(information, x.T @ inverse @ y)
+        weights.append(np.log(odds) - 0.5 * np.linalg.slogdet(v)[1] - 0.5 * np.linalg.slogdet(information)[1]
+                       - 0.5 * (n - k) * np.log(residual @ inverse @ residual))
+        average = x / x.sum(axis=0)
+        of_means, count = average.T @ v @ average, x.sum(axis=0)
+        shown = np.sqrt(count * (1 - np.diag(of_means)) / (count - 1))
+        errors.append(of_means / np.outer(shown, shown))
+        shares.append(share)
+    weights = np.exp(np.array(weights) - max(weights))
+    weights /= weights.sum()
+    return weights @ shares, np.tensordot(weights, errors, 1)
+
+
+def best(samples, errors, between, draws=200_000):
+    k = len(samples)
+    mean = np.array([s.mean() for s in samples])
+    sd = np.array([s.std(ddof=1) * np.sqrt((s.size - 1) / random.chisquare(s.size - 1, draws)) for s in samples]).T
+    spread = np.abs(between * stats.norm.ppf((random.permutation(draws) + 0.5) / draws))
+    noise = errors * sd[:, :, None] * sd[:, None, :]
+    inverse = np.linalg.inv(noise + spread[:, None, None] ** 2 * np.eye(k))
+    ones = inverse.sum(axis=(1, 2))
+    middle = (inverse @ mean).sum(axis=1) / ones
+    off = mean - middle[:, None]
+    weight = (0.5 * np.linalg.slogdet(inverse)[1] - 0.5 * np.log(ones) - 0.5 * np.einsum("di,dij,dj->d", off, inverse, off))
+    # The posterior of the means, its covariance written out: that of means about a middle that is not known.
+    t = spread[:, None, None] ** 2 * np.eye(k)
+    cut = inverse - np.einsum("dij,dkl->dil", inverse.sum(axis=2, keepdims=True), inverse.sum(axis=1, keepdims=True)) / ones[:, None, None]
+    centre = mean - np.einsum("dij,dj->di", noise @ cut, np.broadcast_to(mean, off.shape))
+    covariance = noise - noise @ cut @ noise
+    root = np.linalg.cholesky(covariance + 1e-12 * np.eye(k))
+    truth = centre + np.einsum("dij,dj->di", root, random.standard_normal((draws, k)))
+    weight = np.exp(weight - weight.max())
+    return np.bincount(truth.argmax(axis=1), weight, k) / weight.sum()
+
+
+for number in range(12):
+    k = int(random.integers(2, 7))
+    counts = random.integers(3, 18, k)
+    samples = [200 + 4 * random.standard_normal() + random.uniform(5, 15) * random.standard_normal(n) for n in counts]
+    turns = number % 2 == 0
+    order = [i for _, i in sorted((random.uniform(), i) for i in range(k) for _ in range(counts[i]))] if turns else \
+        [i for i in range(k) for _ in range(counts[i])]
+    runs = [0] * k if number % 3 else list(range(k)) if not turns else [0] * k
+    confidence, between = float(random.choice([0.9, 0.95])), 4.0
+    pairs = []
+    for i in range(k):
+        for j in range(i + 1, k):
+            a, b = (i, j) if samples[i].mean() >= samples[j].mean() else (j, i)
+            df, error = satterthwaite(samples[b], samples[a])
+            half = stats.studentized_range.isf(1 - confidence, k, df) / np.sqrt(2) * error
+            difference = samples[a].mean() - samples[b].mean()
+            pairs.append([difference, error, df, difference - half, difference + half])
+    share, errors = wandering(samples, order, runs)
+    ask("several", {"pairs": (np.ravel(pairs), 5e-6, 1e-5), "share": exact(share, 1e-10), "errors": (np.ravel(errors), 1e-9, 1e-10),
+                    "best": (best(samples, errors, between), 0, 0.012)},  # two draws of 200 000, weights unequal: six standard errors
+        samples=[s.tolist() for s in samples], order=order, runs=runs, confidence=confidence, between=between)
+
 answers = json.loads(subprocess.run([sys.argv[1]], input=json.dumps(questions), capture_output=True, text=True, check=True).stdout)
 assert len(answers) == len(questions)
 checked, wrong, worst = 0, 0, {}
 for question, answer, wanted in zip(questions, answers, expected):
     pairs = {"": (answer, wanted)} if isinstance(wanted, tuple) else {k: (answer[k], wanted[k]) for k in wanted}
     for key, (got, (value, relative, absolute)) in pairs.items():
-        for g, v in zip(np.atleast_1d(got), np.atleast_1d(value)):
+        for g, v in zip(np.ravel(got), np.ravel(value)):
             allowed = relative * abs(v) + absolute
             checked += 1
             name = f"{question['what']} {key}"

@@ -19,6 +19,7 @@
 #include "loftwright/files/pupil_folder.hpp"
 #include "loftwright/shot/shares.hpp"
 #include "loftwright/shots/change.hpp"
+#include "loftwright/shots/heads.hpp"
 #include "loftwright/swing/arc.hpp"
 #include "loftwright/tune/tune.hpp"
 
@@ -57,6 +58,10 @@ std::string shots_json(const ShotsAnswer& answer, const Setting& setting);  ///<
 
 /// Two lists compared.
 std::string compare_json(const CompareAnswer& answer, UnitSystem units);
+
+/// Heads side by side; `files` as the user named them.
+std::string heads_json(const HeadsAnswer& answer, const std::vector<std::string>& files, const Setting& setting,
+                       UnitSystem units);
 
 /// `file` is the shot list's as the user named it, `block` the pupil file's part (tuned_block).
 std::string tune_json(const TuneResult& result, std::string_view file, const std::string& block, const Setting& setting,

@@ -16,6 +16,7 @@
 #include "loftwright/files/catalogue.hpp"
 #include "loftwright/report/json.hpp"
 #include "loftwright/shots/change.hpp"
+#include "loftwright/shots/heads.hpp"
 
 namespace loftwright {
 
@@ -36,6 +37,11 @@ std::string chart_page(const Chart& chart, std::string_view name, const Setting&
 /// a page are named only.
 std::string compare_page(const CompareAnswer& answer, UnitSystem units,
                          const std::vector<std::pair<std::string, std::string>>& inputs);
+
+/// Heads side by side: every shot head by head, how much further each goes than the one in hand, and the coach's
+/// tables. `name` of the pupil, may be empty; `inputs` as for compare_page.
+std::string heads_page(const HeadsAnswer& answer, std::string_view name, const Setting& setting, UnitSystem units,
+                       const std::vector<std::pair<std::string, std::string>>& inputs);
 
 /// A pupil's progress: carry over the sessions with its trend, the delivery of each, and the coach's table. The latest
 /// sessions alone are listed when there are many; all are drawn.

@@ -53,6 +53,7 @@ struct ReadOptions {
   std::vector<ColumnOverride> overrides{};  ///< columns named by the user
   std::optional<char> decimal{};            ///< '.' or ','; empty: found from the cells
   std::optional<std::string> club{};        ///< keep this club's shots only
+  bool several_clubs = false;               ///< shots of several clubs are what is wanted: no note of them
 };
 
 /// Odd shots are those further than this many robust standard deviations from the middle. Wider than the published 3.5:

@@ -11,6 +11,7 @@
 #include "report/page/bars.hpp"
 #include "report/page/html.hpp"
 #include "report/page/sheet.hpp"
+#include "report/page/shots_picture.hpp"
 #include "report/page/svg.hpp"
 #include "report/shot_words.hpp"
 
@@ -20,104 +21,18 @@ namespace {
 
 Reading goal_of(const CompareAnswer& a) { return a.options.goal == Goal::carry ? Reading::carry : Reading::total; }
 
-struct Side {
-  std::string_view word, look;
-  Mark mark;
-  std::vector<double> dots;  // [m] of the goal, in rising order: every shot, or of very many every second, third ...
-  std::size_t shots_a_dot = 1;
-  Summary summary;
-};
-
-std::vector<Side> sides_of(const CompareAnswer& a) {
-  const ComparedReading& goal = *a.comparison.find(goal_of(a));
-  std::vector<Side> out{{"before", "s-as_is", Mark::circle, {}, 1, goal.before},
-                        {"after", "s-both", Mark::diamond, {}, 1, goal.after}};
-  const ShotList* lists[] = {&a.before.hitting.list, &a.after.hitting.list};
-  for (std::size_t i = 0; i < 2; ++i) {
-    std::vector<double> values = values_of(counted(*lists[i], a.options.odd), goal_of(a));
-    std::sort(values.begin(), values.end());
-    constexpr std::size_t kMostDots = 400;
-    out[i].shots_a_dot = (values.size() + kMostDots - 1) / kMostDots;
-    for (std::size_t n = out[i].shots_a_dot / 2; n < values.size(); n += out[i].shots_a_dot)
-      out[i].dots.push_back(values[n]);
-  }
-  return out;
+// The goal of every shot counted of a list.
+ShotsRow row_of(const CompareAnswer& a, const CompareAnswer::Side& side, const Summary& summary, std::string word,
+                std::string_view look, Mark mark) {
+  return {std::move(word), look, mark, values_of(counted(side.hitting.list, a.options.odd), goal_of(a)), summary, {}};
 }
 
-// Every shot a dot along the goal, dots that would touch stacked; below them the mean and how sure it is.
-std::string shots_picture(const CompareAnswer& a, UnitSystem units) {
-  constexpr double kLeft = 14.0, kRight = kPictureWidth - 14.0, kTop = 18.0, kMostStack = 84.0, kMean = 26.0,
-                   kBetween = 16.0, kWords = 16.0;
-  const auto& yard = unit(unit_shown(Shown::distance, units));
-  const std::vector<Side> sides = sides_of(a);
-  double low = sides[0].dots.front(), high = sides[0].dots.back();
-  for (const Side& s : sides) low = std::min(low, s.dots.front()), high = std::max(high, s.dots.back());
-  const double margin = 0.04 * (high - low) + yard.to_si(1.0);
-  const Axis along{low - margin, high + margin, kLeft, kRight};
-
-  // Heights in dots, and dots as large as the tallest stack allows.
-  constexpr double kLargest = 4.0, kSmallest = 0.6;
-  double radius = kLargest;
-  int tallest = 1;
-  std::vector<std::vector<int>> stacked(sides.size());
-  for (; radius > kSmallest; radius *= 0.85) {
-    tallest = 1;
-    for (std::size_t i = 0; i < sides.size(); ++i) {
-      stacked[i].clear();
-      std::vector<double> last;  // of each level
-      for (const double v : sides[i].dots) {
-        const double x = along.at(v);
-        std::size_t level = 0;
-        while (level < last.size() && x - last[level] < 2.1 * radius) ++level;
-        if (level == last.size()) last.push_back(x);
-        last[level] = x;
-        stacked[i].push_back(static_cast<int>(level));
-        tallest = std::max(tallest, static_cast<int>(level) + 1);
-      }
-    }
-    if (2.1 * radius * tallest <= kMostStack) break;
-  }
-
-  std::string told;
-  for (const Side& s : sides) {
-    told +=
-        fmt::format("{}{}: {}, mean {}, from {} to {}", told.empty() ? "" : "; ", s.word,
-                    counted_shots(s.summary.count), quantity(Shown::distance, s.summary.mean, units),
-                    number(Shown::distance, s.dots.front(), units), quantity(Shown::distance, s.dots.back(), units));
-  }
-  const double stack = kWords + 2.1 * radius * tallest, row = stack + kMean + kBetween,
-               floor = kTop + 2.0 * row - kBetween;
-  Drawing d("shots", kPictureWidth, floor + 26.0,
-            fmt::format("{} of every shot, before and after", info(goal_of(a)).title), told + ".");
-  d.datum("x0", along.at(0.0));
-  d.datum("x-per-m", along.per_unit());
-  for (const double t : even_ticks(yard.from_si(along.low), yard.from_si(along.high), 6)) {
-    const double x = along.at(yard.to_si(t));
-    d.line({x, kTop - 8.0}, {x, floor}, "grid");
-    d.label({x, floor + 15.0}, fmt::format("{} {}", short_number(t), yard.symbol), "small", Align::middle);
-  }
-  for (std::size_t i = 0; i < sides.size(); ++i) {
-    const Side& s = sides[i];
-    const double ground = kTop + row * static_cast<double>(i) + stack;
-    d.label({kLeft, ground - stack + 8.0}, fmt::format("{}, {}", s.word, counted_shots(s.summary.count)), "on-paper");
-    for (std::size_t n = 0; n < s.dots.size(); ++n) {
-      d.dot({along.at(s.dots[n]), ground - radius * (1.0 + 2.1 * stacked[i][n])}, radius,
-            fmt::format("{} shot", s.look));
-    }
-    d.line({kLeft, ground}, {kRight, ground}, "ground");
-    const Spot mean{along.at(s.summary.mean), ground + 11.0};
-    d.mark(s.mark, mean, fmt::format("{} mark", s.look));
-    const bool right = mean.x < kRight - 76.0;  // else there is no room for the words
-    d.label({mean.x + (right ? 10.0 : -10.0), mean.y + 5.0},
-            fmt::format("mean {}", quantity(Shown::distance, s.summary.mean, units)), "on-paper",
-            right ? Align::start : Align::end);
-  }
-  const std::size_t most = std::max(sides[0].shots_a_dot, sides[1].shots_a_dot);
-  return "<figure>\n" + d.text() +
-         fmt::format(
-             "<p class=\"note\">Every dot is {}, dots that would touch stacked; the mark below is the mean of "
-             "all.</p>\n</figure>\n",
-             most == 1 ? "a shot" : fmt::format("one of up to {} shots", most));
+std::string shots_part(const CompareAnswer& a, UnitSystem units) {
+  const ComparedReading& goal = *a.comparison.find(goal_of(a));
+  return shots_figure(fmt::format("{} of every shot, before and after", info(goal_of(a)).title),
+                      {row_of(a, a.before, goal.before, "before", "s-as_is", Mark::circle),
+                       row_of(a, a.after, goal.after, "after", "s-both", Mark::diamond)},
+                      units);
 }
 
 std::string change_picture(const CompareAnswer& a, UnitSystem units) {
@@ -188,7 +103,7 @@ std::string compare_page(const CompareAnswer& a, UnitSystem units,
                            name.empty() ? "" : typed(name) + ": ", typed(a.before.file), typed(a.after.file));
   sheet.body +=
       paragraph(verdict_sentence(a.comparison, a.options, a.change, units), "verdict") + big_numbers(a, units);
-  sheet.body += "<div class=\"pair\">\n" + part("shots-part", "Every shot", shots_picture(a, units)) +
+  sheet.body += "<div class=\"pair\">\n" + part("shots-part", "Every shot", shots_part(a, units)) +
                 part("change-part", "What made the change", change_picture(a, units)) + "</div>\n";
   sheet.body += part("care", "Take care", bullets(cautions(units)));
   sheet.body += part("coach", "For the coach", coach_part(a, units, inputs), "coach");
