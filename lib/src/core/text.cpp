@@ -38,4 +38,10 @@ std::string listed(const std::vector<std::string>& words) {
   return out;
 }
 
+std::string capital(std::string text) {
+  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
+    text.front() = static_cast<char>(text.front() - 'a' + 'A');
+  return text;
+}
+
 }  // namespace loftwright

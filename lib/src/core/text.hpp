@@ -18,4 +18,7 @@ std::string_view curly_quote(std::string_view text);
 // "path", "path and face", "path, face and toe"
 std::string listed(const std::vector<std::string>& words);
 
+// With a capital in front, as sentences begin.
+std::string capital(std::string text);
+
 }  // namespace loftwright

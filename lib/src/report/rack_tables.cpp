@@ -22,12 +22,6 @@ std::string lofts_words(const RackAnswer& answer, const std::vector<std::size_t>
   return listed(out) + " deg";
 }
 
-std::string capital(std::string text) {
-  if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
-    text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  return text;
-}
-
 std::string saves_words(const RackAnswer& answer, double saves, UnitSystem units) {
   const double share = each(answer, saves);
   return reads_as_zero(Shown::gain, share, units)

@@ -14,11 +14,6 @@ namespace loftwright {
 
 namespace {
 
-std::string capital(std::string text) {
-  text.front() = static_cast<char>(text.front() - 'a' + 'A');
-  return text;
-}
-
 // ", most of it from the attack (+5.1 yd by the model)": the one factor with more than half of the change whose
 // interval leaves out zero.
 std::string made_by(const std::optional<Change>& change, double difference, UnitSystem units) {
