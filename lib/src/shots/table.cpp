@@ -142,13 +142,13 @@ Decimal find_decimal(const Table& table, const std::vector<FoundColumn>& columns
     if (*options.decimal != '.' && *options.decimal != ',') throw InputError("the decimal sign is '.' or ','");
     return *options.decimal == '.' ? Decimal::point : Decimal::comma;
   }
-  struct Found {
+  struct Sighting {
     const CsvRecord* row = nullptr;  // of the first
     const FoundColumn* column = nullptr;
   } point, comma, either_point, either_comma;
   for (const CsvRecord& row : table.rows) {
     for (const FoundColumn& column : columns) {
-      const auto first = [&](Found& found) { found = found.row ? found : Found{&row, &column}; };
+      const auto first = [&](Sighting& found) { found = found.row ? found : Sighting{&row, &column}; };
       switch (sign_in(cell_at(row, column.index), column, map)) {
         case DecimalSign::none: break;
         case DecimalSign::point: first(point); break;
