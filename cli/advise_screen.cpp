@@ -5,6 +5,7 @@
 #include "layout.hpp"
 #include "loftwright/report/advice_words.hpp"
 #include "report/advice_tables.hpp"
+#include "report/ladder_words.hpp"
 
 namespace loftwright::cli {
 
@@ -18,6 +19,13 @@ std::string heading(const Pupil& pupil, const Setting& setting, UnitSystem units
 std::string lines(const std::vector<std::string>& items) {
   std::string out;
   for (const std::string& item : items) out += wrapped(printable(item), "  - ");
+  return out;
+}
+
+// Parts with a line between them; nothing for those that are empty.
+std::string joined(std::initializer_list<std::string> parts) {
+  std::string out;
+  for (const std::string& part : parts) out += part.empty() ? "" : (out.empty() ? "" : "\n") + part;
   return out;
 }
 
@@ -39,24 +47,26 @@ std::string explanation_text(const Advice& advice, UnitSystem units) {
 }
 
 std::string advise_screen(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units) {
-  const std::string parts[] = {
-      heading(pupil, setting, units),
-      laid_out(strategies_table(advice, units), "", "  "),
-      wrapped(verdict_sentence(advice, units), "Verdict: ") + drives_line(advice, units),
-      laid_out(confidence_table(advice, units), lines(odds_sentences(advice)), "  "),
-      list("Which lofts", loft_sentences(advice, units)),
-      list("What the choice leans on", leaning_sentences(advice, units)),
-      list("Value of information, on average: what knowing more first is worth", measuring_sentences(advice, units)),
-      laid_out(rates_table(advice, units)),
-      laid_out(trade_table(advice, units)),
-      list("Most gain for each effort", effort_sentences(advice, pupil, units)),
-      list("What holds each answer", holding_sentences(advice, units)),
-      list("Set-up", set_up_sentences(advice, units)),
-      list("Assumed", pupil.assumed),
-      cautions_text(units)};
-  std::string out;
-  for (const std::string& part : parts) out += part.empty() ? "" : (out.empty() ? "" : "\n") + part;
-  return out;
+  return joined(
+      {heading(pupil, setting, units), laid_out(strategies_table(advice, units), "", "  "),
+       wrapped(verdict_sentence(advice, units), "Verdict: ") + drives_line(advice, units),
+       laid_out(confidence_table(advice, units), lines(odds_sentences(advice)), "  "),
+       list("Which lofts", loft_sentences(advice, units)),
+       list("What the choice leans on", leaning_sentences(advice, units)),
+       list("Value of information, on average: what knowing more first is worth", measuring_sentences(advice, units)),
+       laid_out(rates_table(advice, units)), laid_out(trade_table(advice, units)),
+       list("Most gain for each effort", effort_sentences(advice, pupil, units)),
+       list("What holds each answer", holding_sentences(advice, units)),
+       list("Set-up", set_up_sentences(advice, units)), list("Assumed", pupil.assumed), cautions_text(units)});
+}
+
+std::string ladder_screen(const Ladder& ladder, const Advice& advice, const Pupil& pupil, const Setting& setting,
+                          UnitSystem units) {
+  return joined({wrapped(ladder_sentence(ladder, advice, units)), heading(pupil, setting, units),
+                 wrapped(verdict_sentence(advice, units), "Verdict: "), laid_out(ladder_table(ladder, advice, units)),
+                 laid_out(ladder_set_up_table(ladder, units)),
+                 list("How to know, and when", ladder_sentences(ladder, pupil, advice, units)),
+                 list("Assumed", pupil.assumed), cautions_text(units)});
 }
 
 }  // namespace loftwright::cli

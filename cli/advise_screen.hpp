@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "loftwright/advise/advise.hpp"
+#include "loftwright/advise/ladder.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/shot/shot.hpp"
 
@@ -15,5 +15,9 @@ std::string cautions_text(UnitSystem units);
 std::string explanation_text(const Advice& advice, UnitSystem units);
 
 std::string advise_screen(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
+
+// The lesson ladder, what it rests on, and the cautions.
+std::string ladder_screen(const Ladder& ladder, const Advice& advice, const Pupil& pupil, const Setting& setting,
+                          UnitSystem units);
 
 }  // namespace loftwright::cli

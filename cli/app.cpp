@@ -93,6 +93,7 @@ void check_is_no_input(const Session& session, std::string_view name, std::strin
   const Command& command = session.values.command();
   const std::vector<std::string>& words = session.values.positionals();
   for (std::size_t i = 0; i < words.size(); ++i) {
+    if (words[i].empty()) continue;
     const Positional& positional =
         command.positionals[std::min(i, command.positionals.size() - 1)];  // the last repeats
     check(words[i], fmt::format("the {} of this command", positional.value));

@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <ctime>
 #include <filesystem>
 #include <ostream>
@@ -10,6 +11,7 @@
 #include "layout.hpp"
 #include "loftwright/book/history.hpp"
 #include "loftwright/files/book_file.hpp"
+#include "loftwright/files/pupil_file.hpp"
 #include "loftwright/files/shots_file.hpp"
 #include "loftwright/report/json.hpp"
 #include "loftwright/report/pages.hpp"
@@ -23,6 +25,15 @@ namespace loftwright::cli {
 namespace {
 
 using Sentences = std::vector<std::string>;
+
+constexpr std::pair<std::string_view, double Delivery::*> kDeliveryOptions[] = {
+    {"club-speed", &Delivery::club_speed},
+    {"attack", &Delivery::attack},
+    {"dynamic-loft", &Delivery::dynamic_loft},
+    {"path", &Delivery::path},
+    {"face", &Delivery::face},
+    {"toe", &Delivery::toe},
+    {"high", &Delivery::high}};
 
 // Today where the user is: the library knows no clock.
 Day today() {
@@ -41,43 +52,108 @@ Day day_given(const Session& session) {
   return day;
 }
 
+// The pupil's file beside a session, and where it disagrees with what is there.
+std::optional<Pupil> pupil_given(const Session& session, Sentences& said) {
+  if (!session.values.given("pupil")) return std::nullopt;
+  const std::string file = session.values.text("pupil");
+  Findings warnings;
+  Pupil pupil = load_pupil(file, session.catalogue, &warnings);
+  for (const Finding& f : warnings) said.push_back(fmt::format("{}: {}", file, words_of(f)));
+  if (pupil.head_numbers)
+    said.push_back(
+        fmt::format("{}: a book keeps no numbers of a head; '{}' is taken for its carry and total", file, pupil.head));
+  return pupil;
+}
+
 // Whose book it is: written into a new one, compared with an old one, so that no session lands in another pupil's book.
-void settle_pupil(const Values& values, Book& book) {
+void settle_pupil(const Values& values, const std::optional<Pupil>& pupil, Book& book, Sentences& said) {
   const bool is_new = book.version == 1;
   if (is_new) {
-    book.pupil =
-        values.given("name") ? values.text("name") : std::filesystem::path(values.positional()).stem().string();
-    book.handed = values.given("handed") ? handed_from(values) : Handed::right;
+    book.pupil = values.given("name")            ? values.text("name")
+                 : pupil && !pupil->name.empty() ? pupil->name
+                                                 : std::filesystem::path(values.positional()).stem().string();
+    book.handed = values.given("handed") ? handed_from(values) : pupil ? pupil->handed : Handed::right;
   }
   if (values.given("name") && values.text("name") != book.pupil) {
     throw InputError(fmt::format("--name: this is the book of '{}', not of '{}'", book.pupil, values.text("name")));
   }
-  if (values.given("handed") && handed_from(values) != book.handed) {
-    throw InputError(fmt::format("--handed: the pupil of this book plays {}-handed", key_of(book.handed)));
-  }
+  const auto check_hand = [&](std::string_view option, Handed handed) {
+    if (handed != book.handed)
+      throw InputError(fmt::format("--{}: the pupil of this book plays {}-handed", option, key_of(book.handed)));
+  };
+  if (values.given("handed")) check_hand("handed", handed_from(values));
+  if (!pupil) return;
+  check_hand("pupil", pupil->handed);
+  if (!pupil->name.empty() && pupil->name != book.pupil)
+    said.push_back(fmt::format("this is the book of '{}', the pupil's file is of '{}'", book.pupil, pupil->name));
 }
 
-BookedSession session_given(const Session& session, Handed handed, Sentences& said) {
+// What is typed of the club and the course goes before what the pupil's file says.
+void put_club_and_course(const Values& values, const std::optional<Pupil>& pupil, BookedSession& out, Sentences& said) {
+  out.head = values.given("head") || !pupil ? values.text("head") : pupil->head;
+  if (pupil) out.loft = pupil->club_loft;
+  if (values.given("loft")) out.loft = values.quantity("loft");
+  const Course usual = pupil ? Course{pupil->ball, pupil->conditions} : Course{};
+  if (pupil || course_given(values)) out.course = course_from(values, usual);
+  if (!pupil) return;
+  constexpr double kSame = 1e-6;  // [rad] rounding of files
+  if (std::abs(*out.loft - pupil->club_loft) > kSame)
+    said.push_back(fmt::format("--loft is {:.4g} deg, the pupil's file says {:.4g} deg: {:.4g} deg is kept",
+                               *out.loft / kDegree, pupil->club_loft / kDegree, *out.loft / kDegree));
+  if (out.head != pupil->head)
+    said.push_back(
+        fmt::format("--head is '{}', the pupil's file says '{}': '{}' is kept", out.head, pupil->head, out.head));
+}
+
+BookedSession session_given(const Session& session, const std::optional<Pupil>& pupil, Handed handed, Sentences& said) {
   const Values& values = session.values;
   BookedSession out;
   out.date = day_given(session);
   if (values.given("notes")) out.notes = values.text("notes");
-  if (values.given("loft")) out.loft = values.quantity("loft");
-  out.head = values.text("head");
-  const Course course = course_from(values);
-  const Setting setting = setting_for(course, out.head, session.catalogue);
-  if (course_given(values)) out.course = course;
+  put_club_and_course(values, pupil, out, said);
+  const Setting setting = setting_for(out.course.value_or(Course{}), out.head, session.catalogue);
   if (values.given("shots")) {
     const std::string file = values.text("shots");
     const ShotList list = list_from(session, file);
-    said = remarks(list, file);
+    for (const std::string& sentence : remarks(list, file)) said.push_back(sentence);
     const DeliveryBlock block = take_shots(out, file, list, odd_from(values), handed, setting);
     for (const std::string& sentence : remarks(block)) said.push_back(fmt::format("{}: {}", file, sentence));
   } else {
     out.delivery = delivery_from(values);
   }
+  constexpr double kOtherPupil = 0.1;  // [-] of club speed from one session to the next (estimate)
+  if (pupil && std::abs(out.delivery.club_speed / pupil->delivery.club_speed - 1.0) > kOtherPupil) {
+    said.push_back(fmt::format("a club speed of {} is far from the {} of the pupil's file: is it the same pupil?",
+                               quantity(Shown::speed, out.delivery.club_speed, session.units),
+                               quantity(Shown::speed, pupil->delivery.club_speed, session.units)));
+  }
   out.reference = reference_drive(out.delivery, handed, reference_setting(out.head, session.catalogue));
   return out;
+}
+
+// A session with what was given of it in place of what was there.
+BookedSession corrected(const Session& session, BookedSession s) {
+  const Values& values = session.values;
+  const std::vector<std::string> clear = values.texts("clear");
+  const auto cleared = [&](std::string_view what) {
+    if (std::find(clear.begin(), clear.end(), what) == clear.end()) return false;
+    const bool both = what == "course" ? course_given(values) : values.given(what);
+    if (both) throw UsageError(fmt::format("--clear {}: it is given a new value too", what));
+    return true;
+  };
+  if (values.given("date")) s.date = day_given(session);
+  if (values.given("notes")) s.notes = values.text("notes");
+  if (values.given("loft")) s.loft = values.quantity("loft");
+  if (values.given("head")) s.head = values.text("head");
+  if (course_given(values)) s.course = course_from(values, s.course.value_or(Course{}));
+  if (cleared("notes")) s.notes.clear();
+  if (cleared("loft")) s.loft.reset();
+  if (cleared("course")) s.course.reset();
+  for (const auto& [name, of] : kDeliveryOptions) {
+    if (values.given(name)) s.delivery.*of = values.quantity(name);
+  }
+  if (s.course) setting_for(*s.course, s.head, session.catalogue);  // they must be there
+  return s;
 }
 
 std::string title(const Book& book) { return wrapped(printable(book_title(book))); }
@@ -119,9 +195,12 @@ LoadedBook book_given(const Session& session) {
 int cmd_book_add(const Session& session) {
   Sentences said;
   BookedSession added;
+  const std::optional<Pupil> pupil = pupil_given(session, said);
   const LoadedBook kept = change_book(session.values.positional(), WhenMissing::begin, [&](Book& book) {
-    settle_pupil(session.values, book);
-    added = add_session(book, session_given(session, book.handed, said));
+    settle_pupil(session.values, pupil, book, said);
+    added = add_session(book, session_given(session, pupil, book.handed, said));
+    if (const std::string sentence = other_driver_words(book, added.number); !sentence.empty())
+      said.push_back(sentence);
     if (const BookedSession* twin = same_session(book, added)) {
       said.push_back(
           fmt::format("session {} has the very same numbers as session {} of {}: if it is the same one again, "
@@ -156,16 +235,41 @@ int cmd_book_history(const Session& session) {
   const PageFile page(session);
   const Book book = book_given(session).book;
   if (session.json) {
-    session.out << history_json(book, session.units);
+    session.out << history_json(book, session.catalogue, session.units);
   } else {
     session.out << title(book) << "\n";
-    if (!book.sessions.empty()) session.out << table(history_table(book, session.units).rows) << "\n";
+    const std::vector<DriverStep> steps = driver_steps_of(book, session.catalogue);
+    if (!book.sessions.empty()) session.out << laid_out(history_table(book, session.units)) << "\n";
     for (const std::string& sentence : history_sentences(book, session.units)) session.out << wrapped(sentence);
+    for (const std::string& sentence : driver_step_sentences(book, steps, session.units))
+      session.out << wrapped(sentence);
+    const std::string apart = laid_out(driver_steps_table(book, steps, session.units));
+    if (!apart.empty()) session.out << "\n" << apart;
     if (!book.sessions.empty())
       session.out << same_conditions(session) << "\n" << wrapped(cautions(session.units).front());
   }
   if (page.wanted()) page.write(history_page(book, session.catalogue, session.units));
   return kDone;
+}
+
+int cmd_book_edit(const Session& session) {
+  const std::string& file = session.values.positional();
+  const int number = static_cast<int>(session.values.integer("session"));
+  BookedSession before, after;
+  const LoadedBook kept = change_book(file, WhenMissing::refuse, [&](Book& book) {
+    before = session_of(book, number);
+    BookedSession wanted = corrected(session, before);
+    const Setting reference = reference_setting(wanted.head, session.catalogue);
+    after = edit_session(book, std::move(wanted), reference);
+  });
+  const bool anew = after.reference.carry != before.reference.carry || after.reference.total != before.reference.total;
+  return answer_change(
+      session, kept,
+      wrapped(printable(fmt::format("Session {} in the book of {} is corrected{}; 'loftwright book undo {}' takes that "
+                                    "back:",
+                                    number, kept.book.pupil, anew ? ", and its carry and total are computed anew" : "",
+                                    file))) +
+          "\n" + table(sessions_table({after}, session.units).rows) + notes_of({after}) + same_conditions(session));
 }
 
 int cmd_book_remove(const Session& session) {

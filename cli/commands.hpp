@@ -8,6 +8,7 @@
 #include "app.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/files/catalogue.hpp"
+#include "loftwright/files/session_pupil.hpp"
 #include "options.hpp"
 
 namespace loftwright::cli {
@@ -41,6 +42,7 @@ int cmd_check(const Session& session);
 int cmd_book_add(const Session& session);
 int cmd_book_list(const Session& session);
 int cmd_book_history(const Session& session);
+int cmd_book_edit(const Session& session);
 int cmd_book_remove(const Session& session);
 int cmd_book_undo(const Session& session);
 int cmd_book_export(const Session& session);
@@ -61,7 +63,7 @@ int threads_given(const Session& session);
 // Says it on the error stream, unless the user wants quiet.
 void warn(const Session& session, std::string_view sentence);
 
-// What demo and advise do once there is a pupil; `text` is the file it was read from.
-int give_advice(const Session& session, const Pupil& pupil, std::string_view text);
+// What demo and advise do once there is a pupil; `text` is the file it was read from, `taken` what a book gave.
+int give_advice(const Session& session, const Pupil& pupil, std::string_view text, const SessionPupil* taken = nullptr);
 
 }  // namespace loftwright::cli

@@ -108,7 +108,7 @@ std::string help_for_group(std::string_view group) {
 std::string help_for(const Command& command) {
   std::string words, entries_of_words;
   for (const Positional& positional : command.positionals) {
-    words += fmt::format(" {}", shown(positional));
+    words += fmt::format(" {}", usage_of(positional));
     entries_of_words += entry(positional.value, positional.help);
   }
   std::vector<std::string> parts{wrapped(fmt::format("loftwright {}: {}", command.name, command.summary)),

@@ -54,7 +54,7 @@ std::string option_item(const Option& option) {
 std::string command_part(const Command& command) {
   std::string usage = fmt::format("\\fBloftwright {}\\fR", command.name), positionals, options, examples;
   for (const Positional& p : command.positionals) {
-    usage += fmt::format(" \\fI{}\\fR", shown(p));
+    usage += fmt::format(" \\fI{}\\fR", usage_of(p));
     positionals += item("", p.value, fmt::format("{}.", p.help));
   }
   for (const auto& set : command.options) {

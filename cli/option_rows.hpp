@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 
+#include "loftwright/advise/ladder.hpp"
 #include "loftwright/shots/compare.hpp"
 #include "loftwright/swing/technique.hpp"
 #include "options.hpp"
@@ -134,6 +135,24 @@ inline constexpr std::array kRack{
            .group = "Question", .kind = Kind::flag},
 };
 
+inline constexpr std::array kFromBook{
+    Option{.name = "book", .value = "BOOK",
+           .help = "advise on a session of this book: its delivery, scatter, number of drives and loft; with PUPIL the file gives all the "
+                   "rest, without it the session and the book give head, hand, turf and weather", .group = "Pupil", .kind = Kind::file},
+    Option{.name = "session", .value = "NUMBER", .help = "number of the session, as 'book list' shows it; without it the last by date",
+           .group = "Pupil", .kind = Kind::integer, .range = {1, 1000000000}, .needs = "book"},
+};
+
+inline constexpr std::array kLadder{
+    Option{.name = "ladder",
+           .help = "a lesson ladder: from the swing now to the verdict's target in steps a body can make, each with what it gives, its "
+                   "set-up and the sign that it is reached; on the screen in place of the rest, on the page and in JSON beside it",
+           .group = "Lesson ladder", .kind = Kind::flag, .excludes = "explain"},
+    Option{.name = "step", .value = "ANGLE", .help = "the most by which a step changes the attack; the steps are equal",
+           .group = "Lesson ladder", .dimension = Dimension::angle, .unit = "deg",
+           .range = {kLeastLadderStep / kDegree, kMostLadderStep / kDegree, "deg"}, .fallback = "1.5deg", .needs = "ladder"},
+};
+
 inline constexpr std::array kOddWords{Word{"keep"}, Word{"leave-out"}};
 inline constexpr std::array kDecimalWords{Word{"point"}, Word{"comma"}};
 
@@ -150,6 +169,9 @@ inline constexpr std::array kSession{
     option_for(Quantity::loft, {.name = "loft", .value = "ANGLE", .group = "Session"}),
     Option{.name = "head", .value = "HEAD", .help = "id of the driver head, or a file that ends in .json", .group = "Session",
            .kind = Kind::head, .fallback = "modern-driver"},
+    Option{.name = "pupil", .value = "PUPIL",
+           .help = "the pupil's file: name, hand, loft, head, ball, turf and weather of the session, unless an option says otherwise",
+           .group = "Session", .kind = Kind::file},
     Option{.name = "shots", .value = "FILE", .help = "a shot list (CSV): its means are the delivery, and its spreads are kept beside them",
            .group = "Shot list", .kind = Kind::file},
 };
@@ -182,6 +204,36 @@ inline constexpr auto kSessionDelivery = [] {
   for (Option& option : out) option.excludes = "shots";
   return out;
 }();
+
+inline constexpr std::array kClearWords{Word{"notes"}, Word{"loft"}, Word{"course"}};
+
+// What may be corrected of a session.
+inline constexpr std::array kCorrection{
+    Option{.name = "session", .value = "NUMBER", .help = "number of the session, as 'book list' shows it", .group = "Which",
+           .kind = Kind::integer, .range = {1, 1000000000}, .required = true},
+    Option{.name = "date", .value = "DAY", .help = "the day it was, as 2026-03-14", .group = "Correction", .kind = Kind::day},
+    Option{.name = "notes", .value = "TEXT", .help = "notes in place of those that are there", .group = "Correction", .kind = Kind::text},
+    option_for(Quantity::loft, {.name = "loft", .value = "ANGLE", .help = "loft of the driver as marked", .group = "Correction"}),
+    Option{.name = "head", .value = "HEAD",
+           .help = "id of the driver head, or a file that ends in .json; carry and total are then computed anew", .group = "Correction",
+           .kind = Kind::head},
+    Option{.name = "clear", .value = "WHAT", .help = "take out notes, loft or course (ball, turf and weather)", .group = "Correction",
+           .kind = Kind::word, .words = kClearWords, .repeats = true},
+};
+
+// The delivery of a session that was typed, and its course: what is given is corrected, the rest stays.
+template <std::size_t N>
+constexpr auto corrected(const auto& rows) {
+  std::array<Option, N> out;
+  std::copy_n(rows.begin(), N, out.begin());
+  for (Option& option : out) {
+    option.required = false;
+    option.fallback = "";
+  }
+  return out;
+}
+inline constexpr auto kCorrectedDelivery = corrected<7>(kDelivery);
+inline constexpr auto kCorrectedCourse = corrected<kCourse.size()>(kCourse);
 
 // Who hit the shots of a list and with what: what the model needs to work out what was not measured.
 inline constexpr std::array kPlayer{
@@ -298,7 +350,8 @@ using Options = std::span<const Option>;
 inline constexpr std::array<Options, 2> kFlyOptions{kLaunch, kCourse};
 inline constexpr std::array<Options, 3> kStrikeOptions{kDelivery, kVersus, kCourse};
 inline constexpr std::array<Options, 1> kArcOptions{kArc};
-inline constexpr std::array<Options, 2> kAdviseOptions{kAdvise, kPage};
+inline constexpr std::array<Options, 3> kDemoOptions{kAdvise, kLadder, kPage};
+inline constexpr std::array<Options, 4> kAdviseOptions{kFromBook, kAdvise, kLadder, kPage};
 
 inline constexpr std::array<Options, 2> kClinicOptions{kDraws, kClinic};
 inline constexpr std::array<Options, 3> kRackOptions{kRack, kDraws, kPage};
@@ -308,6 +361,7 @@ inline constexpr std::array<Options, 5> kShotsOptions{kShots, kShotList, kLearn,
 inline constexpr std::array<Options, 6> kCompareOptions{kCompare, kPage, kShotList, kPlayer, kClubLoft, kCourse};
 inline constexpr std::array<Options, 5> kHeadsOptions{kHeads, kPage, kShotList, kPlayer, kCourse};
 inline constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, kSessionDelivery, kCourse};
+inline constexpr std::array<Options, 3> kBookEditOptions{kCorrection, kCorrectedDelivery, kCorrectedCourse};
 inline constexpr std::array<Options, 1> kBookHistoryOptions{kPage};
 inline constexpr std::array<Options, 3> kTuneOptions{kTuneList, kShotList, kTune};
 inline constexpr std::array<Options, 1> kBookRemoveOptions{kRemove};

@@ -29,6 +29,10 @@ constexpr std::array kAdviseExamples{
     Example{"advise data/pupils/demo.json", "a pupil's file"},
     Example{"advise data/pupils/demo.json --explain", "why, in words a pupil can repeat at home"},
     Example{"advise data/pupils/demo.json --html demo.html", "a page for the pupil to take home"},
+    Example{"advise data/pupils/demo.json --ladder", "the lessons to the target, step by step"},
+    Example{"advise --book data/books/demo.json", "the last session of a book, without retyping it"},
+    Example{"advise data/pupils/demo.json --book data/books/demo.json --session 4",
+            "a session of a book, and the pupil's file for the rest"},
     Example{"advise data/pupils/demo.json --json", "the same numbers for a program"}};
 constexpr std::array kClinicExamples{
     Example{"clinic data/clinic", "a day's pupils in one table"},
@@ -67,15 +71,25 @@ constexpr std::array kBookAddExamples{Example{"book add data/books/demo.json --d
                                               "a session whose mean delivery was measured"},
                                       Example{"book add data/books/demo.json --date 2026-04-18 --shots "
                                               "data/shots/lesson.csv --notes \"ball an inch forward\"",
-                                              "a session as a device exported it"}};
+                                              "a session as a device exported it"},
+                                      Example{"book add data/books/demo.json --date 2026-04-25 --shots "
+                                              "data/shots/lesson.csv --pupil data/pupils/demo.json",
+                                              "the same with hand, loft, head and course from the pupil's file"}};
 constexpr std::array kBookListExamples{Example{"book list data/books/demo.json", "every session"}};
 constexpr std::array kBookHistoryExamples{
     Example{"book history data/books/demo.json", "is carry rising?"},
     Example{"book history data/books/demo.json --html progress.html", "the same as a page"}};
+constexpr std::array kBookEditExamples{
+    Example{"book edit data/books/demo.json --session 2 --loft 12deg", "the loft was noted wrong"},
+    Example{"book edit data/books/demo.json --session 3 --date 2026-02-20 --attack -2.2deg",
+            "so were the day and the attack"}};
 constexpr std::array kBookRemoveExamples{Example{"book remove data/books/demo.json --session 2", "take a session out"}};
 constexpr std::array kBookUndoExamples{Example{"book undo data/books/demo.json", "take back the last change"}};
 constexpr std::array kBookExportExamples{Example{"book export data/books/demo.json", "a table for a spreadsheet"}};
-constexpr std::array kPupil{Positional{"PUPIL", "the pupil's file (JSON); - reads it from standard input"}};
+constexpr std::array kPupilOrBook{
+    Positional{.value = "PUPIL",
+               .help = "the pupil's file (JSON); - reads it from standard input; with --book it may be left out",
+               .unless = "book"}};
 constexpr std::array kFolder{Positional{
     "FOLDER",
     "a folder of pupils' files: every *.json in it that is no other kind of file, not those in folders below"}};
@@ -103,7 +117,7 @@ constexpr std::array kCommands{
             "who is inside the program, exactly as 'advise' would for yours.",
         .signs = "",
         .positionals = {},
-        .options = kAdviseOptions,
+        .options = kDemoOptions,
         .examples = kDemoExamples,
         .run = cmd_demo},
     Command{.name = "fly",
@@ -133,7 +147,7 @@ constexpr std::array kCommands{
                 "each step is worth, how little change of attack each loft needs, what holds the answer, and how to "
                 "set up for it.",
             .signs = kDeliverySigns,
-            .positionals = kPupil,
+            .positionals = kPupilOrBook,
             .options = kAdviseOptions,
             .examples = kAdviseExamples,
             .run = cmd_advise},
@@ -274,6 +288,18 @@ constexpr std::array kCommands{
         .options = kBookHistoryOptions,
         .examples = kBookHistoryExamples,
         .run = cmd_book_history},
+    Command{.name = "book edit",
+            .summary = "correct a session of a book",
+            .description =
+                "Corrects what was noted wrong of a session: the day, notes, loft, head, ball, turf, weather, and of a "
+                "delivery that was typed its numbers. What is not given stays, and so does the number of the session. "
+                "The carry and total under the same conditions are computed anew when the head or the delivery "
+                "changes. What a shot list measured stays as it was measured. 'book undo' takes the correction back.",
+            .signs = kDeliverySigns,
+            .positionals = kBook,
+            .options = kBookEditOptions,
+            .examples = kBookEditExamples,
+            .run = cmd_book_edit},
     Command{.name = "book remove",
             .summary = "take a session out of a book",
             .description = "Takes one session out. 'book undo' brings it back.",
@@ -315,10 +341,6 @@ constexpr std::array kCommands{
 };
 
 }  // namespace
-
-std::string shown(const Positional& positional) {
-  return std::string(positional.value) + (positional.repeats ? "..." : "");
-}
 
 std::span<const Command> commands() { return kCommands; }
 std::span<const Option> common_options() { return kCommon; }

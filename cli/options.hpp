@@ -69,14 +69,13 @@ constexpr Option option_for(Quantity quantity, Option row) {
   return row;
 }
 
-// What a command takes besides options: a file. All of them must be given.
+// What a command takes besides options: a file. It must be given.
 struct Positional {
   std::string_view value;  // "FILE"
   std::string_view help;
-  bool repeats = false;  // one or more; the last of them
+  bool repeats = false;          // one or more; the last of them
+  std::string_view unless = "";  // an option with which it may be left out, as the last one
 };
-
-std::string shown(const Positional& positional);  // "FILE", or "LIST..." when it repeats
 
 struct Example {
   std::string_view args;  // as typed after "loftwright "
@@ -108,6 +107,9 @@ std::vector<const Option*> options_of(const Command& command);
 // "20.2 to 161 mph", in the option's own unit and rounded inwards; empty when unbounded.
 std::string range_words(const Option& option);
 
+// "FILE", "LIST..." where it repeats, "[FILE]" where it may be left out.
+std::string usage_of(const Positional& positional);
+
 // What was typed: option name -> text ("" for a flag), those of an option that repeats in the order typed.
 using Typed = std::multimap<std::string, std::string, std::less<>>;
 
@@ -130,7 +132,7 @@ class Values {
   Day day(std::string_view name) const;
   std::string text(std::string_view name) const;                // words too
   std::vector<std::string> texts(std::string_view name) const;  // of an option that repeats; empty: not given
-  const std::string& positional(std::size_t index = 0) const { return positionals_.at(index); }
+  const std::string& positional(std::size_t index = 0) const { return positionals_.at(index); }  // "": left out
   const std::vector<std::string>& positionals() const { return positionals_; }
 
  private:

@@ -165,6 +165,11 @@ std::string range_words(const Option& option) {
   return option.unit.empty() ? ends : fmt::format("{} {}", ends, option.unit);
 }
 
+std::string usage_of(const Positional& positional) {
+  const std::string shown = fmt::format("{}{}", positional.value, positional.repeats ? "..." : "");
+  return positional.unless.empty() ? shown : fmt::format("[{}]", shown);
+}
+
 Values::Values(const Command& command, Typed typed, std::vector<std::string> positionals)
     : command_(command), typed_(std::move(typed)), positionals_(std::move(positionals)) {
   for (const Option* option : options_of(command)) {
@@ -182,9 +187,12 @@ Values::Values(const Command& command, Typed typed, std::vector<std::string> pos
     }
   }
   for (std::size_t i = 0; i < command.positionals.size(); ++i) {
+    const Positional& positional = command.positionals[i];
     if (i < positionals_.size() && !positionals_[i].empty()) continue;
-    throw UsageError(fmt::format("{} is missing: {}", command.positionals[i].value, command.positionals[i].help));
+    if (positional.unless.empty() || !given(positional.unless))
+      throw UsageError(fmt::format("{} is missing: {}", positional.value, positional.help));
   }
+  positionals_.resize(std::max(positionals_.size(), command.positionals.size()));
   // How the line is written first, what its values say after: a usage error is not hidden behind a value.
   std::optional<InputError> out_of_range;
   for (const auto& [name, text] : typed_) {

@@ -35,6 +35,19 @@ struct OneBook {
   }
 };
 
+// As it was before it was broken into lines of a screen.
+std::string on_one_line(const std::string& text) {
+  std::string out;
+  for (const char c : text) {
+    if (c != ' ' && c != '\n') {
+      out += c;
+    } else if (!out.empty() && out.back() != ' ') {
+      out += ' ';
+    }
+  }
+  return out;
+}
+
 std::string date_now(const std::string& zone) {
   const Ran ran = [&] {
     const ScratchFolder folder;
@@ -344,4 +357,126 @@ TEST_CASE("days are to scale in the pictures of a book, and another driver is ma
   for (const int days : {0, 10, 60, 100})
     CHECK(std::abs(number_after("cx=\"", at) - x0 - per_day * days) < 0.02);  // two decimals are drawn
   CHECK(html.find(">other driver</text>") != std::string::npos);
+}
+
+TEST_CASE("a corrected session keeps its number, has its carry computed anew, and is undone as any change") {
+  const OneBook book;
+  REQUIRE(book.add("--date 2026-01-10 --loft 10.5deg --notes first").code == 0);
+  REQUIRE(book.add("--date 2026-01-20 --loft 10.5deg").code == 0);
+  const Json before = book.json("list");
+  const Ran ran =
+      book.run("edit", "--session 1 --attack -2deg --date 2026-02-01 --loft 12deg --clear notes --turf firm");
+  INFO(ran.err);
+  REQUIRE(ran.code == 0);
+  CHECK(on_one_line(ran.out).find("Session 1 in the book of pupil is corrected, and its carry and total are computed "
+                                  "anew") != std::string::npos);
+  const Json after = book.json("list");
+  REQUIRE(after["sessions"].size() == 2);
+  const Json& s = after["sessions"][1];
+  CHECK(after["sessions"][0] == before["sessions"][1]);
+  CHECK(s["session"] == 1);
+  CHECK(s["date"] == "2026-02-01");
+  CHECK(s["notes"] == "");
+  CHECK(s["club"]["loft_deg"] == 12.0);
+  CHECK(s["course"]["turf"] == "firm");
+  CHECK(s["delivery"]["club_speed_mps"] == before["sessions"][0]["delivery"]["club_speed_mps"]);
+  const Json strike = Json::parse(run_line("strike --club-speed 82mph --attack -2deg --dynamic-loft 10deg --json").out);
+  CHECK(s["reference"]["carry_m"] == strike["flight"]["carry_m"]);
+  REQUIRE(book.run("undo").code == 0);
+  CHECK(book.json("list")["sessions"] == before["sessions"]);
+  const std::string kept = file_contents(book.file);
+  for (const std::string bad :
+       {"--session 1", "--session 1 --loft 10.5deg", "--session 9 --loft 12deg", "--session 1 --clear loft --loft 9deg",
+        "--session 1 --head none", "--session 1 --turf none"}) {
+    INFO(bad);
+    CHECK(book.run("edit", bad).code >= 2);
+    CHECK(file_contents(book.file) == kept);
+  }
+}
+
+TEST_CASE("what a list measured is not typed over") {
+  const OneBook book;
+  const std::string list =
+      book.folder
+          .write("s.csv", "Club Speed (mph),Attack (deg),Dynamic Loft (deg),Carry (yd)\n82,-4,10,170\n83,-3,11,172\n")
+          .string();
+  REQUIRE(book.run("add", "--date 2026-01-10 --shots " + list).code == 0);
+  const Ran ran = book.run("edit", "--session 1 --attack -3deg");
+  CHECK(ran.code == 3);
+  CHECK(ran.err.find("the delivery of session 1 is the mean of " + list) != std::string::npos);
+  CHECK(book.run("edit", "--session 1 --loft 10.5deg --head measured-2020").code == 0);
+  CHECK(book.json("history")["sessions"][0]["measured_carry_m"].get<double>() == Approx(171 * 0.9144));
+}
+
+TEST_CASE("a session of today from a list and a pupil's file, in one command") {
+  const OneBook book;
+  const std::string pupil =
+      book.folder
+          .write("marlow.json",
+                 R"({"format": "loftwright-pupil/1", "name": "Marlow", "handed": "left", "club": {"loft_deg": 11},
+ "delivery": {"club_speed_mph": 82, "attack_deg": -4, "dynamic_loft_deg": 10},
+ "conditions": {"turf": "firm", "temperature_c": 9}})")
+          .string();
+  const std::string list =
+      book.folder
+          .write("s.csv",
+                 "Club Speed (mph),Attack (deg),Dynamic Loft (deg),Path (deg),Face (deg),Toe (mm),High (mm)\n"
+                 "82,-4,10,1,0,2,3\n83,-3,11,2,1,4,5\n")
+          .string();
+  const Ran ran = book.run("add", "--date 2026-01-10 --shots " + list + " --pupil " + pupil);
+  INFO(ran.err);
+  REQUIRE(ran.code == 0);
+  CHECK(ran.err.empty());
+  const Json kept = book.json("list");
+  CHECK(kept["pupil"] == "Marlow");
+  CHECK(kept["handed"] == "left");
+  const Json& s = kept["sessions"][0];
+  CHECK(s["club"]["loft_deg"] == 11.0);
+  CHECK(s["course"]["turf"] == "firm");
+  CHECK(s["course"]["temperature_c"] == 9.0);
+  CHECK(s["shots"]["counted"] == 2);
+  const Ran odd = book.run("add",
+                           "--date 2026-01-20 --loft 9deg --head measured-2020 --turf soft --club-speed 95mph "
+                           "--attack -3deg --dynamic-loft 11deg --pupil " +
+                               pupil);
+  INFO(odd.err);
+  REQUIRE(odd.code == 0);
+  const std::string flat = on_one_line(odd.err);
+  INFO(flat);
+  for (const std::string said : {"--loft is 9 deg, the pupil's file says 11 deg", "--head is 'measured-2020'",
+                                 "is it the same pupil?", "session 2 is on another driver"}) {
+    INFO(said);
+    CHECK(flat.find(said) != std::string::npos);
+  }
+  CHECK(book.json("list")["sessions"][1]["course"]["turf"] == "soft");
+  CHECK(book.json("list")["sessions"][1]["course"]["temperature_c"] == 9.0);
+  const std::string right = book.folder
+                                .write("right.json", R"({"format": "loftwright-pupil/1", "club": {"loft_deg": 11},
+ "delivery": {"club_speed_mph": 82, "attack_deg": -4, "dynamic_loft_deg": 10}})")
+                                .string();
+  const Ran hand = book.add("--date 2026-01-30 --pupil " + right);
+  CHECK(hand.code == 3);
+  CHECK(hand.err.find("--pupil: the pupil of this book plays left-handed") != std::string::npos);
+}
+
+TEST_CASE("advice on a book is advice on the pupil's file that says the same, and JSON says what came from where") {
+  const OneBook book;
+  REQUIRE(book.add("--date 2026-01-10 --loft 10.5deg --path 1deg --handed left --turf firm --name Marlow").code == 0);
+  const std::string file =
+      book.folder
+          .write("same.json",
+                 R"({"format": "loftwright-pupil/1", "name": "Marlow", "handed": "left", "club": {"loft_deg": 10.5},
+ "delivery": {"club_speed_mps": 36.65728, "attack_deg": -4, "dynamic_loft_deg": 10, "path_deg": 1}, "conditions": {"turf": "firm"}})")
+          .string();
+  Json from_book = Json::parse(run_line("advise --book " + book.file + " --draws 256 --json").out);
+  Json from_file = Json::parse(run_line("advise " + file + " --draws 256 --json").out);
+  CHECK(from_book["taken"]["book"] == book.file);
+  CHECK(from_book["taken"]["session"] == 1);
+  CHECK(from_book["taken"]["pupil_file"] == nullptr);
+  CHECK(from_book["taken"]["from"]["delivery"] == "session");
+  CHECK(from_book["taken"]["from"]["scatter"] == "usual");
+  CHECK(from_book["taken"]["from"]["handed"] == "book");
+  from_book.erase("taken");
+  for (Json* answer : {&from_book, &from_file}) answer->erase("assumed");
+  CHECK(from_book == from_file);
 }

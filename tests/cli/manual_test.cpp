@@ -56,7 +56,7 @@ Offered options_of_command(const cli::Command& command) {
   return out;
 }
 
-const Offered kBookCommands{"add", "list", "history", "remove", "undo", "export"};
+const Offered kBookCommands{"add", "edit", "list", "history", "remove", "undo", "export"};
 const Offered kFiles{"mine", "pupil.json"};
 
 Offered first_words() {

@@ -20,7 +20,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   must(again && none.empty() && book_text(*again) == text, "a book written and read again is the same");
   book_csv(*book);
   for (const UnitSystem units : {UnitSystem::yards, UnitSystem::metres}) {
-    history_json(*book, units);
+    history_json(*book, Catalogue(), units);
     history_table(*book, units);
     history_sentences(*book, units);
     sessions_table(book->sessions, units);

@@ -33,7 +33,7 @@ void read_all(const Command& command, const Values& values) {
          "an option that does not repeat stands once");
   }
   for (std::size_t i = 0; i < command.positionals.size(); ++i)
-    must(!values.positional(i).empty(), "what a command takes is there");
+    must(!values.positional(i).empty() || values.given(command.positionals[i].unless), "what a command takes is there");
   for (const std::string_view changes : {"changed", "versus"}) {
     if (values.given(changes)) read_all(command, values.with(changes, values.text(changes)));
   }

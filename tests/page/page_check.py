@@ -71,7 +71,7 @@ def run(*args, good=(0,)):
 
 def make_pages():
     """Name -> kind and file."""
-    made = {"demo": ("advice", ["demo"]), "clinic": ("advice", ["advise", "data/pupils/clinic.json", "--units", "metres"]),
+    made = {"demo": ("advice", ["demo"]), "ladder": ("advice", ["demo", "--ladder"]), "clinic": ("advice", ["advise", "data/pupils/clinic.json", "--units", "metres"]),
             "book": ("book", ["book", "history", "data/books/demo.json"]),
             "chart": ("chart", ["chart", "--quiet", "--json"]),
             "compare": ("compare", ["compare", "data/academy/ivo-before.csv", "data/academy/ivo-after.csv", "--pupil", "data/academy/ivo.json"]),

@@ -7,6 +7,7 @@
 #include "loftwright/advise/chart.hpp"
 #include "loftwright/advise/explain.hpp"
 #include "loftwright/advise/finish.hpp"
+#include "loftwright/advise/ladder.hpp"
 #include "loftwright/aero/aero.hpp"
 #include "loftwright/air/air.hpp"
 #include "loftwright/air/wind.hpp"

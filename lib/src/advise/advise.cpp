@@ -7,6 +7,7 @@
 #include <limits>
 
 #include "advise/confidence.hpp"
+#include "advise/draws.hpp"
 #include "advise/model.hpp"
 #include "advise/search.hpp"
 #include "advise/trade.hpp"
@@ -83,6 +84,7 @@ Strategy strategy_at(const DriveModel& model, StrategyKind kind, const Found& fo
   s.loft = found.point.loft;
   s.attack = found.point.attack;
   s.price = found.price;
+  s.club = found.club;
   s.delivery = model.delivery(found.club, s.loft, s.attack);
   s.drive = model.drive(s.delivery, options.tight_tolerance);
   s.average = average;

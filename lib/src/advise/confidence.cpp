@@ -3,9 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "advise/draws.hpp"
 #include "advise/influences.hpp"
-#include "advise/surface.hpp"
-#include "advise/uncertainty.hpp"
 #include "core/parallel.hpp"
 #include "stats/quasi.hpp"
 
@@ -23,36 +22,6 @@ struct Draws {
   std::vector<std::vector<float>> gains;  // [m] of single drives, for each tried
   EnumArray<StrategyKind, AverageDrive> averages;
 };
-
-// The draws: what is unknown and one drive's own deviates each, block after block.
-class Sampler {
- public:
-  Sampler(const Uncertainty& uncertainty, std::uint64_t seed) : uncertainty_(uncertainty), seed_(seed) {}
-
-  // Of one block; `unknown` takes as many coordinates of it as it has.
-  std::vector<Circumstances> circumstances(std::size_t block, SurfacePoints* unknown = nullptr) const {
-    const std::vector<double> points = sobol_points(kBlock, kDimensions, seed_, block * kBlock);
-    std::vector<Circumstances> out(kBlock);
-    for (std::size_t n = 0; n < kBlock; ++n) {
-      const double* at = &points[n * kDimensions];
-      Uncertainty::Deviates z;
-      Scatter::Deviates shot;
-      for (const Unknown u : kAllOf<Unknown>) z[u] = normal_quantile(at[index_of(u)]);
-      for (std::size_t i = 0; i < shot.size(); ++i) shot[i] = normal_quantile(at[kCountOf<Unknown> + i]);
-      for (std::size_t i = 0; unknown && i < unknown->dimensions(); ++i)
-        unknown->of(block, i)[n] = static_cast<float>(z.values[i]);
-      out[n] = uncertainty_.at(z, shot);
-    }
-    return out;
-  }
-
- private:
-  static constexpr std::size_t kDimensions = kCountOf<Unknown> + kSpreadQuantities;
-  const Uncertainty& uncertainty_;
-  std::uint64_t seed_;
-};
-
-std::size_t whole_blocks(int draws) { return (static_cast<std::size_t>(draws) + kBlock - 1) / kBlock; }
 
 Draws draw(const DriveModel& model, const Decisions& decisions, const Uncertainty& uncertainty,
            const AdviseOptions& options) {
@@ -168,31 +137,6 @@ void count_best(const std::vector<NetGains>& nets, std::vector<Choice>& choices)
 }
 
 }  // namespace
-
-std::vector<double> average_gains(const DriveModel& model, const Found& as_is, std::span<const Found> places,
-                                  const AdviseOptions& options) {
-  constexpr std::size_t kMostBlocks = 16;
-  const std::size_t blocks = std::min(kMostBlocks, whole_blocks(options.draws));
-  const Uncertainty uncertainty(model.pupil(), model.setting(), options.widths);
-  const Sampler sampler(uncertainty, options.seed);
-  std::vector<double> sums(blocks * places.size(), 0.0);
-  parallel_for(blocks, options.threads, [&](std::size_t block) {
-    const std::vector<Circumstances> circumstances = sampler.circumstances(block);
-    std::vector<Drive> drives(kBlock);
-    const auto goal_sum = [&](const Found& f) {
-      double sum = 0.0;
-      model.drives(f.club, f.point.loft, f.point.attack, circumstances, drives);
-      for (const Drive& d : drives) sum += model.goal_of(d);
-      return sum;
-    };
-    const double base = goal_sum(as_is);
-    for (std::size_t i = 0; i < places.size(); ++i) sums[block * places.size() + i] = goal_sum(places[i]) - base;
-  });
-  std::vector<double> gains(places.size(), 0.0);
-  for (std::size_t i = 0; i < sums.size(); ++i)
-    gains[i % places.size()] += sums[i] / static_cast<double>(blocks * kBlock);
-  return gains;
-}
 
 void choose(const DriveModel& model, const Decisions& decisions, bool as_is_feasible, Judged& judged) {
   const Found& as_is = decisions[StrategyKind::as_is].found;

@@ -33,10 +33,6 @@ auto of_lever(All& all, Lever lever) {
 // `as_is_feasible`: the swing as is meets every limit.
 Judged judge(const DriveModel& model, const Decisions& decisions, bool as_is_feasible, const AdviseOptions& options);
 
-// [m] what the average drive gains at other places over as is, over the first of the same draws.
-std::vector<double> average_gains(const DriveModel& model, const Found& as_is, std::span<const Found> places,
-                                  const AdviseOptions& options);
-
 // The same as judge on the averages the search saw, with nothing uncertain.
 void choose(const DriveModel& model, const Decisions& decisions, bool as_is_feasible, Judged& judged);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "advise/draws.hpp"
 #include "core/parallel.hpp"
 
 namespace loftwright {

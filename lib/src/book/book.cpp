@@ -10,6 +10,38 @@
 
 namespace loftwright {
 
+namespace {
+
+std::size_t place_of(const Book& book, int number) {
+  const auto at = std::find_if(book.sessions.begin(), book.sessions.end(),
+                               [&](const BookedSession& s) { return s.number == number; });
+  if (at != book.sessions.end()) return static_cast<std::size_t>(at - book.sessions.begin());
+  std::vector<int> numbers;
+  for (const BookedSession& s : book.sessions) numbers.push_back(s.number);
+  std::sort(numbers.begin(), numbers.end());
+  throw InputError(numbers.empty()
+                       ? fmt::format("there is no session {}: the book is empty", number)
+                       : fmt::format("there is no session {}; there are: {}", number, fmt::join(numbers, ", ")));
+}
+
+// To the twelve digits that a file keeps.
+bool same_delivery(const Delivery& a, const Delivery& b) {
+  return std::all_of(kDeliveryQuantities.begin(), kDeliveryQuantities.end(), [&](const DeliveryQuantity& part) {
+    const double x = a.*part.value, y = b.*part.value;
+    return std::abs(x - y) <= 1e-9 * std::max(std::abs(x), 1.0);
+  });
+}
+
+bool same_course(const std::optional<Course>& a, const std::optional<Course>& b) {
+  if (!a || !b) return a.has_value() == b.has_value();
+  const Conditions &x = a->conditions, &y = b->conditions;
+  return a->ball == b->ball && x.turf == y.turf && x.altitude == y.altitude && x.pressure == y.pressure &&
+         x.temperature == y.temperature && x.humidity == y.humidity && x.wind.speed == y.wind.speed &&
+         x.wind.from == y.wind.from && x.wind.height == y.wind.height && x.wind.profile == y.wind.profile;
+}
+
+}  // namespace
+
 ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const Setting& setting) {
   validate(delivery);
   const Drive drive = drive_from(delivery, handed, setting);
@@ -45,32 +77,58 @@ const BookedSession& add_session(Book& book, BookedSession session) {
 }
 
 const BookedSession* same_session(const Book& book, const BookedSession& session) {
-  const auto same = [](double a, double b) {
-    return std::abs(a - b) <= 1e-9 * std::max(std::abs(a), 1.0);
-  };  // 12 digits in a file
   const auto at = std::find_if(book.sessions.begin(), book.sessions.end(), [&](const BookedSession& other) {
     if (other.number == session.number || other.shots.has_value() != session.shots.has_value()) return false;
     if (!session.shots && other.date != session.date) return false;
     if (session.shots && other.shots->counted != session.shots->counted) return false;
-    const Delivery &a = other.delivery, &b = session.delivery;
-    return same(a.club_speed, b.club_speed) && same(a.attack, b.attack) && same(a.dynamic_loft, b.dynamic_loft) &&
-           same(a.path, b.path) && same(a.face, b.face) && same(a.toe, b.toe) && same(a.high, b.high);
+    return same_delivery(other.delivery, session.delivery);
   });
   return at == book.sessions.end() ? nullptr : &*at;
 }
 
-void remove_session(Book& book, int number) {
-  const auto at = std::find_if(book.sessions.begin(), book.sessions.end(),
-                               [&](const BookedSession& s) { return s.number == number; });
-  if (at == book.sessions.end()) {
-    std::vector<int> numbers;
-    for (const BookedSession& s : book.sessions) numbers.push_back(s.number);
-    std::sort(numbers.begin(), numbers.end());
-    throw InputError(numbers.empty()
-                         ? fmt::format("there is no session {}: the book is empty", number)
-                         : fmt::format("there is no session {}; there are: {}", number, fmt::join(numbers, ", ")));
+const BookedSession& session_of(const Book& book, std::optional<int> number) {
+  if (!number && !book.sessions.empty()) return book.sessions.back();
+  if (!number) throw InputError("there is no session: the book is empty");
+  return book.sessions[place_of(book, *number)];
+}
+
+const BookedSession& edit_session(Book& book, BookedSession corrected, const Setting& reference) {
+  const std::size_t place = place_of(book, corrected.number);
+  const BookedSession& now = book.sessions[place];
+  const bool other_head = corrected.head != now.head, other_delivery = !same_delivery(corrected.delivery, now.delivery);
+  if (now.shots && other_delivery) {
+    throw InputError(
+        fmt::format("the delivery of session {} is the mean of {}: take the session out and add the list again",
+                    now.number, now.shots->file));
   }
-  book.sessions.erase(at);
+  if (now.delivery_inferred && other_head) {
+    throw InputError(fmt::format(
+        "the delivery of session {} was worked back from ball numbers with the head '{}': with another head take the "
+        "session out and add the list again",
+        now.number, now.head));
+  }
+  const auto ball_of = [](const BookedSession& s) { return s.course ? s.course->ball : Course{}.ball; };
+  if (now.delivery_inferred && ball_of(corrected) != ball_of(now)) {
+    throw InputError(fmt::format(
+        "the delivery of session {} was worked back from ball numbers with the ball '{}': with another ball take the "
+        "session out and add the list again",
+        now.number, ball_of(now)));
+  }
+  const bool other_day = corrected.date != now.date;
+  if (!other_head && !other_delivery && !other_day && corrected.notes == now.notes && corrected.loft == now.loft &&
+      same_course(corrected.course, now.course))
+    throw InputError(fmt::format("session {} is so already: there is nothing to correct", now.number));
+  if (other_head || other_delivery) corrected.reference = reference_drive(corrected.delivery, book.handed, reference);
+  const int number = corrected.number;
+  book.sessions[place] = std::move(corrected);
+  std::sort(book.sessions.begin(), book.sessions.end(), [](const BookedSession& a, const BookedSession& b) {
+    return a.date != b.date ? a.date < b.date : a.number < b.number;
+  });
+  return book.sessions[place_of(book, number)];
+}
+
+void remove_session(Book& book, int number) {
+  book.sessions.erase(book.sessions.begin() + static_cast<std::ptrdiff_t>(place_of(book, number)));
 }
 
 }  // namespace loftwright

@@ -45,9 +45,39 @@ History history(const Book& book) {
     carry.push_back(s.reference.carry);
     if (s.reference.program != book.sessions.front().reference.program) out.one_program = false;
   }
+  for (const auto& [head, loft] : drivers) out.loft.push_back(loft);
   if (carry.empty()) return out;
   out.carry = trend(order, carry, out.driver);
   out.best = static_cast<std::size_t>(std::max_element(carry.begin(), carry.end()) - carry.begin());
+  return out;
+}
+
+std::vector<DriverStep> driver_steps(const Book& book, const History& history,
+                                     const std::function<std::optional<Setting>(const std::string& head)>& reference) {
+  std::vector<std::size_t> changes;
+  for (std::size_t i = 1; i < book.sessions.size(); ++i) {
+    if (changes_driver(history, i)) changes.push_back(i);
+  }
+  if (changes.size() > kMostDriverSteps)
+    changes.erase(changes.begin(), changes.end() - static_cast<std::ptrdiff_t>(kMostDriverSteps));
+  std::vector<DriverStep> out;
+  for (const std::size_t i : changes) {
+    const BookedSession &before = book.sessions[i - 1], &after = book.sessions[i];
+    DriverStep& step = out.emplace_back();
+    step.session = i;
+    const std::optional<Setting> from = reference(before.head), to = reference(after.head);
+    step.known = from && to;
+    if (!step.known) continue;
+    SharesOfChange change({before.delivery, *from, history.loft[history.driver[i - 1]]},
+                          {after.delivery, *to, history.loft[history.driver[i]]}, book.handed);
+    step.club_known = change.club_known();
+    step.shares = change.by_who();
+    for (std::size_t k = 0; k < kOtherFollows.size(); ++k) step.shares_otherwise[k] = change.by_who(kOtherFollows[k]);
+    for (const Factor f : kAllOf<Factor>) {
+      step.change.carry += step.shares[f].carry;
+      step.change.total += step.shares[f].total;
+    }
+  }
   return out;
 }
 

@@ -8,6 +8,7 @@
 #include "loftwright/core/units.hpp"
 #include "loftwright/report/advice_words.hpp"
 #include "report/json_parts.hpp"
+#include "report/ladder_words.hpp"
 
 namespace loftwright {
 
@@ -242,9 +243,20 @@ Json set_up_of(const std::optional<SetUp>& set_up) {
           {"tee_higher_m", set_up->tee_higher ? in("m", *set_up->tee_higher) : Json(nullptr)}};
 }
 
+Json taken_of(const SessionPupil& taken) {
+  Json from;
+  for (const SessionPupil::Part& part : taken.taken) from[std::string(part.key)] = key_of(part.from);
+  return {{"book", taken.book},
+          {"session", taken.session},
+          {"date", text_of(taken.date)},
+          {"pupil_file", taken.file ? Json(*taken.file) : Json(nullptr)},
+          {"from", from}};
+}
+
 }  // namespace
 
-std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units) {
+std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units,
+                        const BesideAdvice& beside) {
   Json strategies;
   for (const Strategy& s : advice.strategies) strategies[std::string(key_of(s.kind))] = strategy_of(s);
   Json out{{"format", "loftwright-advise/2"},
@@ -275,6 +287,11 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
               {{"driver_m", in("m", pupil.prices.driver)},
                {"sleeve_m", in("m", pupil.prices.sleeve)},
                {"swing_m", in("m", pupil.prices.swing)}}}}}};
+  if (beside.ladder) {
+    out["ladder"] = ladder_of(*beside.ladder);
+    out["ladder_sentence"] = ladder_sentence(*beside.ladder, advice, units);
+  }
+  if (beside.taken) out["taken"] = taken_of(*beside.taken);
   add_circumstances(out, setting);
   return text_of(out);
 }

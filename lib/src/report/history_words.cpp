@@ -2,7 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+#include <cmath>
+
+#include "core/text.hpp"
 #include "loftwright/report/words.hpp"
+#include "report/shot_words.hpp"
 
 namespace loftwright {
 
@@ -12,8 +17,15 @@ std::string driver_words(const BookedSession& s) {
   return s.loft ? fmt::format("{}, {}", s.head, quantity(Shown::angle, *s.loft, UnitSystem::yards)) : s.head;
 }
 
+constexpr std::size_t kMostTold = 3;  // changes of driver, one by one
+
+// Of a step between drivers under the same conditions, what is left of them is the head.
+std::string factor_words(Factor factor, bool club_known) {
+  return factor == Factor::conditions ? "head" : std::string(title_of(factor, club_known));
+}
+
 std::vector<std::string> driver_sentences(const Book& book, const History& h) {
-  constexpr std::size_t kMost = 3;  // told one by one
+  constexpr std::size_t kMost = kMostTold;
   std::vector<std::string> out;
   std::size_t changes = 0;
   for (std::size_t i = 1; i < book.sessions.size(); ++i) {
@@ -30,6 +42,115 @@ std::vector<std::string> driver_sentences(const Book& book, const History& h) {
 }
 
 }  // namespace
+
+std::vector<DriverStep> driver_steps_of(const Book& book, const Catalogue& catalogue) {
+  return driver_steps(book, history(book), [&](const std::string& head) -> std::optional<Setting> {
+    try {
+      return reference_setting(head, catalogue);
+    } catch (const InputError&) {  // a head's file may be gone by now
+      return std::nullopt;
+    }
+  });
+}
+
+std::vector<std::string> driver_step_sentences(const Book& book, const std::vector<DriverStep>& steps,
+                                               UnitSystem units) {
+  std::vector<std::string> out;
+  if (steps.size() > kMostTold) return out;
+  const auto shown = [&](double si) { return quantity(Shown::gain, si, units, Sign::always); };
+  for (const DriverStep& step : steps) {
+    const int number = book.sessions[step.session].number;
+    if (!step.known) {
+      out.push_back(fmt::format(
+          "Who made the step to session {} cannot be told: the head before or after it is not to be had any more.",
+          number));
+      continue;
+    }
+    std::vector<Factor> made;
+    for (const Factor f : kAllOf<Factor>) {
+      if (!reads_as_zero(Shown::gain, step.shares[f].carry, units)) made.push_back(f);
+    }
+    std::stable_sort(made.begin(), made.end(), [&](Factor a, Factor b) {
+      return std::abs(step.shares[a].carry) > std::abs(step.shares[b].carry);
+    });
+    std::vector<std::string> parts;
+    for (const Factor f : made)
+      parts.push_back(fmt::format("{} {}", factor_words(f, step.club_known), shown(step.shares[f].carry)));
+    out.push_back(fmt::format("Who made the step to session {}, {} of carry by the model: {}.", number,
+                              shown(step.change.carry), parts.empty() ? "nothing changed" : listed(parts)));
+  }
+  return out;
+}
+
+TextTable driver_steps_table(const Book& book, const std::vector<DriverStep>& steps, UnitSystem units) {
+  TextTable table{
+      fmt::format("Who made the step to another driver: carry in {}", unit_shown(Shown::gain, units)), {}, 1, {}};
+  if (std::none_of(steps.begin(), steps.end(), [](const DriverStep& s) { return s.known; })) return {};
+  const bool club_known =
+      std::all_of(steps.begin(), steps.end(), [](const DriverStep& s) { return !s.known || s.club_known; });
+  std::vector<Factor> factors;
+  for (const Factor f : kAllOf<Factor>) {
+    const bool any = std::any_of(steps.begin(), steps.end(),
+                                 [&](const DriverStep& s) { return s.known && s.shares[f].carry != 0.0; });
+    if (any) factors.push_back(f);
+  }
+  table.rows.push_back({"step", "all"});
+  for (const Factor f : factors) {
+    table.rows.front().push_back(f == Factor::strike  ? "strike"
+                                 : f == Factor::face  ? "face"
+                                 : f == Factor::speed ? "speed"
+                                                      : factor_words(f, club_known));
+  }
+  for (const DriverStep& s : steps) {
+    if (!s.known) continue;
+    std::vector<std::string> row{
+        fmt::format("{} to {}", book.sessions[s.session - 1].number, book.sessions[s.session].number),
+        number(Shown::gain, s.change.carry, units, Sign::always)};
+    for (const Factor f : factors)
+      row.push_back(f == Factor::club && !s.club_known ? "-"
+                                                       : number(Shown::gain, s.shares[f].carry, units, Sign::always));
+    table.rows.push_back(std::move(row));
+  }
+  std::string follows;
+  for (std::size_t k = 0; k < kOtherFollows.size(); ++k) {
+    std::vector<std::string> swings;
+    for (const DriverStep& s : steps) {
+      if (s.known)
+        swings.push_back(number(Shown::gain, s.shares_otherwise[k][Factor::swing].carry, units, Sign::always));
+    }
+    follows += fmt::format("{}with {:g}: {}", k == 0 ? "" : ", ", kOtherFollows[k], listed(swings));
+  }
+  table.notes.push_back(
+      fmt::format("Under the same conditions, so the swing's part is the pupil's own and the club's and the head's the "
+                  "driver's. Swing: attack, path, and the loft that follows the attack, {:.3g} deg a degree (an "
+                  "assumption; the swing's part {}). {}.",
+                  kUsualFollow, follows,
+                  club_known ? "Club: the loft on it. Hands: the rest of the delivered loft"
+                             : "Hands or club: the rest of the delivered loft; the loft on both drivers would tell "
+                               "them apart"));
+  return table;
+}
+
+std::string other_driver_words(const Book& book, int number) {
+  const History h = history(book);
+  for (std::size_t i = 1; i < book.sessions.size(); ++i) {
+    const BookedSession &s = book.sessions[i], &before = book.sessions[i - 1];
+    if (s.number != number || !changes_driver(h, i)) continue;
+    return fmt::format(
+        "session {} is on another driver ({}) than session {} before it ({}): the step to it is left "
+        "out of what a session brings",
+        s.number, driver_words(s), before.number, driver_words(before));
+  }
+  return "";
+}
+
+std::optional<double> measured_carry(const BookedSession& session) {
+  if (!session.shots) return std::nullopt;
+  for (const BookedShots::Reading& r : session.shots->readings) {
+    if (r.reading == Reading::carry) return r.summary.mean;
+  }
+  return std::nullopt;
+}
 
 std::string trend_sentence(const History& history, UnitSystem units) {
   if (!history.best) return "No sessions yet.";
@@ -87,7 +208,19 @@ std::string same_conditions_words(const Catalogue& catalogue, UnitSystem units) 
 TextTable history_table(const Book& book, UnitSystem units) {
   TextTable table;
   if (book.sessions.empty()) return table;
-  table.rows = {{"no", "date", "carry", "total", "carry since the one before"}};
+  const bool measured = std::any_of(book.sessions.begin(), book.sessions.end(),
+                                    [](const BookedSession& s) { return measured_carry(s).has_value(); });
+  table.heads = 2;
+  table.rows = {{"", "", "model's", "model's"}, {"no", "date", "carry", "total"}};
+  table.rows[0].emplace_back("model's carry");
+  table.rows[1].emplace_back("since the one before");
+  if (measured) {
+    table.rows[0].emplace_back("measured");
+    table.rows[1].emplace_back("carry");
+    table.notes.emplace_back(
+        "Measured carry is the mean of the session's list, in the air and on the ground of its day: it is held against "
+        "no other session.");
+  }
   const History h = history(book);
   for (std::size_t i = 0; i < book.sessions.size(); ++i) {
     const BookedSession& s = book.sessions[i];
@@ -98,6 +231,9 @@ TextTable history_table(const Book& book, UnitSystem units) {
                           quantity(Shown::distance, s.reference.carry, units),
                           quantity(Shown::distance, s.reference.total, units),
                           i == 0 ? "" : (changes_driver(h, i) ? "other driver, " : "") + since()});
+    if (!measured) continue;
+    const std::optional<double> carry = measured_carry(s);
+    table.rows.back().push_back(carry ? quantity(Shown::distance, *carry, units) : "-");
   }
   return table;
 }

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "files/json_values.hpp"
+#include "loftwright/advise/ladder.hpp"
 #include "loftwright/files/pupil_folder.hpp"
 #include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shot/shares.hpp"
@@ -47,6 +48,8 @@ void add_failed(OrderedJson& out, const PupilFolder& folder, const std::vector<R
   out["failed"] = failed;
   out["left_out"] = left_out;
 }
+// The steps of a lesson ladder.
+OrderedJson ladder_of(const Ladder& ladder);
 
 OrderedJson keys_of(const std::vector<Reading>& readings);
 OrderedJson set_aside_of(const ShotList& list);

@@ -226,8 +226,8 @@ TEST_CASE("a change of driver is marked and is no progress") {
   CHECK(said[2] ==
         "From session 3 of 2026-02-21 on another driver (modern-driver, 12.0 deg; before: modern-driver, 10.5 deg): "
         "the step to it is left out of what a session brings.");
-  CHECK(history_table(book, UnitSystem::metres).rows[3].back() == "other driver, +12.0 m");
-  CHECK(history_table(book, UnitSystem::metres).rows[2].back() == "+2.0 m");
+  CHECK(history_table(book, UnitSystem::metres).rows[4].back() == "other driver, +12.0 m");
+  CHECK(history_table(book, UnitSystem::metres).rows[3].back() == "+2.0 m");
   // Back to the first driver is back on its line; another head is another driver, whatever its loft.
   CHECK(history(book_of({with("2026-01-10", 150, 10.5), with("2026-01-31", 164, 12), with("2026-02-21", 154, 10.5),
                          with("2026-03-14", 155, 10.5, "other")}))
@@ -272,4 +272,149 @@ TEST_CASE("a session that is there already is found by its numbers") {
   CHECK(twin_of(listed, "2026-01-10") == 2);
   listed.delivery.attack *= 1.0 + 1e-6;
   CHECK(twin_of(listed, "2026-01-10") == 0);
+}
+
+TEST_CASE("a session is corrected in its place, with its number") {
+  const Setting setting = reference_setting("modern-driver", Catalogue());
+  Book book = book_of({on("2026-01-10"), on("2026-01-20"), on("2026-01-30")});
+  BookedSession s = session_of(book, 2);
+  s.date = day("2026-02-10");
+  s.loft = 12 * kDeg;
+  s.notes = "the 12 deg driver it was";
+  const BookedSession kept = edit_session(book, s, setting);
+  CHECK(numbers(book) == std::vector<int>{1, 3, 2});  // by day
+  CHECK(kept.number == 2);
+  CHECK(session_of(book, {}).number == 2);
+  CHECK(kept.reference.carry == 150.0);  // nothing that it hangs on has changed
+  CHECK(kept.reference.program == "1");
+  s = kept;
+  s.delivery.attack = -2 * kDeg;
+  const BookedSession other = edit_session(book, s, setting);
+  const ReferenceDrive anew = reference_drive(other.delivery, Handed::right, setting);
+  CHECK(other.reference.carry == anew.carry);
+  CHECK(other.reference.total == anew.total);
+  CHECK(other.reference.program == anew.program);
+  // Two of one day stand by number.
+  s = session_of(book, 3);
+  s.date = day("2026-01-10");
+  edit_session(book, s, setting);
+  CHECK(numbers(book) == std::vector<int>{1, 3, 2});
+  s = session_of(book, 1);
+  s.course = Course{};
+  edit_session(book, s, setting);
+  CHECK_THROWS_WITH(edit_session(book, s, setting), "session 1 is so already: there is nothing to correct");
+  s.course->conditions.wind.speed = 3.0;
+  CHECK(edit_session(book, s, setting).course->conditions.wind.speed == 3.0);
+  s.number = 9;
+  CHECK_THROWS_WITH(edit_session(book, s, setting), Catch::Contains("there is no session 9; there are: 1, 2, 3"));
+  CHECK_THROWS_WITH(session_of(Book{}, {}), "there is no session: the book is empty");
+}
+
+TEST_CASE("what only new shots can correct is refused, and nothing is changed") {
+  const Setting setting = reference_setting("modern-driver", Catalogue());
+  BookedSession listed = on("2026-01-10"), inferred = on("2026-01-20");
+  listed.shots = BookedShots{"monday.csv", 12, 0, 0, {}};
+  inferred.shots = BookedShots{"ball.csv", 12, 0, 0, {}};
+  inferred.delivery_inferred = true;
+  Book book = book_of({listed, inferred});
+  BookedSession s = session_of(book, 1);
+  s.delivery.attack += 0.1 * kDeg;
+  CHECK_THROWS_WITH(edit_session(book, s, setting), Catch::Contains("is the mean of monday.csv"));
+  s = session_of(book, 2);
+  s.head = "other";
+  CHECK_THROWS_WITH(edit_session(book, s, setting), Catch::Contains("worked back from ball numbers with the head"));
+  s = session_of(book, 2);
+  s.course = Course{.ball = "other", .conditions = {}};
+  CHECK_THROWS_WITH(edit_session(book, s, setting), Catch::Contains("worked back from ball numbers with the ball"));
+  CHECK(session_of(book, 1).delivery.attack == kDown.attack);
+  // The loft as marked is a note for both; another head of a measured delivery another drive.
+  for (const int number : {1, 2}) {
+    s = session_of(book, number);
+    s.loft = 10.5 * kDeg;
+    CHECK(edit_session(book, s, setting).reference.carry == 150.0);
+  }
+  s = session_of(book, 1);
+  s.head = "other";
+  CHECK(edit_session(book, s, setting).reference.carry != 150.0);
+}
+
+TEST_CASE("a step to another driver is taken apart as strike takes two strikes apart") {
+  const auto with = [](const std::string& date, double attack_deg, double dynamic_deg, double loft_deg, double mph,
+                       const std::string& head = "modern-driver") {
+    BookedSession s = on(date);
+    s.delivery = {mph * kMph, attack_deg * kDeg, 0, 0, dynamic_deg * kDeg, 0, 0};
+    if (loft_deg > 0.0) s.loft = loft_deg * kDeg;
+    s.head = head;
+    return s;
+  };
+  const Setting setting = default_setting();
+  Setting small = setting;
+  small.head.restitution -= 0.05;
+  const auto heads = [&](const std::string& head) -> std::optional<Setting> {
+    return head == "gone" ? std::nullopt : std::optional(head == "dead" ? small : setting);
+  };
+  const Book book = book_of({with("2026-01-10", -4, 9.5, 9.5, 82), with("2026-01-20", -3.5, 9.9, 0, 82),
+                             with("2026-02-10", -1, 15, 12, 83), with("2026-03-10", -1, 15, 12, 83, "dead"),
+                             with("2026-04-10", -1, 15, 12, 83, "gone")});
+  const History h = history(book);
+  CHECK(h.loft == std::vector<std::optional<double>>{9.5 * kDeg, 12 * kDeg, 12 * kDeg, 12 * kDeg});
+  const auto steps = driver_steps(book, h, heads);
+  REQUIRE(steps.size() == 3);
+
+  CHECK(steps[0].session == 2);
+  CHECK(steps[0].club_known);  // the loft in use, where a session does not say it
+  SharesOfChange change({book.sessions[1].delivery, setting, 9.5 * kDeg},
+                        {book.sessions[2].delivery, setting, 12 * kDeg}, Handed::right);
+  const Shares who = change.by_who();
+  double sum = 0.0;
+  for (const Factor f : kAllOf<Factor>) {
+    CHECK(steps[0].shares[f].carry == who[f].carry);
+    sum += steps[0].shares[f].carry;
+  }
+  CHECK(steps[0].shares[Factor::swing].carry > 1.0);
+  CHECK(steps[0].shares[Factor::club].carry > 1.0);
+  CHECK(steps[0].shares[Factor::conditions].carry == 0.0);
+  const double whole = drive_from(book.sessions[2].delivery, Handed::right, setting).flight.carry -
+                       drive_from(book.sessions[1].delivery, Handed::right, setting).flight.carry;
+  CHECK(steps[0].change.carry == Approx(whole).epsilon(1e-9));
+  CHECK(steps[0].change.carry == Approx(sum));
+  CHECK(steps[0].shares_otherwise[0][Factor::swing].carry < steps[0].shares[Factor::swing].carry);
+
+  // Another head and nothing else: all of it is the head's.
+  CHECK(steps[1].shares[Factor::conditions].carry == Approx(steps[1].change.carry).epsilon(1e-9));
+  CHECK(steps[1].change.carry < -3.0);
+  CHECK_FALSE(steps[2].known);
+
+  const auto said = driver_step_sentences(book, steps, UnitSystem::metres);
+  REQUIRE(said.size() == 3);
+  CHECK(said[0].starts_with("Who made the step to session 3, +"));
+  CHECK(said[0].find("swing +") != std::string::npos);
+  CHECK(said[1].find("by the model: head -") != std::string::npos);
+  CHECK(said[2].find("cannot be told") != std::string::npos);
+  const TextTable table = driver_steps_table(book, steps, UnitSystem::metres);
+  REQUIRE(table.rows.size() == 3);
+  CHECK(table.rows[1][0] == "2 to 3");
+}
+
+TEST_CASE("of many changes of driver the latest are taken apart") {
+  std::vector<BookedSession> many;
+  for (int i = 0; i < 27; ++i) {
+    many.push_back(on(fmt::format("2026-03-{:02}", i + 1)));
+    many.back().loft = (9 + i % 2) * kDeg;
+  }
+  const Book book = book_of(many);
+  const auto steps = driver_steps(book, history(book), [](const std::string&) { return default_setting(); });
+  REQUIRE(steps.size() == kMostDriverSteps);
+  CHECK(steps.back().session == 26);
+  CHECK(driver_step_sentences(book, steps, UnitSystem::metres).empty());
+}
+
+TEST_CASE("measured carry has a column of its own") {
+  BookedSession typed = on("2026-01-10"), listed = on("2026-01-20", 155.0);
+  listed.shots = BookedShots{"monday.csv", 12, 0, 0, {{Reading::carry, {12, 171.0, 6.0, 1.7}}}};
+  const TextTable table = history_table(book_of({typed, listed}), UnitSystem::metres);
+  CHECK(table.rows[0] == std::vector<std::string>{"", "", "model's", "model's", "model's carry", "measured"});
+  CHECK(table.rows[2].back() == "-");
+  CHECK(table.rows[3] == std::vector<std::string>{"2", "2026-01-20", "155 m", "175 m", "+5.0 m", "171 m"});
+  CHECK(history_table(book_of({typed}), UnitSystem::metres).rows[0].back() == "model's carry");
 }

@@ -98,6 +98,7 @@ struct Strategy {
   bool feasible = true;                     ///< every limit met, at the mean delivery
   double loft = 0.0;                        ///< [rad] of the club
   double attack = 0.0;                      ///< [rad]
+  LoftChoice club{};                        ///< of those on offer, the one with that loft
   Delivery delivery;                        ///< the mean, as the player's hand has it
   Drive drive;                              ///< well struck: the mean delivery's, at tight tolerance
   AverageDrive average;                     ///< the average of the player's drives

@@ -80,6 +80,17 @@ const BookedSession& add_session(Book& book, BookedSession session);
 /// the same day. Null when there is none.
 const BookedSession* same_session(const Book& book, const BookedSession& session);
 
+/// The session of that number; without a number the last by date. Throws InputError when there is none; it lists those
+/// there are.
+const BookedSession& session_of(const Book& book, std::optional<int> number = {});
+
+/// Puts a corrected session in the place of the one with its number, and by its day. The reference drive is computed
+/// anew, in `reference` (reference_setting of its head), when the head or the delivery is another; else it stays as it
+/// was kept. The session as it stands there. Throws InputError when there is none of that number, when nothing is
+/// another, and for what only new shots can correct: the delivery of a list, and the head behind a delivery that was
+/// worked back.
+const BookedSession& edit_session(Book& book, BookedSession corrected, const Setting& reference);
+
 /// Throws InputError when there is none of that number; it lists those there are.
 void remove_session(Book& book, int number);
 

@@ -11,12 +11,15 @@
 
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/advise/chart.hpp"
+#include "loftwright/advise/ladder.hpp"
 #include "loftwright/book/book.hpp"
 #include "loftwright/clinic/clinic.hpp"
 #include "loftwright/clinic/rack.hpp"
 #include "loftwright/core/findings.hpp"
 #include "loftwright/core/units.hpp"
+#include "loftwright/files/catalogue.hpp"
 #include "loftwright/files/pupil_folder.hpp"
+#include "loftwright/files/session_pupil.hpp"
 #include "loftwright/shot/shares.hpp"
 #include "loftwright/shots/change.hpp"
 #include "loftwright/shots/heads.hpp"
@@ -46,8 +49,14 @@ struct Versus {
 };
 std::string strike_json(const Strike& strike, UnitSystem units,
                         const Versus* versus = nullptr);  ///< a strike, and a second beside it
+/// What stands beside advice when it was asked for.
+struct BesideAdvice {
+  const Ladder* ladder = nullptr;       ///< the lesson ladder
+  const SessionPupil* taken = nullptr;  ///< what of the pupil was taken from where, when from a book
+};
 /// Advice on a pupil.
-std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units);
+std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units,
+                        const BesideAdvice& beside = {});
 
 std::string chart_json(const Chart& chart, const Setting& setting, UnitSystem units);  ///< a loft table
 
@@ -67,8 +76,8 @@ std::string heads_json(const HeadsAnswer& answer, const std::vector<std::string>
 std::string tune_json(const TuneResult& result, std::string_view file, const std::string& block, const Setting& setting,
                       UnitSystem units);
 
-/// For other programs, "loftwright-book-history/1"; `units` is for the sentence only.
-std::string history_json(const Book& book, UnitSystem units);
+/// For other programs, "loftwright-book-history/1"; `units` is for the sentence only. The catalogue has the heads.
+std::string history_json(const Book& book, const Catalogue& catalogue, UnitSystem units);
 
 /// Many pupils: what their folder holds, and what became of each of its pupils' files.
 struct ClinicAnswer {

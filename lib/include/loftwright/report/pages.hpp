@@ -23,7 +23,7 @@ namespace loftwright {
 /// Advice, for the pupil first and for the coach after. `input` is the pupil's file as text, shown so that the page can
 /// be made again.
 std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue,
-                        UnitSystem units, std::string_view input);
+                        UnitSystem units, std::string_view input, const BesideAdvice& beside = {});
 
 /// Before the work is done: throws InputError when the tables would make the page too large.
 void check_chart_page(const ChartAxes& axes);

@@ -9,6 +9,7 @@
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/report/advice_words.hpp"
 #include "loftwright/report/json.hpp"
+#include "report/ladder_words.hpp"
 #include "report/page/drive_grid.hpp"
 #include "report/page/html.hpp"
 #include "report/page/pictures.hpp"
@@ -156,8 +157,21 @@ std::vector<std::string> sources(const Setting& setting, const Catalogue& catalo
   return out;
 }
 
+// For the pupil: the steps in words, and the care they ask for.
+std::string ladder_part(const Ladder& ladder, const Pupil& pupil, const Advice& advice, UnitSystem units) {
+  return paragraph(ladder_sentence(ladder, advice, units)) + html_table(pupils_ladder_table(ladder, advice, units)) +
+         bullets(ladder_sentences(ladder, pupil, advice, units)) + under("Take care", bullets(cautions(units)));
+}
+
+// What makes the page's ladder again.
+std::string ladder_option(const Ladder* ladder) {
+  if (!ladder) return "";
+  if (ladder->most_step == kLadderStep) return " --ladder";
+  return fmt::format(" --ladder --step {:g}deg", ladder->most_step / kDegree);
+}
+
 std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue,
-                       UnitSystem units) {
+                       UnitSystem units, const BesideAdvice& beside) {
   TextTable answers = strategies_table(advice, units);
   answers.title = "The four answers";
   std::string out = paragraph(delivery_words(pupil, units)) + paragraph(conditions_words(setting, units));
@@ -166,6 +180,10 @@ std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& 
   const auto block = [&](const std::string& content) {
     out += content.empty() ? "" : "<div class=\"block\">\n" + content + "</div>\n";
   };
+  if (beside.ladder) {
+    block(html_table(ladder_table(*beside.ladder, advice, units)));
+    block(html_table(ladder_set_up_table(*beside.ladder, units)));
+  }
   block(html_table(rates_table(advice, units)));
   block(html_table(trade_table(advice, units)));
   block(under("Which lofts", bullets(loft_sentences(advice, units))));
@@ -182,7 +200,7 @@ std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& 
 }  // namespace
 
 std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue,
-                        UnitSystem units, std::string_view input) {
+                        UnitSystem units, std::string_view input, const BesideAdvice& beside) {
   const auto grid = DriveGrid::around(pupil, setting, advice, catalogue, units);
   Sheet sheet;
   sheet.title = fmt::format("Where the {} are{}", units == UnitSystem::yards ? "yards" : "metres",
@@ -194,6 +212,8 @@ std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting&
       part("gains-part", "What each change adds to the average drive", figure(gains_picture(advice, units))) +
       "</div>\n<div>\n" + part("why-part", "Why", bullets(explanation(advice, units))) + to_do_part(advice, units) +
       "</div>\n</div>\n";
+  if (beside.ladder)
+    sheet.body += part("ladder-part", "Your ladder, step by step", ladder_part(*beside.ladder, pupil, advice, units));
   if (grid)
     sheet.body += fmt::format("<div id=\"try-part\" hidden>\n{}</div>\n",
                               part("try", "Try it, one well-struck drive", try_part(*grid, advice, pupil, units)));
@@ -202,12 +222,13 @@ std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting&
       part("map-part", "Where you stand, and where you could", figure(map_picture(advice, pupil, setting, units))) +
       part("finish-part", "Where your drives finish", figure(finish_picture(advice, pupil, setting, units))) +
       "</div>\n</div>\n</div>\n";
-  sheet.body +=
-      part("coach", "For the coach",
-           coach_part(advice, pupil, setting, catalogue, units) +
-               input_again(without_notes(input), "pupil.json", "loftwright advise pupil.json --html page.html"),
-           "coach");
-  sheet.data = answer_element(advise_json(advice, pupil, setting, units));
+  sheet.body += part(
+      "coach", "For the coach",
+      coach_part(advice, pupil, setting, catalogue, units, beside) +
+          input_again(without_notes(input), "pupil.json",
+                      fmt::format("loftwright advise pupil.json --html page.html{}", ladder_option(beside.ladder))),
+      "coach");
+  sheet.data = answer_element(advise_json(advice, pupil, setting, units, beside));
   if (grid) sheet.data += data_element("grid", grid->json(pupil, advice, units));
   sheet.scripts = grid.has_value();
   return whole_page(sheet);

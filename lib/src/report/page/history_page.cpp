@@ -239,7 +239,8 @@ std::string coach_part(const Book& book, const Catalogue& catalogue, UnitSystem 
   table.title = listed == book.sessions.size()
                     ? "Every session"
                     : fmt::format("The latest {} of {} sessions", listed, book.sessions.size());
-  return html_table(table) + under("Notes", notes_of(latest)) + paragraph(same_conditions_words(catalogue, units)) +
+  return html_table(table) + html_table(driver_steps_table(book, driver_steps_of(book, catalogue), units)) +
+         under("Notes", notes_of(latest)) + paragraph(same_conditions_words(catalogue, units)) +
          input_again(book_text(book), "book.json", "loftwright book history book.json --html page.html");
 }
 
@@ -255,13 +256,15 @@ std::string history_page(const Book& book, const Catalogue& catalogue, UnitSyste
   if (!book.sessions.empty()) {
     sheet.body += big_numbers(book, units);
     for (std::size_t i = 1; i < sentences.size(); ++i) sheet.body += paragraph(sentences[i]);
+    for (const std::string& sentence : driver_step_sentences(book, driver_steps_of(book, catalogue), units))
+      sheet.body += paragraph(sentence);
     sheet.body += "<div class=\"pair\">\n" +
                   part("progress-part", "How far it carries", progress_picture(book, units)) +
                   part("delivery-part", "How you deliver the club", delivery_picture(book, units)) + "</div>\n";
     sheet.body += part("care", "Take care", bullets(cautions(units)));
     sheet.body += part("coach", "For the coach", coach_part(book, catalogue, units), "coach");
   }
-  sheet.data = answer_element(history_json(book, units));
+  sheet.data = answer_element(history_json(book, catalogue, units));
   return whole_page(sheet);
 }
 

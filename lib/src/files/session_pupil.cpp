@@ -1,0 +1,285 @@
+#include "loftwright/files/session_pupil.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/text.hpp"
+#include "files/book_json.hpp"
+#include "files/json_text.hpp"
+#include "files/model_file.hpp"
+#include "files/pupil_reader.hpp"
+#include "loftwright/files/pupil_file.hpp"
+
+namespace loftwright {
+
+namespace {
+
+constexpr double kSameMarkedLoft = 1e-6;  // [rad] rounding of files
+
+const Summary* summary_in(const BookedSession& session, Quantity quantity) {
+  if (!session.shots) return nullptr;
+  for (const BookedShots::Reading& r : session.shots->readings) {
+    if (quantity_of(r.reading) == quantity) return &r.summary;
+  }
+  return nullptr;
+}
+
+// Whether the session says this part of its delivery: what stands at zero in one that was typed may never have been
+// measured.
+bool is_measured(const BookedSession& session, const DeliveryQuantity& part) {
+  if (part.needed || session.delivery_inferred) return true;
+  return session.shots ? summary_in(session, part.quantity) != nullptr : session.delivery.*part.value != 0.0;
+}
+
+// Whatever unit it was given in.
+void erase_quantity(OrderedJson& object, Quantity quantity) {
+  const std::string key(about(quantity).key);
+  for (auto at = object.begin(); at != object.end();) {
+    const std::string& name = at.key();
+    const bool same =
+        name == key || (name.starts_with(key + "_") && find_suffix(std::string_view(name).substr(key.size() + 1)));
+    at = same ? object.erase(at) : std::next(at);
+  }
+}
+
+void put(OrderedJson& object, Quantity quantity, double si) {
+  const std::string_view symbol = about(quantity).allowed.unit;
+  erase_quantity(object, quantity);
+  object[fmt::format("{}_{}", about(quantity).key, unit(symbol).suffix)] = in(symbol, si);
+}
+
+OrderedJson& object_in(OrderedJson& document, const char* key) {
+  if (!document.contains(key) || !document[key].is_object()) document[key] = OrderedJson::object();
+  return document[key];
+}
+
+// Makes a pupil's document say what a session says.
+class Merging {
+ public:
+  Merging(const Book& book, const std::string& book_file, const BookedSession& session, OrderedJson document,
+          bool has_file)
+      : book_(book), book_file_(book_file), session_(session), document_(std::move(document)), has_file_(has_file) {}
+
+  SessionPupil merge() {
+    put_delivery();
+    put_scatter();
+    put_count();
+    put_name_and_hand();
+    put_club();
+    put_course();
+    took("rest", has_file_ ? TakenFrom::pupil_file : TakenFrom::usual);
+    out_.text = dumped(document_, 2) + "\n";
+    return std::move(out_);
+  }
+
+ private:
+  void took(std::string_view key, TakenFrom from) { out_.taken.push_back({key, from}); }
+  bool has(const char* key) const { return document_.contains(key); }
+
+  void put_delivery() {
+    for (const char* other : {"launch", "shots", "measured_shots"}) document_.erase(other);
+    OrderedJson& delivery = object_in(document_, "delivery");
+    for (const DeliveryQuantity& part : kDeliveryQuantities) {
+      if (is_measured(session_, part)) put(delivery, part.quantity, session_.delivery.*part.value);
+    }
+    took("delivery", TakenFrom::session);
+  }
+
+  void put_scatter() {
+    const bool in_file = has("spread");
+    bool measured = false;
+    for (const DeliveryQuantity& part : kDeliveryQuantities) {
+      const Summary* summary = session_.delivery_inferred ? nullptr : summary_in(session_, part.quantity);
+      if (!summary || !summary->has_spread()) continue;
+      OrderedJson& spread = object_in(document_, "spread");
+      const std::string_view symbol = part.sd.unit;  // a difference: no offset
+      erase_quantity(spread, part.quantity);
+      spread[fmt::format("{}_{}", about(part.quantity).key, unit(symbol).suffix)] = in(symbol, summary->sd);
+      measured = true;
+    }
+    took("scatter", measured ? TakenFrom::session : in_file ? TakenFrom::pupil_file : TakenFrom::usual);
+  }
+
+  void put_count() {
+    if (!session_.shots) return took("measured_shots", TakenFrom::usual);
+    std::size_t count = session_.shots->counted;
+    for (const DeliveryQuantity& part : kDeliveryQuantities) {
+      const Summary* summary =
+          part.needed && !session_.delivery_inferred ? summary_in(session_, part.quantity) : nullptr;
+      if (summary) count = std::min(count, summary->count);
+    }
+    document_["measured_shots"] = std::clamp<std::size_t>(count, 1, kMostMeasuredShots);
+    took("measured_shots", TakenFrom::session);
+  }
+
+  void put_name_and_hand() {
+    const bool named = has("name") && document_["name"].is_string() && !document_["name"].get<std::string>().empty();
+    if (!named) document_["name"] = book_.pupil;
+    if (named && document_["name"] != book_.pupil) {
+      out_.notices.push_back(fmt::format("the book is of '{}', the pupil's file of '{}'", book_.pupil,
+                                         document_["name"].get<std::string>()));
+    }
+    took("name", named ? TakenFrom::pupil_file : TakenFrom::book);
+    const bool handed = has("handed");
+    if (!handed) document_["handed"] = key_of(book_.handed);
+    if (handed && document_["handed"] != key_of(book_.handed) && document_["handed"].is_string()) {
+      throw InputError(fmt::format("the book is of a {}-handed pupil, the pupil's file of a {}-handed one",
+                                   key_of(book_.handed), document_["handed"].get<std::string>()));
+    }
+    took("handed", handed ? TakenFrom::pupil_file : TakenFrom::book);
+  }
+
+  // Of the session, or of the last one before it on the same head that says its loft.
+  const BookedSession* session_with_loft() const {
+    const auto here = std::find_if(book_.sessions.begin(), book_.sessions.end(),
+                                   [&](const BookedSession& s) { return s.number == session_.number; });
+    for (auto at = here;; --at) {
+      if (at->loft && at->head == session_.head) return &*at;
+      if (at == book_.sessions.begin()) return nullptr;
+    }
+  }
+
+  void put_club() {
+    const bool in_file = has("club") && document_["club"].is_object();
+    OrderedJson& club = object_in(document_, "club");
+    const auto file_loft = [&]() -> std::optional<double> {
+      for (const auto& [name, value] : club.items()) {
+        const Unit* const as = name.starts_with("loft_") ? find_suffix(std::string_view(name).substr(5)) : nullptr;
+        if (as && as->dimension == Dimension::angle && value.is_number()) return as->to_si(value.get<double>());
+      }
+      return std::nullopt;
+    }();
+    const BookedSession* from = session_.loft ? &session_ : file_loft ? nullptr : session_with_loft();
+    if (!from && !file_loft) {
+      throw InputError(fmt::format(
+          "session {} of {} does not say the loft on the driver: give it with 'loftwright book edit {} --session {} "
+          "--loft ANGLE', or a pupil's file that says it",
+          session_.number, book_file_, book_file_, session_.number));
+    }
+    if (from && file_loft && std::abs(*file_loft - *from->loft) > kSameMarkedLoft) {
+      out_.notices.push_back(fmt::format(
+          "the session was hit with {:.4g} deg on the driver, the pupil's file says {:.4g} deg: that of the session is "
+          "taken as the club in hand",
+          *from->loft / kDegree, *file_loft / kDegree));
+    }
+    if (from) put(club, Quantity::loft, *from->loft);
+    took("club_loft", !from ? TakenFrom::pupil_file : from == &session_ ? TakenFrom::session : TakenFrom::book);
+    const bool head_in_file = in_file && club.contains("head");
+    if (head_in_file && club["head"].is_string() && club["head"] != session_.head) {
+      out_.notices.push_back(
+          fmt::format("the session was kept with the head '{}', the pupil's file says '{}': that of "
+                      "the file is taken",
+                      session_.head, club["head"].get<std::string>()));
+    }
+    if (!head_in_file) club["head"] = path_of(session_.head);
+    took("head", head_in_file ? TakenFrom::pupil_file : TakenFrom::session);
+  }
+
+  void put_course() {
+    const bool ball = has("ball"), conditions = has("conditions");
+    if (session_.course) {
+      OrderedJson course = session_json(session_)["course"];
+      course["turf"] = path_of(session_.course->conditions.turf);
+      course.erase("ball");
+      if (course["pressure_pa"].is_null()) course.erase("pressure_pa");
+      if (!ball) document_["ball"] = path_of(session_.course->ball);
+      if (!conditions) document_["conditions"] = course;
+    }
+    const TakenFrom otherwise = session_.course ? TakenFrom::session : TakenFrom::usual;
+    took("ball", ball ? TakenFrom::pupil_file : otherwise);
+    took("conditions", conditions ? TakenFrom::pupil_file : otherwise);
+  }
+
+  // A book's paths are the user's, a pupil's file's are looked for beside it.
+  std::string path_of(const std::string& name) const {
+    return has_file_ && is_path(name) ? std::filesystem::absolute(name).string() : name;
+  }
+
+  const Book& book_;
+  const std::string& book_file_;
+  const BookedSession& session_;
+  OrderedJson document_;
+  bool has_file_;
+  SessionPupil out_;
+};
+
+// What was taken from where, for those who look at what was assumed.
+std::vector<std::string> taken_words(const SessionPupil& p, const BookedSession& session) {
+  const auto parts = [&](TakenFrom from) {
+    static constexpr std::pair<std::string_view, std::string_view> kWords[] = {
+        {"delivery", "delivery"}, {"scatter", "scatter"}, {"measured_shots", "number of drives"},
+        {"name", "name"},         {"handed", "hand"},     {"club_loft", "loft on the club"},
+        {"head", "head"},         {"ball", "ball"},       {"conditions", "conditions"}};
+    std::vector<std::string> words;
+    for (const SessionPupil::Part& part : p.taken) {
+      for (const auto& [key, word] : kWords) {
+        if (part.from == from && part.key == key) words.emplace_back(word);
+      }
+    }
+    return words;
+  };
+  std::vector<std::string> out{fmt::format("From session {} of {} in {}{}: {}.", p.session, text_of(p.date), p.book,
+                                           session.shots ? fmt::format(" ({} drives)", session.shots->counted) : "",
+                                           listed(parts(TakenFrom::session)))};
+  if (const auto words = parts(TakenFrom::book); !words.empty())
+    out.push_back(fmt::format("From the book: {}.", listed(words)));
+  if (p.file) {
+    std::vector<std::string> words = parts(TakenFrom::pupil_file);
+    words.emplace_back("all the rest");
+    out.push_back(fmt::format("From {}: {}.", *p.file, listed(words)));
+  }
+  if (session.delivery_inferred)
+    out.emplace_back(
+        "Only ball numbers were measured in the session: the delivery was worked out from them, for strikes at the "
+        "centre of the face.");
+  const bool scattered = std::any_of(p.taken.begin(), p.taken.end(), [](const SessionPupil::Part& part) {
+    return part.key == "scatter" && part.from == TakenFrom::session;
+  });
+  if (scattered && (!p.pupil.spread || p.pupil.spread->correlations.empty()))
+    out.emplace_back("A book keeps no correlations: what scatters is taken as independent.");
+  return out;
+}
+
+OrderedJson document_of(const std::optional<PupilText>& file) {
+  if (!file) return {{"format", kPupilFormat}};
+  Findings findings;
+  const auto parsed = parse_json(file->text, findings);
+  if (!parsed || has_errors(findings)) throw FileError(file->file, findings);
+  if (!format_is(*parsed, kPupilFormat, findings)) throw FileError(file->file, findings);
+  return OrderedJson::parse(file->text);
+}
+
+}  // namespace
+
+std::string_view key_of(TakenFrom from) {
+  constexpr EnumArray<TakenFrom, std::string_view> keys{"session", "book", "pupil_file", "usual"};
+  return keys[from];
+}
+
+SessionPupil pupil_of(const Book& book, const std::string& book_file, const BookedSession& session,
+                      const std::optional<PupilText>& file, const Catalogue& catalogue, Findings& warnings) {
+  SessionPupil out = Merging(book, book_file, session, document_of(file), file.has_value()).merge();
+  out.book = book_file;
+  if (file) out.file = file->file;
+  out.session = session.number;
+  out.date = session.date;
+  Findings findings;
+  std::optional<Pupil> pupil =
+      read_pupil(out.text, file ? file->folder : std::filesystem::path("."), catalogue, findings);
+  if (!pupil) {
+    throw FileError(
+        fmt::format("session {} of {}{}", session.number, book_file, file ? fmt::format(", with {}", file->file) : ""),
+        findings);
+  }
+  warnings.insert(warnings.end(), findings.begin(), findings.end());
+  out.pupil = std::move(*pupil);
+  out.pupil.delivery_inferred = session.delivery_inferred;
+  std::vector<std::string> assumed = taken_words(out, session);
+  assumed.insert(assumed.end(), out.pupil.assumed.begin(), out.pupil.assumed.end());
+  out.pupil.assumed = std::move(assumed);
+  return out;
+}
+
+}  // namespace loftwright
