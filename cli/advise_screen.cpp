@@ -32,8 +32,11 @@ std::string joined(std::initializer_list<std::string> parts) {
 std::string list(std::string_view title, const std::vector<std::string>& items) { return section(title, lines(items)); }
 
 std::string drives_line(const Advice& advice, UnitSystem units) {
-  const std::string drives = drives_sentence(advice, units);
-  return drives.empty() ? "" : wrapped(drives);
+  std::string out;
+  for (const std::string& told : {drives_sentence(advice, units), reached_sentence(advice, units)}) {
+    if (!told.empty()) out += wrapped(told);
+  }
+  return out;
 }
 
 }  // namespace

@@ -13,6 +13,7 @@
 #include "help.hpp"
 #include "layout.hpp"
 #include "line.hpp"
+#include "loftwright/files/pupil_file.hpp"
 #include "loftwright/version.hpp"
 
 namespace loftwright::cli {
@@ -101,6 +102,18 @@ void check_is_no_input(const Session& session, std::string_view name, std::strin
   for (const Option* option : options_of(command)) {
     const bool read = option->kind == Kind::file && option->name != name && session.values.given(option->name);
     if (read) check(session.values.text(option->name), fmt::format("the file of --{}", option->name));
+  }
+}
+
+void check_into(const Session& session, const std::string& into) {
+  if (!session.values.given("overwrite") && seems_there(into)) {  // what cannot be told is said by check_may_write
+    throw InputError(fmt::format("--into: {} is there already; --overwrite writes over it", into));
+  }
+  if (!is_same_file(into, session.values.positional())) check_is_no_input(session, "into", into);
+  try {
+    check_may_write(into);
+  } catch (const InputError& error) {
+    throw InputError(fmt::format("--into: {}", error.what()));
   }
 }
 

@@ -7,6 +7,7 @@
 #include "advise_screen.hpp"
 #include "commands.hpp"
 #include "layout.hpp"
+#include "loftwright/files/academy_file.hpp"
 #include "loftwright/files/book_file.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/report/json.hpp"
@@ -39,16 +40,27 @@ SessionPupil pupil_of_book(const Session& session, const std::optional<PupilText
 
 }  // namespace
 
-int give_advice(const Session& session, const Pupil& pupil, std::string_view text, const SessionPupil* taken) {
+int give_advice(const Session& session, const Pupil& as_given, std::string_view text, const SessionPupil* taken) {
   const PageFile page(session);
-  const Setting setting = setting_for(pupil, session.catalogue);
+  Pupil pupil = as_given;
   AdviseOptions options;
+  std::optional<Academy> academy;
+  if (session.values.given("academy")) {
+    const std::string file = session.values.text("academy");
+    academy = load_academy(file);
+    take_academy(*academy, file, pupil, options.widths);
+  }
+  const Setting setting = setting_for(pupil, session.catalogue);
   options.draws = static_cast<int>(session.values.integer("draws"));
   options.seed = session.values.seed("seed");
   options.threads = threads_given(session);
   const AeroModel second = session.catalogue.aero(kSecondAir);
   options.second_air = &second;
-  const Advice advice = advise(pupil, setting, options);
+  Advice advice = advise(pupil, setting, options);
+  if (academy && academy->reached_share) {
+    const Pooled& r = *academy->reached_share;
+    advice.reached = {r.mean, r.low, r.high, r.groups};
+  }
   std::optional<Ladder> ladder;
   if (session.values.given("ladder"))
     ladder = lesson_ladder(pupil, setting, advice, session.values.quantity("step"), options);

@@ -10,6 +10,7 @@
 #include "drive.hpp"
 #include "layout.hpp"
 #include "loftwright/book/history.hpp"
+#include "loftwright/files/advice_file.hpp"
 #include "loftwright/files/book_file.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/files/shots_file.hpp"
@@ -105,6 +106,24 @@ void put_club_and_course(const Values& values, const std::optional<Pupil>& pupil
         fmt::format("--head is '{}', the pupil's file says '{}': '{}' is kept", out.head, pupil->head, out.head));
 }
 
+// What the advice of --advice promised; none, and that is said, where it is to leave things.
+std::optional<Promise> promise_given(const Session& session, const BookedSession& booked, Handed handed,
+                                     const Setting& reference, Sentences& said) {
+  const std::string file = session.values.text("advice");
+  Findings findings;
+  const auto advice = read_advice(read_text(file), findings);
+  if (has_errors(findings)) throw FileError(file, findings);
+  if (!advice) {
+    said.push_back(fmt::format("{} advises to leave things: nothing is promised, and nothing of it is kept", file));
+    return std::nullopt;
+  }
+  try {
+    return promise_for(booked, handed, *advice, reference);
+  } catch (const InputError& error) {
+    throw InputError(fmt::format("{}: {}", file, error.what()));
+  }
+}
+
 BookedSession session_given(const Session& session, const std::optional<Pupil>& pupil, Handed handed, Sentences& said) {
   const Values& values = session.values;
   BookedSession out;
@@ -127,7 +146,9 @@ BookedSession session_given(const Session& session, const std::optional<Pupil>& 
                                quantity(Shown::speed, out.delivery.club_speed, session.units),
                                quantity(Shown::speed, pupil->delivery.club_speed, session.units)));
   }
-  out.reference = reference_drive(out.delivery, handed, reference_setting(out.head, session.catalogue));
+  const Setting reference = reference_setting(out.head, session.catalogue);
+  out.reference = reference_drive(out.delivery, handed, reference);
+  if (values.given("advice")) out.promised = promise_given(session, out, handed, reference, said);
   return out;
 }
 
@@ -165,6 +186,15 @@ std::string notes_of(const std::vector<BookedSession>& sessions) {
       out += wrapped(printable(s.notes), fmt::format("  {:<3}  {}", s.number, text_of(s.date)) + "  ");
   }
   return out.empty() ? "" : "\n" + section("Notes", out);
+}
+
+std::string promises_of(const std::vector<BookedSession>& sessions, UnitSystem units) {
+  std::string out;
+  for (const BookedSession& s : sessions) {
+    if (s.promised)
+      out += wrapped(promise_words(*s.promised, units), fmt::format("  {:<3}  {}", s.number, text_of(s.date)) + "  ");
+  }
+  return out.empty() ? "" : "\n" + section("Promised", out);
 }
 
 // What the carry and total of every session hold for.
@@ -214,7 +244,7 @@ int cmd_book_add(const Session& session) {
                        wrapped(printable(fmt::format("Kept in the book of {}, which now has {}:", kept.book.pupil,
                                                      counted_sessions(kept.book.sessions.size())))) +
                            "\n" + table(sessions_table({added}, session.units).rows) + notes_of({added}) +
-                           same_conditions(session));
+                           promises_of({added}, session.units) + same_conditions(session));
 }
 
 int cmd_book_list(const Session& session) {
@@ -227,7 +257,7 @@ int cmd_book_list(const Session& session) {
   if (book.sessions.empty()) return kDone;
   session.out << "\n"
               << table(sessions_table(book.sessions, session.units).rows) << notes_of(book.sessions)
-              << same_conditions(session);
+              << promises_of(book.sessions, session.units) << same_conditions(session);
   return kDone;
 }
 

@@ -95,20 +95,6 @@ std::string tune_text(const TuneResult& result, const std::string& block, const 
                  block);
 }
 
-// Before the work is done: the pupil's own file may be written over, when that is wanted, but nothing else that is
-// read.
-void check_into(const Session& session, const fs::path& into) {
-  if (!session.values.given("overwrite") && seems_there(into)) {  // what cannot be told is said by check_may_write
-    throw InputError(fmt::format("--into: {} is there already; --overwrite writes over it", into.string()));
-  }
-  if (!is_same_file(into, session.values.positional())) check_is_no_input(session, "into", into.string());
-  try {
-    check_may_write(into);
-  } catch (const InputError& error) {
-    throw InputError(fmt::format("--into: {}", error.what()));
-  }
-}
-
 // Writes the pupil's file with the block in it, once it is sure to be one where it will stand.
 void write_copy(const Session& session, const std::string& text, const Tuning& tuning, const fs::path& into) {
   const std::string copy = with_tuned(text, tuning);
@@ -127,7 +113,7 @@ int cmd_tune(const Session& session) {
   const Values& values = session.values;
   const std::string file = values.positional(), list_file = values.text("shots");
   const fs::path into = values.given("into") ? values.text("into") : "";
-  if (values.given("into")) check_into(session, into);
+  if (values.given("into")) check_into(session, into.string());
   const std::string text = read_text(file);
   Findings findings;
   std::optional<Pupil> pupil = read_pupil(text, fs::path(file).parent_path(), session.catalogue, findings);

@@ -46,6 +46,7 @@ int cmd_book_edit(const Session& session);
 int cmd_book_remove(const Session& session);
 int cmd_book_undo(const Session& session);
 int cmd_book_export(const Session& session);
+int cmd_lessons(const Session& session);
 
 // All of standard input, as much as read_text would take from a file. Throws InputError, which says what is expected.
 std::string from_pipe(const Session& session, std::string_view expected);
@@ -56,6 +57,10 @@ inline constexpr std::string_view kNotWritten =
 
 // Throws InputError when `file`, of the option `name`, is a file that another option or word of the line is read from.
 void check_is_no_input(const Session& session, std::string_view name, std::string_view file);
+
+// What --into names may be written: it is not there, unless --overwrite is given, and no file that is read but the
+// command's first word. Throws InputError.
+void check_into(const Session& session, const std::string& into);
 
 // Cores to use, as --threads says.
 int threads_given(const Session& session);

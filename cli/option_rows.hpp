@@ -153,6 +153,12 @@ inline constexpr std::array kLadder{
            .range = {kLeastLadderStep / kDegree, kMostLadderStep / kDegree, "deg"}, .fallback = "1.5deg", .needs = "ladder"},
 };
 
+inline constexpr std::array kAcademy{
+    Option{.name = "academy", .value = "FILE",
+           .help = "what your own lessons do, as 'lessons --into' wrote it: taken where the pupil's file says nothing of follow and speed cost",
+           .group = "How sure", .kind = Kind::file},
+};
+
 inline constexpr std::array kOddWords{Word{"keep"}, Word{"leave-out"}};
 inline constexpr std::array kDecimalWords{Word{"point"}, Word{"comma"}};
 
@@ -346,12 +352,24 @@ inline constexpr std::array kTune{
            .needs = "into"},
 };
 
+inline constexpr std::array kAdviceKept{
+    Option{.name = "advice", .value = "FILE",
+           .help = "an answer of 'advise --json' on this session's swing: what it promised is kept, and 'lessons' reckons what was reached of it",
+           .group = "Session", .kind = Kind::file},
+};
+
+inline constexpr std::array kLessons{
+    Option{.name = "into", .value = "FILE", .help = "keep what the lessons do in this file, which 'advise --academy' takes", .group = "Result",
+           .kind = Kind::file},
+    Option{.name = "overwrite", .help = "write over a file that is there", .group = "Result", .kind = Kind::flag, .needs = "into"},
+};
+
 using Options = std::span<const Option>;
 inline constexpr std::array<Options, 2> kFlyOptions{kLaunch, kCourse};
 inline constexpr std::array<Options, 3> kStrikeOptions{kDelivery, kVersus, kCourse};
 inline constexpr std::array<Options, 1> kArcOptions{kArc};
-inline constexpr std::array<Options, 3> kDemoOptions{kAdvise, kLadder, kPage};
-inline constexpr std::array<Options, 4> kAdviseOptions{kFromBook, kAdvise, kLadder, kPage};
+inline constexpr std::array<Options, 4> kDemoOptions{kAdvise, kAcademy, kLadder, kPage};
+inline constexpr std::array<Options, 5> kAdviseOptions{kFromBook, kAdvise, kAcademy, kLadder, kPage};
 
 inline constexpr std::array<Options, 2> kClinicOptions{kDraws, kClinic};
 inline constexpr std::array<Options, 3> kRackOptions{kRack, kDraws, kPage};
@@ -360,8 +378,9 @@ inline constexpr std::array<Options, 4> kChartOptions{kChart, kPage, kPlayer, kC
 inline constexpr std::array<Options, 5> kShotsOptions{kShots, kShotList, kLearn, kPlayer, kCourse};
 inline constexpr std::array<Options, 6> kCompareOptions{kCompare, kPage, kShotList, kPlayer, kClubLoft, kCourse};
 inline constexpr std::array<Options, 5> kHeadsOptions{kHeads, kPage, kShotList, kPlayer, kCourse};
-inline constexpr std::array<Options, 4> kBookAddOptions{kSession, kSessionList, kSessionDelivery, kCourse};
+inline constexpr std::array<Options, 5> kBookAddOptions{kSession, kAdviceKept, kSessionList, kSessionDelivery, kCourse};
 inline constexpr std::array<Options, 3> kBookEditOptions{kCorrection, kCorrectedDelivery, kCorrectedCourse};
+inline constexpr std::array<Options, 2> kLessonsOptions{kLessons, kPage};
 inline constexpr std::array<Options, 1> kBookHistoryOptions{kPage};
 inline constexpr std::array<Options, 3> kTuneOptions{kTuneList, kShotList, kTune};
 inline constexpr std::array<Options, 1> kBookRemoveOptions{kRemove};

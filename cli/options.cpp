@@ -86,6 +86,9 @@ constexpr std::array kBookEditExamples{
 constexpr std::array kBookRemoveExamples{Example{"book remove data/books/demo.json --session 2", "take a session out"}};
 constexpr std::array kBookUndoExamples{Example{"book undo data/books/demo.json", "take back the last change"}};
 constexpr std::array kBookExportExamples{Example{"book export data/books/demo.json", "a table for a spreadsheet"}};
+constexpr std::array kLessonsExamples{
+    Example{"lessons data/academy/books", "what the lessons of an invented academy do"},
+    Example{"lessons data/academy/books --into academy.json", "kept for 'advise --academy'"}};
 constexpr std::array kPupilOrBook{
     Positional{.value = "PUPIL",
                .help = "the pupil's file (JSON); - reads it from standard input; with --book it may be left out",
@@ -93,15 +96,16 @@ constexpr std::array kPupilOrBook{
 constexpr std::array kFolder{Positional{
     "FOLDER",
     "a folder of pupils' files: every *.json in it that is no other kind of file, not those in folders below"}};
+constexpr std::array kBookFolder{Positional{"FOLDER", "a folder of books (JSON); its other files are left out"}};
 constexpr std::array kPupilFile{Positional{"PUPIL", "the pupil's file (JSON)"}};
 constexpr std::array kBook{Positional{"BOOK", "the pupil's book (JSON), a file in a folder of your choice"}};
 constexpr std::array kList{Positional{"LIST", "a shot list (CSV); - reads it from standard input"}};
 constexpr std::array kLists{Positional{"LIST", "one or more shot lists (CSV); - reads one from standard input", true}};
 constexpr std::array kTwoLists{Positional{"BEFORE", "the shot list (CSV) from before; - reads it from standard input"},
                                Positional{"AFTER", "the shot list from after; or this one may be -"}};
-constexpr std::array kFile{Positional{
-    "FILE",
-    "a pupil's file, a book, a model's (ball, head, turf, air resistance), words for columns, or a shot list (CSV)"}};
+constexpr std::array kFile{Positional{"FILE",
+                                      "a pupil's file, a book, an academy's file, a model's (ball, head, turf, air "
+                                      "resistance), words for columns, or a shot list (CSV)"}};
 
 constexpr std::string_view kDeliverySigns =
     "Attack is positive upwards. Path and face are positive to the right of the target, for either hand; so is every "
@@ -327,6 +331,18 @@ constexpr std::array kCommands{
         .options = {},
         .examples = kBookExportExamples,
         .run = cmd_book_export},
+    Command{.name = "lessons",
+            .summary = "what your own lessons do, from all your books",
+            .description =
+                "How far delivered loft follows the attack, what that costs in club speed, and how much of what was "
+                "promised was reached, in the books of a whole academy: pooled over the pupils, so that few say little "
+                "and many put their own numbers in the literature's place; and whether past predictions promised too "
+                "much. A book that cannot be read is named, the rest is answered, and the exit code is 3.",
+            .signs = "",
+            .positionals = kBookFolder,
+            .options = kLessonsOptions,
+            .examples = kLessonsExamples,
+            .run = cmd_lessons},
     Command{
         .name = "check",
         .summary = "mistakes in a file, each with its place",

@@ -1,7 +1,7 @@
 #!/usr/bin/python3
-"""Makes the shot lists of the Hollin Mere academy, which is invented, as are its four pupils and every number here.
+"""Makes the shot lists and books of the Hollin Mere academy, which is invented, as are its pupils and every number here.
 
-    make.py PROGRAM            writes NAME-before.csv, NAME-after.csv and NAME-heads.csv beside this script
+    make.py PROGRAM            writes NAME-before.csv, NAME-after.csv and NAME-heads.csv beside this script, and books/NAME.json
     make.py PROGRAM --check    compares them with what it would write; exit 1 when they differ
 
 Each shot is a delivery drawn about the pupil's mean (attack and loft go together, so do path and face), what the model
@@ -13,6 +13,8 @@ import json
 import pathlib
 import subprocess
 import sys
+
+import make_books
 
 HERE = pathlib.Path(__file__).resolve().parent
 
@@ -228,7 +230,15 @@ def main():
             path.write_text(text, encoding="utf-8")
         elif not same(path.read_text(encoding="utf-8"), text):
             wrong.append(f"{path.name} is not what make.py makes")
-    print("\n".join(wrong) or f"{len(SESSIONS) + len(FITTINGS)} lists")
+    books = make_books.books(program, lambda name: Draws(int.from_bytes(name.encode(), "big") % 2**64))
+    for name, text in books:
+        path = HERE / "books" / name
+        if "--check" not in sys.argv:
+            path.parent.mkdir(exist_ok=True)
+            path.write_text(text, encoding="utf-8")
+        elif not path.exists() or not make_books.same_book(path.read_text(encoding="utf-8"), text):
+            wrong.append(f"books/{name} is not what make.py makes")
+    print("\n".join(wrong) or f"{len(SESSIONS) + len(FITTINGS)} lists, {len(books)} books")
     return 1 if wrong else 0
 
 

@@ -46,6 +46,7 @@ ANSWERS = {
     "compare": ["compare data/academy/tamsin-before.csv data/academy/tamsin-after.csv --pupil data/academy/tamsin.json --predicted 12yd",
                 "compare data/academy/brannoch-before.csv data/academy/brannoch-after.csv --club Driver --club-loft 9deg",
                 "compare data/academy/ivo-before.csv data/academy/ivo-after.csv --handed left --goal total --changed 'temperature=24C'"],
+    "lessons": ["lessons data/academy/books", "lessons data/books --units metres"],
     "check": ["check data/pupils/demo.json", "check data/schema/fly.schema.json"],
 }
 
@@ -83,7 +84,7 @@ def check_answers(program, source, all_schemas):
 def check_data(source, all_schemas):
     """The data files that ship keep to the schema their format names."""
     failures = []
-    for path in sorted((source / "data").glob("*/*.json")):
+    for path in sorted((source / "data").rglob("*.json")):
         document = json.loads(path.read_text())
         name = document.get("format", "").removeprefix("loftwright-").split("/")[0]
         if path.parent.name == "schema" or name not in all_schemas:

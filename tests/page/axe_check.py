@@ -25,6 +25,7 @@ failures = 0
 with Browser() as browser:
     for name, args in (("demo", ["demo"]), ("clinic", ["advise", "data/pupils/clinic.json", "--units", "metres"]),
                        ("book", ["book", "history", "data/books/demo.json"]),
+                       ("lessons", ["lessons", "data/academy/books"]),
                        ("chart", ["chart", "--quiet", "--speed-step", "20mph", "--attack-step", "4deg"]),
                        ("compare", ["compare", "data/academy/ivo-before.csv", "data/academy/ivo-after.csv"])):
         page = work / f"{name}.html"

@@ -52,7 +52,8 @@ SAID = {"advice": ["Where your", "What each change adds", "Take care", "For the 
         "book": ["Your progress", "How far it carries", "Take care", "For the coach", "session"],
         "compare": ["Before and after", "Every shot", "What made the change", "Take care", "For the coach", "What changed"]}
 SAID["chart"] = ["The loft to deliver", "Find the club speed along the bottom", "Carry", "What it holds for", "Take care", "The same in numbers"]
-PICTURES = {"chart": ["loft", "carry"], "advice": ["flights", "gains", "map", "finish", "try-picture svg"], "book": ["progress", "delivery"], "compare": ["shots", "change"]}
+SAID["lessons"] = ["What your lessons do", "Was it promised rightly?", "The numbers", "Take care", "For the coach", "The books"]
+PICTURES = {"lessons": ["calibration"], "chart": ["loft", "carry"], "advice": ["flights", "gains", "map", "finish", "try-picture svg"], "book": ["progress", "delivery"], "compare": ["shots", "change"]}
 
 failures = []
 
@@ -73,6 +74,7 @@ def make_pages():
     """Name -> kind and file."""
     made = {"demo": ("advice", ["demo"]), "ladder": ("advice", ["demo", "--ladder"]), "clinic": ("advice", ["advise", "data/pupils/clinic.json", "--units", "metres"]),
             "book": ("book", ["book", "history", "data/books/demo.json"]),
+            "lessons": ("lessons", ["lessons", "data/academy/books"]),
             "chart": ("chart", ["chart", "--quiet", "--json"]),
             "compare": ("compare", ["compare", "data/academy/ivo-before.csv", "data/academy/ivo-after.csv", "--pupil", "data/academy/ivo.json"]),
             "long-lists": ("compare", ["compare", make_list("<b>before</b>.csv", 5000, 160), make_list("after.csv", 400, 161), "--units", "metres"])}
@@ -168,6 +170,17 @@ def progress_geometry(browser, name, page):
     for day, session, (x, y) in zip(days, sessions, marks, strict=True):
         expect(abs(x - scale["x0"] - scale["xPerDay"] * (day - days[0]).days) < 0.02, f"{name}: session {session['session']} stands at {x}")
         expect(abs(y - scale["y0"] + scale["yPerM"] * session["carry_m"]) < 0.02, f"{name}: carry of session {session['session']} drawn at {y}")
+
+
+def calibration_geometry(browser, name, page):
+    browser.show(page)
+    promises = browser.json("answer")["calibration"]
+    scale = data(browser, "calibration")
+    drawn = browser.run("return [...document.querySelectorAll('#calibration .whisker')].map(w => { const b = w.getBBox(); return [b.x, b.x + b.width, b.y + b.height / 2] })")
+    for promise, (left, right, y) in zip(promises, drawn, strict=True):
+        expect(abs(left - scale["x0"] - scale["xPerM"] * promise["predicted_low_m"]) < 0.02, f"{name}: low end of {promise} drawn at {left}")
+        expect(abs(right - scale["x0"] - scale["xPerM"] * promise["predicted_high_m"]) < 0.02, f"{name}: high end of {promise} drawn at {right}")
+        expect(abs(y - scale["y0"] + scale["yPerM"] * promise["reached_m"]) < 0.02, f"{name}: reached {promise} drawn at {y}")
 
 
 def compare_geometry(browser, name, page):
@@ -447,7 +460,7 @@ clinic = json.loads((source / "data/pupils/clinic.json").read_text())
 with Browser() as browser:
     for name, (kind, page) in pages.items():
         stands_alone(browser, name, page)
-        {"advice": geometry, "book": progress_geometry, "compare": compare_geometry, "chart": chart_tables}[kind](browser, name, page)
+        {"advice": geometry, "book": progress_geometry, "lessons": calibration_geometry, "compare": compare_geometry, "chart": chart_tables}[kind](browser, name, page)
         labels_are_apart(browser, name, kind, page)
         without_scripts(browser, name, kind, page)
         outline_of_the_page(browser, name, page)

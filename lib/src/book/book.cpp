@@ -63,6 +63,18 @@ DeliveryBlock take_shots(BookedSession& session, const std::string& file, const 
   session.shots = {file, shots.size(), list.set_aside.size(), list.shots.size() - shots.size(), {}};
   for (const ReadingSummary& r : summarise(list, odd).readings)
     session.shots->readings.push_back({r.reading, r.summary});
+  if (block->inferred || !block->spread || block->count < kLeastForCorrelation) return *block;
+  const auto with_attack = [&](Quantity quantity) {
+    double found = 0.0;  // pairs that are not named are independent
+    for (const Spread::Correlation& c : block->spread->correlations) {
+      const std::string_view first = spread_key(c.first), second = spread_key(c.second),
+                             attack = about(Quantity::attack).key, other = about(quantity).key;
+      if ((first == attack && second == other) || (first == other && second == attack)) found = c.value;
+    }
+    return found;
+  };
+  session.shots->loft_with_attack = with_attack(Quantity::dynamic_loft);
+  session.shots->speed_with_attack = with_attack(Quantity::club_speed);
   return *block;
 }
 

@@ -58,11 +58,14 @@ OrderedJson shots_json(const BookedShots& shots) {
     // A difference: of temperatures there is none among readings, so the offset of a unit does not matter.
     if (r.summary.has_spread()) list.back()["sd"] = in(about.unit, r.summary.sd);
   }
-  return {{"file", shots.file},
-          {"counted", shots.counted},
-          {"set_aside", shots.set_aside},
-          {"left_out", shots.left_out},
-          {"readings", list}};
+  OrderedJson out{{"file", shots.file},
+                  {"counted", shots.counted},
+                  {"set_aside", shots.set_aside},
+                  {"left_out", shots.left_out},
+                  {"readings", list}};
+  if (shots.loft_with_attack) out["loft_with_attack"] = in("", *shots.loft_with_attack);
+  if (shots.speed_with_attack) out["speed_with_attack"] = in("", *shots.speed_with_attack);
+  return out;
 }
 
 // The member, unless it is absent or null.
@@ -159,6 +162,8 @@ BookedShots read_shots(ObjectReader& reader) {
   shots.left_out = read_count(reader, "left_out");
   read_list(reader, "readings", kCountOf<Reading>,
             [&](ObjectReader& item) { shots.readings.push_back(read_reading(item)); });
+  shots.loft_with_attack = reader.number("loft_with_attack", {-1.0, 1.0}, Need::optional);
+  shots.speed_with_attack = reader.number("speed_with_attack", {-1.0, 1.0}, Need::optional);
   return shots;
 }
 
@@ -214,6 +219,7 @@ BookedSession read_session(ObjectReader& reader) {
     read<ReferenceDrive>(r, kReferenceFields, s.reference);
     s.reference.program = read_plain(r, "program", kLongestId, true);
   });
+  if (reader.has("promised")) s.promised = read_part<Promise>(reader, "promised", read_promise);
   return s;
 }
 
@@ -240,15 +246,17 @@ OrderedJson session_json(const BookedSession& s) {
   write<Delivery>(delivery, kDeliveryFields, s.delivery);
   write<ReferenceDrive>(reference, kReferenceFields, s.reference);
   reference["program"] = s.reference.program;
-  return {{"session", s.number},
-          {"date", text_of(s.date)},
-          {"notes", s.notes},
-          {"club", {{"loft_deg", write_if("deg", s.loft)}, {"head", s.head}}},
-          {"course", s.course ? course_json(*s.course) : OrderedJson(nullptr)},
-          {"delivery", delivery},
-          {"delivery_inferred", s.delivery_inferred},
-          {"shots", s.shots ? shots_json(*s.shots) : OrderedJson(nullptr)},
-          {"reference", reference}};
+  OrderedJson out{{"session", s.number},
+                  {"date", text_of(s.date)},
+                  {"notes", s.notes},
+                  {"club", {{"loft_deg", write_if("deg", s.loft)}, {"head", s.head}}},
+                  {"course", s.course ? course_json(*s.course) : OrderedJson(nullptr)},
+                  {"delivery", delivery},
+                  {"delivery_inferred", s.delivery_inferred},
+                  {"shots", s.shots ? shots_json(*s.shots) : OrderedJson(nullptr)},
+                  {"reference", reference}};
+  if (s.promised) out["promised"] = promise_json(*s.promised);
+  return out;
 }
 
 std::optional<Book> book_from(const Json& document, Findings& findings) {

@@ -16,4 +16,9 @@ std::optional<Book> book_from(const Json& document, Findings& findings);
 
 OrderedJson session_json(const BookedSession& session);
 
+class ObjectReader;
+// What advice promised, as a session keeps it.
+OrderedJson promise_json(const Promise& promise);
+Promise read_promise(ObjectReader& reader);
+
 }  // namespace loftwright

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "files/academy_json.hpp"
 #include "files/book_json.hpp"
 #include "files/columns_reader.hpp"
 #include "files/model_file.hpp"
@@ -38,6 +39,7 @@ void check_document(const Json& document, const fs::path& folder, const Catalogu
   for (const KindOfModel& kind : kinds_of_model()) formats.emplace_back(kind.format);
   formats.emplace_back(kColumnsFormat);
   formats.emplace_back(kBookFormat);
+  formats.emplace_back(kAcademyFormat);
   const std::string format = format_of(document);
   // A version this program does not know is still told by the reader of its kind.
   const std::string_view kind = std::string_view(format).substr(0, format.find('/'));
@@ -56,6 +58,8 @@ void check_document(const Json& document, const fs::path& folder, const Catalogu
     columns_from(document, findings);
   } else if (is(kBookFormat)) {
     book_from(document, findings);
+  } else if (is(kAcademyFormat)) {
+    academy_from(document, findings);
   } else {
     findings.push_back(
         {Severity::error, format.empty() ? "" : "/format",

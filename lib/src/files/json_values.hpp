@@ -20,4 +20,9 @@ std::string text_of(const OrderedJson& json);
 // OrderedJson::type_error for what is not UTF-8.
 std::string dumped(const OrderedJson& json, int indent = -1);
 
+// Adds "follow", "speed_per_attack_mps_per_deg", "reached_share" and "calibration", in an academy's file and in
+// answers.
+struct Academy;
+void add_academy(OrderedJson& out, const Academy& academy);
+
 }  // namespace loftwright

@@ -121,8 +121,7 @@ std::string taken_for(Datum datum, Pupil& pupil, const Given& given) {
                  ? ""
                  : "The effort of changing the attack was not given: 1 a degree taken, on the scale of the options.";
     case Datum::reach: return known ? "" : take_reach(pupil);
-    case Datum::speed_per_attack:
-      return known ? "" : "What a change of attack costs in club speed was not given: nothing taken.";
+    case Datum::speed_per_attack: return known ? "" : std::string(taken_sentence(datum));
     case Datum::conditions: return conditions_taken(pupil, given);
     case Datum::plane: return arc_taken(pupil, given);
     case Datum::driver_price: return prices_taken(given);
@@ -134,6 +133,14 @@ std::string taken_for(Datum datum, Pupil& pupil, const Given& given) {
 }
 
 }  // namespace
+
+std::string_view taken_sentence(Datum datum) {
+  if (datum == Datum::speed_per_attack)
+    return "What a change of attack costs in club speed was not given: nothing taken.";
+  const auto* const row =
+      std::find_if(kNumberData.begin(), kNumberData.end(), [&](const NumberDatum& d) { return d.datum == datum; });
+  return datum == Datum::follow && row != kNumberData.end() ? row->taken : "";
+}
 
 void complete_lofts(Pupil& pupil) {
   if (pupil.lofts.empty()) pupil.lofts.push_back({8.0 * kDegree, 16.0 * kDegree, 8.0 * kDegree});

@@ -233,6 +233,17 @@ Json second_of(const std::optional<SecondOpinion>& s) {
           {"differs", s->differs}};
 }
 
+Json reached_of(const Advice& advice) {
+  if (!advice.reached) return nullptr;
+  const ReachedShare& r = *advice.reached;
+  const std::optional<double> gain = reached_gain(advice);
+  return {{"share", in("", r.share)},
+          {"low", in("", r.low)},
+          {"high", in("", r.high)},
+          {"pupils", r.pupils},
+          {"gain_m", gain ? in("m", *gain) : Json(nullptr)}};
+}
+
 Json set_up_of(const std::optional<SetUp>& set_up) {
   if (!set_up) return nullptr;
   return {{"low_point_now_m", in("m", set_up->low_point_now)},
@@ -271,6 +282,7 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
            {"effort_front", effort_front_of(advice.effort_front, pupil)},
            {"loft_window", window_of(advice.window)},
            {"second_opinion", second_of(advice.second)},
+           {"reached", reached_of(advice)},
            {"set_up", set_up_of(advice.set_up)},
            {"feasible", advice.feasible},
            {"assumed", pupil.assumed},

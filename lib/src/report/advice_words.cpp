@@ -221,6 +221,23 @@ std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units) 
   return out;
 }
 
+std::optional<double> reached_gain(const Advice& advice) {
+  const Lever leader = advice.verdict.leader;
+  if (!advice.reached || !advice.feasible || (leader != Lever::technique && leader != Lever::both)) return std::nullopt;
+  return advice.reached->share * advice.at(strategy_of(leader)).gain;
+}
+
+std::string reached_sentence(const Advice& advice, UnitSystem units) {
+  const std::optional<double> gain = reached_gain(advice);
+  if (!gain || *gain <= 0.0) return "";
+  const ReachedShare& r = *advice.reached;
+  return fmt::format(
+      "Of gains promised like this one your pupils reached {:.0f} % ({:.0f} to {:.0f} %, {} pupil{}): of this one that "
+      "would be {}. The verdict weighs what the swing would do if it were learnt in full.",
+      100.0 * r.share, 100.0 * r.low, 100.0 * r.high, r.pupils, r.pupils == 1 ? "" : "s",
+      quantity(Shown::gain, *gain, units, Sign::always));
+}
+
 std::string drives_sentence(const Advice& advice, UnitSystem units) {
   if (!advice.confidence || advice.verdict.leader == Lever::leave) return "";
   const auto& judged = advice.confidence->at(strategy_of(advice.verdict.leader));

@@ -5,18 +5,14 @@
 #include <cmath>
 
 #include "core/text.hpp"
+#include "loftwright/report/advice_words.hpp"
 #include "report/shot_words.hpp"
 
 namespace loftwright {
 
 namespace {
 
-std::string chance_words(double share) {
-  const long percent = std::lround(100.0 * share);
-  return percent < 1 ? "under 1 %" : percent > 99 ? "over 99 %" : fmt::format("{} %", percent);
-}
-
-std::string gain_words(double si, UnitSystem units) { return quantity(Shown::gain, si, units); }
+std::string yards_words(double si, UnitSystem units) { return quantity(Shown::gain, si, units); }
 
 std::string interval_words(double low, double high, UnitSystem units) {
   return fmt::format("{} to {}", number(Shown::gain, low, units, Sign::always),
@@ -27,14 +23,14 @@ const std::string& name_in(const HeadsAnswer& a, std::size_t head) { return a.he
 
 // "by 8.2 yd on average (95 % interval +2.1 to +14.3 yd, all 4 heads compared)"
 std::string by_words(const HeadsAnswer& a, const HeadPair& pair, UnitSystem units) {
-  return fmt::format("by {} on average ({} interval {}{})", gain_words(pair.test.difference, units),
+  return fmt::format("by {} on average ({} interval {}{})", yards_words(pair.test.difference, units),
                      confidence_words(a.options.confidence), interval_words(pair.test.low, pair.test.high, units),
                      a.heads.size() > 2 ? fmt::format(", {} heads compared", a.heads.size()) : "");
 }
 
 std::string best_words(const HeadsAnswer& a, std::size_t head) {
   return fmt::format("{} is the longest of the {} with a probability of {}.", name_in(a, head), a.heads.size(),
-                     chance_words(a.heads[head].best_probability));
+                     probability_words(a.heads[head].best_probability));
 }
 
 // Fairways where the longer head holds clearly fewer of them: a third fewer, and two shots at least.
@@ -49,7 +45,7 @@ std::string fairway_words(const HeadsAnswer& a, std::size_t head, std::size_t ot
 std::string worth_words(const HeadsAnswer& a, const HeadPair& pair, UnitSystem units) {
   if (pair.test.difference >= a.options.worthwhile) return "";
   return fmt::format(" That is less than the {} that another driver should bring.",
-                     gain_words(a.options.worthwhile, units));
+                     yards_words(a.options.worthwhile, units));
 }
 
 // Names of heads that stand to `head` as `apart` says.
@@ -74,7 +70,7 @@ std::string better_sentence(const HeadsAnswer& a, std::size_t better, UnitSystem
   out += worth_words(a, pair, units) + fairway_words(a, better, hand) + " " + best_words(a, better);
   if (better == 0 && all.size() > 1 && a.pair(0, 1).apart != Apart::further) {
     const HeadPair& next = a.pair(0, 1);
-    out += fmt::format(" {} is {} behind it. {}", name_in(a, 1), gain_words(next.test.difference, units),
+    out += fmt::format(" {} is {} behind it. {}", name_in(a, 1), yards_words(next.test.difference, units),
                        more_shots_words(a, next, units));
   }
   if (better != 0)
@@ -114,7 +110,7 @@ std::string leader_sentence(const HeadsAnswer& a, UnitSystem units) {
       out += fmt::format("{} not{} from {}", beaten.empty() ? ", told apart" : ", but",
                          beaten.empty() ? " yet" : " yet", open);
     if (!alike.empty())
-      out += fmt::format("; within {} it and {} are alike", gain_words(a.options.worthwhile, units), alike);
+      out += fmt::format("; within {} it and {} are alike", yards_words(a.options.worthwhile, units), alike);
     out += ".";
   }
   if (const std::string more = more_shots_words(a, next, units); !more.empty()) out += " " + more;
@@ -124,7 +120,7 @@ std::string leader_sentence(const HeadsAnswer& a, UnitSystem units) {
 std::string apart_words(const HeadsAnswer& a, const HeadPair& pair, UnitSystem units) {
   switch (pair.apart) {
     case Apart::further: return "told apart";
-    case Apart::alike: return fmt::format("alike within {}", gain_words(a.options.worthwhile, units));
+    case Apart::alike: return fmt::format("alike within {}", yards_words(a.options.worthwhile, units));
     case Apart::not_yet: break;
   }
   return pair.shots_needed ? fmt::format("not yet: {} more each", *pair.shots_needed) : "not with any number of shots";
@@ -138,8 +134,8 @@ std::string day_words(const HeadResult& head, UnitSystem units) {
       "{}: {} {} than its mean delivery gives, set against the others; chance and the model explain {} at most. It may "
       "have been a {} day with this head (strikes that were not measured, a few wild shots), or it is not the head the "
       "model takes it for: hit it again another day.",
-      head.name, gain_words(std::abs(m.beyond_others), units), bad ? "shorter" : "longer",
-      gain_words(m.explained_up_to, units), bad ? "bad" : "good");
+      head.name, yards_words(std::abs(m.beyond_others), units), bad ? "shorter" : "longer",
+      yards_words(m.explained_up_to, units), bad ? "bad" : "good");
 }
 
 std::size_t first_by_model(const HeadsAnswer& a) {
@@ -187,10 +183,10 @@ std::string more_shots_words(const HeadsAnswer& a, const HeadPair& pair, UnitSys
   if (pair.apart == Apart::further) return "";
   if (pair.apart == Apart::alike)
     return fmt::format("All of that interval is less than the {} that matter: the two are alike.",
-                       gain_words(a.options.worthwhile, units));
+                       yards_words(a.options.worthwhile, units));
   const std::size_t x = a.heads[pair.first].shots, y = a.heads[pair.second].shots;
   const std::string shots = x == y ? fmt::format("{} shots with each", x) : fmt::format("{} and {} shots", x, y);
-  const std::string size = gain_words(std::max(pair.test.difference, a.options.worthwhile), units);
+  const std::string size = yards_words(std::max(pair.test.difference, a.options.worthwhile), units);
   if (!pair.shots_needed)
     return fmt::format("These two cannot be told apart by {}, nor by any number worth hitting.", shots);
   return fmt::format(
@@ -222,7 +218,7 @@ std::vector<std::string> heads_notes(const HeadsAnswer& a, UnitSystem units) {
     out.push_back(fmt::format(
         "The shots drift from one to the next, or may: some {} of their scatter wanders. The intervals are {:.0f} % "
         "wider for it than those of shots that do not depend on each other.",
-        chance_words(a.wandering), 100.0 * (a.wider - 1.0)));
+        probability_words(a.wandering), 100.0 * (a.wider - 1.0)));
   }
   return out;
 }
@@ -255,7 +251,7 @@ TextTable heads_table(const HeadsAnswer& a, UnitSystem units) {
       row.push_back(fmt::format("{} of {}", h.fairways->held, h.fairways->count));
       row.push_back(number(Shown::distance, h.fairways->side, units, Sign::always));
     }
-    row.push_back(chance_words(h.best_probability));
+    row.push_back(probability_words(h.best_probability));
     table.rows.push_back(std::move(row));
   }
   table.notes.push_back(fmt::format(
@@ -276,15 +272,15 @@ TextTable apart_table(const HeadsAnswer& a, UnitSystem units) {
     const bool shown = a.heads.size() <= 4 || x == 0 || y == 0 || x == against || y == against;
     if (!shown) continue;
     table.rows.push_back({fmt::format("{} over {}", head_words(a, x), head_words(a, y)),
-                          gain_words(pair.test.difference, units), interval_words(pair.test.low, pair.test.high, units),
-                          apart_words(a, pair, units)});
+                          yards_words(pair.test.difference, units),
+                          interval_words(pair.test.low, pair.test.high, units), apart_words(a, pair, units)});
   }
   table.notes.push_back(fmt::format(
       "All {} intervals hold at once (Games and Howell), so that at most one fitting in {:.0f} shows a difference "
       "where "
       "there is none. More each: so many more shots with each of the two would show a difference as large as seen, or "
       "of {} where that is more, {} of the time.",
-      a.pairs.size(), 1.0 / (1.0 - a.options.confidence), gain_words(a.options.worthwhile, units),
+      a.pairs.size(), 1.0 / (1.0 - a.options.confidence), yards_words(a.options.worthwhile, units),
       confidence_words(a.options.power)));
   return table;
 }

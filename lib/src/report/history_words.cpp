@@ -200,6 +200,14 @@ std::string book_title(const Book& book) {
   return text + fmt::format(", {} to {}", text_of(book.sessions.front().date), text_of(book.sessions.back().date));
 }
 
+std::string promise_words(const Promise& p, UnitSystem units) {
+  const auto gain = [&](double metres) { return number(Shown::gain, metres, units, Sign::always); };
+  return fmt::format("{}, attack {} with {} of loft: {} of {}, 8 in 10 {} to {}", key_of(p.lever),
+                     quantity(Shown::angle, p.attack, units, Sign::always), quantity(Shown::angle, p.loft, units),
+                     quantity(Shown::gain, p.gain, units, Sign::always), key_of(p.goal), gain(p.gain_low),
+                     gain(p.gain_high));
+}
+
 std::string same_conditions_words(const Catalogue& catalogue, UnitSystem units) {
   return "Carry and total are the model's for each delivery under the same conditions. " +
          conditions_words(setting_for(Course{}, Setting{}.head_id, catalogue), units);

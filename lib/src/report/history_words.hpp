@@ -34,6 +34,9 @@ std::string other_driver_words(const Book& book, int number);
 std::string book_title(const Book& book);
 std::string counted_sessions(std::size_t count);  // "1 session", "5 sessions"
 
+// "technique, attack +1.0 deg with 10.5 deg of loft: +18.0 yd of carry, 8 in 10 +12.0 to +25.0 yd"
+std::string promise_words(const Promise& promise, UnitSystem units);
+
 // What the carry and total of every session hold for.
 std::string same_conditions_words(const Catalogue& catalogue, UnitSystem units);
 

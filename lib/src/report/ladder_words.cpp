@@ -85,7 +85,7 @@ std::string cost_words(const Ladder& ladder, const Advice& advice, UnitSystem un
                      key_of(advice.goal));
 }
 
-std::string chance_words(double chance) {
+std::string times_words(double chance) {
   const double times = std::round(100.0 * chance);
   return times < 1.0 ? "less than once in a hundred" : fmt::format("{:.0f} times in a hundred", times);
 }
@@ -215,7 +215,7 @@ std::vector<std::string> ladder_sentences(const Ladder& ladder, const Pupil& pup
                     "of ten drives lie beyond its sign",
                     scatter));
     out.push_back(fmt::format("ten drives from the step before would show the sign by chance {}",
-                              chance_words(attack_step->sign_by_chance)));
+                              times_words(attack_step->sign_by_chance)));
   }
   const int drives = std::max(kSignCounted, attack_step->drives_to_tell.value_or(kSignCounted));
   out.push_back(

@@ -325,6 +325,15 @@ struct SetUp {
       tee_higher;  ///< [m] the ball is struck this far below the middle of the face (above it: negative); none: near it
 };
 
+/// How much of what advice promised of a swing the pupils of an academy reached (book/lessons.hpp). Eight times in ten
+/// their mean lies between low and high. All [-].
+struct ReachedShare {
+  double share;        ///< mean over pupils
+  double low;          ///< of the mean
+  double high;         ///< likewise
+  std::size_t pupils;  ///< whose promises have an outcome
+};
+
 /// All that advise() has to say.
 struct Advice {
   Goal goal = Goal::carry;                       ///< what the gains are of
@@ -339,9 +348,11 @@ struct Advice {
   std::vector<EffortPoint> effort_front;  ///< least effort first; empty unless the pupil's reach lists options
   std::optional<LoftWindow> window;       ///< at the attack the verdict ends with; none where there is one loft
   std::optional<SecondOpinion> second;    ///< with AdviseOptions::second_air
-  std::optional<SetUp> set_up;            ///< none when technique is not part of the answer, or the plane is too flat
-  int strategy_flights = 0;               ///< spent on the four strategies
-  int flights = 0;                        ///< spent on all of it
+  std::optional<ReachedShare>
+      reached;                  ///< for whoever knows it to put in: told beside a verdict that it does not change
+  std::optional<SetUp> set_up;  ///< none when technique is not part of the answer, or the plane is too flat
+  int strategy_flights = 0;     ///< spent on the four strategies
+  int flights = 0;              ///< spent on all of it
 
   const Strategy& at(StrategyKind kind) const { return strategies[kind]; }  ///< of one kind
 };

@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "loftwright/advise/advise.hpp"
 #include "loftwright/book/day.hpp"
 #include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shot/shot.hpp"
@@ -40,6 +41,24 @@ struct BookedShots {
     Summary summary;              ///< [SI]
   };
   std::vector<Reading> readings;  ///< as measured, in the order of Reading
+  /// [-] how delivered loft and club speed went with attack, shot by shot, drawn towards zero as delivery_block does;
+  /// none: too few shots, or of a book from before this was kept
+  std::optional<double> loft_with_attack{};
+  std::optional<double> speed_with_attack{};  ///< likewise
+};
+
+/// What advice on a session's swing promised: its first choice, with the gain of the average drive as it was told.
+struct Promise {
+  Lever lever = Lever::technique;  ///< technique, loft or both
+  Goal goal = Goal::carry;         ///< what the gains are of
+  double loft = 0.0;               ///< [rad] of the club, to be played
+  double attack = 0.0;             ///< [rad] to be reached
+  double gain = 0.0;               ///< [m] mean over what is not known ...
+  double gain_low = 0.0;           ///< [m] ... eight of ten lie between this ...
+  double gain_high = 0.0;          ///< [m] ... and this
+  /// [m] what the promised delivery goes further than the session's under the reference conditions: what later
+  /// sessions are held against
+  double reference_gain = 0.0;
 };
 
 /// A session of the record.
@@ -54,6 +73,7 @@ struct BookedSession {
   bool delivery_inferred = false;      ///< worked back from ball numbers
   std::optional<BookedShots> shots;    ///< none: the delivery was given as such
   ReferenceDrive reference;            ///< what makes sessions comparable
+  std::optional<Promise> promised{};   ///< none: no advice was kept with it
 };
 
 /// The whole record of one pupil.

@@ -117,6 +117,9 @@ void complete(Pupil& pupil, const Given& given, const std::vector<Told>& told = 
 /// The same for a pupil made in code.
 inline void complete(Pupil& pupil) { complete(pupil, what_is_given(pupil)); }
 
+/// What is told where a pupil's follow or speed cost is not given; of other data empty.
+std::string_view taken_sentence(Datum datum);
+
 /// Every usual loft, where none is on offer; and the club in hand among them.
 void complete_lofts(Pupil& pupil);
 

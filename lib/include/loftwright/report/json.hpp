@@ -17,6 +17,7 @@
 #include "loftwright/clinic/rack.hpp"
 #include "loftwright/core/findings.hpp"
 #include "loftwright/core/units.hpp"
+#include "loftwright/files/academy_file.hpp"
 #include "loftwright/files/catalogue.hpp"
 #include "loftwright/files/pupil_folder.hpp"
 #include "loftwright/files/session_pupil.hpp"
@@ -96,6 +97,9 @@ struct RackAnswer {
   Rack rack;                         ///< its `uses` are one for each result that has a curve, in their order
 };
 std::string rack_json(const RackAnswer& answer, UnitSystem units);  ///< chosen, what each more would save, every curve
+
+/// What the books of an academy say, "loftwright-lessons/1"; `units` is for the sentences only.
+std::string lessons_json(const Lessons& lessons, const AcademyFolder& folder, UnitSystem units);
 
 /// `file` as the user named it.
 std::string check_json(std::string_view file, const Findings& findings);

@@ -13,6 +13,7 @@
 #include "loftwright/advise/chart.hpp"
 #include "loftwright/book/book.hpp"
 #include "loftwright/core/units.hpp"
+#include "loftwright/files/academy_file.hpp"
 #include "loftwright/files/catalogue.hpp"
 #include "loftwright/report/json.hpp"
 #include "loftwright/shots/change.hpp"
@@ -62,6 +63,8 @@ std::string rack_page(const RackAnswer& answer, UnitSystem units);
 /// Before the work is done: makes `folder` if it is missing. Throws InputError when it cannot be made, when anything of
 /// these names is in it that is no page of ours, or cannot be replaced.
 void prepare_page_folder(const std::filesystem::path& folder, const std::vector<std::string>& names);
+/// What the books of an academy say: the numbers, the calibration of promises, every book. `name` is the folder's.
+std::string lessons_page(const Lessons& lessons, const AcademyFolder& folder, std::string_view name, UnitSystem units);
 
 /// Throws InputError when `file` does not end in .html or .htm (so that no other file is written over by mistake), is
 /// there and no plain file, or stands in no folder.

@@ -52,8 +52,9 @@ std::string answer_part(const Advice& advice, const Pupil& pupil, UnitSystem uni
   out += fmt::format("<p class=\"who\">{}, {}</p>\n</header>\n", pupil.name.empty() ? "A pupil" : typed(pupil.name),
                      pupil_words(pupil));
   out += paragraph(verdict_sentence(advice, units), "verdict");
-  const std::string drives = drives_sentence(advice, units);
-  if (!drives.empty()) out += paragraph(drives);
+  for (const std::string& told : {drives_sentence(advice, units), reached_sentence(advice, units)}) {
+    if (!told.empty()) out += paragraph(told);
+  }
   if (!pupil.for_pupil.empty()) out += fmt::format("<p class=\"for-pupil\">{}</p>\n", typed(pupil.for_pupil));
   return out + big_numbers(advice, units);
 }

@@ -1,0 +1,236 @@
+#include "loftwright/stats/pool.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "core/parallel.hpp"
+
+namespace loftwright {
+
+namespace {
+
+// Values evenly over a stretch, each in the middle of its cell: a scale is never quite zero.
+struct Stretch {
+  double low;
+  double high;
+  std::size_t count;
+
+  double step() const { return (high - low) / static_cast<double>(count); }
+  double at(std::size_t i) const { return low + (static_cast<double>(i) + 0.5) * step(); }
+};
+
+constexpr std::size_t kMostNuisances = 2;
+constexpr double kReach = 4.5;                        // [standard deviations] of a stretch: 7e-6 lies beyond
+using Box = std::array<Stretch, 2 + kMostNuisances>;  // mean, between, nuisances
+
+// The weight of each value of one unknown, the others summed over.
+struct Marginal {
+  Stretch over;
+  std::vector<double> weight;  // adds up to 1
+
+  double mean() const {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < weight.size(); ++i) sum += weight[i] * over.at(i);
+    return sum;
+  }
+  double mean_square() const {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < weight.size(); ++i) sum += weight[i] * over.at(i) * over.at(i);
+    return sum;
+  }
+  double variance() const { return std::max(0.0, mean_square() - mean() * mean()); }
+  // Even within a cell.
+  double quantile(double share) const {
+    double below = 0.0;
+    for (std::size_t i = 0; i < weight.size(); ++i) {
+      if (below + weight[i] >= share && weight[i] > 0.0)
+        return over.low + (static_cast<double>(i) + (share - below) / weight[i]) * over.step();
+      below += weight[i];
+    }
+    return over.high;
+  }
+};
+
+// Where effects of groups may lie, and how likely each is of a group with these mean and spread.
+class Effects {
+ public:
+  explicit Effects(const PoolPrior& prior)
+      : over_{prior.mean - 8.0 * prior.new_group_sd(), prior.mean + 8.0 * prior.new_group_sd(), 161} {}
+
+  std::size_t count() const { return over_.count; }
+  double at(std::size_t i) const { return over_.at(i); }
+
+  // By cells, so that it holds for any spread, one of nearly nothing too.
+  std::vector<double> shares(double mean, double between) const {
+    std::vector<double> out(count());
+    const auto below = [&](double effect) { return 0.5 * std::erfc((mean - effect) / (between * std::sqrt(2.0))); };
+    double last = 0.0;
+    for (std::size_t i = 0; i < count(); ++i) {
+      const double next = i + 1 == count() ? 1.0 : below(over_.at(i) + 0.5 * over_.step());
+      out[i] = next - last;
+      last = next;
+    }
+    return out;
+  }
+
+ private:
+  Stretch over_;
+};
+
+// The posterior over a box, one unknown at a time.
+class Summing {
+ public:
+  Summing(const PoolPrior& prior, std::size_t groups, const GroupLikelihood& likelihood, int threads)
+      : prior_(prior), groups_(groups), likelihood_(likelihood), threads_(threads), effects_(prior) {}
+
+  std::vector<Marginal> over(const Box& box) const {
+    const std::size_t outer = box[0].count * box[1].count, inner = box[2].count * box[3].count;
+    std::vector<std::vector<double>> shares(outer);
+    for (std::size_t i = 0; i < outer; ++i)
+      shares[i] = effects_.shares(box[0].at(i / box[1].count), box[1].at(i % box[1].count));
+    std::vector<double> log_weight(outer * inner);
+    parallel_for(inner, threads_, [&](std::size_t j) {
+      const std::array<double, kMostNuisances> nuisances{box[2].at(j / box[3].count), box[3].at(j % box[3].count)};
+      const std::vector<double> of_groups = log_of_groups(nuisances, shares);
+      for (std::size_t i = 0; i < outer; ++i) {
+        log_weight[j * outer + i] =
+            of_groups[i] + log_prior(box[0].at(i / box[1].count), box[1].at(i % box[1].count), nuisances);
+      }
+    });
+    return marginals(box, log_weight);
+  }
+
+ private:
+  double log_prior(double mean, double between, const std::array<double, kMostNuisances>& nuisances) const {
+    const auto term = [](double z) { return -0.5 * z * z; };
+    double out = term((mean - prior_.mean) / prior_.mean_sd) + term(between / prior_.between);
+    for (std::size_t i = 0; i < prior_.nuisances.size(); ++i) out += term(nuisances[i] / prior_.nuisances[i]);
+    return out;
+  }
+
+  // Of every mean and spread, the effects of the groups integrated out.
+  std::vector<double> log_of_groups(std::span<const double> nuisances,
+                                    const std::vector<std::vector<double>>& shares) const {
+    std::vector<double> out(shares.size(), 0.0), like(effects_.count());
+    for (std::size_t g = 0; g < groups_; ++g) {
+      for (std::size_t k = 0; k < like.size(); ++k)
+        like[k] = likelihood_(g, effects_.at(k), nuisances.first(prior_.nuisances.size()));
+      const double most = *std::max_element(like.begin(), like.end());
+      for (double& l : like) l = std::exp(l - most);
+      for (std::size_t i = 0; i < shares.size(); ++i) {
+        double sum = 0.0;
+        for (std::size_t k = 0; k < like.size(); ++k) sum += shares[i][k] * like[k];
+        out[i] += most + std::log(std::max(sum, 1e-300));
+      }
+    }
+    return out;
+  }
+
+  std::vector<Marginal> marginals(const Box& box, std::vector<double>& log_weight) const {
+    std::vector<Marginal> out;
+    for (const Stretch& stretch : box) out.push_back({stretch, std::vector<double>(stretch.count, 0.0)});
+    const double most = *std::max_element(log_weight.begin(), log_weight.end());
+    double sum = 0.0;
+    for (double& w : log_weight) sum += w = std::exp(w - most);
+    const std::size_t outer = box[0].count * box[1].count;
+    for (std::size_t n = 0; n < log_weight.size(); ++n) {
+      const std::size_t i = n % outer, j = n / outer;
+      const std::array<std::size_t, 4> at{i / box[1].count, i % box[1].count, j / box[3].count, j % box[3].count};
+      for (std::size_t u = 0; u < at.size(); ++u) out[u].weight[at[u]] += log_weight[n] / sum;
+    }
+    return out;
+  }
+
+  const PoolPrior& prior_;
+  std::size_t groups_;
+  const GroupLikelihood& likelihood_;
+  int threads_;
+  Effects effects_;
+};
+
+Box whole_box(const PoolPrior& prior) {
+  constexpr std::size_t kOfMean = 25, kOfBetween = 15, kOfNuisance = 7;
+  Box box{Stretch{prior.mean - kReach * prior.mean_sd, prior.mean + kReach * prior.mean_sd, kOfMean},
+          Stretch{0.0, kReach * prior.between, kOfBetween}, Stretch{0.0, 1.0, 1}, Stretch{0.0, 1.0, 1}};
+  for (std::size_t i = 0; i < prior.nuisances.size(); ++i) box[2 + i] = {0.0, kReach * prior.nuisances[i], kOfNuisance};
+  return box;
+}
+
+// Where the posterior lies, within the whole box. A grid that is too coarse hides how narrow it is: half a cell more.
+Box drawn_in(const Box& whole, const std::vector<Marginal>& marginals) {
+  Box box = whole;
+  for (std::size_t u = 0; u < box.size(); ++u) {
+    if (box[u].count == 1) continue;
+    const Marginal& m = marginals[u];
+    const double half = kReach * std::sqrt(m.variance() + m.over.step() * m.over.step() / 6.0);
+    box[u].low = std::max(whole[u].low, m.mean() - half);
+    box[u].high = std::min(whole[u].high, m.mean() + half);
+  }
+  return box;
+}
+
+bool much_smaller(const Box& box, const Box& than) {
+  constexpr double kShare = 0.75;  // of a stretch: below, another look pays
+  for (std::size_t u = 0; u < box.size(); ++u) {
+    if (box[u].step() < kShare * than[u].step()) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+double PoolPrior::new_group_sd() const { return std::hypot(mean_sd, between); }
+double Pooled::new_group_sd() const { return std::hypot(sd, between_sd); }
+
+Pooled pool(const PoolPrior& prior, std::size_t groups, const GroupLikelihood& likelihood, int threads) {
+  if (prior.nuisances.size() > kMostNuisances) throw InputError("at most two nuisances can be pooled over");
+  bool above = prior.mean_sd > 0.0 && prior.between > 0.0;
+  for (const double scale : prior.nuisances) above = above && scale > 0.0;
+  if (!above || !std::isfinite(prior.mean)) throw InputError("the scales of a prior must be above 0");
+  const Summing summing(prior, groups, likelihood, threads);
+  const Box whole = whole_box(prior);
+  Box box = whole;
+  std::vector<Marginal> marginals = summing.over(box);
+  constexpr int kMostLooks = 8;
+  for (int look = 1; look < kMostLooks; ++look) {
+    const Box next = drawn_in(whole, marginals);
+    if (!much_smaller(next, box)) break;
+    box = next;
+    marginals = summing.over(box);
+  }
+  const Marginal &mean = marginals[0], &between = marginals[1];
+  return {.mean = mean.mean(),
+          .sd = std::sqrt(mean.variance()),
+          .low = mean.quantile(0.1),
+          .high = mean.quantile(0.9),
+          .between_sd = std::sqrt(between.mean_square()),
+          .between_low = between.quantile(0.1),
+          .between_high = between.quantile(0.9),
+          .groups = groups};
+}
+
+double slope_log_likelihood(std::span<const SeriesPoint> series, double slope, double spread_x, double spread_y) {
+  if (series.size() < 2) return 0.0;
+  // Each point is normal about (mean, intercept + slope mean), which may be any; sums of inverse covariances W, of W z
+  // and of z' W z, z from the first point.
+  double log_det = 0.0, xx = 0.0, xy = 0.0, yy = 0.0, x = 0.0, y = 0.0, square = 0.0;
+  for (const SeriesPoint& p : series) {
+    const double a = spread_x * spread_x + p.var_x, b = slope * spread_x * spread_x + p.cov_xy,
+                 c = slope * slope * spread_x * spread_x + spread_y * spread_y + p.var_y, det = a * c - b * b;
+    const double wxx = c / det, wxy = -b / det, wyy = a / det;
+    const double dx = p.x - series[0].x, dy = p.y - series[0].y;
+    log_det += std::log(det);
+    xx += wxx;
+    xy += wxy;
+    yy += wyy;
+    x += wxx * dx + wxy * dy;
+    y += wxy * dx + wyy * dy;
+    square += wxx * dx * dx + 2.0 * wxy * dx * dy + wyy * dy * dy;
+  }
+  const double det = xx * yy - xy * xy;
+  const double fitted = (yy * x * x - 2.0 * xy * x * y + xx * y * y) / det;
+  return -0.5 * (log_det + std::log(det) + square - fitted);
+}
+
+}  // namespace loftwright
