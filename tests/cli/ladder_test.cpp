@@ -22,7 +22,7 @@ Json answer_of(const std::string& line) {
 }
 
 // Answers have twelve digits, and so have the numbers that are typed again.
-void check_same(const Json& a, const Json& b) { CHECK(a.get<double>() == Approx(b.get<double>()).margin(2e-8)); }
+void check_step_same(const Json& a, const Json& b) { CHECK(a.get<double>() == Approx(b.get<double>()).margin(2e-8)); }
 
 std::string pupil_text(Draws& draws, bool left, double path) {
   const double attack = draws.between(-6, 1), loft = draws.between(9, 12);
@@ -57,15 +57,15 @@ TEST_CASE("arc and strike say of each step of a ladder what it says") {
           fmt::format("arc --low-point {}m --plane {}deg --radius {}m --swing-direction {}deg --handed {}",
                       step["low_point_m"].dump(), pupil["arc"]["plane_deg"].dump(), pupil["arc"]["radius_m"].dump(),
                       step["swing_direction_deg"].dump(), left ? "left" : "right"));
-      check_same(arc["attack_deg"], step["attack_deg"]);
-      check_same(arc["path_deg"], Json(path));
+      check_step_same(arc["attack_deg"], step["attack_deg"]);
+      check_step_same(arc["path_deg"], Json(path));
       const Json& d = step["delivery"];
       const Json strike = answer_of(fmt::format(
           "strike --club-speed {}m/s --attack {}deg --dynamic-loft {}deg --path {}deg --face {}deg --toe {}mm --high "
           "{}mm --handed {}",
           d["club_speed_mps"].dump(), step["attack_deg"].dump(), step["dynamic_loft_deg"].dump(), d["path_deg"].dump(),
           d["face_deg"].dump(), d["toe_mm"].dump(), d["high_mm"].dump(), left ? "left" : "right"));
-      check_same(strike["launch"]["launch_deg"], step["launch_deg"]);
+      check_step_same(strike["launch"]["launch_deg"], step["launch_deg"]);
       CHECK(strike["launch"]["spin_rpm"].get<double>() == Approx(step["spin_rpm"].get<double>()).epsilon(1e-9));
       CHECK(strike["flight"]["carry_m"].get<double>() ==
             Approx(step["well_struck_carry_m"].get<double>()).margin(2e-3));  // two tolerances of a flight

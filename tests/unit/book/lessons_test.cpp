@@ -27,7 +27,7 @@ BookedSession session_of(const char* date, double attack_deg, double loft_deg, d
   return s;
 }
 
-Book book_of(std::vector<BookedSession> sessions) {
+Book book_with(std::vector<BookedSession> sessions) {
   Book book;
   book.pupil = "Marlow Fenn (invented)";
   for (BookedSession& s : sessions) {
@@ -87,16 +87,16 @@ TEST_CASE("sessions with one driver make a series, inferred ones do not count", 
                        session_of("2026-03-01", -1, 14, 12), session_of("2026-04-01", 0, 15, 12),
                        session_of("2026-05-01", 1, 16, 12)};
   };
-  const PupilLessons all = of(book_of(sessions())).pupils.front();
+  const PupilLessons all = of(book_with(sessions())).pupils.front();
   CHECK(all.sessions == 5);
   CHECK(all.pairs == 3);  // two of the second driver, one of the first
   CHECK(all.attack_moved == Approx(2.0 * kDeg));
   auto one_inferred = sessions();
   one_inferred[3].delivery_inferred = true;
-  const PupilLessons fewer = of(book_of(one_inferred)).pupils.front();
+  const PupilLessons fewer = of(book_with(one_inferred)).pupils.front();
   CHECK(fewer.pairs == 2);
   CHECK(fewer.inferred == 1);
-  CHECK(of(book_of({session_of("2026-01-01", -4, 10)})).academy.follow.groups == 0);
+  CHECK(of(book_with({session_of("2026-01-01", -4, 10)})).academy.follow.groups == 0);
 }
 
 TEST_CASE("a promise is held against the last session before the next, with the driver it named", "[lessons]") {
@@ -104,7 +104,7 @@ TEST_CASE("a promise is held against the last session before the next, with the 
                                session_of("2026-03-01", -2, 12), session_of("2026-04-01", 1, 14)};
   s[0].promised = promised(Lever::technique, 10.0);
   SECTION("to the end") {
-    const Lessons l = of(book_of(s));
+    const Lessons l = of(book_with(s));
     REQUIRE(l.academy.calibration.size() == 1);
     const Reckoning& r = l.academy.calibration[0];
     CHECK(r.reached_session == 4);
@@ -117,7 +117,7 @@ TEST_CASE("a promise is held against the last session before the next, with the 
   }
   SECTION("the next promise ends it, and begins its own") {
     s[2].promised = promised(Lever::technique, 6.0);
-    const Lessons l = of(book_of(s));
+    const Lessons l = of(book_with(s));
     REQUIRE(l.academy.calibration.size() == 2);
     CHECK(l.academy.calibration[0].reached_session == 3);
     CHECK(l.academy.calibration[0].reached == Approx(4.0));
@@ -126,14 +126,14 @@ TEST_CASE("a promise is held against the last session before the next, with the 
   }
   SECTION("another driver that was not promised says nothing") {
     for (int i : {1, 2, 3}) s[static_cast<std::size_t>(i)].loft = 12 * kDeg;
-    CHECK(of(book_of(s)).academy.calibration.empty());
+    CHECK(of(book_with(s)).academy.calibration.empty());
     s[0].promised = promised(Lever::both, 10.0, 12.0);
-    CHECK(of(book_of(s)).academy.calibration.size() == 1);
+    CHECK(of(book_with(s)).academy.calibration.size() == 1);
   }
   SECTION("a driver alone stands in the calibration, not in the share that lessons reach") {
     s[3].loft = 12 * kDeg;
     s[0].promised = promised(Lever::loft, 10.0, 12.0);
-    const Lessons l = of(book_of(s));
+    const Lessons l = of(book_with(s));
     CHECK(l.academy.calibration.size() == 1);
     CHECK_FALSE(l.academy.reached_share);
   }
@@ -144,7 +144,7 @@ TEST_CASE("the share reached falls with what falls short", "[lessons]") {
   for (int p = 0; p < 12; ++p) {
     std::vector<BookedSession> s{session_of("2026-01-01", -4, 10), session_of("2026-02-01", -1, 12)};
     s[0].promised = promised(Lever::technique, 12.0);
-    books.push_back({"a.json", book_of(s)});
+    books.push_back({"a.json", book_with(s)});
   }
   const Pooled p = *lessons(books, plain_drive).academy.reached_share;
   CHECK(p.groups == 12);

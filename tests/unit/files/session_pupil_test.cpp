@@ -57,7 +57,7 @@ TakenFrom from(const SessionPupil& p, std::string_view key) {
   return at->from;
 }
 
-const std::string kFile =
+const std::string kPupilText =
     R"json({"format": "loftwright-pupil/1", "name": "Marlow Fenn (invented)", "goal": "total",
  "delivery": {"club_speed_mph": 90, "attack_rad": -0.07, "dynamic_loft_deg": 9, "path_deg": -3, "toe_mm": 4},
  "measured_shots": 40, "spread": {"attack_deg": 3, "face_deg": 2.2},
@@ -111,7 +111,7 @@ TEST_CASE("a session of a list is a pupil: delivery, scatter, number, loft, and 
 
 TEST_CASE("a pupil's file beside it gives everything but what the session measured") {
   const Book book = book_with({typed_session("2026-01-10", -4), listed_session("2026-01-20")});
-  const SessionPupil p = taken(book, 2, kFile);
+  const SessionPupil p = taken(book, 2, kPupilText);
   CHECK(p.pupil.goal == Goal::total);
   CHECK(p.pupil.delivery.club_speed == Approx(82 * kMph));
   CHECK(p.pupil.delivery.attack == Approx(-1.5 * kDeg));
@@ -126,7 +126,7 @@ TEST_CASE("a pupil's file beside it gives everything but what the session measur
   CHECK(from(p, "club_loft") == TakenFrom::session);
   CHECK(from(p, "handed") == TakenFrom::book);
   CHECK(p.notices.empty());
-  const SessionPupil typed = taken(book, 1, kFile);
+  const SessionPupil typed = taken(book, 1, kPupilText);
   CHECK(typed.pupil.delivery.path == Approx(-3 * kDeg));  // zero as typed: nobody measured it
   CHECK(typed.pupil.spread->attack == Approx(3 * kDeg));
   CHECK(from(typed, "scatter") == TakenFrom::pupil_file);
@@ -166,7 +166,7 @@ TEST_CASE("a session that does not say its loft has that of the last before it o
   CHECK_THROWS_WITH(taken(book, 3),
                     Catch::Contains("session 3 of book.json does not say the loft on the driver: give it with "
                                     "'loftwright book edit book.json --session 3 --loft ANGLE'"));
-  CHECK(from(taken(book, 2, kFile), "club_loft") == TakenFrom::pupil_file);
+  CHECK(from(taken(book, 2, kPupilText), "club_loft") == TakenFrom::pupil_file);
 }
 
 TEST_CASE("a delivery worked back from ball numbers stays one, with the usual scatter") {

@@ -67,8 +67,8 @@ TEST_CASE("means and standard deviations of the NIST StRD univariate sets", "[st
 }
 
 TEST_CASE("a sample of none, of one, and one that is not finite", "[stats]") {
-  CHECK(summarise({}).count == 0);
-  CHECK(summarise({}).mean == 0.0);
+  CHECK(summarise(std::span<const double>()).count == 0);
+  CHECK(summarise(std::span<const double>()).mean == 0.0);
   const Summary one = summarise(std::vector{4.0});
   CHECK(one.mean == 4.0);
   CHECK_FALSE(one.has_spread());
