@@ -38,15 +38,15 @@ std::vector<HeadShots> by_head(const std::vector<NamedList>& lists, const std::v
 
 /// What is asked of heads.
 struct HeadsOptions {
-  Goal goal = Goal::carry;              ///< what they are ranked by
-  double worthwhile = Prices{}.driver;  ///< [m] the least difference that is worth another driver, 0 .. kMostPrice
-  double confidence = 0.95;             ///< [-] with which all intervals hold at once, 0.5 .. 0.9999
-  double power = 0.8;                   ///< [-] with which more shots would find a difference
-  double fairway = Pupil{}.fairway;     ///< [m] its width
-  OddShots odd = OddShots::keep;        ///< whether outliers count
-  std::optional<std::string> in_hand;   ///< name of the head that is played now; none: nobody said
-  std::optional<double> club_loft;      ///< [rad] of it: the head whose name alone says so is it
-  std::uint64_t seed = 1;               ///< of the draws behind best_probability
+  Goal goal = Goal::carry;               ///< what they are ranked by
+  double worthwhile = Prices{}.driver;   ///< [m] the least difference that is worth another driver, 0 .. kMostPrice
+  double confidence = 0.95;              ///< [-] with which all intervals hold at once, 0.5 .. 0.9999
+  double power = 0.8;                    ///< [-] with which more shots would find a difference
+  double fairway = Pupil{}.fairway;      ///< [m] its width
+  OddShots odd = OddShots::keep;         ///< whether outliers count
+  std::optional<std::string> in_hand{};  ///< name of the head that is played now; none: nobody said
+  std::optional<double> club_loft{};     ///< [rad] of it: the head whose name alone says so is it
+  std::uint64_t seed = 1;                ///< of the draws behind best_probability
 };
 
 /// How true averages of drivers that somebody takes to a fitting scatter about their middle (estimate: two in three
