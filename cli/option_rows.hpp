@@ -115,6 +115,11 @@ inline constexpr std::array kAdvise{
 };
 
 inline constexpr std::array kDraws{kAdvise[0]};
+inline constexpr auto kAdviceDraws = [] {
+  auto out = kDraws;
+  out[0].needs = "after-advice";
+  return out;
+}();
 
 inline constexpr std::array kClinic{
     Option{.name = "csv", .help = "a row a pupil, comma-separated, for a spreadsheet", .group = "What is shown", .kind = Kind::flag,
@@ -122,7 +127,7 @@ inline constexpr std::array kClinic{
     Option{.name = "html", .value = "FOLDER",
            .help = "write a page for each pupil into this folder, as 'advise --html' writes it, and index.html, which lists them all; the folder "
                    "is made if it is missing, and nothing but our own pages in it is written over", .group = "What is shown",
-           .kind = Kind::folder},
+           .kind = Kind::file},
 };
 
 inline constexpr std::array kRack{
@@ -372,7 +377,7 @@ inline constexpr std::array<Options, 4> kDemoOptions{kAdvise, kAcademy, kLadder,
 inline constexpr std::array<Options, 5> kAdviseOptions{kFromBook, kAdvise, kAcademy, kLadder, kPage};
 
 inline constexpr std::array<Options, 2> kClinicOptions{kDraws, kClinic};
-inline constexpr std::array<Options, 3> kRackOptions{kRack, kDraws, kPage};
+inline constexpr std::array<Options, 3> kRackOptions{kRack, kAdviceDraws, kPage};
 
 inline constexpr std::array<Options, 4> kChartOptions{kChart, kPage, kPlayer, kCourse};
 inline constexpr std::array<Options, 5> kShotsOptions{kShots, kShotList, kLearn, kPlayer, kCourse};

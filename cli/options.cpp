@@ -39,8 +39,8 @@ constexpr std::array kClinicExamples{
     Example{"clinic data/clinic --html pages", "a page for each to take home, and one that lists them all"},
     Example{"clinic data/clinic --csv", "the table for a spreadsheet"}};
 constexpr std::array kRackExamples{
-    Example{"rack data/clinic --lofts 9,10.5,12,14,16 --places 3", "which three of five demo lofts to own"},
-    Example{"rack data/clinic --lofts 9,10.5,12,14,16 --places 3 --after-advice",
+    Example{"rack data/clinic --lofts 7.5,9,10.5,12,13.5,15 --places 2", "which two of six demo lofts to own"},
+    Example{"rack data/clinic --lofts 7.5,9,10.5,12,13.5,15 --places 2 --after-advice",
             "the same once they swing as advised"}};
 constexpr std::array kChartExamples{
     Example{"chart", "the best loft for 60 to 120 mph and 6 deg down to 6 deg up"},

@@ -77,6 +77,7 @@ void run_named(std::string typed, const std::filesystem::path& where) {
   static const std::map<std::string, std::string> kStandIns{{"COMMAND", "demo"},
                                                             {"[OPTIONS]", "--quiet"},
                                                             {"FILE", "data/pupils/demo.json"},
+                                                            {"FOLDER", "data/clinic"},
                                                             {"PUPIL.json", "data/pupils/demo.json"},
                                                             {"LIST.csv", "data/shots/tuning.csv"},
                                                             {"BEFORE.csv", "data/academy/tamsin-before.csv"},

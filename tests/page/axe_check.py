@@ -27,9 +27,12 @@ with Browser() as browser:
                        ("book", ["book", "history", "data/books/demo.json"]),
                        ("lessons", ["lessons", "data/academy/books"]),
                        ("chart", ["chart", "--quiet", "--speed-step", "20mph", "--attack-step", "4deg"]),
+                       ("rack", ["rack", "data/clinic", "--lofts", "9,10.5,12,13.5,15", "--places", "2"]),
+                       ("summary", ["clinic", "data/clinic", "--draws", "256"]),
                        ("compare", ["compare", "data/academy/ivo-before.csv", "data/academy/ivo-after.csv"])):
-        page = work / f"{name}.html"
-        subprocess.run([program, *args, "--html", page], cwd=source, check=True, stdout=subprocess.DEVNULL)
+        to = work / (name if args[0] == "clinic" else f"{name}.html")  # a folder, or a page
+        page = to / "index.html" if args[0] == "clinic" else to
+        subprocess.run([program, *args, "--html", to], cwd=source, check=True, stdout=subprocess.DEVNULL)
         for width, dark in ((360, True), (1280, False)):
             browser.show(page, width=width, dark=dark)
             browser.run("document.querySelectorAll('details').forEach(d => d.open = true)")

@@ -53,7 +53,9 @@ SAID = {"advice": ["Where your", "What each change adds", "Take care", "For the 
         "compare": ["Before and after", "Every shot", "What made the change", "Take care", "For the coach", "What changed"]}
 SAID["chart"] = ["The loft to deliver", "Find the club speed along the bottom", "Carry", "What it holds for", "Take care", "The same in numbers"]
 SAID["lessons"] = ["What your lessons do", "Was it promised rightly?", "The numbers", "Take care", "For the coach", "The books"]
-PICTURES = {"lessons": ["calibration"], "chart": ["loft", "carry"], "advice": ["flights", "gains", "map", "finish", "try-picture svg"], "book": ["progress", "delivery"], "compare": ["shots", "change"]}
+SAID["clinic"] = ["The clinic", "Who should change what", "Who has most to gain", "Take care", "Abel Thorne"]
+SAID["rack"] = ["The rack", "Where buying stops paying", "Who takes which", "What it holds for", "Take care", "Each pupil"]
+PICTURES = {"lessons": ["calibration"], "clinic": ["gains"], "rack": ["lost", "served"], "chart": ["loft", "carry"], "advice": ["flights", "gains", "map", "finish", "try-picture svg"], "book": ["progress", "delivery"], "compare": ["shots", "change"]}
 
 failures = []
 
@@ -76,6 +78,8 @@ def make_pages():
             "book": ("book", ["book", "history", "data/books/demo.json"]),
             "lessons": ("lessons", ["lessons", "data/academy/books"]),
             "chart": ("chart", ["chart", "--quiet", "--json"]),
+            "rack": ("rack", ["rack", "data/clinic", "--lofts", "7.5,9,10.5,12,13.5,15", "--places", 2, "--json"]),
+            "wide-rack": ("rack", ["rack", "data/clinic", "--lofts", ",".join(str(7 + 0.5 * n) for n in range(20)), "--places", 8, "--json", "--units", "metres"]),
             "compare": ("compare", ["compare", "data/academy/ivo-before.csv", "data/academy/ivo-after.csv", "--pupil", "data/academy/ivo.json"]),
             "long-lists": ("compare", ["compare", make_list("<b>before</b>.csv", 5000, 160), make_list("after.csv", 400, 161), "--units", "metres"])}
     for name, pupil in (("hostile", HOSTILE), ("impossible", IMPOSSIBLE), ("topped", TOPPED)):
@@ -86,7 +90,8 @@ def make_pages():
         made[name] = ("book", ["book", "history", make_book(name, sessions), "--units", "metres"])
     for name, (_, args) in made.items():
         (work / f"{name}.out").write_text(run(*args, "--html", work / f"{name}.html", good=(0, 1)))
-    return {name: (kind, work / f"{name}.html") for name, (kind, _) in made.items()}
+    (work / "summary.out").write_text(run("clinic", "data/clinic", "--json", "--html", work / "summary"))
+    return {name: (kind, work / f"{name}.html") for name, (kind, _) in made.items()} | {"summary": ("clinic", work / "summary/index.html")}
 
 
 def make_book(name, sessions):
@@ -206,6 +211,45 @@ def compare_geometry(browser, name, page):
     for bar, ends in zip(bars, drawn, strict=True):
         for x, metres in zip(bar, ends):
             expect(abs(x - scale["x0"] - scale["xPerM"] * metres) < 0.02, f"{name}: {metres} m of a share drawn at {x}")
+
+
+def clinic_geometry(browser, name, page):
+    """Each row leads to a page that is there; bars and their whiskers against the answer as JSON, most gain first."""
+    browser.show(page)
+    pupils = json.loads((work / f"{name}.out").read_text())["pupils"]
+    links = browser.run("return [...document.querySelectorAll('table a')].map(a => [a.textContent, a.href])")
+    expect([text for text, _ in links] == [p["name"] for p in pupils], f"{name}: a link a pupil: {links}")
+    for (text, address), pupil in zip(links, pupils, strict=True):
+        browser.show(pathlib.Path(page).parent / address.rsplit("/", 1)[1])
+        expect(browser.json("answer")["pupil"]["name"] == text, f"{name}: the link of {text} leads to their own page")
+    browser.show(page)
+    scale = data(browser, "gains")
+    ranked = sorted(pupils, key=lambda p: -p["gain_m"])
+    bars = browser.run("return [...document.querySelectorAll('#gains .bar')].map(b => { const x = b.getBBox(); return [x.x, x.x + x.width] })")
+    whiskers = browser.run("return [...document.querySelectorAll('#gains .whisker')].map(b => { const x = b.getBBox(); return [x.x, x.x + x.width] })")
+    for bar, pupil in zip(bars, ranked, strict=True):
+        expect(abs(bar[1] - bar[0] - scale["xPerM"] * abs(pupil["gain_m"])) < 0.02, f"{name}: {pupil['name']}'s bar is {bar}")
+    for line, pupil in zip(whiskers, [p for p in ranked if p["leader"] != "leave"], strict=True):
+        for x, metres in zip(line, (pupil["gain_low_m"], pupil["gain_high_m"])):
+            expect(abs(x - scale["x0"] - scale["xPerM"] * metres) < 0.02, f"{name}: {pupil['name']}'s interval is drawn at {line}")
+
+
+def rack_geometry(browser, name, page):
+    browser.show(page)
+    answer = json.loads((work / f"{name}.out").read_text())
+    scale, pupils = data(browser, "lost"), len(answer["pupils"])
+    marks = browser.run("return [...document.querySelectorAll('#lost .mark')].map(m => { const b = m.getBBox(); return [b.x + b.width / 2, b.y + b.height / 2] })")
+    for (x, y), size in zip(marks, answer["by_places"], strict=True):
+        expect(abs(x - scale["x0"] - scale["xPerLoft"] * size["places"]) < 0.02, f"{name}: {size['places']} lofts drawn at {x}")
+        expect(abs(y - scale["y0"] + scale["yPerM"] * size["lost_m"] / pupils) < 0.02, f"{name}: lost with {size['places']} drawn at {y}")
+    scale = data(browser, "served")
+    dots = browser.run("return [...document.querySelectorAll('#served .dot')].map(c => c.cx.baseVal.value)")
+    wanted = sorted(p["best_loft_deg"] for p in answer["pupils"] if p["loft_deg"] is not None)
+    for x, loft in zip(sorted(dots), wanted, strict=True):
+        expect(abs(x - scale["x0"] - scale["xPerDeg"] * loft) < 0.02, f"{name}: a best loft of {loft} drawn at {x}")
+    squares = browser.run("return [...document.querySelectorAll('#served .mark')].map(m => { const b = m.getBBox(); return b.x + b.width / 2 })")
+    for x, loft in zip(squares, answer["chosen_deg"], strict=True):
+        expect(abs(x - scale["x0"] - scale["xPerDeg"] * loft) < 0.02, f"{name}: {loft} deg of the rack drawn at {x}")
 
 
 def chart_tables(browser, name, page):
@@ -460,7 +504,8 @@ clinic = json.loads((source / "data/pupils/clinic.json").read_text())
 with Browser() as browser:
     for name, (kind, page) in pages.items():
         stands_alone(browser, name, page)
-        {"advice": geometry, "book": progress_geometry, "lessons": calibration_geometry, "compare": compare_geometry, "chart": chart_tables}[kind](browser, name, page)
+        {"advice": geometry, "book": progress_geometry, "lessons": calibration_geometry, "compare": compare_geometry, "chart": chart_tables,
+         "clinic": clinic_geometry, "rack": rack_geometry}[kind](browser, name, page)
         labels_are_apart(browser, name, kind, page)
         without_scripts(browser, name, kind, page)
         outline_of_the_page(browser, name, page)

@@ -71,11 +71,10 @@ std::string gain_sentence(const ClinicAnswer& answer, UnitSystem units) {
                      best, quantity(Shown::gain, most, units));
 }
 
-// "99": never 0 nor 100.
-std::string percent_of(double probability) {
-  std::string words = probability_words(probability);
-  words.resize(words.find_last_not_of(" %") + 1);
-  return words;
+// "99": never 0 nor 100, nor rounded up to where the next word for how sure it is begins.
+std::string percent_of(const ClinicRow& row) {
+  constexpr EnumArray<Certainty, double> kMost{0.99, 0.894, 0.694};
+  return fmt::format("{:.0f}", 100.0 * std::clamp(row.probability, 0.01, kMost[row.certainty]));
 }
 
 // Who should be measured before anything is changed, by what is to be measured.
@@ -152,7 +151,7 @@ TextTable clinic_table(const ClinicAnswer& answer, UnitSystem units, std::size_t
     }
     const bool interval = row.gain_low && row.gain_high;
     judged = judged || interval;
-    table.rows.push_back({name, std::string(kShortLever[row.lever]), interval ? percent_of(row.probability) : "",
+    table.rows.push_back({name, std::string(kShortLever[row.lever]), interval ? percent_of(row) : "",
                           number(Shown::angle, row.loft, units), number(Shown::angle, row.attack, units, Sign::always),
                           number(Shown::gain, row.gain, units, Sign::always),
                           interval && row.leader != Lever::leave
