@@ -41,6 +41,8 @@ std::string rack_text(const RackAnswer& answer, UnitSystem units) {
   for (const std::string& sentence : rack_sentences(answer, units)) out += wrapped(sentence);
   for (const std::string& sentence : served_sentences(answer, units)) served += wrapped(printable(sentence), "  - ");
   for (const std::string& sentence : rack_notes(answer)) notes += wrapped(sentence);
+  if (answer.swing == RackSwing::now)
+    notes += wrapped("--after-advice takes the attack that 'clinic' advises for each.");
   TextTable pupils = rack_pupil_table(answer, units, kNameWidth);
   for (auto& row : pupils.rows) row.front() = printable(row.front());
   out += "\n" + laid_out(rack_size_table(answer, units)) + "\n" + section("Who takes which", served) + "\n" +

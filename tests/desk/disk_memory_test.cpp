@@ -63,6 +63,13 @@ TEST_CASE("in memory a folder lists what is in it, in order, and each name once"
   put_files(kSome);
   CHECK_THROWS_AS(list_folder("none"), InputError);
   CHECK_THROWS_AS(list_folder("pupil.json"), InputError);
+  make_folder("pages/");
+  CHECK(kind_of("pages") == FileKind::folder);
+  CHECK(list_folder("pages").empty());
+  make_folder("lists");  // is there
+  CHECK(list_folder("lists") == Names{"before.csv", "spring"});
+  CHECK_THROWS_AS(make_folder("pupil.json"), InputError);
+  CHECK_THROWS_AS(make_folder("none/pages"), InputError);
 }
 
 TEST_CASE("in memory a file is read from its beginning") {

@@ -172,7 +172,7 @@ TextTable rack_pupil_table(const RackAnswer& answer, UnitSystem units, std::size
 
 std::vector<std::string> rack_notes(const RackAnswer& answer) {
   return {answer.swing == RackSwing::now
-              ? "Reckoned with every swing as it was measured; --after-advice takes the attack that 'clinic' advises."
+              ? "Reckoned with every swing as it was measured."
               : "Reckoned with the attack that 'clinic' advises for each, as if that were reached.",
           "All else, the head too, is as in the pupil's file; the face sits as on the club in hand. A loft that breaks "
           "a pupil's limit is not for that pupil."};
