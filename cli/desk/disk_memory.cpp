@@ -93,7 +93,7 @@ std::vector<std::string> list_folder(const fs::path& folder, std::size_t most) {
 void make_folder(const fs::path& folder) {
   const char* trouble = trouble_of(folder);
   if (!trouble && kind_of(folder) == FileKind::file) trouble = "Not a directory";
-  if (!trouble && kind_of(folder_of(folder)) != FileKind::folder) trouble = "No such file or directory";
+  if (!trouble && kind_of(folder_of(plain(folder))) != FileKind::folder) trouble = "No such file or directory";
   if (trouble) throw InputError(fmt::format("the folder {} cannot be made: {}", folder.string(), trouble));
   if (!is_folder(plain(folder))) files().texts[plain(folder) + "/"] = "";
 }
