@@ -10,6 +10,7 @@
 #include "advise/draws.hpp"
 #include "advise/model.hpp"
 #include "advise/search.hpp"
+#include "advise/set_up.hpp"
 #include "advise/trade.hpp"
 #include "core/parallel.hpp"
 #include "loftwright/pupil/validate.hpp"
@@ -167,25 +168,6 @@ std::vector<EffortPoint> effort_front(const DriveModel& model, const LoftChoice&
     if (front.empty() || p.gain > front.back().gain + kMore) front.push_back(p);
   }
   return front;
-}
-
-std::optional<SetUp> set_up_for(const Pupil& pupil, double attack) {
-  constexpr double kNoChange = 0.1 * kDegree;
-  constexpr double kLeastTee = 0.006;  // [m] less is no advice: tees are not set finer (common practice)
-  if (std::abs(attack - pupil.delivery.attack) < kNoChange) return std::nullopt;
-  const auto on_arc = [&](double at) {
-    Arc arc{low_point_for(at, pupil.arc.plane, pupil.arc.radius), pupil.arc.plane, pupil.arc.radius, 0.0};
-    return std::pair(arc.low_point, (pupil.handed == Handed::left ? -1.0 : 1.0) * at_ball(arc).path);
-  };
-  try {
-    const auto [now, path_now] = on_arc(pupil.delivery.attack);
-    const auto [target, path_target] = on_arc(attack);
-    const double path_change = path_target - path_now, high = pupil.delivery.high;
-    return SetUp{now,         target,       now - target,
-                 path_change, -path_change, std::abs(high) < kLeastTee ? std::nullopt : std::optional(-high)};
-  } catch (const InputError&) {  // an attack, or in a flat plane a low point, beyond what the arc is reckoned for
-    return std::nullopt;
-  }
 }
 
 // With the face as it sits on the club in hand.

@@ -4,8 +4,8 @@
 #include <cmath>
 
 #include "advise/draws.hpp"
+#include "advise/set_up.hpp"
 #include "loftwright/core/quantity.hpp"
-#include "loftwright/swing/arc.hpp"
 #include "stats/quasi.hpp"
 
 namespace loftwright {
@@ -14,14 +14,13 @@ namespace {
 
 constexpr double kSignShare = static_cast<double>(kSignDrives) / kSignCounted;
 
-// None: an attack, or in a flat plane a low point or a base line, beyond what the arc is reckoned for.
+// None: an attack, a low point or a base line beyond what the arc is reckoned for.
 std::optional<StepSetUp> set_up_at(const Pupil& pupil, const Delivery& delivery, double low_point_now) {
-  const double mirror = pupil.handed == Handed::left ? -1.0 : 1.0;
   try {
-    Arc arc{low_point_for(delivery.attack, pupil.arc.plane, pupil.arc.radius), pupil.arc.plane, pupil.arc.radius, 0.0};
-    arc.swing_direction = mirror * delivery.path - at_ball(arc).path;
-    at_ball(arc);  // its range checks are ours
-    return StepSetUp{arc.low_point, low_point_now - arc.low_point, mirror * arc.swing_direction};
+    const OnArc at = on_arc(pupil, delivery.attack);
+    const double base_line = delivery.path - at.path;
+    check(Quantity::swing_direction, base_line);
+    return StepSetUp{at.low_point, low_point_now - at.low_point, base_line};
   } catch (const InputError&) {
     return std::nullopt;
   }

@@ -30,6 +30,9 @@ const LadderStep* one_of_attack(const Ladder& ladder) {
   return at == ladder.steps.end() ? nullptr : &*at;
 }
 
+// Never fewer than the sign is counted over.
+int drives_to_look(const LadderStep& s) { return std::max(kSignCounted, s.drives_to_tell.value_or(kSignCounted)); }
+
 std::string driver_words(const LadderStep& s) { return fmt::format("the {} driver", degrees(s.club_loft)); }
 
 std::string steps_words(const Ladder& ladder) {
@@ -37,16 +40,26 @@ std::string steps_words(const Ladder& ladder) {
   return fmt::format("{} step{} of {}", count, count == 1 ? "" : "s", degrees(ladder.step, Sign::always));
 }
 
-// "8.9 in further forward than today", "where it is today".
+// "8.9 in forward", "1.2 in back", "as today"
 std::string ball_words(double forward, UnitSystem units) {
-  if (reads_as_zero(Shown::at_address, forward, units)) return "where it lies today";
-  return fmt::format("{} further {} than today", quantity(Shown::at_address, std::abs(forward), units),
+  if (reads_as_zero(Shown::at_address, forward, units)) return "as today";
+  return fmt::format("{} {}", quantity(Shown::at_address, std::abs(forward), units),
                      forward > 0.0 ? "forward" : "back");
 }
 
 std::string swing_words(double turn, UnitSystem units) {
   if (reads_as_zero(Shown::angle, turn, units)) return "as today";
-  return fmt::format("{} further {} than today", degrees(std::abs(turn)), turn > 0.0 ? "right" : "left");
+  return fmt::format("{} {}", degrees(std::abs(turn)), turn > 0.0 ? "right" : "left");
+}
+
+// "above +0.5 deg"
+std::string sign_words(const LadderStep& step, const Ladder& ladder) {
+  const bool upward = ladder.steps.back().delivery.attack >= ladder.now.delivery.attack;
+  return fmt::format("{} {}",
+                     ladder.scatter == 0.0 ? "at"
+                     : upward              ? "above"
+                                           : "below",
+                     degrees(step.sign_attack, Sign::always));
 }
 
 std::string no_ladder_words(const Ladder& ladder, const Advice& advice) {
@@ -113,11 +126,8 @@ std::string ladder_sentence(const Ladder& ladder, const Advice& advice, UnitSyst
 }
 
 std::string reached_words(const LadderStep& step, const LadderStep& before, const Ladder& ladder) {
-  const std::string sign = degrees(step.sign_attack, Sign::always);
-  const bool upward = ladder.steps.back().delivery.attack >= ladder.now.delivery.attack;
-  const std::string drives = ladder.scatter == 0.0
-                                 ? fmt::format("the drives at {} of attack", sign)
-                                 : fmt::format("eight of ten drives {} {} of attack", upward ? "above" : "below", sign);
+  const std::string drives = fmt::format(
+      "{} {} of attack", ladder.scatter == 0.0 ? "the drives" : "eight of ten drives", sign_words(step, ladder));
   if (!step.new_club) return drives;
   return fmt::format("{} in hand, and still {}, as with {}", driver_words(step), drives, driver_words(before));
 }
@@ -155,8 +165,8 @@ TextTable ladder_set_up_table(const Ladder& ladder, UnitSystem units) {
   TextTable table{"At address, and the sign that a step is reached", {}, 2, {}};
   if (ladder.steps.empty()) return table;
   const std::string small(unit_shown(Shown::at_address, units)), angle(unit_shown(Shown::angle, units));
-  table.rows = {{"step", "low point", "ball forward", "base line", "eight of ten"}, {"", small, small, angle, angle}};
-  const bool upward = ladder.steps.back().delivery.attack >= ladder.now.delivery.attack;
+  table.rows = {{"step", "low point", "ball forward", "base line", "eight of ten"},
+                {"", small, small, angle, "drives"}};
   const auto add = [&](std::string name, const LadderStep& s, bool is_now) {
     std::vector<std::string> row{std::move(name), "-", "-", "-", ""};
     if (s.set_up) {
@@ -164,13 +174,7 @@ TextTable ladder_set_up_table(const Ladder& ladder, UnitSystem units) {
       row[2] = number(Shown::at_address, s.set_up->ball_forward, units, Sign::always);
       row[3] = number(Shown::angle, s.set_up->swing_direction, units, Sign::always);
     }
-    if (!is_now) {
-      row[4] = fmt::format("{} {}",
-                           ladder.scatter == 0.0 ? "at"
-                           : upward              ? "above"
-                                                 : "below",
-                           number(Shown::angle, s.sign_attack, units, Sign::always));
-    }
+    if (!is_now) row[4] = sign_words(s, ladder);
     table.rows.push_back(std::move(row));
   };
   add("now", ladder.now, true);
@@ -184,21 +188,56 @@ TextTable ladder_set_up_table(const Ladder& ladder, UnitSystem units) {
 TextTable pupils_ladder_table(const Ladder& ladder, const Advice& advice, UnitSystem units) {
   TextTable table;
   if (ladder.steps.empty()) return table;
-  const std::string far(unit_shown(Shown::distance, units));
-  table.rows = {{"step", "driver", "attack", "ball against the low point", "swing",
-                 fmt::format("average {}, {}", key_of(advice.goal), far), "reached when"}};
-  const auto add = [&](std::string name, const LadderStep& s, std::string reached) {
+  const bool new_club =
+      std::any_of(ladder.steps.begin(), ladder.steps.end(), [](const LadderStep& s) { return s.new_club; });
+  table.heads = 2;
+  const std::string counted = ladder.scatter == 0.0 ? "all" : "eight of ten";
+  table.rows = {
+      {"", "", counted, fmt::format("average {}", key_of(advice.goal)), "ball", "swing"},
+      {"step", "attack", "drives", std::string(unit_shown(Shown::distance, units)), "from today", "from today"}};
+  if (new_club) {
+    table.rows[0].insert(table.rows[0].begin() + 1, "");
+    table.rows[1].insert(table.rows[1].begin() + 1, "driver");
+  }
+  const auto add = [&](std::string name, const LadderStep& s, std::string sign) {
     const bool known = s.set_up && ladder.now.set_up;
-    table.rows.push_back(
-        {std::move(name), degrees(s.club_loft) + (s.new_club ? ", new" : ""), degrees(s.delivery.attack, Sign::always),
-         known ? ball_words(s.set_up->ball_forward, units) : "-",
-         known ? swing_words(s.set_up->swing_direction - ladder.now.set_up->swing_direction, units) : "-",
-         number(Shown::distance, goal_of(s.average, advice.goal), units), std::move(reached)});
+    std::vector<std::string> row{std::move(name)};
+    if (new_club) row.push_back(degrees(s.club_loft));
+    row.push_back(degrees(s.delivery.attack, Sign::always));
+    row.push_back(std::move(sign));
+    row.push_back(number(Shown::distance, goal_of(s.average, advice.goal), units));
+    row.push_back(known ? ball_words(s.set_up->ball_forward, units) : "-");
+    row.push_back(known ? swing_words(s.set_up->swing_direction - ladder.now.set_up->swing_direction, units) : "-");
+    table.rows.push_back(std::move(row));
   };
   add("today", ladder.now, "");
-  for (std::size_t i = 0; i < ladder.steps.size(); ++i)
-    add(std::to_string(i + 1), ladder.steps[i], reached_words(ladder.steps[i], before(ladder, i), ladder));
+  for (std::size_t i = 0; i < ladder.steps.size(); ++i) {
+    const LadderStep& s = ladder.steps[i];
+    add(fmt::format("{}{}", i + 1, s.new_club ? " new driver" : ""), s, sign_words(s, ladder));
+  }
   return table;
+}
+
+std::vector<std::string> pupils_ladder_sentences(const Ladder& ladder, const Advice& advice, UnitSystem units) {
+  std::vector<std::string> out;
+  if (ladder.steps.empty()) return out;
+  out.push_back(fmt::format("A step is reached when {} drives are as their column says. Only then comes the next.",
+                            ladder.scatter == 0.0 ? "all" : "eight of ten"));
+  if (ladder.now.set_up)
+    out.emplace_back(
+        "Ball: against the low point of the swing. Move the ball, the low point, or some of each. Swing: turn its line "
+        "so far, so that the path stays.");
+  if (const LadderStep* step = one_of_attack(ladder))
+    out.push_back(
+        fmt::format("Look again after {} drives, on the same device, in three to four weeks (common "
+                    "practice).",
+                    drives_to_look(*step)));
+  std::string cost = cost_words(ladder, advice, units);
+  if (!cost.empty()) {
+    cost[0] = static_cast<char>(cost[0] - 'a' + 'A');
+    out.push_back(cost + ".");
+  }
+  return out;
 }
 
 std::vector<std::string> ladder_sentences(const Ladder& ladder, const Pupil& pupil, const Advice& advice,
@@ -217,7 +256,7 @@ std::vector<std::string> ladder_sentences(const Ladder& ladder, const Pupil& pup
     out.push_back(fmt::format("ten drives from the step before would show the sign by chance {}",
                               times_words(attack_step->sign_by_chance)));
   }
-  const int drives = std::max(kSignCounted, attack_step->drives_to_tell.value_or(kSignCounted));
+  const int drives = drives_to_look(*attack_step);
   out.push_back(
       fmt::format("look again after {} drives on one device: so many tell the mean attack of a step from that "
                   "of the one before, 95 times in a hundred",

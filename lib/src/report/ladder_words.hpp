@@ -22,6 +22,8 @@ TextTable ladder_set_up_table(const Ladder& ladder, UnitSystem units);
 // For the pupil, in words: what to do, how far drives go, and how the step is seen to be reached.
 TextTable pupils_ladder_table(const Ladder& ladder, const Advice& advice, UnitSystem units);
 
+std::vector<std::string> pupils_ladder_sentences(const Ladder& ladder, const Advice& advice, UnitSystem units);
+
 // How the signs were reckoned, when to look again, what a step costs for now or passes, what the ladder leans on.
 std::vector<std::string> ladder_sentences(const Ladder& ladder, const Pupil& pupil, const Advice& advice,
                                           UnitSystem units);

@@ -158,10 +158,18 @@ std::vector<std::string> sources(const Setting& setting, const Catalogue& catalo
   return out;
 }
 
-// For the pupil: the steps in words, and the care they ask for.
+// For the pupil the steps in words, and the care that a new swing asks for; for the coach the numbers.
 std::string ladder_part(const Ladder& ladder, const Pupil& pupil, const Advice& advice, UnitSystem units) {
-  return paragraph(ladder_sentence(ladder, advice, units)) + html_table(pupils_ladder_table(ladder, advice, units)) +
-         bullets(ladder_sentences(ladder, pupil, advice, units)) + under("Take care", bullets(cautions(units)));
+  std::string out = paragraph(ladder_sentence(ladder, advice, units));
+  if (ladder.steps.empty()) return out;
+  std::vector<std::string> care = cautions(units);
+  care.resize(2);  // of the body, and of its past
+  out += html_table(pupils_ladder_table(ladder, advice, units)) +
+         bullets(pupils_ladder_sentences(ladder, advice, units)) + under("Take care", bullets(care));
+  TextTable numbers = ladder_table(ladder, advice, units);
+  numbers.title = "For the coach: the ladder in numbers";
+  return out + html_table(numbers) + html_table(ladder_set_up_table(ladder, units)) +
+         under("How to know, and when", bullets(ladder_sentences(ladder, pupil, advice, units)));
 }
 
 // What makes the page's ladder again.
@@ -172,7 +180,7 @@ std::string ladder_option(const Ladder* ladder) {
 }
 
 std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& setting, const Catalogue& catalogue,
-                       UnitSystem units, const BesideAdvice& beside) {
+                       UnitSystem units) {
   TextTable answers = strategies_table(advice, units);
   answers.title = "The four answers";
   std::string out = paragraph(delivery_words(pupil, units)) + paragraph(conditions_words(setting, units));
@@ -181,10 +189,6 @@ std::string coach_part(const Advice& advice, const Pupil& pupil, const Setting& 
   const auto block = [&](const std::string& content) {
     out += content.empty() ? "" : "<div class=\"block\">\n" + content + "</div>\n";
   };
-  if (beside.ladder) {
-    block(html_table(ladder_table(*beside.ladder, advice, units)));
-    block(html_table(ladder_set_up_table(*beside.ladder, units)));
-  }
   block(html_table(rates_table(advice, units)));
   block(html_table(trade_table(advice, units)));
   block(under("Which lofts", bullets(loft_sentences(advice, units))));
@@ -213,8 +217,6 @@ std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting&
       part("gains-part", "What each change adds to the average drive", figure(gains_picture(advice, units))) +
       "</div>\n<div>\n" + part("why-part", "Why", bullets(explanation(advice, units))) + to_do_part(advice, units) +
       "</div>\n</div>\n";
-  if (beside.ladder)
-    sheet.body += part("ladder-part", "Your ladder, step by step", ladder_part(*beside.ladder, pupil, advice, units));
   if (grid)
     sheet.body += fmt::format("<div id=\"try-part\" hidden>\n{}</div>\n",
                               part("try", "Try it, one well-struck drive", try_part(*grid, advice, pupil, units)));
@@ -223,9 +225,12 @@ std::string advice_page(const Advice& advice, const Pupil& pupil, const Setting&
       part("map-part", "Where you stand, and where you could", figure(map_picture(advice, pupil, setting, units))) +
       part("finish-part", "Where your drives finish", figure(finish_picture(advice, pupil, setting, units))) +
       "</div>\n</div>\n</div>\n";
+  if (beside.ladder)
+    sheet.body +=
+        part("ladder-part", "Your ladder, step by step", ladder_part(*beside.ladder, pupil, advice, units), "sheet");
   sheet.body += part(
       "coach", "For the coach",
-      coach_part(advice, pupil, setting, catalogue, units, beside) +
+      coach_part(advice, pupil, setting, catalogue, units) +
           input_again(without_notes(input), "pupil.json",
                       fmt::format("loftwright advise pupil.json --html page.html{}", ladder_option(beside.ladder))),
       "coach");
