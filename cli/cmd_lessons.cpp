@@ -29,6 +29,13 @@ std::string lessons_text(const Lessons& lessons, UnitSystem units) {
   return out + "\n" + wrapped(cautions(units).front());
 }
 
+// With a slash at its end, or "..", a path's last part is no name.
+std::string name_of_folder(const std::string& folder) {
+  const std::filesystem::path path(folder);
+  const std::string name = (path.has_filename() ? path : path.parent_path()).filename().string();
+  return name.empty() ? folder : name;
+}
+
 }  // namespace
 
 int cmd_lessons(const Session& session) {
@@ -54,8 +61,7 @@ int cmd_lessons(const Session& session) {
       session.out << "\n"
                   << wrapped(printable(fmt::format("{} is written: 'advise --academy {}' takes it.", into, into)));
   }
-  if (page.wanted())
-    page.write(lessons_page(answer, found, std::filesystem::path(folder).filename().string(), session.units));
+  if (page.wanted()) page.write(lessons_page(answer, found, name_of_folder(folder), session.units));
   for (const AcademyFolder::Failed& failed : found.failed)  // said even when warnings are not wanted
     session.err << printable(FileError((std::filesystem::path(folder) / failed.file).string(), failed.findings).what())
                 << "\n";

@@ -154,18 +154,22 @@ std::vector<Outcome> outcomes_of(const Book& book, const ReferenceDriveOf& drive
     const BookedSession& to = book.sessions[*last];
     const Promise& p = *from.promised;
     const auto variance = [&](const BookedSession& s) { return drive_variance(s, book.handed, p.goal, drive_of, day); };
-    out.push_back(
-        {{book.pupil, from.number, to.number, p.lever, p.reference_gain, p.reference_gain + p.gain_low - p.gain,
-          p.reference_gain + p.gain_high - p.gain, goal_of(to.reference, p.goal) - goal_of(from.reference, p.goal)},
-         i,
-         *last,
-         variance(from),
-         variance(to)});
+    out.push_back({{book.pupil, from.number, to.number, p.lever, p.reference_gain, p.reference_loft_gain,
+                    p.reference_gain + p.gain_low - p.gain, p.reference_gain + p.gain_high - p.gain,
+                    goal_of(to.reference, p.goal) - goal_of(from.reference, p.goal)},
+                   i,
+                   *last,
+                   variance(from),
+                   variance(to)});
   }
   return out;
 }
 
-bool counts(const Outcome& o) { return o.reckoning.lever != Lever::loft && o.reckoning.predicted >= kLeastPromise; }
+// What the change of swing was to bring, and what came of it.
+double of_swing(const Outcome& o) { return o.reckoning.predicted - o.reckoning.predicted_loft; }
+double came(const Outcome& o) { return o.reckoning.reached - o.reckoning.predicted_loft; }
+
+bool counts(const Outcome& o) { return o.reckoning.lever != Lever::loft && of_swing(o) >= kLeastPromise; }
 
 // Of one pupil's promises in their order, each beginning where the one before ends or later: what was reached is the
 // share of the promise, off by the error of the later session and, as far as the promise did not know of it, of the
@@ -177,10 +181,9 @@ double reached_log_likelihood(const std::vector<Outcome>& outcomes, double share
   for (std::size_t i = 0; i < outcomes.size(); ++i) {
     const Outcome& o = outcomes[i];
     const bool joined = i > 0 && outcomes[i - 1].to == o.from;
-    const double with_last = joined ? -kept * o.var_from : 0.0;
-    const double below = i > 0 ? with_last / diagonal : 0.0;
+    const double below = joined ? -kept * o.var_from / diagonal : 0.0;
     const double variance = o.var_to + kept * kept * o.var_from - below * below;
-    const double off = (o.reckoning.reached - share * o.reckoning.predicted - below * residual) / std::sqrt(variance);
+    const double off = (came(o) - share * of_swing(o) - below * residual) / std::sqrt(variance);
     out -= 0.5 * off * off + 0.5 * std::log(variance);
     diagonal = std::sqrt(variance);
     residual = off;

@@ -46,6 +46,7 @@ OrderedJson reckoning_json(const Reckoning& r) {
           {"reached_session", r.reached_session},
           {"lever", key_of(r.lever)},
           {"predicted_m", in("m", r.predicted)},
+          {"predicted_loft_m", in("m", r.predicted_loft)},
           {"predicted_low_m", in("m", r.predicted_low)},
           {"predicted_high_m", in("m", r.predicted_high)},
           {"reached_m", in("m", r.reached)}};
@@ -84,6 +85,7 @@ Reckoning read_reckoning(ObjectReader& reader) {
                              Need::required)
                 .value_or(r.lever);
   r.predicted = reader.number("predicted_m", kPromised, Need::required).value_or(0.0);
+  r.predicted_loft = reader.number("predicted_loft_m", kPromised, Need::required).value_or(0.0);
   r.predicted_low = reader.number("predicted_low_m", kPromised, Need::required).value_or(0.0);
   r.predicted_high = reader.number("predicted_high_m", kPromised, Need::required).value_or(0.0);
   r.reached = reader.number("reached_m", kPromised, Need::required).value_or(0.0);

@@ -91,7 +91,9 @@ std::optional<AdvicePromise> promise_of(Answer& answer, Findings& findings) {
   out.measured = delivery_at(answer, "/pupil/delivery");
   out.handed = answer.text("/pupil/handed") == key_of(Handed::left) ? Handed::left : Handed::right;
   out.head = answer.text("/models/head");
-  out.promised = out.measured;
+  out.loft_alone = out.promised = out.measured;
+  out.loft_alone.dynamic_loft +=
+      out.promise.loft - answer.number("/strategies/as_is/loft_deg", about(Quantity::loft).allowed);
   const std::string place = fmt::format("/strategies/{}", strategy_key(out.promise.lever));
   out.promised.attack = out.promise.attack;
   out.promised.dynamic_loft = answer.number(place + "/dynamic_loft_deg", about(Quantity::dynamic_loft).allowed);
@@ -128,9 +130,12 @@ Promise promise_for(const BookedSession& session, Handed handed, const AdvicePro
                     about(quantity).title, shown.from_si(theirs), shown.symbol, shown.from_si(ours)));
   }
   Promise out = advice.promise;
-  const ReferenceDrive reached = reference_drive(advice.promised, handed, setting);
-  out.reference_gain =
-      out.goal == Goal::carry ? reached.carry - session.reference.carry : reached.total - session.reference.total;
+  const auto gain = [&](const Delivery& delivery) {
+    const ReferenceDrive drive = reference_drive(delivery, handed, setting);
+    return out.goal == Goal::carry ? drive.carry - session.reference.carry : drive.total - session.reference.total;
+  };
+  out.reference_gain = gain(advice.promised);
+  out.reference_loft_gain = out.lever == Lever::technique ? 0.0 : gain(advice.loft_alone);
   return out;
 }
 
@@ -142,7 +147,8 @@ OrderedJson promise_json(const Promise& p) {
           {"gain_m", in("m", p.gain)},
           {"gain_low_m", in("m", p.gain_low)},
           {"gain_high_m", in("m", p.gain_high)},
-          {"reference_gain_m", in("m", p.reference_gain)}};
+          {"reference_gain_m", in("m", p.reference_gain)},
+          {"reference_loft_gain_m", in("m", p.reference_loft_gain)}};
 }
 
 Promise read_promise(ObjectReader& reader) {
@@ -160,6 +166,7 @@ Promise read_promise(ObjectReader& reader) {
   p.gain_low = number("gain_low_m", kGain);
   p.gain_high = number("gain_high_m", kGain);
   p.reference_gain = number("reference_gain_m", kGain);
+  p.reference_loft_gain = number("reference_loft_gain_m", kGain);
   if (p.gain_low > p.gain_high) reader.error(below(reader.place(), "gain_low_m"), "is above gain_high_m");
   return p;
 }

@@ -30,7 +30,7 @@ std::string speed_number(double per_radian, UnitSystem units) {
   return number(Shown::speed_cost, per_radian * kDegree, units, Sign::always);
 }
 
-// How much of the doubt about the mean the pupils took away: nothing where it stands as it was.
+// How much of the uncertainty of the mean the pupils took away: nothing where it stands as it was.
 double learnt(const Pooled& p, double prior_sd) {
   return std::clamp(1.0 - p.sd * p.sd / (prior_sd * prior_sd), 0.0, 1.0);
 }
@@ -81,8 +81,8 @@ std::string lessons_sentence(const Lessons& lessons, UnitSystem units) {
       interval_of(a.follow, ratio), number(Shown::speed_cost, std::abs(speed.mean) * kDegree, units), unit,
       speed.mean < 0.0 ? "slower" : "faster", interval_of(speed, [&](double v) { return speed_number(v, units); }));
   if (!a.reached_share) return out + " No promise that was kept in a book has an outcome yet.";
-  return out + fmt::format(" Of what was promised they reached {} {}.", percent(a.reached_share->mean),
-                           interval_of(*a.reached_share, percent));
+  return out + fmt::format(" Of what a change of swing was promised to gain they reached {} {}.",
+                           percent(a.reached_share->mean), interval_of(*a.reached_share, percent));
 }
 
 std::vector<std::string> lessons_notes(const Lessons& lessons) {
@@ -91,8 +91,8 @@ std::vector<std::string> lessons_notes(const Lessons& lessons) {
   std::vector<std::string> out;
   if (a.follow.groups > 0) {
     out.push_back(fmt::format(
-        "How much of this the pupils say: they took {} of the doubt (variance) away that the literature leaves about "
-        "the mean of follow, and {} of that about the speed cost; the rest is still the literature's.",
+        "How much of this the pupils say: they took away {} of the uncertainty (variance) that the literature leaves "
+        "about the mean of follow, and {} of that about the speed cost; the rest is still the literature's.",
         percent(learnt(a.follow, before.follow.sd)), percent(learnt(a.speed_per_attack, before.speed_per_attack.sd))));
   }
   out.emplace_back(

@@ -44,9 +44,7 @@ AeroModel monotone_table() {
   return model;
 }
 
-AeroCoefficients<double> at(const AeroModel& model, double re, double s) {
-  return model.at(re, s);
-}
+AeroCoefficients<double> at(const AeroModel& model, double re, double s) { return model.at(re, s); }
 
 std::vector<AeroModel> every_model() {
   return {reference_aero(), smits_smith_aero(), linear_aero(), ballistic_range_aero(), crisis_table()};

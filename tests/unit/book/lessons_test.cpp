@@ -38,7 +38,8 @@ Book book_with(std::vector<BookedSession> sessions) {
 }
 
 Promise promised(Lever lever, double gain, double loft_deg = 10.5) {
-  return {lever, Goal::carry, loft_deg * kDeg, 2.0 * kDeg, gain + 1.0, gain - 3.0, gain + 6.0, gain};
+  const double of_loft = lever == Lever::technique ? 0.0 : lever == Lever::loft ? gain : 4.0;
+  return {lever, Goal::carry, loft_deg * kDeg, 2.0 * kDeg, gain + 1.0, gain - 3.0, gain + 6.0, gain, of_loft};
 }
 
 Lessons of(const Book& book) { return lessons({{"book.json", book}}, plain_drive); }
@@ -128,7 +129,10 @@ TEST_CASE("a promise is held against the last session before the next, with the 
     for (int i : {1, 2, 3}) s[static_cast<std::size_t>(i)].loft = 12 * kDeg;
     CHECK(of(book_with(s)).academy.calibration.empty());
     s[0].promised = promised(Lever::both, 10.0, 12.0);
-    CHECK(of(book_with(s)).academy.calibration.size() == 1);
+    const Lessons l = of(book_with(s));
+    REQUIRE(l.academy.calibration.size() == 1);
+    CHECK(l.academy.calibration[0].predicted_loft == 4.0);
+    CHECK(l.academy.reached_share->mean == Approx(1.0).margin(0.02));  // 10 of 10, 6 of the swing's 6
   }
   SECTION("a driver alone stands in the calibration, not in the share that lessons reach") {
     s[3].loft = 12 * kDeg;

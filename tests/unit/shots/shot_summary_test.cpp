@@ -14,7 +14,7 @@ using namespace loftwright::test;
 
 namespace {
 
-ShotList read(std::string_view text) {
+ShotList read_list(std::string_view text) {
   static const ColumnMap words = built_in_columns();
   return read_shots(text, words);
 }
@@ -40,7 +40,8 @@ bool positive_definite(std::array<std::array<double, 7>, 7> m) {
 }  // namespace
 
 TEST_CASE("middle, scatter and togetherness of a hand-worked list", "[shots]") {
-  const ShotSummary summary = summarise(read("Attack,Launch,Spin\n-2,10,\n-3,9,2500\n-4,8,2600\n-5,7,\n-6,6,2700\n"));
+  const ShotSummary summary =
+      summarise(read_list("Attack,Launch,Spin\n-2,10,\n-3,9,2500\n-4,8,2600\n-5,7,\n-6,6,2700\n"));
   REQUIRE(summary.readings.size() == 3);
   const ReadingSummary& attack = of(summary, Reading::attack);
   CHECK(attack.summary.count == 5);
@@ -59,7 +60,7 @@ TEST_CASE("middle, scatter and togetherness of a hand-worked list", "[shots]") {
 TEST_CASE("odd shots are counted or left out", "[shots]") {
   std::string text = "Carry (yd)\n";
   for (int i = 0; i < 12; ++i) text += std::to_string(170 + i % 5) + "\n";
-  const ShotList list = read(text + "60\n");
+  const ShotList list = read_list(text + "60\n");
   CHECK(counted(list, OddShots::keep).size() == 13);
   CHECK(counted(list, OddShots::leave_out).size() == 12);
   CHECK(summarise(list, OddShots::leave_out).readings[0].summary.sd < 0.1 * summarise(list).readings[0].summary.sd);
@@ -67,7 +68,7 @@ TEST_CASE("odd shots are counted or left out", "[shots]") {
 
 TEST_CASE("the delivery block of a pupil file", "[shots]") {
   const auto block = delivery_block(
-      read("Club Speed (mph),Attack,Dynamic Loft,Face,Toe (mm)\n80,-4,10,1,5 heel\n82,-2,12,,3 toe\n84,-3,,3,\n"));
+      read_list("Club Speed (mph),Attack,Dynamic Loft,Face,Toe (mm)\n80,-4,10,1,5 heel\n82,-2,12,,3 toe\n84,-3,,3,\n"));
   REQUIRE(block);
   CHECK(std::abs(block->mean.club_speed - 82 * kMph) < 1e-12);
   CHECK(std::abs(block->mean.attack - -3 * kDeg) < 1e-12);
@@ -82,8 +83,8 @@ TEST_CASE("the delivery block of a pupil file", "[shots]") {
   CHECK(block->count == 2);
   CHECK(block->taken_as_zero == std::vector{Reading::path, Reading::high});
 
-  CHECK_FALSE(delivery_block(read("Club Speed (mph),Attack\n80,-4\n")));
-  const auto single = delivery_block(read("Club Speed (mph),Attack,Dynamic Loft\n80,-4,10\n"));
+  CHECK_FALSE(delivery_block(read_list("Club Speed (mph),Attack\n80,-4\n")));
+  const auto single = delivery_block(read_list("Club Speed (mph),Attack,Dynamic Loft\n80,-4,10\n"));
   REQUIRE(single);
   CHECK_FALSE(single->spread);
 }
@@ -92,7 +93,7 @@ TEST_CASE("correlations of a delivery are drawn towards zero as far as chance ma
   // Worked by hand: five shots, r of attack and dynamic loft 0.8 (covariance 2.0, both variances 2.5), speed against
   // either 0 by construction. One pair of three is not zero: chance (0 + 2) / 4 + (1 - 0.64)^2 / 4 over 0.64.
   const auto block = delivery_block(
-      read("Club Speed (mph),Attack,Dynamic Loft\n81,-5,10\n79,-4,12\n79.25,-3,11\n80.5,-2,14\n80.25,-1,13\n"));
+      read_list("Club Speed (mph),Attack,Dynamic Loft\n81,-5,10\n79,-4,12\n79.25,-3,11\n80.5,-2,14\n80.25,-1,13\n"));
   REQUIRE(block);
   REQUIRE(block->spread);
   const auto& all = block->spread->correlations;
@@ -110,7 +111,7 @@ TEST_CASE("correlations of a delivery are drawn towards zero as far as chance ma
 TEST_CASE("correlations of many equal-minded shots stay, but never quite one", "[shots]") {
   std::string text = "Club Speed (mph),Attack,Dynamic Loft\n";
   for (int i = 0; i < 40; ++i) text += fmt::format("{},{},{}\n", 80 + i % 3, -4 + 0.1 * i, 10 + 0.1 * i);
-  const auto block = delivery_block(read(text));
+  const auto block = delivery_block(read_list(text));
   REQUIRE(block->spread->correlations.size() == 3);
   CHECK(block->spread->correlations[2].value > 0.9);
   CHECK(block->spread->correlations[2].value <= 0.99);
@@ -127,7 +128,7 @@ TEST_CASE("a delivery's correlations are possible together, however few the shot
                           -3 + same, draws.between(-2, 2), draws.between(-2, 2), 12 - same, draws.between(-9, 9),
                           draws.between(-9, 9));
     }
-    const auto block = delivery_block(read(text));
+    const auto block = delivery_block(read_list(text));
     INFO(text);
     REQUIRE(block->spread->correlations.size() == 21);
     std::array<std::array<double, 7>, 7> together{};
@@ -147,7 +148,7 @@ TEST_CASE("what clearly goes together, the strongest first", "[shots]") {
     text += fmt::format("{:.1f},{:.1f},{},{}\n", -4 + 0.3 * i, 8 + 0.3 * i, 3000 - 40 * i + 90 * (i % 3),
                         170 + (i * 7) % 5);
   }
-  const auto pairs = strong_correlations(summarise(read(text)));
+  const auto pairs = strong_correlations(summarise(read_list(text)));
   REQUIRE(pairs.size() == 3);
   CHECK(pairs[0].first == Reading::attack);
   CHECK(pairs[0].second == Reading::launch);
@@ -155,5 +156,5 @@ TEST_CASE("what clearly goes together, the strongest first", "[shots]") {
   CHECK(pairs[1].correlation < -kStrongCorrelation);
   CHECK(pairs[2].second == Reading::spin);
   // 0.8 in five shots is what chance makes of nothing one time in ten.
-  CHECK(strong_correlations(summarise(read("Attack,Launch\n-5,10\n-4,12\n-3,11\n-2,14\n-1,13\n"))).empty());
+  CHECK(strong_correlations(summarise(read_list("Attack,Launch\n-5,10\n-4,12\n-3,11\n-2,14\n-1,13\n"))).empty());
 }

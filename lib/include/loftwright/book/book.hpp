@@ -59,6 +59,7 @@ struct Promise {
   /// [m] what the promised delivery goes further than the session's under the reference conditions: what later
   /// sessions are held against
   double reference_gain = 0.0;
+  double reference_loft_gain = 0.0;  ///< [m] of that what the promised loft does with the swing as it is
 };
 
 /// A session of the record.

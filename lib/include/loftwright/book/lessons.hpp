@@ -52,6 +52,7 @@ struct Reckoning {
   int reached_session = 0;         ///< the last with the promised driver, up to the next promise
   Lever lever = Lever::technique;  ///< what was to change
   double predicted = 0.0;          ///< [m]
+  double predicted_loft = 0.0;     ///< [m] of that by the loft alone: a purchase is had, a lesson is to be learnt
   double predicted_low = 0.0;      ///< [m] eight of ten were to lie between this ...
   double predicted_high = 0.0;     ///< [m] ... and this
   double reached = 0.0;            ///< [m] the later session's drive minus the promising one's

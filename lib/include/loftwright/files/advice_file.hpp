@@ -13,11 +13,12 @@ namespace loftwright {
 
 /// What an answer promised, and of which swing.
 struct AdvicePromise {
-  Promise promise;    ///< its first choice; reference_gain is not known yet
-  Delivery measured;  ///< the swing it is of, as the player's hand has it
-  Delivery promised;  ///< the delivery of that choice: loft follows the attack, speed is paid
-  Handed handed;      ///< whose swing it is
-  std::string head;   ///< it was computed with
+  Promise promise;      ///< its first choice; reference_gain is not known yet
+  Delivery measured;    ///< the swing it is of, as the player's hand has it
+  Delivery promised;    ///< the delivery of that choice: loft follows the attack, speed is paid
+  Delivery loft_alone;  ///< the swing it is of with the loft of that choice
+  Handed handed;        ///< whose swing it is
+  std::string head;     ///< it was computed with
 };
 
 /// Says everything that is wrong, an answer without draws among it: it has no intervals. Empty when there is an error,

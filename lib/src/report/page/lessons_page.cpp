@@ -52,13 +52,14 @@ std::string calibration_picture(const Academy& academy, UnitSystem units) {
                "s-loft_only way");
   }
   for (const Reckoning& r : academy.calibration) {
-    const double y = up.at(r.reached);
-    if (whiskers) d.whisker({across.at(r.predicted_low), y}, across.at(r.predicted_high));
-    const bool swing = r.lever != Lever::loft;
-    d.mark(swing ? Mark::triangle : Mark::square, {across.at(r.predicted), y},
-           swing ? "s-technique_only mark" : "s-loft_only mark");
+    if (whiskers) d.whisker({across.at(r.predicted_low), up.at(r.reached)}, across.at(r.predicted_high));
   }
-  d.label_if_free({across.at(high) - 6.0, up.at(high) + 22.0}, "as promised", "on-paper", Align::end);
+  for (const Reckoning& r : academy.calibration) {
+    const Spot at{across.at(r.predicted), up.at(r.reached)};
+    if (r.lever == Lever::loft) d.mark(Mark::square, at, "s-loft_only mark");
+    if (r.lever != Lever::loft) d.mark(Mark::triangle, at, "s-technique_only mark");
+  }
+  d.label({across.at(high) - 26.0, up.at(high) + 10.0}, "as promised", "on-paper", Align::end);
   return "<figure>\n" + d.text() +
          paragraph(
              fmt::format("Triangles: a change of swing, or of both; squares: another driver alone. {}Thin line: all "
@@ -92,15 +93,17 @@ std::string lessons_page(const Lessons& lessons, const AcademyFolder& folder, st
   sheet.title = fmt::format("What the lessons do: {}", name);
   sheet.body = fmt::format(
       "<header>\n<h1>What your lessons do</h1>\n<p class=\"who\">{}</p>\n</header>\n",
-      typed(fmt::format("{}: {} book{}", name, lessons.pupils.size(), lessons.pupils.size() == 1 ? "" : "s")));
+      typed(fmt::format("{} book{} in {}", lessons.pupils.size(), lessons.pupils.size() == 1 ? "" : "s", name)));
   sheet.body += paragraph(lessons_sentence(lessons, units), "verdict");
   sheet.body += big_numbers(a, units);
+  sheet.body += "<div class=\"pair\">\n";
   if (!a.calibration.empty()) {
     sheet.body += part("calibration-part", "Was it promised rightly?",
                        paragraph(calibration_sentence(a, units)) + calibration_picture(a, units));
   }
   sheet.body +=
       part("numbers-part", "The numbers", html_table(academy_table(a, units)) + bullets(lessons_notes(lessons)));
+  sheet.body += "</div>\n";
   sheet.body += part("care", "Take care", bullets(cautions(units)));
   std::vector<std::string> left_out = left_out_sentences(folder);
   for (const AcademyFolder::Failed& f : folder.failed) {

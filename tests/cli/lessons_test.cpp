@@ -1,0 +1,171 @@
+// From a promise kept with a session to what an academy's lessons do, and to the advice that takes it.
+#include <catch2/catch.hpp>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "folders.hpp"
+#include "process.hpp"
+#include "run.hpp"
+
+using namespace loftwright::test;
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+const std::string kData = LOFTWRIGHT_SOURCE_DIR "/data";
+
+Json json_of(const Ran& ran) {
+  INFO(ran.err);
+  REQUIRE(ran.code <= 1);
+  return Json::parse(ran.out);
+}
+
+// The demonstration's pupil, what advise promised of the swing, and a book for it.
+struct Promised {
+  ScratchFolder folder;
+  std::string book = (folder.path() / "marlow.json").string();
+  std::string advice =
+      folder.write("advice.json", run_line("advise " + kData + "/pupils/demo.json --json --draws 1024").out).string();
+
+  Ran add(const std::string& more,
+          const std::string& swing = "--club-speed 82mph --attack -4deg --dynamic-loft 9.5deg") const {
+    return run_line("book add " + book + " --loft 9.5deg " + swing + " " + more);
+  }
+};
+
+// A folder with the books of the invented academy.
+struct Shelves {
+  ScratchFolder folder;
+  Shelves() { std::filesystem::copy(kData + "/academy/books", folder.path()); }
+  Ran lessons(const std::string& more = "") const { return run_line("lessons " + folder.path().string() + " " + more); }
+};
+
+}  // namespace
+
+TEST_CASE("a promise is kept as it was told, and under the reference conditions") {
+  const Promised desk;
+  const Ran ran = desk.add("--date 2026-01-10 --advice " + desk.advice);
+  INFO(ran.err);
+  REQUIRE(ran.code == 0);
+  CHECK(ran.out.find("Promised") != std::string::npos);
+  const Json told = Json::parse(file_contents(desk.advice)),
+             session = Json::parse(file_contents(desk.book))["sessions"][0];
+  const Json &choice = told["choices"][0], &kept = session["promised"];
+  for (const char* key : {"lever", "loft_deg", "attack_deg", "gain_m", "gain_low_m", "gain_high_m"}) {
+    CAPTURE(key);
+    CHECK(kept[key] == choice[key]);
+  }
+  // The promised delivery as strike has it, no wind, no hill.
+  const Json strategy = told["strategies"][choice["lever"] == "both"   ? "both"
+                                           : choice["lever"] == "loft" ? "loft_only"
+                                                                       : "technique_only"];
+  const Ran strike =
+      run_line("strike --json --club-speed " + strategy["club_speed_mps"].dump() + "m/s --attack " +
+               strategy["attack_deg"].dump() + "deg --dynamic-loft " + strategy["dynamic_loft_deg"].dump() + "deg");
+  const double carry = Json::parse(strike.out)["flight"]["carry_m"];
+  CHECK(kept["reference_gain_m"].get<double>() ==
+        Approx(carry - session["reference"]["carry_m"].get<double>()).margin(1e-6));
+  CHECK(run_line("check " + desk.book).code == 0);
+}
+
+TEST_CASE("advice on another swing, hand or head is not kept, and neither is the session") {
+  const Promised desk;
+  const auto refused = [&](const Ran& ran, const char* why) {
+    INFO(ran.err);
+    CHECK(ran.code == 3);
+    CHECK(ran.err.find(why) != std::string::npos);
+    CHECK_FALSE(std::filesystem::exists(desk.book));
+  };
+  const std::string advice = " --advice " + desk.advice;
+  refused(desk.add(advice, "--club-speed 82mph --attack 1deg --dynamic-loft 9.5deg"),
+          "of another swing: attack -4.0 deg, and 1.0");
+  refused(desk.add(advice, "--club-speed 100mph --attack -4deg --dynamic-loft 9.5deg"), "of another swing: club speed");
+  refused(desk.add("--handed left" + advice), "of a right-handed pupil");
+  refused(desk.add("--advice " + kData + "/pupils/demo.json"), "loftwright-advise/2");
+  const std::string no_draws =
+      desk.folder.write("plain.json", run_line("advise " + kData + "/pupils/demo.json --json --draws 0").out).string();
+  refused(desk.add("--advice " + no_draws), "the advice has no interval");
+  Json broken = Json::parse(file_contents(desk.advice));
+  broken["strategies"]["both"].erase("club_speed_mps");
+  refused(desk.add("--advice " + desk.folder.write("broken.json", broken.dump()).string()),
+          "/strategies/both/club_speed_mps: is missing");
+  Json left = Json::parse(file_contents(desk.advice));
+  left["choices"][0]["lever"] = "leave";
+  const Ran nothing = desk.add("--advice " + desk.folder.write("left.json", left.dump()).string());
+  CHECK(nothing.code == 0);
+  CHECK(nothing.err.find("nothing is promised") != std::string::npos);
+  CHECK_FALSE(Json::parse(file_contents(desk.book))["sessions"][0].contains("promised"));
+}
+
+TEST_CASE("a broken book is named and the rest is answered; what is no book is left out") {
+  const Shelves shelves;
+  const Json whole = json_of(shelves.lessons("--json --quiet"));
+  CHECK(whole["follow"]["pupils"] == 12);
+  shelves.folder.write("broken.json", "{\"format\": \"loftwright-book/1\", \"version\": 3");
+  shelves.folder.write("newer.json", "{\"format\": \"loftwright-book/9\"}");
+  shelves.folder.write("pupil.json", file_contents(kData + "/pupils/demo.json"));
+  shelves.folder.write("notes.txt", "no book");
+  const Ran ran = shelves.lessons("--json");
+  CHECK(ran.code == 3);
+  CHECK(ran.err.find("broken.json") != std::string::npos);
+  CHECK(ran.err.find("newer.json") != std::string::npos);
+  CHECK(ran.err.find("left out, for it is no book: pupil.json") != std::string::npos);
+  const Json answer = Json::parse(ran.out);
+  CHECK(answer["follow"] == whole["follow"]);
+  CHECK(answer["failed"].size() == 2);
+  CHECK(answer["failed"][0]["file"] == "broken.json");
+  CHECK(answer["left_out"] == Json::array({"pupil.json"}));
+}
+
+TEST_CASE("the file of an academy is read again as it was, and advise takes it where the pupil's file is silent") {
+  const Shelves shelves;
+  const std::string file = (shelves.folder.path() / "academy.json").string();
+  const Json answer = json_of(shelves.lessons("--json --quiet --into " + file));
+  const Json kept = Json::parse(file_contents(file));
+  for (const char* key : {"follow", "speed_per_attack_mps_per_deg", "reached_share", "calibration"})
+    CHECK(kept[key] == answer[key]);
+  CHECK(run_line("check " + file).code == 0);
+  CHECK(shelves.lessons("--into " + file).code == 3);  // it is there already
+  CHECK(shelves.lessons("--into " + file + " --overwrite").code == 0);
+
+  Json pupil = Json::parse(file_contents(kData + "/pupils/demo.json"));
+  pupil["reach"].erase("follow");
+  pupil["reach"].erase("speed_per_attack_deg_mph");
+  const std::string open = shelves.folder.write("open.pupil", pupil.dump()).string();
+  const auto advice = [&](const std::string& of, const std::string& more) {
+    return json_of(run_line("advise " + of + " --json --draws 2048 " + more));
+  };
+  const Json usual = advice(open, ""), own = advice(open, "--academy " + file);
+  CHECK(usual["reached"].is_null());
+  CHECK(own["reached"]["share"] == kept["reached_share"]["mean"]);
+  CHECK(own["assumed"].dump().find("as the lessons of 12 pupils of") != std::string::npos);
+  CHECK(usual["strategies"]["both"]["gain_m"] != own["strategies"]["both"]["gain_m"]);
+  const auto taken = [](const Json& a, const char* assumption) {
+    for (const Json& i : a["confidence"]["influences"]) {
+      if (i["assumption"] == assumption) return i["taken"].get<double>();
+    }
+    return -99.0;
+  };
+  CHECK(taken(own, "follow") == Approx(kept["follow"]["mean"].get<double>()));
+  CHECK(taken(own, "speed_cost") == Approx(kept["speed_per_attack_mps_per_deg"]["mean"].get<double>()));
+  // The pupil's own stand, and the rule is the same: only `reached` differs.
+  Json demo = advice(kData + "/pupils/demo.json", ""), with = advice(kData + "/pupils/demo.json", "--academy " + file);
+  with["reached"] = nullptr;
+  CHECK(demo == with);
+  Json bad = kept;
+  bad["follow"]["sd"] = -1;
+  const Ran refused =
+      run_line("advise " + open + " --academy " + shelves.folder.write("bad.json", bad.dump()).string());
+  CHECK(refused.code == 3);
+  CHECK(refused.err.find("/follow/sd") != std::string::npos);
+}
+
+TEST_CASE("a folder without books, or none at all, is an error") {
+  const ScratchFolder folder;
+  CHECK(run_line("lessons " + folder.path().string()).code == 3);
+  const Ran none = run_line("lessons " + (folder.path() / "nowhere").string());
+  CHECK(none.code == 3);
+  CHECK(none.err.find("there is no such folder") != std::string::npos);
+  const Ran file = run_line("lessons " + folder.write("a.json", "{}").string());
+  CHECK(file.code == 3);
+}
