@@ -12,9 +12,9 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-const std::string kData = LOFTWRIGHT_SOURCE_DIR "/data";
+const std::string kShippedData = LOFTWRIGHT_SOURCE_DIR "/data";
 
-Json json_of(const Ran& ran) {
+Json lessons_json_of(const Ran& ran) {
   INFO(ran.err);
   REQUIRE(ran.code <= 1);
   return Json::parse(ran.out);
@@ -25,7 +25,8 @@ struct Promised {
   ScratchFolder folder;
   std::string book = (folder.path() / "marlow.json").string();
   std::string advice =
-      folder.write("advice.json", run_line("advise " + kData + "/pupils/demo.json --json --draws 1024").out).string();
+      folder.write("advice.json", run_line("advise " + kShippedData + "/pupils/demo.json --json --draws 1024").out)
+          .string();
 
   Ran add(const std::string& more,
           const std::string& swing = "--club-speed 82mph --attack -4deg --dynamic-loft 9.5deg") const {
@@ -36,7 +37,7 @@ struct Promised {
 // A folder with the books of the invented academy.
 struct Shelves {
   ScratchFolder folder;
-  Shelves() { std::filesystem::copy(kData + "/academy/books", folder.path()); }
+  Shelves() { std::filesystem::copy(kShippedData + "/academy/books", folder.path()); }
   Ran lessons(const std::string& more = "") const { return run_line("lessons " + folder.path().string() + " " + more); }
 };
 
@@ -81,9 +82,10 @@ TEST_CASE("advice on another swing, hand or head is not kept, and neither is the
           "of another swing: attack -4.0 deg, and 1.0");
   refused(desk.add(advice, "--club-speed 100mph --attack -4deg --dynamic-loft 9.5deg"), "of another swing: club speed");
   refused(desk.add("--handed left" + advice), "of a right-handed pupil");
-  refused(desk.add("--advice " + kData + "/pupils/demo.json"), "loftwright-advise/2");
+  refused(desk.add("--advice " + kShippedData + "/pupils/demo.json"), "loftwright-advise/2");
   const std::string no_draws =
-      desk.folder.write("plain.json", run_line("advise " + kData + "/pupils/demo.json --json --draws 0").out).string();
+      desk.folder.write("plain.json", run_line("advise " + kShippedData + "/pupils/demo.json --json --draws 0").out)
+          .string();
   refused(desk.add("--advice " + no_draws), "the advice has no interval");
   Json broken = Json::parse(file_contents(desk.advice));
   broken["strategies"]["both"].erase("club_speed_mps");
@@ -99,11 +101,11 @@ TEST_CASE("advice on another swing, hand or head is not kept, and neither is the
 
 TEST_CASE("a broken book is named and the rest is answered; what is no book is left out") {
   const Shelves shelves;
-  const Json whole = json_of(shelves.lessons("--json --quiet"));
+  const Json whole = lessons_json_of(shelves.lessons("--json --quiet"));
   CHECK(whole["follow"]["pupils"] == 12);
   shelves.folder.write("broken.json", "{\"format\": \"loftwright-book/1\", \"version\": 3");
   shelves.folder.write("newer.json", "{\"format\": \"loftwright-book/9\"}");
-  shelves.folder.write("pupil.json", file_contents(kData + "/pupils/demo.json"));
+  shelves.folder.write("pupil.json", file_contents(kShippedData + "/pupils/demo.json"));
   shelves.folder.write("notes.txt", "no book");
   const Ran ran = shelves.lessons("--json");
   CHECK(ran.code == 3);
@@ -120,7 +122,7 @@ TEST_CASE("a broken book is named and the rest is answered; what is no book is l
 TEST_CASE("the file of an academy is read again as it was, and advise takes it where the pupil's file is silent") {
   const Shelves shelves;
   const std::string file = (shelves.folder.path() / "academy.json").string();
-  const Json answer = json_of(shelves.lessons("--json --quiet --into " + file));
+  const Json answer = lessons_json_of(shelves.lessons("--json --quiet --into " + file));
   const Json kept = Json::parse(file_contents(file));
   for (const char* key : {"follow", "speed_per_attack_mps_per_deg", "reached_share", "calibration"})
     CHECK(kept[key] == answer[key]);
@@ -128,12 +130,12 @@ TEST_CASE("the file of an academy is read again as it was, and advise takes it w
   CHECK(shelves.lessons("--into " + file).code == 3);  // it is there already
   CHECK(shelves.lessons("--into " + file + " --overwrite").code == 0);
 
-  Json pupil = Json::parse(file_contents(kData + "/pupils/demo.json"));
+  Json pupil = Json::parse(file_contents(kShippedData + "/pupils/demo.json"));
   pupil["reach"].erase("follow");
   pupil["reach"].erase("speed_per_attack_deg_mph");
   const std::string open = shelves.folder.write("open.pupil", pupil.dump()).string();
   const auto advice = [&](const std::string& of, const std::string& more) {
-    return json_of(run_line("advise " + of + " --json --draws 2048 " + more));
+    return lessons_json_of(run_line("advise " + of + " --json --draws 2048 " + more));
   };
   const Json usual = advice(open, ""), own = advice(open, "--academy " + file);
   CHECK(usual["reached"].is_null());
@@ -149,7 +151,8 @@ TEST_CASE("the file of an academy is read again as it was, and advise takes it w
   CHECK(taken(own, "follow") == Approx(kept["follow"]["mean"].get<double>()));
   CHECK(taken(own, "speed_cost") == Approx(kept["speed_per_attack_mps_per_deg"]["mean"].get<double>()));
   // The pupil's own stand, and the rule is the same: only `reached` differs.
-  Json demo = advice(kData + "/pupils/demo.json", ""), with = advice(kData + "/pupils/demo.json", "--academy " + file);
+  Json demo = advice(kShippedData + "/pupils/demo.json", ""),
+       with = advice(kShippedData + "/pupils/demo.json", "--academy " + file);
   with["reached"] = nullptr;
   CHECK(demo == with);
   Json bad = kept;

@@ -146,13 +146,13 @@ TEST_CASE("a bad day with one head is seen beside the model", "[heads]") {
   std::mt19937_64 random(5);
   std::vector<HeadShots> heads;
   for (const double off : {0.0, 0.0, 0.030}) {  // with the last the ball was met far towards the toe, which nobody saw
-    Session session;
-    session.setting = default_setting();
-    session.pupil.delivery = {95.0 * kMph, -1.0 * kDeg, 0.0, 0.0, 13.0 * kDeg, off, 0.0};
-    session.pupil.spread = usual_spread(Skill::low_handicap, session.pupil.delivery.club_speed);
-    session.run_seen = true;
-    session.shots = 14;
-    heads.push_back({std::string(1, static_cast<char>('A' + heads.size())), 0, simulated(session, random)});
+    test::Session a_session;
+    a_session.setting = default_setting();
+    a_session.pupil.delivery = {95.0 * kMph, -1.0 * kDeg, 0.0, 0.0, 13.0 * kDeg, off, 0.0};
+    a_session.pupil.spread = usual_spread(Skill::low_handicap, a_session.pupil.delivery.club_speed);
+    a_session.run_seen = true;
+    a_session.shots = 14;
+    heads.push_back({std::string(1, static_cast<char>('A' + heads.size())), 0, simulated(a_session, random)});
     for (Shot& shot : heads.back().list.shots) shot.line += 100 * heads.size();
   }
   const HeadsAnswer a = compare_heads(heads, default_setting(), Handed::right);
@@ -168,12 +168,12 @@ TEST_CASE("a bad day with one head is seen beside the model", "[heads]") {
 
 TEST_CASE("a goal that one head lacks is computed for all or that head is passed over", "[heads]") {
   std::mt19937_64 random(5);
-  Session session;
-  session.setting = default_setting();
-  session.pupil.delivery = {95.0 * kMph, -1.0 * kDeg, 0.0, 0.0, 13.0 * kDeg, 0.0, 0.0};
-  session.pupil.spread = usual_spread(Skill::low_handicap, session.pupil.delivery.club_speed);
+  test::Session a_session;
+  a_session.setting = default_setting();
+  a_session.pupil.delivery = {95.0 * kMph, -1.0 * kDeg, 0.0, 0.0, 13.0 * kDeg, 0.0, 0.0};
+  a_session.pupil.spread = usual_spread(Skill::low_handicap, a_session.pupil.delivery.club_speed);
   std::vector<HeadShots> heads;
-  for (const char* name : {"A", "B", "C"}) heads.push_back({name, 0, simulated(session, random)});
+  for (const char* name : {"A", "B", "C"}) heads.push_back({name, 0, simulated(a_session, random)});
   for (Shot& shot : heads[1].list.shots) shot.at(Reading::carry).reset();
   const HeadsAnswer a = compare_heads(heads, default_setting(), Handed::right);
   CHECK(a.heads.size() == 3);
