@@ -204,8 +204,21 @@ std::string big_numbers(const Book& book, UnitSystem units) {
   std::string out = big_number("carry at first", shown(first), far, text_of(first.date));
   if (book.sessions.size() > 1) {
     out += big_number("carry now", shown(last), far, text_of(last.date));
-    out += big_number("change", number(Shown::gain, last.reference.carry - first.reference.carry, units, Sign::always),
-                      far, "");
+    const double change = last.reference.carry - first.reference.carry;
+    const History h = history(book);
+    double on_one_driver = 0.0;
+    bool changed = false;
+    for (std::size_t i = 1; i < book.sessions.size(); ++i) {
+      if (changes_driver(h, i)) {
+        changed = true;
+      } else {
+        on_one_driver += book.sessions[i].reference.carry - book.sessions[i - 1].reference.carry;
+      }
+    }
+    out += big_number("change", number(Shown::gain, change, units, Sign::always), far,
+                      changed ? fmt::format("{} without the steps to another driver",
+                                            quantity(Shown::gain, on_one_driver, units, Sign::always))
+                              : "");
   }
   return big_numbers_of(out);
 }
