@@ -80,6 +80,7 @@ void run_named(std::string typed, const std::filesystem::path& where) {
                                                             {"FOLDER", "data/clinic"},
                                                             {"PUPIL.json", "data/pupils/demo.json"},
                                                             {"LIST.csv", "data/shots/tuning.csv"},
+                                                            {"HEADS.csv", "data/academy/ivo-heads.csv"},
                                                             {"BEFORE.csv", "data/academy/tamsin-before.csv"},
                                                             {"AFTER.csv", "data/academy/tamsin-after.csv"},
                                                             {"BOOK.json", "data/books/demo.json"}};

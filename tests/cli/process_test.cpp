@@ -40,7 +40,8 @@ TEST_CASE("an answer that cannot be written is an error of every command, and wh
   };
   for (const char* to : {"/dev/full", "&-"}) {  // a full disk, and nothing there
     for (const auto& command : loftwright::cli::commands()) {
-      const bool changes = command.name == "book add" || command.name == "book remove" || command.name == "book undo";
+      const bool changes = command.name == "book add" || command.name == "book edit" || command.name == "book remove" ||
+                           command.name == "book undo";
       for (const char* more : {"--quiet", "--json", "--help"}) {
         const Desk desk;
         const bool kept = changes && more != std::string("--help");
