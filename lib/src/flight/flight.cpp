@@ -25,19 +25,12 @@ std::string_view key_of(FlightEnd end) {
   return "";
 }
 
-template <class T>
-FlightOf<T> fly(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, double tolerance) {
-  const auto with = [&](const auto& form) {
-    return detail::integrate(launch, setting, form, tolerance, [](const auto&) {});
-  };
-  if constexpr (std::is_same_v<T, double>) return std::visit(with, setting.aero->form);
-  return with(*setting.aero);  // beside derivatives, asking for the form at each call is nothing, and all is there once
+template <>
+Flight fly(const Launch& launch, const FlightSetting& setting, double tolerance) {
+  return std::visit(
+      [&](const auto& form) { return detail::integrate(launch, setting, form, tolerance, [](const auto&) {}); },
+      setting.aero->form);
 }
-
-template FlightOf<double> fly(const LaunchOf<double>&, const FlightSettingOf<double>&, double);
-template FlightOf<Dual<2>> fly(const LaunchOf<Dual<2>>&, const FlightSettingOf<Dual<2>>&, double);
-template FlightOf<Dual<5>> fly(const LaunchOf<Dual<5>>&, const FlightSettingOf<Dual<5>>&, double);
-template FlightOf<Dual<8>> fly(const LaunchOf<Dual<8>>&, const FlightSettingOf<Dual<8>>&, double);
 
 std::vector<FlightPoint> trace(const Launch& launch, const FlightSetting& setting, int count) {
   const Flight flight = fly(launch, setting);

@@ -61,13 +61,29 @@ Lanes<N> climb(const LaunchOf<Lanes<N>>& launch, const Lanes<N>& lift_scale, con
   return select(abs_of(key) < L(1e6), key, L(0.0));
 }
 
+// The errors of N of the drives, but for the head's shape, whose work is done with the impact.
+template <std::size_t N>
+ModelErrorOf<Lanes<N>> errors_of(std::span<const DriveInput> in, const std::array<std::size_t, N>& which) {
+  using E = ModelErrorOf<double>;
+  using R = TurfErrorOf<double>;
+  const auto of = [&](double E::*q) { return lanes_of<N>([&](std::size_t i) { return in[which[i]].error.*q; }); };
+  const auto turf = [&](double R::*q) {
+    return lanes_of<N>([&](std::size_t i) { return in[which[i]].error.turf.*q; });
+  };
+  return {of(&E::drag_scale),
+          of(&E::lift_scale),
+          of(&E::restitution),
+          of(&E::tangential_restitution),
+          {turf(&R::tilt), turf(&R::restitution), turf(&R::rolling), turf(&R::grass), turf(&R::tilt_speed),
+           turf(&R::rise), turf(&R::friction)},
+          {}};
+}
+
 template <std::size_t N>
 void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Setting& setting, double tolerance,
                  std::span<Drive> drives) {
   using L = Lanes<N>;
   using D = Delivery;
-  using E = ModelErrorOf<double>;
-  using R = TurfErrorOf<double>;
   using H = HeadErrorOf<double>;
   for (std::size_t start = 0; start < inputs.size(); start += kBlock) {
     const std::span<const DriveInput> in = inputs.subspan(start, std::min(kBlock, inputs.size() - start));
@@ -75,19 +91,6 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
     std::array<double, kBlock> keys;
     std::array<std::size_t, N> which;  // the last again where there are too few
     const auto gather = [&which](const auto& of) { return lanes_of<N>([&](std::size_t i) { return of(which[i]); }); };
-    const auto errors = [&] {
-      const auto erring = [&](double E::*q) { return gather([&in, q](std::size_t i) { return in[i].error.*q; }); };
-      const auto on_turf = [&](double R::*q) {
-        return gather([&in, q](std::size_t i) { return in[i].error.turf.*q; });
-      };
-      return ModelErrorOf<L>{erring(&E::drag_scale),
-                             erring(&E::lift_scale),
-                             erring(&E::restitution),
-                             erring(&E::tangential_restitution),
-                             {on_turf(&R::tilt), on_turf(&R::restitution), on_turf(&R::rolling), on_turf(&R::grass),
-                              on_turf(&R::tilt_speed), on_turf(&R::rise), on_turf(&R::friction)},
-                             {}};  // what the head's shape does is done with the impact
-    };
 
     for (std::size_t first = 0; first < in.size(); first += N) {
       for (std::size_t i = 0; i < N; ++i) which[i] = std::min(first + i, in.size() - 1);
@@ -100,7 +103,7 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
       const auto on_head = [&](double H::*q) {
         return gather([&in, q](std::size_t i) { return in[i].error.head.*q; });
       };
-      ModelErrorOf<L> error = errors();
+      ModelErrorOf<L> error = errors_of(in, which);
       error.head = {on_head(&H::inertia_up), on_head(&H::depth), on_head(&H::bulge)};
       const ImpactOf<L> impact = impact_from(delivery, handed, setting.head, setting.ball, error);
       const LaunchOf<L>& launch = impact.launch;
@@ -123,7 +126,7 @@ void drive_lanes(std::span<const DriveInput> inputs, Handed handed, const Settin
       };
       const LaunchOf<L> launch{launched(&Launch::ball_speed), launched(&Launch::launch), launched(&Launch::azimuth),
                                launched(&Launch::spin), launched(&Launch::tilt)};
-      const DriveOf<L> all = drive_from(launch, setting, tolerance, errors());
+      const DriveOf<L> all = drive_from(launch, setting, tolerance, errors_of(in, which));
       const FlightOf<L>& f = all.flight;
       for (std::size_t i = 0; i < N && first + i < in.size(); ++i) {
         Drive& drive = out[which[i]];

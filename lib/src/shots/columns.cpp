@@ -31,24 +31,24 @@ bool is_any(std::string_view name, const std::vector<std::string>& words) {
 }
 
 // A head cut into name and unit.
-struct Head {
+struct ColumnHead {
   std::string name;  // folded
   std::string unit;  // as written; "": none
 };
 
 // "Club Speed (mph)", "Attack [deg]".
-std::optional<Head> bracketed(const std::string& head) {
+std::optional<ColumnHead> bracketed(const std::string& head) {
   if (head.empty() || (head.back() != ')' && head.back() != ']')) return std::nullopt;
   const auto open = head.rfind(head.back() == ')' ? '(' : '[');
   if (open == std::string::npos) return std::nullopt;
-  return Head{fold(head.substr(0, open)), head.substr(open + 1, head.size() - open - 2)};
+  return ColumnHead{fold(head.substr(0, open)), head.substr(open + 1, head.size() - open - 2)};
 }
 
 // "club_speed_mph", "Side, yd".
-std::optional<Head> last_word(const std::string& folded) {
+std::optional<ColumnHead> last_word(const std::string& folded) {
   const auto space = folded.rfind(' ');
   if (space == std::string::npos) return std::nullopt;
-  return Head{folded.substr(0, space), folded.substr(space + 1)};
+  return ColumnHead{folded.substr(0, space), folded.substr(space + 1)};
 }
 
 // The reading a head stands for, with its unit when the head says so.
@@ -57,7 +57,7 @@ std::optional<FoundColumn> match(std::size_t index, const std::string& head, con
   if (head.size() > kLongest) return std::nullopt;
   const std::string folded = fold(head);
   if (folded.empty()) return std::nullopt;
-  for (const auto& cut : {std::optional(Head{folded, ""}), bracketed(head), last_word(folded)}) {
+  for (const auto& cut : {std::optional(ColumnHead{folded, ""}), bracketed(head), last_word(folded)}) {
     if (!cut) continue;
     for (const ReadingInfo& q : readings()) {
       const ReadingWords& words = map.readings[q.reading];

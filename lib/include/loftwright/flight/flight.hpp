@@ -64,8 +64,8 @@ using FlightSetting = FlightSettingOf<double>;  ///< in plain numbers
 inline constexpr double kFlightTolerance = 7.5e-6;
 inline constexpr double kTightFlightTolerance = 1e-9;  ///< [-] likewise
 
-/// T: double, a width of Dual instantiated in flight.cpp, or Lanes (flight/integrate.hpp). The derivative is that of
-/// the computed landing, exact for the steps taken.
+/// T: double, a width of Dual instantiated in lib/src/flight, or Lanes (flight/integrate.hpp). The derivative is that
+/// of the computed landing, exact for the steps taken.
 template <class T>
 FlightOf<T> fly(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, double tolerance = kFlightTolerance);
 

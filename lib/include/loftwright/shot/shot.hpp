@@ -88,7 +88,7 @@ LandingOf<T> landing_of(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
   return {flight.landing_speed, flight.landing_angle, landing_backspin(launch, flight)};
 }
 
-/// From a launch on. T: double or Dual of a width instantiated in flight.cpp.
+/// From a launch on. T: double or Dual of a width instantiated in lib/src/flight.
 template <class T>
 DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double tolerance = kFlightTolerance,
                       const ModelErrorOf<T>& error = {}) {
