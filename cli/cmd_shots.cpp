@@ -55,7 +55,7 @@ std::string odd_text(const ShotsAnswer& a, UnitSystem units) {
   }
   // What they do to the means.
   std::string both;
-  const ShotSummary with = summarise(a.list, OddShots::keep), without = summarise(a.list, OddShots::leave_out);
+  const ShotSummary with = summarise(a.list, Outliers::keep), without = summarise(a.list, Outliers::leave_out);
   for (const ReadingSummary& r : with.readings) {
     const auto is_odd = [&](const Shot& shot) {
       return std::find(shot.odd.begin(), shot.odd.end(), r.reading) != shot.odd.end();
@@ -69,7 +69,7 @@ std::string odd_text(const ShotsAnswer& a, UnitSystem units) {
                     "  ");
   }
   out += both;
-  return section(a.odd == OddShots::keep
+  return section(a.odd == Outliers::keep
                      ? "Outliers: far out from the others, counted (--odd leave-out leaves them out)"
                      : "Outliers: far out from the others, left out (--odd keep counts them)",
                  out);

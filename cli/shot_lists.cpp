@@ -75,7 +75,7 @@ void learn_columns(const Session& session) {
 
 std::string name_of(const std::string& file) { return file == "-" ? "standard input" : file; }
 
-OddShots odd_from(const Values& values) { return values.text("odd") == "keep" ? OddShots::keep : OddShots::leave_out; }
+Outliers odd_from(const Values& values) { return values.text("odd") == "keep" ? Outliers::keep : Outliers::leave_out; }
 
 Goal goal_from(const Values& values, Goal otherwise) {
   if (!values.given("goal")) return otherwise;
@@ -94,7 +94,7 @@ Pupil player_from(const Values& values, Pupil pupil) {
   return pupil;
 }
 
-std::string list_words(const std::string& file, const ShotList& list, OddShots odd) {
+std::string list_words(const std::string& file, const ShotList& list, Outliers odd) {
   return printable(fmt::format("{}: {}", name_of(file), shots_words(list, odd)));
 }
 

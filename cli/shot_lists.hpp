@@ -21,7 +21,7 @@ void learn_columns(const Session& session);
 std::string name_of(const std::string& file);
 
 // As --odd says.
-OddShots odd_from(const Values& values);
+Outliers odd_from(const Values& values);
 
 // As --goal says, else `otherwise`.
 Goal goal_from(const Values& values, Goal otherwise);
@@ -30,6 +30,6 @@ Goal goal_from(const Values& values, Goal otherwise);
 Pupil player_from(const Values& values, Pupil pupil = {});
 
 // "lesson.csv: 7 shots counted, 1 set aside, 2 outliers left out".
-std::string list_words(const std::string& file, const ShotList& list, OddShots odd);
+std::string list_words(const std::string& file, const ShotList& list, Outliers odd);
 
 }  // namespace loftwright::cli

@@ -52,7 +52,7 @@ void check_list(std::string_view text, const ReadOptions& options) {
     }
   }
   for (const std::string& sentence : remarks(list, "list.csv")) must(!sentence.empty(), "a remark says something");
-  for (const OddShots odd : {OddShots::keep, OddShots::leave_out}) {
+  for (const Outliers odd : {Outliers::keep, Outliers::leave_out}) {
     const ShotSummary summary = summarise(list, odd);
     for (const ReadingSummary& s : summary.readings) {
       must(std::isfinite(s.summary.mean) && std::isfinite(s.median) && std::isfinite(s.robust_sd),

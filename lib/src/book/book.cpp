@@ -49,7 +49,7 @@ ReferenceDrive reference_drive(const Delivery& delivery, Handed handed, const Se
   return {drive.flight.carry, drive.total, std::string(kVersion)};
 }
 
-DeliveryBlock take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd,
+DeliveryBlock take_shots(BookedSession& session, const std::string& file, const ShotList& list, Outliers odd,
                          Handed handed, const Setting& setting) {
   const std::optional<DeliveryBlock> block = delivery_block(list, setting, handed, odd);
   const std::vector<const Shot*> shots = counted(list, odd);

@@ -14,7 +14,7 @@ struct ListToRead {
   std::string file;
   std::optional<std::string> columns{};
   ReadOptions options{};
-  OddShots odd = OddShots::keep;
+  Outliers odd = Outliers::keep;
 };
 
 void read_map(ObjectReader& reader, ReadOptions& options) {
@@ -42,8 +42,8 @@ void read_how(ObjectReader& reader, ListToRead& list) {
   list.options.club = reader.text("club", Need::optional);
   list.options.decimal = reader.word<char>("decimal", {{"point", '.'}, {"comma", ','}}, Need::optional);
   list.odd =
-      reader.word<OddShots>("odd", {{"keep", OddShots::keep}, {"leave-out", OddShots::leave_out}}, Need::optional)
-          .value_or(OddShots::keep);
+      reader.word<Outliers>("odd", {{"keep", Outliers::keep}, {"leave-out", Outliers::leave_out}}, Need::optional)
+          .value_or(Outliers::keep);
 }
 
 // The block of the list; the flight has no part in it, so any conditions will do.

@@ -16,7 +16,7 @@ Json part_of(Reading reading, const Summary& summary) {
   return out;
 }
 
-Json side_of(const CompareAnswer::Side& side, OddShots odd) {
+Json side_of(const CompareAnswer::Side& side, Outliers odd) {
   const ShotList& list = side.hitting.list;
   const std::size_t shots = counted(list, odd).size();
   Json out{{"file", side.file},

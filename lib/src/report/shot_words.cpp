@@ -69,7 +69,7 @@ std::string consistency_sentence(const Consistency& consistency) {
 
 std::string counted_shots(std::size_t count) { return fmt::format("{} shot{}", count, count == 1 ? "" : "s"); }
 
-std::string shots_words(const ShotList& list, OddShots odd) {
+std::string shots_words(const ShotList& list, Outliers odd) {
   const std::size_t shots = counted(list, odd).size();
   std::string text = counted_shots(shots) + " counted";
   if (!list.set_aside.empty()) text += fmt::format(", {} set aside", list.set_aside.size());

@@ -35,7 +35,7 @@ std::string who_words(double follow, bool club_known);
 std::string counted_shots(std::size_t count);
 
 // "7 shots counted, 1 set aside, 2 odd left out"
-std::string shots_words(const ShotList& list, OddShots odd);
+std::string shots_words(const ShotList& list, Outliers odd);
 
 // "95 %", "99.9 %"
 std::string confidence_words(double confidence);

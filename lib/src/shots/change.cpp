@@ -94,7 +94,7 @@ bool has(const Shots& shots, Reading reading) {
 }  // namespace
 
 bool measured_in_both(const ShotList& before, const ShotList& after, Reading goal) {
-  const auto enough = [&](const ShotList& list) { return values_of(counted(list, OddShots::keep), goal).size() >= 2; };
+  const auto enough = [&](const ShotList& list) { return values_of(counted(list, Outliers::keep), goal).size() >= 2; };
   return enough(before) && enough(after);
 }
 

@@ -63,7 +63,7 @@ void note_slips(ShotList& list, const RowCounts& counts) {
 }
 
 void note_unusual(ShotList& list, const UnitsUsed& units) {
-  const auto shots = counted(list, OddShots::keep);
+  const auto shots = counted(list, Outliers::keep);
   for (const ReadingInfo& r : readings()) {
     const std::vector<double> values = values_of(shots, r.reading);
     if (values.empty()) continue;
@@ -91,7 +91,7 @@ void note_opposite(ShotList& list) {
   static constexpr Pair kPairs[] = {{Reading::azimuth, Reading::side, 1.0},
                                     {Reading::face, Reading::azimuth, 1.0},
                                     {Reading::attack, Reading::low_point, -1.0}};
-  const auto shots = counted(list, OddShots::keep);
+  const auto shots = counted(list, Outliers::keep);
   for (const auto& [a, b, sign] : kPairs) {
     const auto [x, y] = both_of(shots, a, b);
     if (x.size() < kLeastPairs) continue;

@@ -96,7 +96,7 @@ bool dates_swapped(const ShotList& before, const ShotList& after) {
 
 // A reading that no player changes so much between two lessons; "" when there is none. A season's speed training adds
 // some 5 to 8 % of club speed (common practice); ball speed depends on the strike too (estimates).
-std::string other_player(const ShotList& before, const ShotList& after, OddShots odd) {
+std::string other_player(const ShotList& before, const ShotList& after, Outliers odd) {
   for (const auto& [reading, most] : {std::pair{Reading::club_speed, 1.15}, {Reading::ball_speed, 1.20}}) {
     const auto x = values_of(counted(before, odd), reading), y = values_of(counted(after, odd), reading);
     if (x.empty() || y.empty()) continue;
@@ -113,7 +113,7 @@ std::string other_player(const ShotList& before, const ShotList& after, OddShots
 }
 
 // What speaks against two lists being one player's before and after.
-std::vector<Note> doubts(const ShotList& before, const ShotList& after, OddShots odd) {
+std::vector<Note> doubts(const ShotList& before, const ShotList& after, Outliers odd) {
   std::vector<Note> out;
   const std::size_t shared = in_both(before, after);
   if (same_shots(before, after)) {

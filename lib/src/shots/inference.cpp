@@ -184,14 +184,14 @@ ShotList only_computed(const Completed& completed, const ShotList& measured) {
   return out;
 }
 
-std::optional<DeliveryBlock> delivery_block(const ShotList& list, const Setting& setting, Handed handed, OddShots odd) {
+std::optional<DeliveryBlock> delivery_block(const ShotList& list, const Setting& setting, Handed handed, Outliers odd) {
   if (auto block = delivery_block(list, odd)) return block;
   auto block = delivery_block(complete(list, setting, handed).list, odd);
   if (block) block->inferred = true;
   return block;
 }
 
-Consistency consistency(const ShotList& list, const Setting& setting, Handed handed, OddShots odd,
+Consistency consistency(const ShotList& list, const Setting& setting, Handed handed, Outliers odd,
                         const ModelWidth& width) {
   Consistency out;
   Differences differences;

@@ -135,7 +135,7 @@ UnitsUsed units_of(const std::vector<FoundColumn>& columns) {
 std::vector<bool> far_out(const ReadingInfo& q, const std::vector<double>& values) {
   const auto usual = [&](double value) { return value >= q.usual_low && value <= q.usual_high; };
   if (values.size() >= kLeastForOutliers || values.size() < 3 || !usual(median(values)))
-    return outliers(values, kOddShotLimit);
+    return outliers(values, kOutlierShotLimit);
   std::vector<bool> out;
   for (const double value : values) out.push_back(!usual(value));
   return out;

@@ -42,10 +42,10 @@ std::vector<Spread::Correlation> drawn_together(const std::vector<const Shot*>& 
 
 }  // namespace
 
-std::vector<const Shot*> counted(const ShotList& list, OddShots odd) {
+std::vector<const Shot*> counted(const ShotList& list, Outliers odd) {
   std::vector<const Shot*> out;
   for (const Shot& shot : list.shots) {
-    if (odd == OddShots::keep || shot.odd.empty()) out.push_back(&shot);
+    if (odd == Outliers::keep || shot.odd.empty()) out.push_back(&shot);
   }
   return out;
 }
@@ -69,7 +69,7 @@ std::pair<std::vector<double>, std::vector<double>> both_of(const std::vector<co
   return out;
 }
 
-ShotSummary summarise(const ShotList& list, OddShots odd) {
+ShotSummary summarise(const ShotList& list, Outliers odd) {
   const auto shots = counted(list, odd);
   ShotSummary out;
   for (const ReadingInfo& r : readings()) {
@@ -101,7 +101,7 @@ std::vector<Togetherness> strong_correlations(const ShotSummary& summary) {
   return out;
 }
 
-std::optional<DeliveryBlock> delivery_block(const ShotList& list, OddShots odd) {
+std::optional<DeliveryBlock> delivery_block(const ShotList& list, Outliers odd) {
   const auto shots = counted(list, odd);
   DeliveryBlock block;
   block.count = shots.size();

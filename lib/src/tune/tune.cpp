@@ -27,7 +27,7 @@ struct Gathered {
   }
 };
 
-Gathered gather(const Gatherer& model, const ShotList& list, OddShots odd) {
+Gathered gather(const Gatherer& model, const ShotList& list, Outliers odd) {
   Gathered out;
   for (const Shot* shot : counted(list, odd)) {
     try {

@@ -98,7 +98,7 @@ TEST_CASE("taking out a session that is not there names those that are") {
 
 TEST_CASE("a shot list gives the mean delivery, means and spreads") {
   BookedSession s;
-  const auto said = remarks(take_shots(s, "list.csv", list_of(kBoth), OddShots::keep, Handed::right,
+  const auto said = remarks(take_shots(s, "list.csv", list_of(kBoth), Outliers::keep, Handed::right,
                                        reference_setting("modern-driver", Catalogue())));
   CHECK(near(s.delivery.club_speed, 83.0 * kMph, 1e-12));
   CHECK(near(s.delivery.attack, -3.0 * kDeg, 1e-12));
@@ -127,7 +127,7 @@ TEST_CASE("a list of ball numbers gives the delivery behind them") {
                         drive.launch.spin / kRpm);
   }
   BookedSession s;
-  const auto said = remarks(take_shots(s, "list.csv", list_of(text), OddShots::keep, Handed::right, setting));
+  const auto said = remarks(take_shots(s, "list.csv", list_of(text), Outliers::keep, Handed::right, setting));
   CHECK(s.delivery_inferred);
   REQUIRE_FALSE(said.empty());
   CHECK(said[0].find("worked out") != std::string::npos);
@@ -143,12 +143,12 @@ TEST_CASE("rows set aside and outliers left out are counted") {
   for (int i = 0; i < 10; ++i) text += fmt::format("{}, {}, {}\n", 82.0 + 0.1 * i, -1.0 + 0.1 * i, 12.0 + 0.1 * i);
   text += "60, -0.5, 12.5\n";
   BookedSession s;
-  take_shots(s, "list.csv", list_of(text), OddShots::leave_out, Handed::right,
+  take_shots(s, "list.csv", list_of(text), Outliers::leave_out, Handed::right,
              reference_setting("modern-driver", Catalogue()));
   CHECK(s.shots->counted == 10);
   CHECK(s.shots->set_aside == 1);
   CHECK(s.shots->left_out == 1);
-  take_shots(s, "list.csv", list_of(text), OddShots::keep, Handed::right,
+  take_shots(s, "list.csv", list_of(text), Outliers::keep, Handed::right,
              reference_setting("modern-driver", Catalogue()));
   CHECK(s.shots->counted == 11);
   CHECK(s.shots->left_out == 0);
@@ -158,7 +158,7 @@ TEST_CASE("a shot list that says too little is refused") {
   BookedSession s;
   const Setting setting = reference_setting("modern-driver", Catalogue());
   const auto take = [&](const std::string& text) {
-    take_shots(s, "list.csv", list_of(text), OddShots::keep, Handed::right, setting);
+    take_shots(s, "list.csv", list_of(text), Outliers::keep, Handed::right, setting);
   };
   CHECK_THROWS_WITH(take("Club Speed (mph), Attack (deg)\n82, -4\n"),
                     Catch::Contains("a session needs club speed, attack and delivered loft"));

@@ -200,7 +200,7 @@ TEST_CASE("what the model does not account for is counted on measured shots alon
   }
   const auto change = explain_change(before, after, Handed::right, quick());
   const auto mean = [](const ShotList& list) {
-    return summarise(values_of(counted(list, OddShots::keep), Reading::carry)).mean;
+    return summarise(values_of(counted(list, Outliers::keep), Reading::carry)).mean;
   };
   REQUIRE(change);
   CHECK(change->inferred);

@@ -109,7 +109,7 @@ TEST_CASE("odd shots may be left out of a comparison", "[shots]") {
   after.shots[3].at(Reading::carry) = 30.0;
   after.shots[3].odd = {Reading::carry};
   const Comparison with = compare_shots(before, after),
-                   without = compare_shots(before, after, {.odd = OddShots::leave_out});
+                   without = compare_shots(before, after, {.odd = Outliers::leave_out});
   CHECK(with.find(Reading::carry)->after.count == 20);
   CHECK(without.find(Reading::carry)->after.count == 19);
   CHECK(without.find(Reading::carry)->after.sd < with.find(Reading::carry)->after.sd);

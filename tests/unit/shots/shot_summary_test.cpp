@@ -40,8 +40,7 @@ bool positive_definite(std::array<std::array<double, 7>, 7> m) {
 }  // namespace
 
 TEST_CASE("middle, scatter and togetherness of a hand-worked list", "[shots]") {
-  const ShotSummary summary =
-      summarise(read_list("Attack,Launch,Spin\n-2,10,\n-3,9,2500\n-4,8,2600\n-5,7,\n-6,6,2700\n"));
+  const ShotSummary summary = summarise(read_list("Attack,Launch,Spin\n-2,10,\n-3,9,2500\n-4,8,2600\n-5,7,\n-6,6,2700\n"));
   REQUIRE(summary.readings.size() == 3);
   const ReadingSummary& attack = of(summary, Reading::attack);
   CHECK(attack.summary.count == 5);
@@ -61,9 +60,9 @@ TEST_CASE("odd shots are counted or left out", "[shots]") {
   std::string text = "Carry (yd)\n";
   for (int i = 0; i < 12; ++i) text += std::to_string(170 + i % 5) + "\n";
   const ShotList list = read_list(text + "60\n");
-  CHECK(counted(list, OddShots::keep).size() == 13);
-  CHECK(counted(list, OddShots::leave_out).size() == 12);
-  CHECK(summarise(list, OddShots::leave_out).readings[0].summary.sd < 0.1 * summarise(list).readings[0].summary.sd);
+  CHECK(counted(list, Outliers::keep).size() == 13);
+  CHECK(counted(list, Outliers::leave_out).size() == 12);
+  CHECK(summarise(list, Outliers::leave_out).readings[0].summary.sd < 0.1 * summarise(list).readings[0].summary.sd);
 }
 
 TEST_CASE("the delivery block of a pupil file", "[shots]") {

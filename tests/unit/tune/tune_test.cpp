@@ -494,7 +494,7 @@ TEST_CASE("odd shots are left out when asked", "[tune]") {
   list.shots[2].odd = {Reading::carry};
   TuneOptions options;
   CHECK(tuned(s, list, options).shots == 24);
-  options.odd = OddShots::leave_out;
+  options.odd = Outliers::leave_out;
   CHECK(tuned(s, list, options).shots == 23);
 }
 

@@ -91,7 +91,7 @@ inline constexpr std::size_t kMostSessions = 5000;   ///< [-] in one book
 /// Fills in delivery, delivery_inferred and shots: the mean delivery as measured or, when a list has only ball numbers,
 /// worked back from each with the setting's head and ball. Returns the block they come of, which says what was assumed.
 /// Throws InputError when neither can be.
-DeliveryBlock take_shots(BookedSession& session, const std::string& file, const ShotList& list, OddShots odd,
+DeliveryBlock take_shots(BookedSession& session, const std::string& file, const ShotList& list, Outliers odd,
                          Handed handed, const Setting& setting);
 
 /// Numbers the session after the book's version and puts it in its place. The session as it stands there.

@@ -11,7 +11,7 @@ namespace loftwright {
 
 /// Whether a finding stops a file from being used.
 enum class Severity {
-  error,    ///< the file cannot be used until this is mended
+  error,    ///< the file cannot be used until this is fixed
   warning,  ///< it can, but look again
 };
 

@@ -33,7 +33,7 @@ void compute_goal(Hitting& before, Hitting& after, Handed handed, Reading goal);
 struct ChangeOptions {
   Goal goal = Goal::carry;        ///< what is shared out
   double confidence = 0.95;       ///< [-] 0.5 .. 0.9999
-  OddShots odd = OddShots::keep;  ///< whether odd shots count
+  Outliers odd = Outliers::keep;  ///< whether outliers count
   double follow = kUsualFollow;   ///< [-] how much loft follows the attack, 0..kMostFollow
   std::size_t resamples = 2000;   ///< of the shots of both lists; at most 160 drives each
   std::uint64_t seed = 1;         ///< the same seed gives the same numbers, whatever the number of threads

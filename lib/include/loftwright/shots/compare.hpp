@@ -18,7 +18,7 @@ struct CompareOptions {
   double worthwhile = 3.0 * 0.9144;  ///< [m] the smallest change of it that matters to this player, 0 .. kMostPrice
   double confidence = 0.95;          ///< [-] of intervals; a difference is real when its interval leaves out zero
   double power = 0.8;                ///< [-] with which more shots would find a difference
-  OddShots odd = OddShots::keep;     ///< whether odd shots count
+  Outliers odd = Outliers::keep;     ///< whether outliers count
   BootstrapOptions bootstrap{};      ///< its confidence is taken from `confidence`
 };
 

@@ -41,7 +41,7 @@ Completed complete(const ShotList& list, const Setting& setting, Handed handed);
 ShotList only_computed(const Completed& completed, const ShotList& measured);
 
 /// The block of a list's own readings, or where there is none, of those computed from its ball numbers (`inferred`).
-std::optional<DeliveryBlock> delivery_block(const ShotList& list, const Setting& setting, Handed handed, OddShots odd);
+std::optional<DeliveryBlock> delivery_block(const ShotList& list, const Setting& setting, Handed handed, Outliers odd);
 
 /// Standard deviations of what the model does not know: those of advise, and of a mean strike that was not measured.
 struct ModelWidth {
@@ -71,7 +71,7 @@ struct Consistency {
 
 /// The device's own systematic error is not in model_width: a row that does not agree says that device, model or
 /// setting (ball, head, weather) is off, not which.
-Consistency consistency(const ShotList& list, const Setting& setting, Handed handed, OddShots odd = OddShots::keep,
+Consistency consistency(const ShotList& list, const Setting& setting, Handed handed, Outliers odd = Outliers::keep,
                         const ModelWidth& width = {});
 
 /// All that a shot list says.
@@ -79,7 +79,7 @@ struct ShotsAnswer {
   std::string file;                    ///< as the user named it
   ShotList list;                       ///< as read
   Handed handed;                       ///< the player's
-  OddShots odd;                        ///< whether odd shots count
+  Outliers odd;                        ///< whether outliers count
   Completed completed;                 ///< with what the model adds
   Consistency consistency;             ///< do both sides of the impact go together?
   std::optional<DeliveryBlock> block;  ///< none: neither the delivery nor the ball's start was measured

@@ -59,7 +59,7 @@ struct ReadOptions {
 /// Odd shots are those further than this many robust standard deviations from the middle. Wider than the published 3.5:
 /// a shot has some ten readings, each with its own chance to be marked. Honest shots of ten readings marked: 4.5 % in a
 /// list of 10, 0.8 % of 20, 0.1 % of 50 (our simulation).
-inline constexpr double kOddShotLimit = 5.0;  ///< [-]
+inline constexpr double kOutlierShotLimit = 5.0;  ///< [-]
 
 /// Throws InputError when the text is no table (the line is named), when no column is recognised, when one has no unit
 /// and none can be assumed, when two hold the same reading, or when the decimal sign cannot be told. A list from which

@@ -14,10 +14,10 @@
 namespace loftwright {
 
 /// Whether shots that stand far out count.
-enum class OddShots { keep, leave_out };
+enum class Outliers { keep, leave_out };
 
 /// The shots counted, and one reading of those that have it, in their order.
-std::vector<const Shot*> counted(const ShotList& list, OddShots odd);
+std::vector<const Shot*> counted(const ShotList& list, Outliers odd);
 /// [SI] Without those that lack it.
 std::vector<double> values_of(const std::vector<const Shot*>& shots, Reading reading);
 
@@ -43,7 +43,7 @@ struct ShotSummary {
 inline constexpr std::size_t kLeastForCorrelation = 4;  ///< [-] shots (estimate)
 
 /// Of the shots counted.
-ShotSummary summarise(const ShotList& list, OddShots odd = OddShots::keep);
+ShotSummary summarise(const ShotList& list, Outliers odd = Outliers::keep);
 
 /// Two readings that clearly go together: |r| of at least kStrongCorrelation, and larger than chance alone makes it one
 /// time in a hundred (Fisher's transform, Metron 1 (1921) 3).
@@ -71,6 +71,6 @@ struct DeliveryBlock {
 /// readings (at least kLeastForCorrelation of them), drawn towards zero: from few shots they are mostly chance, and
 /// they must be possible together. How far is the estimate of Schaefer & Strimmer (Stat. Appl. Genet. Mol. Biol. 4
 /// (2005) 32, memory), at least 1 %.
-std::optional<DeliveryBlock> delivery_block(const ShotList& list, OddShots odd = OddShots::keep);
+std::optional<DeliveryBlock> delivery_block(const ShotList& list, Outliers odd = Outliers::keep);
 
 }  // namespace loftwright

@@ -37,7 +37,7 @@ ByReading<DeviceError> good_device();
 
 /// How a fit is done.
 struct TuneOptions {
-  OddShots odd = OddShots::keep;  ///< whether odd shots count
+  Outliers odd = Outliers::keep;  ///< whether outliers count
   int folds = 10;  ///< [-] 2 or more: parts that are left out in turn; as many as shots or more: each shot alone
   std::uint64_t seed = 1;                         ///< which shot is in which part
   int threads = 1;                                ///< for the parts; the answer is the same for any number
