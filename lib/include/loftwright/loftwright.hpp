@@ -22,6 +22,7 @@
 #include "loftwright/core/enum_array.hpp"
 #include "loftwright/core/error.hpp"
 #include "loftwright/core/findings.hpp"
+#include "loftwright/core/model_number.hpp"
 #include "loftwright/core/power_law.hpp"
 #include "loftwright/core/quantity.hpp"
 #include "loftwright/core/scalar.hpp"

@@ -32,9 +32,13 @@ bool holds(const Range& range, double si) {
 
 void check(Quantity quantity, double si, std::string_view name) {
   const QuantityInfo& info = about(quantity);
-  if (std::isfinite(si) && holds(info.allowed, si)) return;
-  const Range& r = info.allowed;
-  check_range(name.empty() ? info.title : name, r.unit.empty() ? si : unit(r.unit).from_si(si), r.low, r.high, r.unit);
+  check(name.empty() ? info.title : name, si, info.allowed);
+}
+
+void check(std::string_view name, double si, const Range& allowed) {
+  if (std::isfinite(si) && holds(allowed, si)) return;
+  const Range& r = allowed;
+  check_range(name, r.unit.empty() ? si : unit(r.unit).from_si(si), r.low, r.high, r.unit);
 }
 
 }  // namespace loftwright

@@ -16,58 +16,22 @@ constexpr std::array kKinds{
     KindOfModel{ModelKind::aero, "aero", "loftwright-aero/1", "aerodynamic model"},
 };
 
-// The ranges below are those of each struct's validate(), which tests hold them to.
+template <class S>
+void read_number(ObjectReader& reader, const ModelNumber<S>& number, Need need, S& out) {
+  std::optional<double> value;
+  if (number.dimension) {
+    const std::optional<TypedQuantity> q = reader.quantity(number.key, *number.dimension, number.allowed, need);
+    if (q) value = q->si;
+  } else {
+    value = reader.number(number.key, number.allowed, need);
+  }
+  if (value) out.*number.member = *value / number.times;
+}
 
-constexpr std::array kBallFields{
-    Field<Ball>{"mass", Dimension::mass, &Ball::mass, {0.02, 0.06, "kg"}},
-    Field<Ball>{"inertia_factor", std::nullopt, &Ball::inertia_factor, {0.3, 0.5}},
-    Field<Ball>{"spin_decay", std::nullopt, &Ball::spin_decay, {0.0, 1e-3}},
-};
-
-constexpr std::array kHeadFields{
-    Field<Head>{"mass", Dimension::mass, &Head::mass, {0.1, 0.4, "kg"}},
-    Field<Head>{"inertia_normal", Dimension::inertia, &Head::inertia_normal, {5e-5, 2e-3, "kg m2"}},
-    Field<Head>{"inertia_up", Dimension::inertia, &Head::inertia_up, {5e-5, 2e-3, "kg m2"}},
-    Field<Head>{"inertia_heel_toe", Dimension::inertia, &Head::inertia_heel_toe, {5e-5, 2e-3, "kg m2"}},
-    Field<Head>{"depth", Dimension::length, &Head::depth, {0.0, 0.08, "m"}},
-    Field<Head>{"bulge", Dimension::length, &Head::bulge, {0.1, 10.0, "m"}},
-    Field<Head>{"roll", Dimension::length, &Head::roll, {0.1, 10.0, "m"}},
-    Field<Head>{"restitution", std::nullopt, &Head::restitution, {0.5, 0.9}},
-    Field<Head>{"restitution_speed", Dimension::speed, &Head::restitution_speed, {10.0, 80.0, "m/s"}},
-    Field<Head>{"restitution_slope_s_per_m", std::nullopt, &Head::restitution_slope, {0.0, 0.01}},
-    Field<Head>{"tangential_restitution", std::nullopt, &Head::tangential_restitution, {-1.0, 1.0}},
-    Field<Head>{"friction", std::nullopt, &Head::friction, {0.05, 2.0}},
-};
-
-constexpr std::array kTurfFields{
-    Field<Turf>{"tilt", Dimension::angle, &Turf::tilt, {0.0, 40.0, "deg"}},
-    Field<Turf>{"restitution", std::nullopt, &Turf::restitution, {0.05, 0.95}},
-    Field<Turf>{"rolling", std::nullopt, &Turf::rolling, {0.02, 1.0}},
-    Field<Turf>{"grass_per_m", std::nullopt, &Turf::grass, {0.0005, 0.2}},
-    Field<Turf>{"tilt_speed", Dimension::speed, &Turf::tilt_speed, {0.5, 10.0, "m/s"}, Need::optional},
-    Field<Turf>{"rise", std::nullopt, &Turf::rise, {0.3, 1.2}, Need::optional},
-    Field<Turf>{"friction", std::nullopt, &Turf::friction, {0.05, 1.0}, Need::optional},
-    Field<Turf>{"width", std::nullopt, &Turf::width, {0.0, 3.0}, Need::optional},
-};
-
-constexpr Range kCoefficient{-10.0, 10.0};
-constexpr std::array kCurveFields{
-    Field<AeroCurve>{"drag", std::nullopt, &AeroCurve::drag, kCoefficient},
-    Field<AeroCurve>{"drag_spin", std::nullopt, &AeroCurve::drag_spin, kCoefficient, Need::optional},
-    Field<AeroCurve>{"drag_reynolds", std::nullopt, &AeroCurve::drag_reynolds, kCoefficient, Need::optional},
-    Field<AeroCurve>{"drag_wave", std::nullopt, &AeroCurve::drag_wave, kCoefficient, Need::optional},
-    Field<AeroCurve>{"lift", std::nullopt, &AeroCurve::lift, kCoefficient, Need::optional},
-    Field<AeroCurve>{"lift_spin", std::nullopt, &AeroCurve::lift_spin, kCoefficient, Need::optional},
-    Field<AeroCurve>{"lift_power", std::nullopt, &AeroCurve::lift_power, kCoefficient, Need::optional},
-};
-
-constexpr Range kReynolds{0.0, 1e7}, kSpinRatio{0.0, 10.0};
-constexpr std::array kCrisisFields{
-    Field<DragCrisis>{"reynolds", std::nullopt, &DragCrisis::reynolds, kReynolds},
-    Field<DragCrisis>{"width", std::nullopt, &DragCrisis::width, {100.0, 1e6}},
-    Field<DragCrisis>{"drag", std::nullopt, &DragCrisis::drag, kCoefficient},
-    Field<DragCrisis>{"lift_loss", std::nullopt, &DragCrisis::lift_loss, kCoefficient},
-};
+template <class S, std::size_t N>
+void read_numbers(ObjectReader& reader, const std::array<ModelNumber<S>, N>& numbers, S& out) {
+  for (const ModelNumber<S>& n : numbers) read_number(reader, n, n.needed ? Need::required : Need::optional, out);
+}
 
 ModelInfo read_info(ObjectReader& reader) {
   reader.member("format", Need::required);  // looked at already
@@ -93,16 +57,16 @@ ModelInfo read_info(ObjectReader& reader) {
 }
 
 // One model file: its format, what every model tells about itself, its own numbers, and the model's own last word.
-template <class Model, class ReadNumbers, class Validate>
-std::optional<ModelFile<Model>> read_model(const Json& document, ModelKind kind, Findings& findings,
-                                           const ReadNumbers& read_numbers, const Validate& check) {
+template <class Model, class Read, class Validate>
+std::optional<ModelFile<Model>> read_model(const Json& document, ModelKind kind, Findings& findings, const Read& read,
+                                           const Validate& check) {
   const auto entry = std::find_if(kKinds.begin(), kKinds.end(), [&](const KindOfModel& k) { return k.kind == kind; });
   if (!format_is(document, entry->format, findings)) return std::nullopt;
   ModelFile<Model> file{};
   Findings mine;
   read_object(document, "", mine, [&](ObjectReader& reader) {
     file.info = read_info(reader);
-    read_numbers(reader, file);
+    read(reader, file);
   });
   if (!has_errors(mine)) {
     try {
@@ -161,9 +125,9 @@ std::vector<double> read_cells(ObjectReader& reader, std::string_view key, const
 AeroTable read_table(ObjectReader& reader) {
   AeroTable table;
   table.reynolds = read_axis(reader, "reynolds", kReynolds);
-  table.spin_ratio = read_axis(reader, "spin_ratio", kSpinRatio);
-  table.drag = read_cells(reader, "drag", {1e-3, 2.0}, table);
-  table.lift = read_cells(reader, "lift", {-1.0, 2.0}, table);
+  table.spin_ratio = read_axis(reader, "spin_ratio", kSpinRatios);
+  table.drag = read_cells(reader, "drag", kTableDrag, table);
+  table.lift = read_cells(reader, "lift", kTableLift, table);
   return table;
 }
 
@@ -181,12 +145,11 @@ void read_aero_numbers(ObjectReader& reader, AeroModel& model) {
   const auto form = reader.word<Form>("form", {{"curve", Form::curve}, {"table", Form::table}}, Need::required);
   if (form != Form::table) {
     AeroCurve curve;
-    read_fields<AeroCurve>(reader, kCurveFields, curve);
-    if (const auto exponent = reader.number("lift_exponent", {0.05, 4.0}, Need::optional))
+    read_numbers(reader, kCurveNumbers, curve);
+    if (const auto exponent = reader.number("lift_exponent", kLiftExponent, Need::optional))
       curve.lift_exponent = *exponent;
-    reader.object("crisis", Need::optional, [&](ObjectReader& crisis) {
-      read_fields<DragCrisis>(crisis, kCrisisFields, curve.crisis.emplace());
-    });
+    reader.object("crisis", Need::optional,
+                  [&](ObjectReader& crisis) { read_numbers(crisis, kCrisisNumbers, curve.crisis.emplace()); });
     model.form = curve;
   } else {
     model.form = read_table(reader);
@@ -203,7 +166,7 @@ void read_aero_numbers(ObjectReader& reader, AeroModel& model) {
       model.reynolds_low = re->low;
       model.reynolds_high = re->high;
     }
-    if (const auto s = bare_interval(valid, "spin_ratio", kSpinRatio)) {
+    if (const auto s = bare_interval(valid, "spin_ratio", kSpinRatios)) {
       model.spin_ratio_low = s->low;
       model.spin_ratio_high = s->high;
     }
@@ -229,12 +192,10 @@ std::string resolved(std::string_view name, const std::filesystem::path& folder)
 
 std::vector<std::string> read_head_numbers(ObjectReader& reader, Need need, Head& head) {
   std::vector<std::string> absent;
-  for (Field<Head> field : kHeadFields) {
-    field.need = need;
-    read_fields<Head>(reader, std::span(&field, 1), head);
-    if (!reader.has(field.key)) absent.emplace_back(field.key);
+  for (const ModelNumber<Head>& n : kHeadNumbers) {
+    read_number(reader, n, n.needed ? need : Need::optional, head);
+    if (n.needed && !reader.has(n.key)) absent.emplace_back(n.key);
   }
-  head.width = reader.number("width", {0.0, 3.0}, Need::optional).value_or(head.width);
   return absent;
 }
 
@@ -242,9 +203,7 @@ std::optional<ModelFile<BallModel>> read_ball(const Json& document, Findings& fi
   return read_model<BallModel>(
       document, ModelKind::ball, findings,
       [](ObjectReader& reader, ModelFile<BallModel>& file) {
-        read_fields<Ball>(reader, kBallFields, file.model.ball);
-        const auto diameter = reader.quantity("diameter", Dimension::length, {36.0, 50.0, "mm"}, Need::required);
-        if (diameter) file.model.ball.radius = 0.5 * diameter->si;
+        read_numbers(reader, kBallNumbers, file.model.ball);
         file.model.aero = reader.text("aero", Need::required).value_or("");
       },
       [](const BallModel& model) { validate(model.ball); });
@@ -260,7 +219,7 @@ std::optional<ModelFile<Head>> read_head(const Json& document, Findings& finding
 std::optional<ModelFile<Turf>> read_turf(const Json& document, Findings& findings) {
   return read_model<Turf>(
       document, ModelKind::turf, findings,
-      [](ObjectReader& reader, ModelFile<Turf>& file) { read_fields<Turf>(reader, kTurfFields, file.model); },
+      [](ObjectReader& reader, ModelFile<Turf>& file) { read_numbers(reader, kTurfNumbers, file.model); },
       [](const Turf& turf) { validate(turf); });
 }
 

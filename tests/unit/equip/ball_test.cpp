@@ -28,7 +28,7 @@ TEST_CASE("area and inertia are those of a sphere", "[ball]") {
 TEST_CASE("a ball out of range is refused by name", "[ball]") {
   const auto use = [](const Ball& b) { validate(b); };
   check_field(Ball{}, &Ball::mass, "mass", 0.02, 0.06, use);
-  check_field(Ball{}, &Ball::radius, "radius", 0.018, 0.025, use);
+  check_field(Ball{}, &Ball::radius, "diameter", 0.018, 0.025, use);
   check_field(Ball{}, &Ball::inertia_factor, "inertia", 0.3, 0.5, use);
   check_field(Ball{}, &Ball::spin_decay, "spin decay", 0.0, 1e-3, use);
 }

@@ -17,11 +17,19 @@
 #include <vector>
 
 #include "loftwright/core/constants.hpp"
+#include "loftwright/core/model_number.hpp"
 #include "loftwright/core/power_law.hpp"
 
 namespace loftwright {
 
 inline constexpr double kGreatestSpinRatio = 0.5;  ///< [-] S is held here above it
+
+inline constexpr Range kReynolds{0.0, 1e7};            ///< [-] what Re may be, in data
+inline constexpr Range kSpinRatios{0.0, 10.0};         ///< [-] likewise S
+inline constexpr Range kAeroCoefficient{-10.0, 10.0};  ///< [-] of a closed form
+inline constexpr Range kLiftExponent{0.05, 4.0};       ///< [-] of a closed form
+inline constexpr Range kTableDrag{1e-3, 2.0};          ///< [-] in a cell of a table
+inline constexpr Range kTableLift{-1.0, 2.0};          ///< [-] likewise
 
 /// S with its parts w r and V^2; a plain number of T will do. Not deduced: T is that of Re.
 template <class T>
@@ -38,8 +46,8 @@ struct AeroCoefficients {
 /// round.
 ///     z = 1 / (1 + exp((Re - reynolds) / width))          Cd + drag z          Cl (1 - lift_loss z)
 struct DragCrisis {
-  double reynolds = 0.0;   ///< [-] where half of it is there: 0 .. 1e7
-  double width = 0.0;      ///< [-] of Re: 100 .. 1e6
+  double reynolds = 0.0;   ///< [-] where half of it is there
+  double width = 0.0;      ///< [-] of Re
   double drag = 0.0;       ///< [-] added to Cd far below
   double lift_loss = 0.0;  ///< [-] share of Cl lost far below; above 1 it is turned round
 
@@ -49,6 +57,15 @@ struct DragCrisis {
   [[gnu::noinline]] T share(const T& re) const {
     return 1.0 / (1.0 + exponential(max_of(T(-30.0), min_of(T(30.0), (re - reynolds) * (1.0 / width)))));
   }
+};
+
+/// Its numbers.
+inline constexpr std::array kCrisisNumbers{
+    ModelNumber<DragCrisis>{"reynolds", "aero crisis: reynolds", std::nullopt, &DragCrisis::reynolds, kReynolds},
+    ModelNumber<DragCrisis>{"width", "aero crisis: width", std::nullopt, &DragCrisis::width, {100.0, 1e6}},
+    ModelNumber<DragCrisis>{"drag", "aero crisis: drag", std::nullopt, &DragCrisis::drag, kAeroCoefficient},
+    ModelNumber<DragCrisis>{"lift_loss", "aero crisis: lift_loss", std::nullopt, &DragCrisis::lift_loss,
+                            kAeroCoefficient},
 };
 
 /// Closed form after the published fits:
@@ -63,7 +80,7 @@ struct AeroCurve {
   double lift = 0.0;                                ///< [-]
   double lift_spin = 0.0;                           ///< [-]
   double lift_power = 0.0;                          ///< [-]
-  PowerLaw lift_exponent = 1.0;                     ///< [-] 0.05 .. 4
+  PowerLaw lift_exponent = 1.0;                     ///< [-] within kLiftExponent
   std::optional<DragCrisis> crisis = std::nullopt;  ///< none: drag and lift hold down to the slowest ball
 
   /// Cd and Cl. [-]
@@ -81,6 +98,19 @@ struct AeroCurve {
     }
     return {cd, select(s > T(0.0), cl, T(0.0))};
   }
+};
+
+/// Its numbers, but for the exponent.
+inline constexpr std::array kCurveNumbers{
+    ModelNumber<AeroCurve>{"drag", "aero drag", std::nullopt, &AeroCurve::drag, kAeroCoefficient},
+    ModelNumber<AeroCurve>{"drag_spin", "aero drag_spin", std::nullopt, &AeroCurve::drag_spin, kAeroCoefficient, false},
+    ModelNumber<AeroCurve>{"drag_reynolds", "aero drag_reynolds", std::nullopt, &AeroCurve::drag_reynolds,
+                           kAeroCoefficient, false},
+    ModelNumber<AeroCurve>{"drag_wave", "aero drag_wave", std::nullopt, &AeroCurve::drag_wave, kAeroCoefficient, false},
+    ModelNumber<AeroCurve>{"lift", "aero lift", std::nullopt, &AeroCurve::lift, kAeroCoefficient, false},
+    ModelNumber<AeroCurve>{"lift_spin", "aero lift_spin", std::nullopt, &AeroCurve::lift_spin, kAeroCoefficient, false},
+    ModelNumber<AeroCurve>{"lift_power", "aero lift_power", std::nullopt, &AeroCurve::lift_power, kAeroCoefficient,
+                           false},
 };
 
 /// A user's table over Re and S. Without overshoot and smooth (C1; but for lines of S where the trend along Re

@@ -225,5 +225,7 @@ constexpr bool is_bare(const QuantityInfo& info) {
 
 /// Throws InputError unless `si` is finite and in the allowed range. `name` is for the message, the title when empty.
 void check(Quantity quantity, double si, std::string_view name = {});
+/// The same for any number and range.
+void check(std::string_view name, double si, const Range& allowed);
 
 }  // namespace loftwright

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "loftwright/core/constants.hpp"
+#include "loftwright/core/model_number.hpp"
 
 namespace loftwright {
 
@@ -17,7 +18,15 @@ struct Ball {
   double inertia() const { return inertia_factor * mass * radius * radius; }  ///< [kg m^2]
 };
 
-/// Throws InputError naming the field that is outside 0.02..0.06 kg, 0.018..0.025 m, 0.3..0.5, 0..1e-3.
+/// Its numbers.
+inline constexpr std::array kBallNumbers{
+    ModelNumber<Ball>{"mass", "ball mass", Dimension::mass, &Ball::mass, {0.02, 0.06, "kg"}},
+    ModelNumber<Ball>{"inertia_factor", "ball inertia factor", std::nullopt, &Ball::inertia_factor, {0.3, 0.5}},
+    ModelNumber<Ball>{"spin_decay", "ball spin decay", std::nullopt, &Ball::spin_decay, {0.0, 1e-3}},
+    ModelNumber<Ball>{"diameter", "ball diameter", Dimension::length, &Ball::radius, {36.0, 50.0, "mm"}, true, 2.0},
+};
+
+/// Throws InputError naming the number and its range.
 void validate(const Ball& ball);
 
 }  // namespace loftwright

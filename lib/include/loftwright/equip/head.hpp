@@ -2,9 +2,13 @@
 /// The driver head as a rigid body with a bulged and rolled face, and how it gives back what it is given.
 #pragma once
 
+#include "loftwright/core/model_number.hpp"
 #include "loftwright/core/scalar.hpp"
 
 namespace loftwright {
+
+inline constexpr Range kHeadInertia{5e-5, 2e-3, "kg m2"};  ///< about any axis
+inline constexpr Range kFaceRadius{0.1, 10.0, "m"};        ///< bulge and roll
 
 /// T carries derivatives or lanes through the parts of the head that are uncertain.
 template <class T>
@@ -21,9 +25,38 @@ struct HeadOf {
   double restitution_slope = 0.002;  ///< [s/m] loss of restitution per m/s above it (estimate)
   T tangential_restitution = T(-0.20);  ///< [-] u't = -e_t ut for a gripping ball (Cross 2002; estimate)
   double friction = 0.40;               ///< [-] face on ball (estimate)
-  double width = 1.0;  ///< [-] 0..3: times HeadWidths, how far a head so described may differ from it; 0: measured
+  double width = 1.0;  ///< [-] times HeadWidths, how far a head so described may differ from it; 0: measured
 };
 using Head = HeadOf<double>;  ///< in plain numbers
+
+/// Its numbers.
+inline constexpr std::array kHeadNumbers{
+    ModelNumber<Head>{"mass", "head mass", Dimension::mass, &Head::mass, {0.1, 0.4, "kg"}},
+    ModelNumber<Head>{"inertia_normal", "head inertia about the face normal", Dimension::inertia, &Head::inertia_normal,
+                      kHeadInertia},
+    ModelNumber<Head>{"inertia_up", "head inertia about the up-face axis", Dimension::inertia, &Head::inertia_up,
+                      kHeadInertia},
+    ModelNumber<Head>{"inertia_heel_toe", "head inertia about the heel-toe axis", Dimension::inertia,
+                      &Head::inertia_heel_toe, kHeadInertia},
+    ModelNumber<Head>{"depth", "head depth", Dimension::length, &Head::depth, {0.0, 0.08, "m"}},
+    ModelNumber<Head>{"bulge", "head bulge radius", Dimension::length, &Head::bulge, kFaceRadius},
+    ModelNumber<Head>{"roll", "head roll radius", Dimension::length, &Head::roll, kFaceRadius},
+    ModelNumber<Head>{"restitution", "head restitution", std::nullopt, &Head::restitution, {0.5, 0.9}},
+    ModelNumber<Head>{
+        "restitution_speed", "head restitution speed", Dimension::speed, &Head::restitution_speed, {10.0, 80.0, "m/s"}},
+    ModelNumber<Head>{"restitution_slope_s_per_m",
+                      "head restitution slope in s/m",
+                      std::nullopt,
+                      &Head::restitution_slope,
+                      {0.0, 0.01}},
+    ModelNumber<Head>{"tangential_restitution",
+                      "head tangential restitution",
+                      std::nullopt,
+                      &Head::tangential_restitution,
+                      {-1.0, 1.0}},
+    ModelNumber<Head>{"friction", "head friction", std::nullopt, &Head::friction, {0.05, 2.0}},
+    ModelNumber<Head>{"width", "head width", std::nullopt, &Head::width, {0.0, 3.0}, false},
+};
 
 /// The same head for a calculation in T.
 template <class T>
@@ -63,15 +96,15 @@ struct HeadErrorOf {
 /// The head as it is then, held within the ranges that validate() allows.
 template <class T>
 HeadOf<T> head_under(const Head& nominal, const HeadErrorOf<T>& error) {
-  const auto held = [](const T& x, double low, double high) { return min_of(max_of(x, T(low)), T(high)); };
+  constexpr Range kDepth = allowed_of(kHeadNumbers, &Head::depth);
   HeadOf<T> head = head_in<T>(nominal);
-  head.inertia_up = held(head.inertia_up * error.inertia_up, 5e-5, 2e-3);
-  head.depth = held(head.depth + error.depth, 0.0, 0.08);
-  head.bulge = held(head.bulge * error.bulge, 0.1, 10.0);
+  head.inertia_up = held_within(head.inertia_up * error.inertia_up, kHeadInertia);
+  head.depth = held_within(head.depth + error.depth, kDepth);
+  head.bulge = held_within(head.bulge * error.bulge, kFaceRadius);
   return head;
 }
 
-/// Throws InputError naming the field and its range.
+/// Throws InputError naming the number and its range.
 void validate(const Head& head);
 
 }  // namespace loftwright

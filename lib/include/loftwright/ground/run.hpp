@@ -8,6 +8,7 @@
 #include "loftwright/aero/aero.hpp"
 #include "loftwright/air/air.hpp"
 #include "loftwright/core/constants.hpp"
+#include "loftwright/core/model_number.hpp"
 #include "loftwright/core/scalar.hpp"
 #include "loftwright/equip/ball.hpp"
 
@@ -16,18 +17,30 @@ namespace loftwright {
 /// The first four set one turf apart from another; the rest is the law's own, the same on all that ship.
 template <class T>
 struct TurfOf {
-  T tilt = T(21.4 * kDegree);  ///< [rad] 0..40 deg: greatest lean of the surface toward the ball
-  T restitution = T(0.53);     ///< [-] 0.05..0.95, of a ball that hardly falls
-  T rolling = T(0.23);         ///< [-] rolling resistance, 0.02..1
-  T grass = T(0.012);          ///< [1/m] drag of the grass on a rolling ball, 0.0005..0.2
-  T tilt_speed = T(2.5);       ///< [m/s] 0.5..10: downward speed over which the surface comes to lean
-  T rise = T(0.9);             ///< [-] 0.3..1.2: greatest ratio of upward to downward speed
-  T friction = T(1.0);         ///< [-] 0.05..1
-  double width = 1.0;          ///< [-] 0..3: how much less is known of it than of turf that was measured (TurfWidths)
+  T tilt = T(21.4 * kDegree);  ///< [rad] greatest lean of the surface toward the ball
+  T restitution = T(0.53);     ///< [-] of a ball that hardly falls
+  T rolling = T(0.23);         ///< [-] rolling resistance
+  T grass = T(0.012);          ///< [1/m] drag of the grass on a rolling ball
+  T tilt_speed = T(2.5);       ///< [m/s] downward speed over which the surface comes to lean
+  T rise = T(0.9);             ///< [-] greatest ratio of upward to downward speed
+  T friction = T(1.0);         ///< [-] ball on turf
+  double width = 1.0;          ///< [-] how much less is known of it than of turf that was measured (TurfWidths)
 };
 using Turf = TurfOf<double>;  ///< in plain numbers
 
-/// Throws InputError naming the field and its range.
+/// Its numbers.
+inline constexpr std::array kTurfNumbers{
+    ModelNumber<Turf>{"tilt", "turf tilt", Dimension::angle, &Turf::tilt, {0.0, 40.0, "deg"}},
+    ModelNumber<Turf>{"restitution", "turf restitution", std::nullopt, &Turf::restitution, {0.05, 0.95}},
+    ModelNumber<Turf>{"rolling", "turf rolling resistance", std::nullopt, &Turf::rolling, {0.02, 1.0}},
+    ModelNumber<Turf>{"grass_per_m", "turf grass drag in 1/m", std::nullopt, &Turf::grass, {0.0005, 0.2}},
+    ModelNumber<Turf>{"tilt_speed", "turf tilt speed", Dimension::speed, &Turf::tilt_speed, {0.5, 10.0, "m/s"}, false},
+    ModelNumber<Turf>{"rise", "turf rise", std::nullopt, &Turf::rise, {0.3, 1.2}, false},
+    ModelNumber<Turf>{"friction", "turf friction", std::nullopt, &Turf::friction, {0.05, 1.0}, false},
+    ModelNumber<Turf>{"width", "turf width", std::nullopt, &Turf::width, {0.0, 3.0}, false},
+};
+
+/// Throws InputError naming the number and its range.
 void validate(const Turf& turf);
 
 /// What is not known exactly of a turf. All ones and zeros: the turf as it stands.
@@ -45,11 +58,14 @@ struct TurfErrorOf {
 /// The turf as it is then, held within the ranges above.
 template <class T>
 TurfOf<T> turf_under(const Turf& turf, const TurfErrorOf<T>& error) {
-  const auto held = [](const T& x, double low, double high) { return min_of(max_of(x, T(low)), T(high)); };
-  return {held(turf.tilt + error.tilt, 0.0, 40.0 * kDegree),   held(turf.restitution * error.restitution, 0.05, 0.95),
-          held(turf.rolling * error.rolling, 0.02, 1.0),       held(turf.grass * error.grass, 0.0005, 0.2),
-          held(turf.tilt_speed * error.tilt_speed, 0.5, 10.0), held(turf.rise + error.rise, 0.3, 1.2),
-          held(turf.friction + error.friction, 0.05, 1.0),     turf.width};
+  return {held_within(turf.tilt + error.tilt, allowed_of(kTurfNumbers, &Turf::tilt), kDegree),
+          held_within(turf.restitution * error.restitution, allowed_of(kTurfNumbers, &Turf::restitution)),
+          held_within(turf.rolling * error.rolling, allowed_of(kTurfNumbers, &Turf::rolling)),
+          held_within(turf.grass * error.grass, allowed_of(kTurfNumbers, &Turf::grass)),
+          held_within(turf.tilt_speed * error.tilt_speed, allowed_of(kTurfNumbers, &Turf::tilt_speed)),
+          held_within(turf.rise + error.rise, allowed_of(kTurfNumbers, &Turf::rise)),
+          held_within(turf.friction + error.friction, allowed_of(kTurfNumbers, &Turf::friction)),
+          turf.width};
 }
 
 /// A ball that meets the turf.

@@ -50,7 +50,7 @@ struct LimitInfo {
 /// The table, in the order of Limited.
 inline constexpr std::array kLimits{
     LimitInfo{Limited::spin_loft, Quantity::spin_loft, kDegree},
-    LimitInfo{Limited::launch, Quantity::launch, kDegree, "launch angle"},
+    LimitInfo{Limited::launch, Quantity::launch, kDegree},
     LimitInfo{Limited::spin, Quantity::spin, 100.0 * kPi / 30.0},
     LimitInfo{Limited::apex, Quantity::apex, 1.0},
     LimitInfo{Limited::landing_angle, Quantity::landing, kDegree},
@@ -62,7 +62,7 @@ constexpr const LimitInfo& about(Limited limited) { return kLimits[index_of(limi
 
 /// "spin_loft", "launch", ... as in files
 constexpr std::string_view key_of(Limited limited) { return about(limited).key(); }
-/// "spin loft", "launch angle", ... for people
+/// "spin loft", "launch", ... for people
 constexpr std::string_view title_of(Limited limited) { return about(limited).title(); }
 constexpr double scale_of(Limited limited) { return about(limited).scale; }  ///< [SI]
 
