@@ -7,6 +7,7 @@
 #include <cstdlib>
 
 #include "help.hpp"
+#include "kept.hpp"
 #include "loftwright/air/air.hpp"
 #include "loftwright/impact/impact.hpp"
 #include "loftwright/report/words.hpp"
@@ -55,13 +56,6 @@ bool passes(F f) {
   } catch (const InputError&) {
     return false;
   }
-}
-
-// A text that is kept in the tree and may be written anew: LOFTWRIGHT_APPROVE=1 does.
-void check_kept(const std::filesystem::path& path, const std::string& text) {
-  if (std::getenv("LOFTWRIGHT_APPROVE")) std::ofstream(path, std::ios::binary) << text;
-  INFO(path << " is not what the program says; if the change is meant, run the test with LOFTWRIGHT_APPROVE=1");
-  CHECK(file_contents(path) == text);
 }
 
 std::string options_table(std::span<const cli::Option* const> options) {
@@ -122,6 +116,22 @@ TEST_CASE("the table is sound") {
       if (!o->needs.empty()) CHECK_NOTHROW(option(c.name, o->needs));
       if (!o->excludes.empty()) CHECK_NOTHROW(option(c.name, o->excludes));
     }
+  }
+}
+
+TEST_CASE("every command has its cases, its JSON and its place in the documents") {
+  const auto holds = [](const std::string& path, const std::string& text) {
+    INFO(path << " must hold: " << text);
+    CHECK(file_contents(std::filesystem::path(LOFTWRIGHT_SOURCE_DIR) / path).find(text) != std::string::npos);
+  };
+  for (const cli::Command& c : cli::commands()) {
+    const std::string name(c.name), first = name.substr(0, name.find(' '));
+    INFO(name);
+    CHECK(!c.examples.empty());
+    holds("docs/cli.md", fmt::format("<!-- {} -->", name));
+    holds("README.md", fmt::format("`loftwright {}", first));
+    holds("tests/cli/cases.json", fmt::format("\"args\": \"{} ", name));
+    holds("tests/cli/json_schema.py", fmt::format("\"{}", first));  // its answers, and so their schema and docs/json.md
   }
 }
 

@@ -6,6 +6,7 @@ WORK_DIR is for what is saved here. With --pictures the sheets are also photogra
 """
 import json
 import pathlib
+import re
 import shutil
 import subprocess
 import sys
@@ -23,7 +24,8 @@ if not desk.exists() or desk.stat().st_mtime < (built / "loftwright.wasm").stat(
 shutil.rmtree(work, ignore_errors=True)
 work.mkdir(parents=True)
 WIDTHS, LOOKS = (390, 820, 1280), ("light", "dark", "outdoor")
-SHEETS = ("Pupil", "Shots", "Before and after", "Season", "Head and ball", "Loft table")
+MAIN = source / "cli/desk/page/main.js"
+SHEETS = re.findall(r'\["\w+", "([^"]+)"\]', re.search(r"const VIEWS = (.*);", MAIN.read_text(encoding="utf-8"))[1])
 TARGET = 44  # [px], the least height of what is touched
 
 

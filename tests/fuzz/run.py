@@ -23,8 +23,9 @@ import subprocess
 import sys
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
-# Files of the program's own that a target begins with, besides its corpus; and the longest input worth trying [bytes].
-TARGETS = {
+# Files of the program's own that a target begins with, besides its corpus; and the longest input worth trying [bytes]. A target
+# that is not named has none, and 1000.
+KNOWN = {
     "units": ([], 60),
     "options": ([], 200),
     "json": (["balls", "heads", "turf", "aero"], 1000),
@@ -32,6 +33,7 @@ TARGETS = {
     "book": ([], 1600),
     "pupil": (["pupils"], 1100),
 }
+TARGETS = {file.stem: KNOWN.get(file.stem, ([], 1000)) for file in sorted((ROOT / "tests/fuzz").glob("*.cpp")) if file.stem != "replay"}
 
 
 def folders(target, work):
