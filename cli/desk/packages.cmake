@@ -22,8 +22,8 @@ endfunction()
 
 header_package(Boost Boost::headers /usr/include/boost)
 
-# Boost's table of Sobol's sequence is for 3667 dimensions, a twelfth of the page; the program asks for a few dozen. The same header
-# with the first of them stands before Boost's own; who asks for more is refused by Boost.
+# Boost's table of Sobol's sequence is for 3667 dimensions, a fourteenth of the page; the program asks for a few dozen. In
+# ${cut_headers} is the same header with the first of them, for who looks there first; who asks for more is refused by Boost.
 set(sobol boost/random/detail/sobol_table.hpp)
 set(sobol_dimensions 64)
 file(READ ${headers}/${sobol} table)
@@ -42,9 +42,12 @@ foreach(part sobol_a sobol_minit)
   string(REPLACE ";" "," numbers "${numbers}")
   string(REPLACE "${all}" "${numbers}" table "${table}")
 endforeach()
-file(CONFIGURE OUTPUT ${PROJECT_BINARY_DIR}/cut/${sobol} CONTENT "${table}" @ONLY)
-target_include_directories(Boost::headers SYSTEM BEFORE INTERFACE ${PROJECT_BINARY_DIR}/cut)
-target_compile_definitions(Boost::headers INTERFACE BOOST_RANDOM_SOBOL_MAX_DIMENSION=${sobol_dimensions})
+if(NOT table MATCHES "#define BOOST_RANDOM_SOBOL_MAX_DIMENSION [0-9]+")
+  message(FATAL_ERROR "${sobol}: it does not say for how many dimensions it is")
+endif()
+string(REPLACE "${CMAKE_MATCH_0}" "#define BOOST_RANDOM_SOBOL_MAX_DIMENSION ${sobol_dimensions}" table "${table}")
+set(cut_headers ${PROJECT_BINARY_DIR}/cut)
+file(CONFIGURE OUTPUT ${cut_headers}/${sobol} CONTENT "${table}" @ONLY)
 
 header_package(Eigen3 Eigen3::Eigen /usr/include/eigen3/Eigen)
 header_package(FastFloat FastFloat::fast_float /usr/include/fast_float)

@@ -150,7 +150,7 @@ export function makeShots(desk) {
         h("div", { class: "wide", tabindex: "0", role: "group", "aria-label": `What ${list.name} measured` }, h("table", {}, h("caption", { class: "unseen" }, "What was measured"),
           h("thead", {}, h("tr", {}, ["", "shots", "mean", "error", "scatter"].map((head) => h(head ? "th" : "td", head ? { scope: "col" } : {}, head)))),
           h("tbody", {}, said.readings.map((one) => h("tr", {}, h("th", { scope: "row" }, numbers.title(one.reading)), h("td", {}, String(one.count)),
-            [one.mean, one.standard_error, one.sd].map((value) => h("td", {}, numbers.shown(desk.units, one.reading, value)))))))),
+            [numbers.shown(desk.units, one.reading, one.mean), ...[one.standard_error, one.sd].map((value) => numbers.difference(desk.units, one.reading, value, false))].map((text) => h("td", {}, text))))))),
         said.notes.length > 0 && h("details", { class: "fold" }, h("summary", {}, "Notes"), h("ul", {}, said.notes.map((one) => h("li", {}, `${one.line ? `Line ${one.line}: ` : ""}${errorWords(one.message)}`)))),
         columns(said.unused, !said.pupil || said.notes.some((one) => one.message.includes("--map"))),
         h("details", { class: "fold" }, h("summary", {}, "What each column was read as"), h("ul", {}, said.columns.map((one) => h("li", {}, `${one.head}: ${numbers.title(one.reading)}${one.unit ? `, ${one.unit}` : ""}${one.reversed ? ", signs turned round" : ""}`)))),
