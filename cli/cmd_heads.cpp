@@ -78,7 +78,7 @@ int cmd_heads(const Session& session) {
   for (const std::string& file : files) {
     lists.push_back({stem_of(file), list_from(session, file, Clubs::several)});
     for (const std::string& sentence : remarks(lists.back().list, name_of(file))) warn(session, sentence);
-    words.push_back(list_words(file, lists.back().list, OddShots::keep));
+    words.push_back(list_words(file, lists.back().list, Outliers::keep));
   }
   std::vector<Note> notes;
   const std::vector<HeadShots> heads = by_head(lists, values.texts("without"), notes);

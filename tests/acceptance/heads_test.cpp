@@ -112,7 +112,7 @@ TEST_CASE("heads that are all alike are told apart in at most one fitting of twe
     const Fitting f = fitting({}, random);
     std::vector<Summary> goals;
     for (const HeadShots& head : f.heads)
-      goals.push_back(summarise(values_of(counted(head.list, OddShots::keep), Reading::carry)));
+      goals.push_back(summarise(values_of(counted(head.list, Outliers::keep), Reading::carry)));
     bool better = false, any = false;
     for (const PairTest& p : all_pairs(goals, independent_errors(goals))) {
       better = better || (p.second == 0 && p.low > 0.0);

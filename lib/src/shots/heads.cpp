@@ -17,11 +17,11 @@ constexpr std::size_t kLeastShots = 2;  // [-] of a head: fewer have no scatter
 
 Reading reading_of(Goal goal) { return goal == Goal::carry ? Reading::carry : Reading::total; }
 
-std::vector<double> values_in(const HeadShots& head, Reading reading, OddShots odd) {
+std::vector<double> values_in(const HeadShots& head, Reading reading, Outliers odd) {
   return values_of(counted(head.list, odd), reading);
 }
 
-bool enough(const HeadShots& head, Reading reading, OddShots odd) {
+bool enough(const HeadShots& head, Reading reading, Outliers odd) {
   return values_in(head, reading, odd).size() >= kLeastShots;
 }
 
@@ -35,7 +35,7 @@ void check_options(const HeadsOptions& options) {
 // A reading measured with every head stays as it is; else it is computed for every shot of every head, so that
 // measured and computed never stand in one column. Whether it was computed.
 bool measured_or_computed(std::vector<HeadShots>& heads, Reading reading, const Setting& setting, Handed handed,
-                          OddShots odd) {
+                          Outliers odd) {
   const auto has = [&](const HeadShots& head) { return enough(head, reading, odd); };
   if (std::all_of(heads.begin(), heads.end(), has)) return false;
   for (HeadShots& head : heads) {
@@ -104,7 +104,7 @@ FairwaysHeld fairways_of(const std::vector<double>& sides, double width, double 
 }
 
 // Shots with the goal in the order in which they were hit.
-std::vector<Ordered> in_order(const std::vector<HeadShots>& heads, Reading goal, OddShots odd) {
+std::vector<Ordered> in_order(const std::vector<HeadShots>& heads, Reading goal, Outliers odd) {
   struct Hit {
     std::size_t line;
     Ordered value;
@@ -129,7 +129,7 @@ bool in_blocks(const std::vector<Ordered>& order, std::size_t heads) {
   return blocks == heads;
 }
 
-std::vector<Summary> summaries(const std::vector<HeadShots>& heads, Reading reading, OddShots odd) {
+std::vector<Summary> summaries(const std::vector<HeadShots>& heads, Reading reading, Outliers odd) {
   std::vector<Summary> out;
   for (const HeadShots& head : heads) out.push_back(summarise(values_in(head, reading, odd)));
   return out;
@@ -226,7 +226,7 @@ std::optional<std::size_t> find_in_hand(const std::vector<HeadShots>& heads, con
 }
 
 // The longest first; of equal ones as they came.
-void rank(std::vector<HeadShots>& heads, Reading goal, OddShots odd) {
+void rank(std::vector<HeadShots>& heads, Reading goal, Outliers odd) {
   std::stable_sort(heads.begin(), heads.end(), [&](const HeadShots& a, const HeadShots& b) {
     return summarise(values_in(a, goal, odd)).mean > summarise(values_in(b, goal, odd)).mean;
   });

@@ -99,7 +99,7 @@ class Beyond {
   std::vector<Sum> sums_;
 };
 
-bool has(const Shots& shots, Reading reading) {
+bool all_have(const Shots& shots, Reading reading) {
   return std::any_of(shots.begin(), shots.end(), [&](const Shot* shot) { return shot->at(reading).has_value(); });
 }
 
@@ -107,7 +107,7 @@ bool has(const Shots& shots, Reading reading) {
 std::vector<DeliveryPart> parts_of(const std::vector<Shots>& heads) {
   std::vector<DeliveryPart> out;
   for (const DeliveryPart& part : kDeliveryParts) {
-    if (std::all_of(heads.begin(), heads.end(), [&](const Shots& shots) { return has(shots, part.reading); })) {
+    if (std::all_of(heads.begin(), heads.end(), [&](const Shots& shots) { return all_have(shots, part.reading); })) {
       out.push_back(part);
     } else if (part.needed) {
       return {};
@@ -116,7 +116,7 @@ std::vector<DeliveryPart> parts_of(const std::vector<Shots>& heads) {
   return out;
 }
 
-std::vector<Shots> shots_of(const std::vector<HeadShots>& heads, OddShots odd) {
+std::vector<Shots> shots_of(const std::vector<HeadShots>& heads, Outliers odd) {
   std::vector<Shots> out;
   for (const HeadShots& head : heads) out.push_back(counted(head.list, odd));
   return out;

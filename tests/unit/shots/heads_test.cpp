@@ -73,10 +73,10 @@ TEST_CASE("outliers are those of a head, not of the list", "[heads]") {
   list.shots.push_back(carry_of(99, "A", 120.0));
   std::vector<Note> notes;
   const auto heads = by_head({{"day", list}}, {}, notes);
-  CHECK(counted(heads[0].list, OddShots::leave_out).size() == 12);
-  CHECK(counted(heads[4].list, OddShots::leave_out).size() == 12);
+  CHECK(counted(heads[0].list, Outliers::leave_out).size() == 12);
+  CHECK(counted(heads[4].list, Outliers::leave_out).size() == 12);
   HeadsOptions options;
-  options.odd = OddShots::leave_out;
+  options.odd = Outliers::leave_out;
   const HeadsAnswer a = compare_heads(heads, default_setting(), Handed::right, options);
   for (const HeadResult& h : a.heads) CHECK(h.left_out == (h.name == "A" ? 1u : 0u));
 }

@@ -40,7 +40,8 @@ bool positive_definite(std::array<std::array<double, 7>, 7> m) {
 }  // namespace
 
 TEST_CASE("middle, scatter and togetherness of a hand-worked list", "[shots]") {
-  const ShotSummary summary = summarise(read_list("Attack,Launch,Spin\n-2,10,\n-3,9,2500\n-4,8,2600\n-5,7,\n-6,6,2700\n"));
+  const ShotSummary summary =
+      summarise(read_list("Attack,Launch,Spin\n-2,10,\n-3,9,2500\n-4,8,2600\n-5,7,\n-6,6,2700\n"));
   REQUIRE(summary.readings.size() == 3);
   const ReadingSummary& attack = of(summary, Reading::attack);
   CHECK(attack.summary.count == 5);

@@ -43,7 +43,7 @@ struct HeadsOptions {
   double confidence = 0.95;              ///< [-] with which all intervals hold at once, 0.5 .. 0.9999
   double power = 0.8;                    ///< [-] with which more shots would find a difference
   double fairway = Pupil{}.fairway;      ///< [m] its width
-  OddShots odd = OddShots::keep;         ///< whether outliers count
+  Outliers odd = Outliers::keep;         ///< whether outliers count
   std::optional<std::string> in_hand{};  ///< name of the head that is played now; none: nobody said
   std::optional<double> club_loft{};     ///< [rad] of it: the head whose name alone says so is it
   std::uint64_t seed = 1;                ///< of the draws behind best_probability
