@@ -130,8 +130,9 @@ TEST_CASE("as many totals as are promised to halve the uncertainty of the run do
   constexpr int kCourses = 300;
   std::mt19937_64 random(20261205);
   Draws draws(20261206);
-  int promised = 0, most = 0;
-  double share = 0.0, worst = 0.0, one_fewer = 0.0, width = 0.0, widest = 0.0, before = 0.0, after = 0.0;
+  std::vector<double> left, one_fewer, width;
+  int most = 0;
+  double before = 0.0, after = 0.0;
   for (int i = 0; i < kCourses; ++i) {
     Session s = on_a_course(i, draws, random);
     s.shots = 12;
@@ -140,35 +141,34 @@ TEST_CASE("as many totals as are promised to halve the uncertainty of the run do
     CHECK(first.run->sd == Approx(first.run->prior_sd).epsilon(1e-6));  // no totals: nothing learnt of the turf
     if (!first.run->to_halve) continue;
     const int shots = *first.run->to_halve;
+    most = std::max(most, shots);
     s.shots = std::max(s.shots, shots);
     const ShotList list = simulated(s, random);
-    const TuneResult r = tuned(s, with_totals(list, static_cast<std::size_t>(shots)));
+    const auto of_totals = [&](int count) { return tuned(s, with_totals(list, static_cast<std::size_t>(count))); };
+    const TuneResult r = of_totals(shots), fewer = of_totals(shots - 1);
     CAPTURE(i, shots, r.run->sd, r.run->prior_sd);
-    ++promised;
-    most = std::max(most, shots);
-    const double left = r.run->sd / r.run->prior_sd;
-    share += left;
-    worst = std::max(worst, left);
-    if (shots > 1) {
-      const TuneResult fewer = tuned(s, with_totals(list, static_cast<std::size_t>(shots - 1)));
-      one_fewer += fewer.run->sd / fewer.run->prior_sd - left;
-    }
-    const double narrowed = width_of_total(s, r.tuning()) / width_of_total(s, std::nullopt);
-    width += narrowed;
-    widest = std::max(widest, narrowed);
+    left.push_back(r.run->sd / r.run->prior_sd);
+    one_fewer.push_back(fewer.run->sd / fewer.run->prior_sd);
+    width.push_back(width_of_total(s, r.tuning()) / width_of_total(s, std::nullopt));
     before += std::pow(run_on(s, {}) - run_on(s, s.truth.turf), 2);
     after += std::pow(run_on(s, found_turf(s, r)) - run_on(s, s.truth.turf), 2);
   }
-  REQUIRE(promised > kCourses / 2);
-  share /= promised;
-  width /= promised;
-  const double error = std::sqrt(after / before);
-  WARN(promised << " of " << kCourses << " courses had a promise, of up to " << most
-                << " shots: left of the standard deviation " << share << " (at most " << worst
-                << "), of the interval of total " << width << " (at most " << widest << "), of the true error " << error
-                << "; one total fewer leaves " << one_fewer / promised << " more");
-  CAPTURE(promised, share, worst, width, widest, error);
-  CHECK(share <= 0.5);
-  CHECK(width <= 0.55);
-  CHECK(error <= 0.55);
+  REQUIRE(left.size() > kCourses / 2);
+  const double share = summarise(left).mean, fewer = summarise(one_fewer).mean, narrowed = summarise(width).mean,
+               error = std::sqrt(after / before);
+  WARN(left.size() << " of " << kCourses << " courses had a promise, of up to " << most
+                   << " shots: left of the standard deviation " << share << " (nine of ten below "
+                   << quantile(left, 0.9) << "; with one total fewer " << fewer << "), of the interval of total "
+                   << narrowed << " (nine of ten below " << quantile(width, 0.9) << "), of the true error " << error);
+  CAPTURE(share, fewer, narrowed, error);
+  // Promised before a run was seen, by the turf as modelled, and no more than is needed: half on the average course, to
+  // a tenth of it; one total fewer would not do. A course differs from the average as its turf bends the run.
+  CHECK(share <= 0.55);
+  CHECK(share >= 0.40);
+  CHECK(fewer > 0.5);
+  CHECK(narrowed <= 0.55);
+  CHECK(quantile(left, 0.9) <= 0.70);
+  CHECK(quantile(width, 0.9) <= 0.70);
+  // The error itself is known to the twentieth part from 300 courses (root of a half over 300), before and after.
+  CHECK(error <= 0.5 + 3.0 * 0.5 * 0.041 * std::sqrt(2.0));
 }

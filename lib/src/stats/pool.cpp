@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/parallel.hpp"
+#include "loftwright/core/constants.hpp"
 
 namespace loftwright {
 
@@ -61,15 +62,21 @@ class Effects {
   std::size_t count() const { return over_.count; }
   double at(std::size_t i) const { return over_.at(i); }
 
-  // By cells, so that it holds for any spread, one of nearly nothing too.
+  // Between two values a likelihood is taken as straight, so that this holds for any spread, one of nearly nothing too:
+  // a normal density against the hat of each value. Its second integral: (x - mean) Phi + between phi.
   std::vector<double> shares(double mean, double between) const {
+    const auto twice = [&](double x) {
+      const double z = (x - mean) / between;
+      return (x - mean) * 0.5 * std::erfc(-z / std::sqrt(2.0)) +
+             between * std::exp(-0.5 * z * z) / std::sqrt(2.0 * kPi);
+    };
     std::vector<double> out(count());
-    const auto below = [&](double effect) { return 0.5 * std::erfc((mean - effect) / (between * std::sqrt(2.0))); };
-    double last = 0.0;
+    double before = twice(over_.at(0) - over_.step()), here = twice(over_.at(0));
     for (std::size_t i = 0; i < count(); ++i) {
-      const double next = i + 1 == count() ? 1.0 : below(over_.at(i) + 0.5 * over_.step());
-      out[i] = next - last;
-      last = next;
+      const double next = twice(over_.at(i) + over_.step());
+      out[i] = std::max(0.0, (before - 2.0 * here + next) / over_.step());
+      before = here;
+      here = next;
     }
     return out;
   }

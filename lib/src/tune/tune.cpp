@@ -156,17 +156,24 @@ std::optional<RunWorth> worth_of_runs(const Gatherer& model, const Pupil& pupil,
   shot.at(Reading::total) = drive.flight.carry + drive.run.bounce + drive.run.roll;
   const Evidence e = *model.gather(shot);
   const Eigen::Index row = e.measured.size() - 1;
-  const Tunables slope = model.residual_and_slope(e, Tunables::Zero()).slope.row(row).transpose();
   constexpr Eigen::Index kRest = row_of(Tunable::tilt_scale), kTurf = static_cast<Eigen::Index>(kTunables) - kRest;
-  Tunables turf = slope, rest = slope;
+  const auto slope_at = [&](const Tunables& at) -> Tunables {
+    return model.residual_and_slope(e, at).slope.row(row).transpose();
+  };
+  Tunables turf = slope_at(Tunables::Zero()), rest = turf, tuned_at = fit.at;
   turf.head<kRest>().setZero();
   rest.tail<kTurf>().setZero();
+  // What is left of the uncertainty is of the turf that was found: on another the run bends otherwise.
+  tuned_at.head<kRest>().setZero();
+  Tunables tuned = slope_at(tuned_at);
+  tuned.head<kRest>().setZero();
 
   const double prior = turf.squaredNorm(), more = fit.widened.back();
   const double own = e.own(row, row) + more * more,
                shared = e.shared.row(row).squaredNorm() + rest.dot(fit.covariance * rest);
   if (!(prior > 0.0)) return std::nullopt;
-  RunWorth out{std::sqrt(prior), std::sqrt(turf.dot(fit.covariance * turf)), std::sqrt(shared / (shared + prior)), {}};
+  RunWorth out{
+      std::sqrt(prior), std::sqrt(tuned.dot(fit.covariance * tuned)), std::sqrt(shared / (shared + prior)), {}};
   // 1 / (1 / prior + 1 / (own / n + shared)) is a quarter of the prior.
   const double shots = own / (prior / 3.0 - shared);
   constexpr double kMost = 10000.0;  // nobody measures more

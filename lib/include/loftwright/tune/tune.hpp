@@ -98,7 +98,7 @@ struct TunedReading {
 /// uncertain. By the information of one shot and what a device gets wrong in all of them alike.
 struct RunWorth {
   double prior_sd;              ///< [m] untuned
-  double sd;                    ///< [m] tuned
+  double sd;                    ///< [m] tuned, on the turf that was found
   double least_share;           ///< [-] of prior_sd that no number of shots takes away
   std::optional<int> to_halve;  ///< shots with carry and total, in all, that halve prior_sd; none: however many do not
 };
