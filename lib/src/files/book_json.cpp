@@ -69,8 +69,8 @@ OrderedJson shots_json(const BookedShots& shots) {
 }
 
 // The member, unless it is absent or null.
-const Json* given(ObjectReader& reader, std::string_view key) {
-  const Json* value = reader.member(key, Need::required);
+const Json* given(ObjectReader& reader, std::string_view key, Need need = Need::required) {
+  const Json* value = reader.member(key, need);
   return value && !value->is_null() ? value : nullptr;
 }
 
@@ -181,8 +181,9 @@ Course read_course(ObjectReader& reader) {
 
 // A part of a session that may be null.
 template <class Part>
-std::optional<Part> read_part(ObjectReader& reader, std::string_view key, Part (*read_members)(ObjectReader&)) {
-  const Json* value = given(reader, key);
+std::optional<Part> read_part(ObjectReader& reader, std::string_view key, Part (*read_members)(ObjectReader&),
+                              Need need = Need::required) {
+  const Json* value = given(reader, key, need);
   if (!value) return std::nullopt;
   std::optional<Part> part;
   read_object(*value, below(reader.place(), key), reader.findings(), [&](ObjectReader& r) { part = read_members(r); });
@@ -219,7 +220,7 @@ BookedSession read_session(ObjectReader& reader) {
     read<ReferenceDrive>(r, kReferenceFields, s.reference);
     s.reference.program = read_plain(r, "program", kLongestId, true);
   });
-  if (reader.has("promised")) s.promised = read_part<Promise>(reader, "promised", read_promise);
+  s.promised = read_part<Promise>(reader, "promised", read_promise, Need::optional);
   return s;
 }
 

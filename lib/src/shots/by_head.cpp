@@ -46,7 +46,7 @@ std::string names_of(const std::vector<HeadShots>& heads) {
 }
 
 [[noreturn]] void refuse_one(const std::vector<HeadShots>& heads, const std::vector<NamedList>& lists) {
-  const std::string what = heads.empty() ? "no head" : fmt::format("one head, {}", names_of(heads));
+  const std::string what = heads.empty() ? "no head" : fmt::format("one head, {},", names_of(heads));
   const bool named = std::any_of(lists.begin(), lists.end(), [](const NamedList& one) {
     return std::any_of(one.list.shots.begin(), one.list.shots.end(), [](const Shot& s) { return !s.club.empty(); });
   });

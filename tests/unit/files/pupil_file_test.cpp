@@ -885,7 +885,7 @@ TEST_CASE("check knows each of our files by its format") {
   };
   const std::string known =
       "known formats: loftwright-pupil/1, loftwright-ball/1, loftwright-head/1, loftwright-turf/2, "
-      "loftwright-aero/1, loftwright-columns/1, loftwright-book/1";
+      "loftwright-aero/1, loftwright-columns/1, loftwright-book/1, loftwright-academy/1";
   std::string ball(Catalogue::built_in("balls/reference.json"));
   ball.replace(ball.rfind("\"reference\""), 11, "\"refrence\"");
   const FileCase cases[] = {
