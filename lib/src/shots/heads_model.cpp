@@ -122,6 +122,33 @@ std::vector<Shots> shots_of(const std::vector<HeadShots>& heads, Outliers odd) {
   return out;
 }
 
+// What is one head's alone: measured minus modelled, set against the mean of the others. The head that stands out most
+// is no measure for the rest, or one bad day would make good ones of all others; of two heads nobody can say which.
+void set_against_others(const std::vector<double>& beyond, const std::vector<double>& variance, HeadsAnswer& out) {
+  const std::size_t heads = beyond.size();
+  const double each = std::pow(out.options.confidence, 1.0 / static_cast<double>(heads)),
+               critical = normal_quantile(0.5 + 0.5 * each);
+  std::vector<bool> stands_out(heads, false);
+  for (std::size_t left = heads;; --left) {
+    std::size_t most = 0;
+    double most_share = 0.0;
+    for (std::size_t i = 0; i < heads; ++i) {
+      double sum = 0.0, of_sum = 0.0, n = 0.0;
+      for (std::size_t j = 0; j < heads; ++j) {
+        if (j != i && !stands_out[j]) sum += beyond[j], of_sum += variance[j], n += 1.0;
+      }
+      ModelledHead& m = *out.heads[i].modelled;
+      m.beyond_others = beyond[i] - sum / n;
+      m.standard_error = std::sqrt(variance[i] + of_sum / (n * n));
+      m.explained_up_to = critical * m.standard_error;
+      const double share = std::abs(m.beyond_others) / m.explained_up_to;
+      if (!stands_out[i] && share > most_share) most = i, most_share = share;
+    }
+    if (left <= 2 || most_share <= 1.0) return;
+    stands_out[most] = true;
+  }
+}
+
 }  // namespace
 
 void add_model(const std::vector<HeadShots>& heads, const Setting& setting, Handed handed, HeadsAnswer& out) {
@@ -149,21 +176,12 @@ void add_model(const std::vector<HeadShots>& heads, const Setting& setting, Hand
     variance.push_back(one.variance() + one.model_variance({}));
     out.heads[i].modelled = ModelledHead{mean, inferred, drive.flight.carry, drive.total, 0.0, 0.0, 0.0};
   }
-  const double n = static_cast<double>(heads.size());
-  double all_beyond = 0.0, all_variance = 0.0;
-  for (std::size_t i = 0; i < heads.size(); ++i) all_beyond += beyond[i], all_variance += variance[i];
-  const double each = std::pow(o.confidence, 1.0 / n), critical = normal_quantile(0.5 + 0.5 * each);
-  std::size_t first = 0;
+  set_against_others(beyond, variance, out);
   const auto modelled_goal = [&](std::size_t i) {
     return o.goal == Goal::carry ? out.heads[i].modelled->carry : out.heads[i].modelled->total;
   };
-  for (std::size_t i = 0; i < heads.size(); ++i) {
-    ModelledHead& m = *out.heads[i].modelled;
-    m.beyond_others = beyond[i] - (all_beyond - beyond[i]) / (n - 1.0);
-    m.standard_error = std::sqrt(variance[i] + (all_variance - variance[i]) / ((n - 1.0) * (n - 1.0)));
-    m.explained_up_to = critical * m.standard_error;
-    if (modelled_goal(i) > modelled_goal(first)) first = i;
-  }
+  std::size_t first = 0;
+  for (std::size_t i = 1; i < heads.size(); ++i) first = modelled_goal(i) > modelled_goal(first) ? i : first;
   out.model_disagrees = first != 0;
 }
 

@@ -14,6 +14,10 @@ namespace loftwright {
 
 namespace {
 
+// As large as the most samples: no memory is asked for draw by draw.
+using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, 0, kMostSamples, kMostSamples>;
+using Vector = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kMostSamples, 1>;
+
 double square(double x) { return x * x; }
 
 void check_samples(std::span<const Summary> samples) {
@@ -94,13 +98,13 @@ std::vector<double> best_probabilities(std::span<const Summary> samples, const M
   if (!(prior.between > 0.0)) throw InputError("true means must be taken to differ by something");
   if (prior.draws < 1000 || prior.draws > 1'000'000) throw InputError("1000 to 1 million draws are needed");
   const auto n = static_cast<Eigen::Index>(samples.size());
-  Eigen::MatrixXd unit(n, n);
-  Eigen::VectorXd mean(n);
+  Matrix unit(n, n);
+  Vector mean(n);
   for (Eigen::Index i = 0; i < n; ++i) {
     mean[i] = samples[static_cast<std::size_t>(i)].mean;
     for (Eigen::Index j = 0; j < n; ++j) unit(i, j) = errors[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)];
   }
-  const Eigen::MatrixXd root = unit.llt().matrixL();
+  const Matrix root = unit.llt().matrixL();
   const double middle = mean.mean();
   mean.array() -= middle;  // where it is does not matter, and small numbers keep their digits
 
@@ -110,8 +114,8 @@ std::vector<double> best_probabilities(std::span<const Summary> samples, const M
   boost::random::normal_distribution<double> normal;
   std::vector<Eigen::Index> best(prior.draws);
   std::vector<double> weight(prior.draws);
-  Eigen::VectorXd sd(n), drawn(n);
-  const Eigen::VectorXd ones = Eigen::VectorXd::Ones(n);
+  Vector sd(n), drawn(n);
+  const Vector ones = Vector::Ones(n);
   for (std::size_t d = 0; d < prior.draws; ++d) {
     for (Eigen::Index i = 0; i < n; ++i) {
       const Summary& one = samples[static_cast<std::size_t>(i)];
@@ -120,20 +124,20 @@ std::vector<double> best_probabilities(std::span<const Summary> samples, const M
       sd[i] = one.sd * std::sqrt(freedom / std::max(chi_squared(random), 1e-12 * freedom));
     }
     const double between = square(prior.between * normal(random));
-    Eigen::MatrixXd together = sd.asDiagonal() * unit * sd.asDiagonal();
+    Matrix together = sd.asDiagonal() * unit * sd.asDiagonal();
     together.diagonal().array() += between;
-    const Eigen::LLT<Eigen::MatrixXd> solver(together);
-    const Eigen::VectorXd by_ones = solver.solve(ones), by_mean = solver.solve(mean);
+    const Eigen::LLT<Matrix> solver(together);
+    const Vector by_ones = solver.solve(ones), by_mean = solver.solve(mean);
     const double information = ones.dot(by_ones), likely = ones.dot(by_mean) / information;
     weight[d] = -solver.matrixLLT().diagonal().array().log().sum() - 0.5 * std::log(information) -
                 0.5 * (mean.dot(by_mean) - information * square(likely));
 
     // True means and what would be seen of them, then moved by what was seen instead (Matheron's rule).
     const double about = likely + normal(random) / std::sqrt(information);
-    Eigen::VectorXd truth(n), noise(n);
+    Vector truth(n), noise(n);
     for (Eigen::Index i = 0; i < n; ++i) truth[i] = std::sqrt(between) * normal(random);
     for (Eigen::Index i = 0; i < n; ++i) noise[i] = normal(random);
-    const Eigen::VectorXd seen = truth + sd.asDiagonal() * (root * noise);
+    const Vector seen = truth + sd.asDiagonal() * (root * noise);
     drawn = truth + between * solver.solve(mean - about * ones - seen);
     drawn.maxCoeff(&best[d]);
   }

@@ -70,7 +70,7 @@ double range_below(double q, std::size_t means, double freedom, const std::vecto
   constexpr double kOutside = 1e-12;  // of the chance, at each end
   const double low = std::sqrt(chi_squared_exceeded(freedom, 1.0 - kOutside) / freedom),
                high = std::sqrt(chi_squared_exceeded(freedom, kOutside) / freedom);
-  return std::min(1.0, boost::math::quadrature::gauss_kronrod<double, 31>::integrate(at, low, high, 10, 1e-9));
+  return std::min(1.0, boost::math::quadrature::gauss_kronrod<double, 31>::integrate(at, low, high, 10, 1e-8));
 }
 
 }  // namespace
@@ -94,7 +94,7 @@ double studentised_range_exceeded(double chance, std::size_t means, double freed
   std::uintmax_t most = 60;
   const auto [below, above] = boost::math::tools::toms748_solve(
       [&](double q) { return range_below(q, means, freedom, places) - (1.0 - chance); }, 0.999 * low, 1.001 * high,
-      boost::math::tools::eps_tolerance<double>(30), most);
+      boost::math::tools::eps_tolerance<double>(26), most);
   return 0.5 * (below + above);
 }
 
