@@ -19,16 +19,17 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kNoMove = 0.05 * kDegree;  // [rad] less is no change
-
-bool same(double a, double b) { return std::abs(a - b) < kNoMove; }
+// The same loft and the same face, so far as the sleeve's settings turn it; a range's face goes with its loft.
+bool same_club(const Found& a, const Found& b) {
+  return same_angle(a.point.loft, b.point.loft) && same_angle(a.club.face, b.club.face);
+}
 
 // What loft may be changed to, and what each costs: a turn of the sleeve on the club in hand, or another driver. The
 // club as it is played is no change.
 std::vector<Way> loft_ways(const Pupil& pupil, const Interval& attack, double beside) {
   std::vector<Way> ways;
   for (const LoftChoice& c : pupil.lofts) {
-    if (c.in_hand && c.low == c.high && same(c.low, pupil.club_loft)) continue;
+    if (c.in_hand && c.low == c.high && same_angle(c.low, pupil.club_loft) && same_angle(c.face, 0.0)) continue;
     ways.push_back({c, attack, beside + (c.in_hand ? pupil.prices.sleeve : pupil.prices.driver)});
   }
   return ways;
@@ -53,7 +54,7 @@ Decision decide(const std::optional<Found>& best, const Found& as_is) {
   if (!best) return {as_is, false, {}};
   const Found& found = *best;
   if (as_is.point.worst() > kLimitSlack) return {found, true, {}};
-  const bool moves = !same(found.point.loft, as_is.point.loft) || !same(found.point.attack, as_is.point.attack);
+  const bool moves = !same_club(found, as_is) || !same_angle(found.point.attack, as_is.point.attack);
   if (!moves || !found.feasible() || found.point.goal <= as_is.point.goal) return {as_is, false, {}};
   return {found, true, {}};
 }
@@ -66,14 +67,13 @@ Decision decide_both(const std::optional<Found>& best, const Found& as_is, const
     const Decision& one = alone[kind];
     if (!one.moves) continue;
     const Point &a = one.found.point, &b = both.found.point;
-    const bool same_place =
-        same(a.loft, b.loft) && same(a.attack, b.attack) && one.found.feasible() == both.found.feasible();
+    const bool same_place = same_club(one.found, both.found) && same_angle(a.attack, b.attack) &&
+                            one.found.feasible() == both.found.feasible();
     const bool no_worse = one.found.feasible() ? !both.found.feasible() || a.goal >= b.goal
                                                : !both.found.feasible() && a.worst() <= b.worst();
     if (!(both.moves || both.same_as) || same_place || no_worse) both = {one.found, false, kind};
   }
-  const bool nowhere =
-      same(both.found.point.loft, as_is.point.loft) && same(both.found.point.attack, as_is.point.attack);
+  const bool nowhere = same_club(both.found, as_is) && same_angle(both.found.point.attack, as_is.point.attack);
   if (both.moves && nowhere && as_is.point.worst() <= kLimitSlack) both = {as_is, false, {}};
   return both;
 }
@@ -86,6 +86,7 @@ Strategy strategy_at(const DriveModel& model, StrategyKind kind, const Found& fo
   s.attack = found.point.attack;
   s.price = found.price;
   s.club = found.club;
+  s.fit = fit_of(model.pupil(), s.club, s.loft);
   s.delivery = model.delivery(found.club, s.loft, s.attack);
   s.drive = model.drive(s.delivery, options.tight_tolerance);
   s.average = average;
@@ -137,7 +138,7 @@ std::vector<EffortPoint> effort_front(const DriveModel& model, const LoftChoice&
   std::vector<EffortPoint> all;
   for (unsigned set = 0; set < 1u << reach.options.size(); ++set) {
     Circumstances changed = model.circumstances();
-    EffortPoint point{0.0, 0.0, 0.0, now, {}};
+    EffortPoint point{0.0, 0.0, 0.0, now, {}, {}};
     for (std::size_t i = 0; i < reach.options.size(); ++i) {
       if (!(set >> i & 1)) continue;
       changed.deviation = changed.deviation + reach.options[i].change;
@@ -155,6 +156,7 @@ std::vector<EffortPoint> effort_front(const DriveModel& model, const LoftChoice&
       const Found found = search(other, ways, options);
       if (!found.feasible()) continue;
       p.loft = found.point.loft;
+      p.fit = fit_of(model.pupil(), found.club, p.loft);
       p.gain = found.point.goal - base;
       all.push_back(p);
     }

@@ -61,8 +61,7 @@ std::vector<Found> places_of(const Strategy& now, const Strategy& target, double
   const double whole = target.attack - now.attack;
   const bool both = verdict.lever == Lever::both, club_last = both && verdict.first_step == Lever::technique;
   std::vector<Found> places{at(now, now.attack)};
-  constexpr double kNoMove = 0.05 * kDegree;  // [rad] less is no change: of both, the driver's alone
-  if (both && std::abs(whole) < kNoMove) {
+  if (both && std::abs(whole) < kNoMove) {  // of both, the driver's alone
     places.push_back(at(target, target.attack));
     return places;
   }
@@ -80,6 +79,7 @@ LadderStep step_at(const DriveModel& model, const Found& place, const AverageDri
                    const AdviseOptions& options) {
   LadderStep s;
   s.club_loft = place.point.loft;
+  s.fit = fit_of(model.pupil(), place.club, s.club_loft);
   s.delivery = model.delivery(place.club, place.point.loft, place.point.attack);
   s.drive = model.drive(s.delivery, options.tight_tolerance);
   s.average = average;
@@ -120,7 +120,7 @@ Ladder lesson_ladder(const Pupil& pupil, const Setting& setting, const Advice& a
       continue;
     }
     const LadderStep& before = i == 1 ? out.now : out.steps.back();
-    s.new_club = s.club_loft != before.club_loft;
+    s.new_club = s.club_loft != before.club_loft || places[i].club.face != places[i - 1].club.face;
     put_sign(s, before, out.scatter, upward);
     out.steps.push_back(std::move(s));
   }

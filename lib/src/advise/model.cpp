@@ -148,9 +148,22 @@ Point DriveModel::point(const T& loft, const T& attack, const T& goal, const Del
 }
 
 LoftChoice club_in_hand(const Pupil& pupil) {
-  LoftChoice own = *std::find_if(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
+  const auto as_played = [&](const LoftChoice& c) {
+    return c.in_hand && c.low == c.high && same_angle(c.low, pupil.club_loft) && same_angle(c.face, 0.0);
+  };
+  auto at = std::find_if(pupil.lofts.begin(), pupil.lofts.end(), as_played);
+  if (at == pupil.lofts.end())
+    at = std::find_if(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
+  LoftChoice own = *at;
   own.low = own.high = pupil.club_loft;
+  own.face = 0.0;
   return own;
+}
+
+std::optional<Fit> fit_of(const Pupil& pupil, const LoftChoice& club, double loft) {
+  if (club.in_hand && same_angle(loft, pupil.club_loft) && same_angle(club.face, 0.0)) return std::nullopt;
+  const bool one_head = club.in_hand || club.has_sleeve;
+  return Fit{one_head ? club.nominal : loft, club.setting, loft, face_turn(club, loft), club.in_hand, club.has_sleeve};
 }
 
 AverageDrive average_of(std::span<const Drive> drives, double fairway) {

@@ -4,6 +4,8 @@
 
 #include <array>
 #include <atomic>
+#include <cmath>
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -36,6 +38,12 @@ struct Circumstances {
 
 // The club as it is played now: held at its loft, sleeve and all. validate() has seen to it that there is one.
 LoftChoice club_in_hand(const Pupil& pupil);
+
+inline constexpr double kNoMove = 0.05 * kDegree;  // [rad] less is no change
+inline bool same_angle(double a, double b) { return std::abs(a - b) < kNoMove; }
+
+// What a choice at this loft asks to be fitted; none: the club as it is played.
+std::optional<Fit> fit_of(const Pupil& pupil, const LoftChoice& club, double loft);
 
 // The average of drives, and how many of them a fairway holds whose middle is their mean side.
 AverageDrive average_of(std::span<const Drive> drives, double fairway);
@@ -91,7 +99,8 @@ class DriveModel {
   DeliveryOf<T> delivery(const LoftChoice& club, const T& loft, const T& attack, const Circumstances& c) const {
     const Technique technique{pupil_.delivery, pupil_.club_loft, c.follow, c.speed_per_attack};
     DeliveryOf<T> d = technique.delivery(loft, attack) + c.deviation;
-    d.face = d.face + (pupil_.handed == Handed::left ? -1.0 : 1.0) * club.face_per_loft * (loft - club.nominal);
+    d.face = d.face +
+             (pupil_.handed == Handed::left ? -1.0 : 1.0) * (club.face + club.face_per_loft * (loft - club.nominal));
     return d;
   }
 

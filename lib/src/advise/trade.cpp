@@ -10,10 +10,15 @@ namespace loftwright {
 
 namespace {
 
-// Lofts to lay the trade out for: the clubs on offer, or whole degrees of a range and its ends.
-std::vector<std::pair<LoftChoice, double>> trade_lofts(const Pupil& pupil, const LoftChoice& own) {
+// Lofts to lay the trade out for: the clubs on offer, or whole degrees of a range and its ends. Of settings those of
+// the club in hand and what `both` names; other heads as they are marked.
+std::vector<std::pair<LoftChoice, double>> trade_lofts(const Pupil& pupil, const LoftChoice& own, const Found& both) {
   std::vector<std::pair<LoftChoice, double>> lofts;
+  const bool named =
+      std::any_of(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return !c.setting.empty(); });
+  if (named) lofts = {{both.club, both.point.loft}, {own, pupil.club_loft}};  // of one loft the first is shown
   for (const LoftChoice& c : pupil.lofts) {
+    if (named && c.has_sleeve && !c.in_hand && (c.low != c.nominal || c.face != 0.0)) continue;
     lofts.emplace_back(c, c.low);
     if (c.high <= c.low) continue;
     for (double degree = std::floor(c.low / kDegree) + 1.0; degree * kDegree < c.high - 1e-6; degree += 1.0) {
@@ -81,7 +86,7 @@ class TradeWalk {
 std::vector<TradeRow> trade_table(const DriveModel& model, const Found& as_is, const Found& both,
                                   const AdviseOptions& options) {
   const double base = as_is.point.goal, whole = both.point.goal - base;
-  const auto lofts = trade_lofts(model.pupil(), as_is.club);
+  const auto lofts = trade_lofts(model.pupil(), as_is.club, both);
   std::vector<Found> at_present(lofts.size());
   std::vector<TradeRow> rows(lofts.size());
   parallel_for(lofts.size(), options.threads, [&](std::size_t n) {

@@ -22,6 +22,7 @@ ClinicRow clinic_row(const Advice& advice, const Pupil& pupil) {
   row.certainty = v.certainty;
   row.probability = v.probability;
   row.loft = s.loft;
+  row.fit = s.fit;
   row.attack = s.attack;
   row.gain = s.gain;
   if (const auto& judged = advice.confidence ? advice.confidence->at(kind) : std::optional<StrategyConfidence>{}) {

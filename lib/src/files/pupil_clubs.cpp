@@ -42,24 +42,84 @@ void read_club(ObjectReader& club, PupilReading& r) {
   r.given.add(Datum::head, head != nullptr);
 }
 
+constexpr Range kTurn = about(Quantity::sleeve_turn).allowed;  // of loft or face
+constexpr std::size_t kMostSettings = 24;
+
+struct SleeveSetting {
+  std::string name;
+  double loft = 0.0;  // [rad] added to that marked
+  double face = 0.0;  // [rad] opened
+};
+
 struct Sleeve {
   Interval turn;  // [rad] of loft
   double face_per_loft = 0.0;
+  std::vector<SleeveSetting> settings;  // empty: every turn of the range
 };
+
+// Short, and nothing but what is seen: it stands within sentences.
+std::optional<std::string> name_wrong(std::string_view name) {
+  constexpr std::size_t kMostBytes = 24;
+  if (name.empty()) return "is empty";
+  if (name.size() > kMostBytes) return fmt::format("is too long: at most {} letters", kMostBytes);
+  const auto control = [](char c) { return static_cast<unsigned char>(c) < 0x20 || c == 0x7f; };
+  const bool unseen = std::any_of(name.begin(), name.end(), control) || without_direction_marks(name) != name;
+  return unseen ? std::optional<std::string>("holds a character that is not seen") : std::nullopt;
+}
+
+std::optional<SleeveSetting> read_setting(ObjectReader& reader, const Sleeve& sleeve) {
+  const auto name = reader.text("name", Need::required);
+  const auto loft = reader.quantity("loft", Dimension::angle, kTurn, Need::required);
+  const auto face = reader.quantity("face", Dimension::angle, kTurn, Need::optional);
+  const auto wrong = name ? name_wrong(*name) : std::nullopt;
+  if (wrong) reader.error(below(reader.place(), "name"), *wrong);
+  if (loft && (loft->si < sleeve.turn.low || loft->si > sleeve.turn.high)) {
+    reader.error(loft->place, fmt::format("{} lies outside the sleeve's range, {:.6g} to {:.6g} {}", loft->shown(),
+                                          loft->unit->from_si(sleeve.turn.low), loft->unit->from_si(sleeve.turn.high),
+                                          loft->unit->symbol));
+  }
+  if (!name || wrong || !loft) return std::nullopt;
+  return SleeveSetting{*name, loft->si, face ? face->si : sleeve.face_per_loft * loft->si};
+}
+
+// Each name once. `faces`: every one of them says how it turns the face.
+void read_settings(ObjectReader& reader, const Json& list, Sleeve& sleeve, bool& faces) {
+  const std::string place = below(reader.place(), "settings");
+  if (!list.is_array() || list.empty() || list.size() > kMostSettings) {
+    reader.error(place, fmt::format("a list of 1 to {} settings is expected", kMostSettings));
+    return;
+  }
+  for (std::size_t i = 0; i < list.size(); ++i) {
+    read_object(list[i], below(place, i), reader.findings(), [&](ObjectReader& one) {
+      const auto setting = read_setting(one, sleeve);
+      faces = faces && one.has("face");
+      if (!setting) return;
+      const auto twice = [&](const SleeveSetting& s) { return s.name == setting->name; };
+      if (std::any_of(sleeve.settings.begin(), sleeve.settings.end(), twice)) {
+        one.error(below(one.place(), "name"), fmt::format("\"{}\" is the name of two settings", setting->name));
+      } else {
+        sleeve.settings.push_back(*setting);
+      }
+    });
+  }
+}
 
 std::optional<Sleeve> read_sleeve(ObjectReader& top, PupilReading& r) {
   std::optional<Sleeve> sleeve;
   r.given.add(Datum::face_per_loft, !top.has("sleeve"));  // without one there is nothing to tell
   top.object("sleeve", Need::optional, [&](ObjectReader& reader) {
+    const Json* settings = reader.member("settings", Need::optional);
     const auto turn =
-        reader.interval("range", Dimension::angle, about(Quantity::sleeve_turn).allowed, Ends::closed, Need::required);
+        reader.interval("range", Dimension::angle, kTurn, Ends::closed, settings ? Need::optional : Need::required);
     const auto face = reader.number(Quantity::face_per_loft, Need::optional);
-    r.given.add(Datum::face_per_loft, reader.has("face_per_loft"));
+    bool faces = settings != nullptr;
     if (turn && (turn->si.low > 0.0 || turn->si.high < 0.0)) {
       reader.error(turn->place, "must hold 0, the sleeve as the loft is marked");
-    } else if (turn) {
-      sleeve = Sleeve{turn->si, face.value_or(0.0)};
+    } else if (turn || settings) {
+      sleeve = Sleeve{turn ? turn->si : Interval{}, face.value_or(0.0), {}};
+      if (settings) read_settings(reader, *settings, *sleeve, faces);
     }
+    r.given.add(Datum::face_per_loft, faces || reader.has("face_per_loft"));
   });
   return sleeve;
 }
@@ -102,14 +162,42 @@ void read_loft_list(ObjectReader& top, const ObjectReader::Found& offer, PupilRe
   }
 }
 
-void fit_sleeve(ObjectReader& top, const Sleeve& sleeve, PupilReading& r) {
-  for (LoftChoice& choice : r.pupil.lofts) {
-    if (choice.low < choice.high) continue;  // every loft of a range is there without turning anything
-    choice.low += sleeve.turn.low;
-    choice.high += sleeve.turn.high;
-    choice.face_per_loft = sleeve.face_per_loft;
-    if (const auto wrong = lofts_beyond(choice)) top.error(below(top.place(), "sleeve"), *wrong);
+// A choice for each setting, and the head as it is marked, whether a setting names that or not.
+std::vector<LoftChoice> settings_of(const LoftChoice& head, const Sleeve& sleeve) {
+  constexpr double kNoTurn = 1e-9;  // [rad] one may be typed in deg, another in rad
+  std::vector<LoftChoice> out{head};
+  for (const SleeveSetting& s : sleeve.settings) {
+    const bool as_marked = std::abs(s.loft) < kNoTurn && std::abs(s.face) < kNoTurn;
+    if (as_marked && !out.front().setting.empty()) continue;
+    if (!as_marked) out.push_back(head);
+    LoftChoice& choice = as_marked ? out.front() : out.back();
+    choice.setting = s.name;
+    if (!as_marked) choice.low = choice.high = head.nominal + s.loft, choice.face = s.face;
   }
+  return out;
+}
+
+void fit_sleeve(ObjectReader& top, const Sleeve& sleeve, PupilReading& r) {
+  std::vector<LoftChoice> fitted;
+  for (LoftChoice choice : r.pupil.lofts) {
+    std::vector<LoftChoice> made{choice};
+    if (choice.low == choice.high) {  // every loft of a range is there without turning anything
+      choice.has_sleeve = true;
+      if (sleeve.settings.empty()) {
+        choice.low += sleeve.turn.low;
+        choice.high += sleeve.turn.high;
+        choice.face_per_loft = sleeve.face_per_loft;
+        made = {choice};
+      } else {
+        made = settings_of(choice, sleeve);
+      }
+    }
+    for (const LoftChoice& c : made) {
+      if (const auto wrong = lofts_beyond(c)) top.error(below(top.place(), "sleeve"), *wrong);
+    }
+    fitted.insert(fitted.end(), made.begin(), made.end());
+  }
+  r.pupil.lofts = std::move(fitted);
 }
 
 void read_lofts(ObjectReader& top, PupilReading& r) {
@@ -123,7 +211,7 @@ void read_lofts(ObjectReader& top, PupilReading& r) {
   r.given.add(Datum::lofts, top.has("lofts_on_offer"));
   if (!r.club_loft) return;
   complete_lofts(r.pupil);
-  if (sleeve) fit_sleeve(top, *sleeve, r);
+  if (sleeve && (std::isfinite(sleeve->turn.low) || !sleeve->settings.empty())) fit_sleeve(top, *sleeve, r);
   std::sort(r.pupil.lofts.begin(), r.pupil.lofts.end(),
             [](const LoftChoice& a, const LoftChoice& b) { return a.low != b.low ? a.low < b.low : a.high < b.high; });
 }

@@ -4,6 +4,8 @@
 
 namespace loftwright {
 
+double face_turn(const LoftChoice& club, double loft) { return club.face + club.face_per_loft * (loft - club.nominal); }
+
 std::optional<double> known_club_loft(const Pupil& pupil) {
   return pupil.club_loft > 0.0 ? std::optional(pupil.club_loft) : std::nullopt;
 }

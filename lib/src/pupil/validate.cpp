@@ -69,6 +69,7 @@ void validate_lofts(const Pupil& pupil) {
     check(Quantity::loft, c.low, "loft on offer, low");
     check_range("loft on offer, high", c.high / kDegree, c.low / kDegree, about(Quantity::loft).allowed.high, "deg");
     check(Quantity::face_per_loft, c.face_per_loft);
+    check(Quantity::sleeve_turn, c.face, "face of a setting of the sleeve");
   }
 }
 

@@ -9,6 +9,7 @@
 #include "loftwright/report/advice_words.hpp"
 #include "report/json_parts.hpp"
 #include "report/ladder_words.hpp"
+#include "report/parts.hpp"
 
 namespace loftwright {
 
@@ -31,12 +32,13 @@ Json limit_of(const LimitState& limit) {
           {"broken", limit.broken}};
 }
 
-Json strategy_of(const Strategy& s) {
+Json strategy_of(const Strategy& s, const Strategy& as_is, UnitSystem units) {
   Json limits = Json::array();
   for (const LimitState& limit : s.limits) limits.push_back(limit_of(limit));
   Json must_give = Json::array();
   for (const LimitState& limit : s.must_give) must_give.push_back(limit_of(limit));
   return {{"loft_deg", in("deg", s.loft)},
+          {"fit", fit_of(s.fit, fit_sentence(s, as_is, units))},
           {"attack_deg", in("deg", s.attack)},
           {"dynamic_loft_deg", in("deg", s.delivery.dynamic_loft)},
           {"spin_loft_deg", in("deg", s.drive.spin_loft)},
@@ -114,7 +116,7 @@ Json judged_of(const std::optional<StrategyConfidence>& judged) {
           {"drives_gaining", in("", judged->drives_gaining)}};
 }
 
-Json choices_of(const Advice& advice) {
+Json choices_of(const Advice& advice, UnitSystem units) {
   Json out = Json::array();
   const std::optional<StrategyConfidence> none;
   for (const Choice& c : advice.choices) {
@@ -126,6 +128,7 @@ Json choices_of(const Advice& advice) {
     const auto of = [&](auto value) {
       return judged ? in("m", value(*judged)) : number_if(leave && c.feasible, "m", 0.0);
     };
+    const Strategy& s = advice.at(strategy_of(c.lever));
     out.push_back(
         {{"lever", key_of(c.lever)},
          {"feasible", c.feasible},
@@ -140,7 +143,8 @@ Json choices_of(const Advice& advice) {
          {"drives_gaining", judged ? in("", judged->drives_gaining) : number_if(leave && c.feasible, "", 0.0)},
          {"drive_gain_low_m", of([](const StrategyConfidence& j) { return j.drive_gain.low; })},
          {"drive_gain_high_m", of([](const StrategyConfidence& j) { return j.drive_gain.high; })},
-         {"fairway_share", number_if(c.feasible, "", advice.at(strategy_of(c.lever)).average.fairway_share)}});
+         {"fairway_share", number_if(c.feasible, "", s.average.fairway_share)},
+         {"fit", fit_of(s.fit, fit_sentence(s, advice.at(StrategyKind::as_is), units))}});
   }
   return out;
 }
@@ -269,11 +273,12 @@ Json taken_of(const SessionPupil& taken) {
 std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units,
                         const BesideAdvice& beside) {
   Json strategies;
-  for (const Strategy& s : advice.strategies) strategies[std::string(key_of(s.kind))] = strategy_of(s);
+  for (const Strategy& s : advice.strategies)
+    strategies[std::string(key_of(s.kind))] = strategy_of(s, advice.at(StrategyKind::as_is), units);
   Json out{{"format", "loftwright-advise/2"},
            {"goal", key_of(advice.goal)},
            {"strategies", strategies},
-           {"choices", choices_of(advice)},
+           {"choices", choices_of(advice, units)},
            {"verdict", verdict_of(advice, units)},
            {"exchange_rates", exchange_rates_of(advice.rates, advice.goal)},
            {"explanation", explanation(advice, units)},

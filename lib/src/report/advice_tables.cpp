@@ -4,6 +4,7 @@
 
 #include "loftwright/core/units.hpp"
 #include "loftwright/report/advice_words.hpp"
+#include "report/parts.hpp"
 
 namespace loftwright {
 
@@ -136,7 +137,7 @@ std::vector<std::string> effort_sentences(const Advice& advice, const Pupil& pup
     std::string what;
     for (const std::size_t option : p.options) what += fmt::format(", {}", pupil.reach.options[option].name);
     out.push_back(fmt::format("effort {:.1f} gains {}: {} of loft, attack {}{}", p.effort,
-                              quantity(Shown::gain, p.gain, units), quantity(Shown::angle, p.loft, units),
+                              quantity(Shown::gain, p.gain, units), loft_words(p.loft, p.fit),
                               quantity(Shown::angle, p.attack, units, Sign::always), what));
   }
   return out;

@@ -47,8 +47,10 @@ std::string give_of(const LimitState& limit, UnitSystem units) {
 // "the best loft alone (12.0 deg) adds 5.6 yd", or why there is no such thing.
 std::string loft_alone(const Strategy& s, const Strategy& as_is, UnitSystem units) {
   if (!s.feasible) return "no loft alone meets every limit";
-  if (reads_as_zero(Shown::angle, s.loft - as_is.loft, units)) return "no other loft alone adds anything";
-  return fmt::format("the best loft alone ({}) {}", degrees(s.loft), gain_words(s.gain, units));
+  const bool turned = s.fit && s.fit->has_sleeve;  // the face too
+  if (!turned && reads_as_zero(Shown::angle, s.loft - as_is.loft, units)) return "no other loft alone adds anything";
+  const std::string what = turned ? fmt::format("{}, {}", degrees(s.loft), head_words(*s.fit)) : degrees(s.loft);
+  return fmt::format("the best loft alone ({}) {}", what, gain_words(s.gain, units));
 }
 
 std::string swing_alone(const Strategy& s, const Strategy& as_is, UnitSystem units) {
@@ -180,11 +182,12 @@ std::string verdict_sentence(const Advice& advice, UnitSystem units) {
           sure, degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), degrees(as_is.loft),
           adds_words(advice, swing, units), loft_alone(loft, as_is, units), after);
     case Lever::loft:
-      return fmt::format("Change the loft, not the technique{}: {} instead of {} {}; {}.{}", sure, degrees(loft.loft),
-                         degrees(as_is.loft), adds_words(advice, loft, units), swing_alone(swing, as_is, units), after);
+      return fmt::format("Change the loft, not the technique{}: {} instead of {} {}; {}.{}", sure,
+                         loft_words(loft.loft, loft.fit), degrees(as_is.loft), adds_words(advice, loft, units),
+                         swing_alone(swing, as_is, units), after);
     case Lever::either: {
-      const std::string of_loft = fmt::format("{} of loft instead of {} {}", degrees(loft.loft), degrees(as_is.loft),
-                                              adds_words(advice, loft, units));
+      const std::string of_loft = fmt::format("{} of loft instead of {} {}", loft_words(loft.loft, loft.fit),
+                                              degrees(as_is.loft), adds_words(advice, loft, units));
       const std::string of_swing = fmt::format("an attack of {} instead of {} {}", degrees(swing.attack, Sign::always),
                                                degrees(as_is.attack, Sign::always), adds_words(advice, swing, units));
       const bool loft_first = advice.verdict.leader == Lever::loft;
@@ -196,8 +199,9 @@ std::string verdict_sentence(const Advice& advice, UnitSystem units) {
                                 : *advice.verdict.first_step == Lever::loft
                                     ? fmt::format(" Start with the loft: {}.", loft_alone(loft, as_is, units))
                                     : fmt::format(" Start with the technique: {}.", swing_alone(swing, as_is, units));
-      return fmt::format("Change both{}: {} of loft with an attack of {} {}.{}{}", sure, degrees(both.loft),
-                         degrees(both.attack, Sign::always), adds_words(advice, both, units), first, after);
+      return fmt::format("Change both{}: {} of loft with an attack of {} {}.{}{}", sure,
+                         loft_words(both.loft, both.fit), degrees(both.attack, Sign::always),
+                         adds_words(advice, both, units), first, after);
     }
     case Lever::leave: return leave_sentence(advice, sure, units) + close_words(advice, units);
   }
@@ -206,6 +210,13 @@ std::string verdict_sentence(const Advice& advice, UnitSystem units) {
 
 std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units) {
   std::vector<std::string> out;
+  const Strategy& as_is = advice.at(StrategyKind::as_is);
+  for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::both}) {
+    const Strategy& s = advice.at(kind);
+    if (!s.feasible || !s.fit || !s.fit->has_sleeve) continue;
+    if (kind == StrategyKind::both && s.attack == as_is.attack) continue;  // loft alone
+    out.push_back(fmt::format("{}: {}", title_of(kind), fit_sentence(s, as_is, units)));
+  }
   if (const auto& w = advice.window) {
     out.push_back(fmt::format("{} to {} deg of loft: within {} of the best, {}, at an attack of {}",
                               number(Shown::angle, w->low, units), number(Shown::angle, w->high, units),

@@ -7,7 +7,7 @@
 
 namespace loftwright {
 
-std::string claim_sentence(const Claim& c, Goal goal, UnitSystem units) {
+std::string claim_sentence(const Claim& c, Goal goal, UnitSystem units, std::string_view club) {
   const std::string_view unit_words = units == UnitSystem::yards ? "yards" : "metres";
   const auto distance = [&](double si) { return fmt::format("{} {}", number(Shown::gain, si, units), unit_words); };
   const auto degrees = [&](double si) { return number(Shown::angle, si, units); };
@@ -47,7 +47,7 @@ std::string claim_sentence(const Claim& c, Goal goal, UnitSystem units) {
     case ClaimKind::up_helps: return std::string(kAttack) + one_degree_more("upward", true);
     case ClaimKind::up_hurts: return std::string(kAttack) + one_degree_more("upward", false);
     case ClaimKind::loft_gain:
-      return fmt::format("A driver of {} degrees alone buys {}.", degrees(c.loft), distance(c.distance));
+      return fmt::format("{} of {} degrees alone buys {}.", club, degrees(c.loft), distance(c.distance));
     case ClaimKind::loft_no_gain:
       return fmt::format("No other driver on offer buys a {} by itself.", unit_words.substr(0, unit_words.size() - 1));
     case ClaimKind::technique_gain:
@@ -71,7 +71,9 @@ std::string claim_sentence(const Claim& c, Goal goal, UnitSystem units) {
 
 std::vector<std::string> explanation(const Advice& advice, UnitSystem units) {
   std::vector<std::string> sentences;
-  for (const Claim& c : explain(advice)) sentences.push_back(claim_sentence(c, advice.goal, units));
+  const auto& fit = advice.at(StrategyKind::loft_only).fit;
+  const std::string_view club = fit && fit->has_sleeve ? "A loft" : "A driver";
+  for (const Claim& c : explain(advice)) sentences.push_back(claim_sentence(c, advice.goal, units, club));
   return sentences;
 }
 

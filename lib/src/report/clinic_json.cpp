@@ -5,6 +5,7 @@
 #include "loftwright/report/words.hpp"
 #include "report/clinic_tables.hpp"
 #include "report/json_parts.hpp"
+#include "report/parts.hpp"
 
 namespace loftwright {
 
@@ -47,6 +48,7 @@ std::string clinic_json(const ClinicAnswer& answer, UnitSystem units) {
     for (const LimitState& limit : row->must_give)
       must_give.push_back(limit_words(limit.quantity, limit.allowed, units));
     one["must_give"] = must_give;
+    one["fit"] = fit_of(row->fit, row->fit ? fit_words(*row->fit) : "");
     pupils.push_back(one);
   }
   Json out{{"format", "loftwright-clinic/1"},

@@ -91,6 +91,15 @@ std::vector<std::string> measuring_first(const ClinicAnswer& answer) {
   return out;
 }
 
+// Whose sleeve to turn, or which head to set how.
+std::vector<std::string> sleeves_of(const ClinicAnswer& answer) {
+  std::vector<std::string> out;
+  each_row(answer, [&](const ClinicRow& row, const std::string& file) {
+    if (row.fit && row.fit->has_sleeve) out.push_back(fmt::format("{}, {}", who(row.name, file), fit_words(*row.fit)));
+  });
+  return out;
+}
+
 }  // namespace
 
 std::string who(std::string_view name, std::string_view file) {
@@ -190,6 +199,11 @@ std::vector<std::string> clinic_sentences(const ClinicAnswer& answer, UnitSystem
     out.push_back(gain_sentence(answer, units));
   }
   if (!close.empty()) out.push_back(fmt::format("A close call: {}.", listed_at_most(close, kMostNames)));
+  const std::vector<std::string> sleeves = sleeves_of(answer);
+  for (std::size_t i = 0; i < sleeves.size(); ++i) {
+    if (i == 0) out.emplace_back("To fit: ");
+    out.back() += sleeves[i] + (i + 1 == sleeves.size() ? "." : "; ");
+  }
   const std::vector<std::string> first = measuring_first(answer);
   if (!first.empty()) {
     std::string text = "Worth measuring before choosing: ";

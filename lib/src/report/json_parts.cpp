@@ -35,6 +35,16 @@ Json conditions_of(const Conditions& c, const Air& air) {
 
 }  // namespace
 
+OrderedJson fit_of(const std::optional<Fit>& fit, const std::string& sentence) {
+  if (!fit) return nullptr;
+  return {{"head_loft_deg", in("deg", fit->head_loft)},
+          {"setting", fit->setting.empty() ? Json(nullptr) : Json(fit->setting)},
+          {"loft_deg", in("deg", fit->loft)},
+          {"face_deg", in("deg", fit->face)},
+          {"in_hand", fit->in_hand},
+          {"sentence", sentence}};
+}
+
 OrderedJson launch_of(const Launch& launch) {
   return {{"ball_speed_mps", in("m/s", launch.ball_speed)},
           {"launch_deg", in("deg", launch.launch)},

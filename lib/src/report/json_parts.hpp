@@ -48,6 +48,8 @@ void add_failed(OrderedJson& out, const PupilFolder& folder, const std::vector<R
   out["failed"] = failed;
   out["left_out"] = left_out;
 }
+// What to fit, and that in words; null where nothing is turned or bought.
+OrderedJson fit_of(const std::optional<Fit>& fit, const std::string& sentence);
 // The steps of a lesson ladder.
 OrderedJson ladder_of(const Ladder& ladder);
 

@@ -1,5 +1,6 @@
 #include "report/json_parts.hpp"
 #include "report/ladder_words.hpp"
+#include "report/parts.hpp"
 
 namespace loftwright {
 
@@ -25,6 +26,7 @@ OrderedJson ladder_of(const Ladder& ladder) {
                    {"reached_when", reached_words(s, before, ladder)},
                    {"club_loft_deg", in("deg", s.club_loft)},
                    {"new_club", s.new_club},
+                   {"fit", fit_of(s.fit, s.fit ? fit_words(*s.fit) : "")},
                    {"delivery", delivery_of(s.delivery)},
                    {"gain_m", in("m", s.gain)},
                    {"fairway_share", in("", s.average.fairway_share)},

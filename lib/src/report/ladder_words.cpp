@@ -33,7 +33,17 @@ const LadderStep* one_of_attack(const Ladder& ladder) {
 // Never fewer than the sign is counted over.
 int drives_to_look(const LadderStep& s) { return std::max(kSignCounted, s.drives_to_tell.value_or(kSignCounted)); }
 
-std::string driver_words(const LadderStep& s) { return fmt::format("the {} driver", degrees(s.club_loft)); }
+bool is_turn(const LadderStep& s) { return s.fit && s.fit->in_hand; }
+
+std::string driver_words(const LadderStep& s) {
+  return s.fit && s.fit->has_sleeve ? head_words(*s.fit) : fmt::format("the {} driver", degrees(s.club_loft));
+}
+
+// What the step does beside the attack.
+std::string club_step_words(const LadderStep& s) {
+  if (!s.new_club) return "";
+  return is_turn(s) ? " sleeve turned" : " new driver";
+}
 
 std::string steps_words(const Ladder& ladder) {
   const std::size_t count = count_of_attack(ladder);
@@ -68,7 +78,7 @@ std::string no_ladder_words(const Ladder& ladder, const Advice& advice) {
     return fmt::format(
         "There is no ladder: the verdict is to change the loft, to {}, and not the technique, so there is no new swing "
         "to learn.",
-        degrees(advice.at(StrategyKind::loft_only).loft));
+        loft_words(advice.at(StrategyKind::loft_only).loft, advice.at(StrategyKind::loft_only).fit));
   }
   return "There is no ladder: the verdict is to change neither loft nor technique.";
 }
@@ -129,7 +139,8 @@ std::string reached_words(const LadderStep& step, const LadderStep& before, cons
   const std::string drives = fmt::format(
       "{} {} of attack", ladder.scatter == 0.0 ? "the drives" : "eight of ten drives", sign_words(step, ladder));
   if (!step.new_club) return drives;
-  return fmt::format("{} in hand, and still {}, as with {}", driver_words(step), drives, driver_words(before));
+  return fmt::format("{}{}, and still {}, as with {}", driver_words(step), is_turn(step) ? "" : " in hand", drives,
+                     driver_words(before));
 }
 
 TextTable ladder_table(const Ladder& ladder, const Advice& advice, UnitSystem units) {
@@ -151,7 +162,7 @@ TextTable ladder_table(const Ladder& ladder, const Advice& advice, UnitSystem un
   add(ladder.now.broken.empty() ? "now" : "now *", ladder.now, true);
   for (std::size_t i = 0; i < ladder.steps.size(); ++i) {
     const LadderStep& s = ladder.steps[i];
-    add(fmt::format("{}{}{}", i + 1, s.new_club ? " new driver" : "", s.broken.empty() ? "" : " *"), s, false);
+    add(fmt::format("{}{}{}", i + 1, club_step_words(s), s.broken.empty() ? "" : " *"), s, false);
   }
   if (!ladder.now.broken.empty() || !broken_words(ladder).empty()) table.notes.emplace_back("* passes a limit");
   table.notes.push_back(
@@ -202,7 +213,9 @@ TextTable pupils_ladder_table(const Ladder& ladder, const Advice& advice, UnitSy
   const auto add = [&](std::string name, const LadderStep& s, std::string sign) {
     const bool known = s.set_up && ladder.now.set_up;
     std::vector<std::string> row{std::move(name)};
-    if (new_club) row.push_back(degrees(s.club_loft));
+    if (new_club)
+      row.push_back(degrees(s.club_loft) +
+                    (s.fit && !s.fit->setting.empty() ? fmt::format(" ({})", s.fit->setting) : ""));
     row.push_back(degrees(s.delivery.attack, Sign::always));
     row.push_back(std::move(sign));
     row.push_back(number(Shown::distance, goal_of(s.average, advice.goal), units));
@@ -213,7 +226,7 @@ TextTable pupils_ladder_table(const Ladder& ladder, const Advice& advice, UnitSy
   add("today", ladder.now, "");
   for (std::size_t i = 0; i < ladder.steps.size(); ++i) {
     const LadderStep& s = ladder.steps[i];
-    add(fmt::format("{}{}", i + 1, s.new_club ? " new driver" : ""), s, sign_words(s, ladder));
+    add(fmt::format("{}{}", i + 1, club_step_words(s)), s, sign_words(s, ladder));
   }
   return table;
 }

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -22,6 +23,18 @@ inline int of_ten(double share) {
   const int count = static_cast<int>(std::lround(10.0 * share));
   return std::clamp(count, share > kHardlyAny ? 1 : 0, share < 1.0 - kHardlyAny ? 9 : 10);
 }
+
+// "the 12.0 deg head, set to +1", "the club in hand, turned to +1", "a 13.5 deg driver".
+std::string head_words(const Fit& fit);
+
+// The same with what it makes: "the 12.0 deg head, set to +1: loft 13.0 deg, face 0.7 deg more closed".
+std::string fit_words(const Fit& fit);
+
+// The loft, and with a sleeve how it comes about: "13.0 deg (the 12.0 deg head, set to +1: face 0.7 deg more closed)".
+std::string loft_words(double loft, const std::optional<Fit>& fit);
+
+// What to fit, and what it does to the direction. Empty where nothing is turned or bought.
+std::string fit_sentence(const Strategy& s, const Strategy& as_is, UnitSystem units);
 
 // "ten more shots".
 std::string_view measure_words(Measure measure);

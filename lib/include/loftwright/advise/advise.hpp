@@ -92,6 +92,16 @@ struct AverageDrive {
       0.0;  ///< [-] of the drives that come to rest within Pupil::fairway, aimed so that its middle is their mean side
 };
 
+/// What to fit: which head, how its sleeve is set, and what that makes.
+struct Fit {
+  double head_loft = 0.0;  ///< [rad] as the head is marked
+  std::string setting{};   ///< of its sleeve, by name; empty: none is named
+  double loft = 0.0;       ///< [rad] that it makes
+  double face = 0.0;       ///< [rad] face angle at address against the club as it is played: open positive, either hand
+  bool in_hand = false;    ///< the club the pupil plays now
+  bool has_sleeve = false;  ///< the head can be turned
+};
+
 /// The best that one kind of change reaches under every limit.
 struct Strategy {
   StrategyKind kind = StrategyKind::as_is;  ///< what it changes
@@ -99,6 +109,7 @@ struct Strategy {
   double loft = 0.0;                        ///< [rad] of the club
   double attack = 0.0;                      ///< [rad]
   LoftChoice club{};                        ///< of those on offer, the one with that loft
+  std::optional<Fit> fit;                   ///< none: nothing is turned or bought
   Delivery delivery;                        ///< the mean, as the player's hand has it
   Drive drive;                              ///< well struck: the mean delivery's, at tight tolerance
   AverageDrive average;                     ///< the average of the player's drives
@@ -291,6 +302,7 @@ struct EffortPoint {
   double loft;                       ///< [rad]
   double attack;                     ///< [rad]
   std::vector<std::size_t> options;  ///< indices into Reach::options
+  std::optional<Fit> fit{};          ///< as a Strategy's
 };
 
 /// The lofts that lose less than kWindowLoss to the best one, on the average drive: a rack has three lofts and not

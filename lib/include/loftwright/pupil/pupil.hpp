@@ -153,14 +153,20 @@ std::string_view key_of(Skill skill);              ///< "low-handicap", ...
 Spread usual_spread(Skill skill, double club_speed);
 
 /// Lofts that can be had: one driver (low == high) or every loft between two. A sleeve widens a driver to a range and
-/// turns the face as it turns the loft.
+/// turns the face as it turns the loft; where its settings are named, each of them is a choice of its own.
 struct LoftChoice {
   double low;                  ///< [rad]
   double high;                 ///< [rad]
   double nominal;              ///< [rad] loft at which the face sits as the player presents it
   double face_per_loft = 0.0;  ///< [-] rad the face turns right (for a right-hander) per rad of loft away from nominal
   bool in_hand = false;        ///< the club the pupil plays now
+  bool has_sleeve = false;     ///< its lofts are turns of one head, marked `nominal`; else each is a driver of its own
+  std::string setting{};       ///< the sleeve's, by name; empty: none is named
+  double face = 0.0;  ///< [rad] that the setting turns the face right (for a right-hander), beside face_per_loft
 };
+
+/// How far the face turns right (for a right-hander, left for a left-hander) at this loft of the choice. [rad]
+double face_turn(const LoftChoice& club, double loft);
 
 /// A further change of technique the coach would work on, added to the delivery as a whole.
 struct TechniqueOption {

@@ -4,6 +4,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "loftwright/advise/advise.hpp"
@@ -53,8 +54,9 @@ std::vector<std::string> leaning_sentences(const Advice& advice, UnitSystem unit
 /// without confidence or when nothing is feasible.
 std::vector<std::string> measuring_sentences(const Advice& advice, UnitSystem units);
 
-/// Why, at a pupil's level: one sentence a claim, every number the claim's own. At most 200 words together.
-std::string claim_sentence(const Claim& claim, Goal goal, UnitSystem units);
+/// Why, at a pupil's level: one sentence a claim, every number the claim's own. At most 200 words together. `club`:
+/// what gives the best loft alone, another driver or the turn of a sleeve ("A loft").
+std::string claim_sentence(const Claim& claim, Goal goal, UnitSystem units, std::string_view club = "A driver");
 /// The same for all claims of explain().
 std::vector<std::string> explanation(const Advice& advice, UnitSystem units);
 

@@ -14,6 +14,7 @@
 #include "report/page/html.hpp"
 #include "report/page/pictures.hpp"
 #include "report/page/sheet.hpp"
+#include "report/parts.hpp"
 #include "report/text_table.hpp"
 
 namespace loftwright {
@@ -25,10 +26,11 @@ std::string figure(const std::string& picture) { return "<figure>\n" + picture +
 std::string big_numbers(const Advice& advice, UnitSystem units) {
   const std::string far(unit_shown(Shown::distance, units)), goal(key_of(advice.goal));
   const auto drive = [&](const Strategy& s, std::string_view when) {
-    return big_number(fmt::format("{}average {} {}", key_picture(s.kind), goal, when),
-                      number(Shown::distance, s.goal, units), far,
-                      fmt::format("{} driver, attack {}", quantity(Shown::angle, s.loft, units),
-                                  quantity(Shown::angle, s.attack, units, Sign::always)));
+    return big_number(
+        fmt::format("{}average {} {}", key_picture(s.kind), goal, when), number(Shown::distance, s.goal, units), far,
+        fmt::format("{}, attack {}",
+                    s.fit && s.fit->has_sleeve ? head_words(*s.fit) : quantity(Shown::angle, s.loft, units) + " driver",
+                    quantity(Shown::angle, s.attack, units, Sign::always)));
   };
   std::string out = drive(advice.at(StrategyKind::as_is), "now");
   const std::vector<StrategyKind> kinds = advised(advice);
