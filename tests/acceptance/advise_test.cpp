@@ -30,39 +30,53 @@ double limited(Limited quantity, const Delivery& d, const Drive& drive) {
 }
 
 // The same drive, reckoned without anything of advise's own machinery.
-Delivery delivery_at(const Pupil& pupil, double loft, double attack) {
+Delivery delivery_at(const Pupil& pupil, const LoftChoice& club, double loft, double attack) {
   const double change = attack - pupil.delivery.attack;
   Delivery d = pupil.delivery;
   d.attack = attack;
   d.club_speed += pupil.reach.speed_per_attack * change;
   d.dynamic_loft += loft - pupil.club_loft + pupil.reach.follow * change;
+  const double opened = club.face + club.face_per_loft * (loft - club.nominal);
+  d.face += pupil.handed == Handed::left ? -opened : opened;
   return d;
 }
 
-// What a place costs with a driver whose sleeve makes every loft.
-double price_at(const Pupil& pupil, double loft, double attack) {
-  const bool turned = loft != pupil.club_loft, swung = attack != pupil.delivery.attack;
-  return (turned ? 0.5 * kYard : 0.0) + (swung ? 3.0 * kYard : 0.0) + (turned && swung ? kYard : 0.0);
+// What a place costs: a turn of the sleeve on the club in hand, another driver, another swing.
+double price_at(const Pupil& pupil, const LoftChoice& club, double loft, double attack) {
+  const bool kept = club.in_hand && loft == pupil.club_loft && club.face == 0.0;
+  const bool swung = attack != pupil.delivery.attack;
+  const double for_loft = kept ? 0.0 : club.in_hand ? pupil.prices.sleeve : pupil.prices.driver;
+  return for_loft + (swung ? pupil.prices.swing : 0.0) + (!kept && swung ? kYard : 0.0);
 }
 
 struct GridBest {
   double net = -std::numeric_limits<double>::infinity();  // goal less price
   double loft = 0.0, attack = 0.0;
+  LoftChoice club{};
 };
+// Every choice: a range at `lofts` places, a driver or a setting at its one.
 GridBest brute_force(const Pupil& pupil, const Setting& setting, int lofts, int attacks) {
+  struct Place {
+    LoftChoice club;
+    double loft, attack;
+  };
   GridBest best;
   std::vector<DriveInput> inputs;
-  std::vector<std::array<double, 2>> places;
-  const double low = pupil.lofts[0].low, high = pupil.lofts[0].high;
-  for (int i = -1; i < lofts; ++i) {  // the loft and the attack there are, too
-    for (int j = -1; j < attacks; ++j) {
-      const double loft = i < 0 ? pupil.club_loft : low + (high - low) * i / (lofts - 1);
+  std::vector<Place> places;
+  const auto add = [&](const LoftChoice& club, double loft) {
+    for (int j = -1; j < attacks; ++j) {  // the attack there is, too
       const double attack =
           j < 0 ? pupil.delivery.attack
                 : pupil.reach.attack.low + (pupil.reach.attack.high - pupil.reach.attack.low) * j / (attacks - 1);
-      inputs.push_back({delivery_at(pupil, loft, attack), {}});
-      places.push_back({loft, attack});
+      inputs.push_back({delivery_at(pupil, club, loft, attack), {}});
+      places.push_back({club, loft, attack});
     }
+  };
+  for (const LoftChoice& club : pupil.lofts) {
+    if (club.in_hand && club.face == 0.0) add(club, pupil.club_loft);  // and the loft there is
+    const int count = club.high > club.low ? lofts : 1;
+    for (int i = 0; i < count; ++i)
+      add(club, count == 1 ? club.low : club.low + (club.high - club.low) * i / (count - 1));
   }
   const std::vector<Drive> drives = drive_many(inputs, pupil.handed, setting, 6e-5);
   for (std::size_t i = 0; i < drives.size(); ++i) {
@@ -71,10 +85,10 @@ GridBest brute_force(const Pupil& pupil, const Setting& setting, int lofts, int 
       const double value = limited(limit.quantity, inputs[i].delivery, drives[i]);
       allowed = allowed && value >= limit.allowed.low && value <= limit.allowed.high;
     }
-    const auto [loft, attack] = places[i];
+    const auto& [club, loft, attack] = places[i];
     const double net =
-        (pupil.goal == Goal::carry ? drives[i].flight.carry : drives[i].total) - price_at(pupil, loft, attack);
-    if (allowed && net > best.net) best = {net, loft, attack};
+        (pupil.goal == Goal::carry ? drives[i].flight.carry : drives[i].total) - price_at(pupil, club, loft, attack);
+    if (allowed && net > best.net) best = {net, loft, attack, club};
   }
   return best;
 }
@@ -86,6 +100,23 @@ double best_net(const Advice& a) {
     if (s.feasible) most = std::max(most, s.goal - s.price);
   }
   return most;
+}
+
+// The club in hand and three heads on offer, each with the same few settings of a sleeve.
+void give_settings(Pupil& p, std::mt19937& random) {
+  std::vector<LoftChoice> heads{{p.club_loft, p.club_loft, p.club_loft, 0.0, true, true}};
+  for (const double loft : {9.0, 10.5, 12.0})
+    heads.push_back({loft * kDeg, loft * kDeg, loft * kDeg, 0.0, false, true});
+  p.lofts = heads;
+  for (int i = 0; i < 5; ++i) {
+    const double turn = uniform(random, -2.0, 2.0) * kDeg, face = uniform(random, -2.0, 2.0) * kDeg;
+    for (LoftChoice c : heads) {
+      c.low = c.high = c.nominal + turn;
+      c.setting = std::string(1, static_cast<char>('A' + i));
+      c.face = face;
+      p.lofts.push_back(c);
+    }
+  }
 }
 
 // A player who does not scatter: the average drive is the one drive there is.
@@ -421,6 +452,85 @@ TEST_CASE("a sleeve turns the face with the loft, and mirrors for a left-hander"
   CHECK(b.goal == Approx(a.goal).epsilon(1e-6));
   CHECK(b.delivery.face == Approx(-a.delivery.face));
   CHECK(b.drive.flight.side == Approx(-a.drive.flight.side));
+}
+
+TEST_CASE("of heads whose sleeves have settings none beats the one named, and a turn in hand is preferred to buying",
+          "[advise]") {
+  std::mt19937 random(1204);
+  const Setting setting = default_setting();
+  int turned = 0, bought = 0, left_handed = 0, dearer_went_further = 0, infeasible = 0;
+  for (int i = 0; i < 120; ++i) {
+    Pupil pupil = steady(random_pupil(random));
+    pupil.handed = i % 2 ? Handed::left : Handed::right;
+    pupil.goal = i % 3 == 0 ? Goal::total : Goal::carry;
+    pupil.delivery.dynamic_loft = pupil.club_loft + uniform(random, -3, 1) * kDeg;
+    give_settings(pupil, random);
+    if (i % 4 == 0) pupil.limits = {{Limited::side, {-8.0, 8.0}}};
+    const Advice advice = advise(pupil, setting, without_confidence());
+    const GridBest grid = brute_force(pupil, setting, 1, 81);
+    CAPTURE(i, pupil.club_loft / kDeg, grid.loft / kDeg, grid.attack / kDeg, grid.club.setting, grid.net);
+    if (!advice.feasible) {
+      CHECK(grid.net == -std::numeric_limits<double>::infinity());
+      ++infeasible;
+      continue;
+    }
+    CHECK(grid.net - best_net(advice) < 0.05);
+
+    // The loft alone, exactly: there are only so many.
+    Pupil held = pupil;
+    held.reach.attack = {pupil.delivery.attack, pupil.delivery.attack};
+    const GridBest alone = brute_force(held, setting, 1, 1);
+    const Strategy &loft = advice.at(StrategyKind::loft_only), &as_is = advice.at(StrategyKind::as_is);
+    if (!loft.feasible || !as_is.feasible) continue;
+    CHECK(std::max(loft.goal - loft.price, as_is.goal) > alone.net - 0.01);
+    if (!loft.fit) continue;
+    CHECK(loft.price == (loft.fit->in_hand ? pupil.prices.sleeve : pupil.prices.driver));
+    loft.fit->in_hand ? ++turned : ++bought;
+    left_handed += pupil.handed == Handed::left;
+    if (!loft.fit->in_hand) continue;
+    Pupil free = held;  // were drivers no dearer than a turn
+    free.prices.driver = free.prices.sleeve;
+    const Strategy& dear = advise(free, setting, without_confidence()).at(StrategyKind::loft_only);
+    CHECK(dear.goal - loft.goal < pupil.prices.driver - pupil.prices.sleeve + 0.01);
+    dearer_went_further += dear.fit && !dear.fit->in_hand && dear.goal > loft.goal;
+  }
+  CHECK(turned > 10);
+  CHECK(bought > 10);
+  CHECK(left_handed > 10);
+  CHECK(dearer_went_further > 3);  // so that the price did decide
+  CHECK(infeasible < 20);
+  WARN(turned << " turned in hand, " << bought << " bought; for " << dearer_went_further
+              << " another driver would have gone further, by less than it costs more");
+}
+
+TEST_CASE("a setting that turns the face alone is a change, and mirrors for a left-hander", "[advise]") {
+  Pupil right = steady(plain_pupil());
+  right.delivery.face = 4.0 * kDeg;
+  right.reach.attack = {right.delivery.attack, right.delivery.attack};
+  const LoftChoice own{9.5 * kDeg, 9.5 * kDeg, 9.5 * kDeg, 0.0, true, true};
+  LoftChoice closed = own;
+  closed.setting = "D";
+  closed.face = -2.0 * kDeg;
+  right.lofts = {own, closed};
+  Pupil left = right;
+  left.handed = Handed::left;
+  left.delivery.face = -right.delivery.face;
+  const Advice r = advise(right, default_setting(), without_confidence()),
+               l = advise(left, default_setting(), without_confidence());
+  for (const Advice* a : {&r, &l}) {
+    const Strategy& s = a->at(StrategyKind::loft_only);
+    REQUIRE(s.fit);
+    CHECK(s.fit->setting == "D");
+    CHECK(s.fit->in_hand);
+    CHECK(s.fit->face == Approx(-2.0 * kDeg));
+    CHECK(s.loft == right.club_loft);
+    CHECK(a->choices.size() == 2);
+    CHECK(a->verdict.lever == Lever::loft);
+  }
+  CHECK(r.at(StrategyKind::loft_only).delivery.face == Approx(2.0 * kDeg));
+  CHECK(l.at(StrategyKind::loft_only).delivery.face == Approx(-2.0 * kDeg));
+  CHECK(l.at(StrategyKind::loft_only).average.side == Approx(-r.at(StrategyKind::loft_only).average.side));
+  CHECK_FALSE(r.at(StrategyKind::as_is).fit);
 }
 
 TEST_CASE("a pupil out of range is refused", "[advise]") {

@@ -623,6 +623,77 @@ TEST_CASE("the club in hand is always among the lofts, once") {
   }
 }
 
+TEST_CASE("a sleeve's settings are choices of every head, the one as marked among them") {
+  const auto document = [](const json& sleeve) {
+    return with(with(least(), "/lofts_on_offer_deg", {12}), "/sleeve", sleeve);
+  };
+  const json named = {{{"name", "-1"}, {"loft_deg", -1}, {"face_deg", 0.7}},
+                      {{"name", "+1"}, {"loft_deg", 1}},
+                      {{"name", "0"}, {"loft_deg", 0}, {"face_deg", 0}}};
+  const auto check = [](const LoftChoice& c, double head, double turn, const std::string& name, double face) {
+    CAPTURE(head, name);
+    CHECK(c.setting == name);
+    CHECK(c.low == c.high);
+    CHECK(c.low == Approx((head + turn) * kDeg));
+    CHECK(c.nominal == Approx(head * kDeg));
+    CHECK(c.face == Approx(face * kDeg).margin(1e-12));
+    CHECK(c.in_hand == (head == 9.5));
+    CHECK(c.has_sleeve);
+    CHECK(c.face_per_loft == 0.0);
+  };
+  for (const bool with_range : {false, true}) {
+    json sleeve = {{"settings", named}, {"face_per_loft", -0.5}};
+    if (with_range) sleeve["range_deg"] = {-1, 1.5};
+    const Pupil p = good(document(sleeve));
+    REQUIRE(p.lofts.size() == 6);
+    check(p.lofts[0], 9.5, -1, "-1", 0.7);
+    check(p.lofts[1], 9.5, 0, "0", 0.0);
+    check(p.lofts[2], 9.5, 1, "+1", -0.5);  // by face_per_loft
+    check(p.lofts[3], 12, -1, "-1", 0.7);
+    check(p.lofts[4], 12, 0, "0", 0.0);
+    check(p.lofts[5], 12, 1, "+1", -0.5);
+    CHECK_FALSE(assumes(p, "How the sleeve turns the face was not given: taken not to."));
+  }
+  const Pupil unnamed = good(document({{"settings", {{{"name", "+1"}, {"loft_deg", 1}}}}}));
+  REQUIRE(unnamed.lofts.size() == 4);
+  check(unnamed.lofts[0], 9.5, 0, "", 0.0);
+  check(unnamed.lofts[1], 9.5, 1, "+1", 0.0);
+  CHECK(assumes(unnamed, "How the sleeve turns the face was not given: taken not to."));
+  const Pupil beside = good(with(document({{"settings", named}}), "/lofts_on_offer_deg", {{"from", 8}, {"to", 18}}));
+  CHECK(beside.lofts.size() == 4);  // a range of lofts needs no sleeve
+}
+
+TEST_CASE("mistakes in a sleeve's settings are named") {
+  const auto said = [](const json& sleeve, const std::string& place, const std::string& message) {
+    const ReadPupil r = reading(with(least(), "/sleeve", sleeve));
+    INFO(told(r.findings));
+    CHECK_FALSE(r.pupil);
+    CHECK(tells(r.findings, Severity::error, place, message));
+  };
+  const auto one = [](const json& setting) { return json{{"settings", json::array({setting})}}; };
+  said({{"settings", json::array()}}, "/sleeve/settings", "a list of 1 to 24 settings is expected");
+  said({{"settings", 3}}, "/sleeve/settings", "a list of 1 to 24 settings is expected");
+  said({{"settings", json(25, json{{"name", "A"}, {"loft_deg", 1}})}}, "/sleeve/settings",
+       "a list of 1 to 24 settings is expected");
+  said({{"settings", {{{"name", "+1"}, {"loft_deg", 1}}, {{"name", "+1"}, {"loft_deg", 2}}}}},
+       "/sleeve/settings/1/name", "\"+1\" is the name of two settings");
+  said(one({{"name", "+7"}, {"loft_deg", 7}}), "/sleeve/settings/0/loft_deg",
+       "7 deg is out of range; allowed: -6 to 6 deg");
+  said(one({{"name", "+1"}, {"loft_deg", 1}, {"face_deg", 7}}), "/sleeve/settings/0/face_deg",
+       "7 deg is out of range; allowed: -6 to 6 deg");
+  said(one({{"name", ""}, {"loft_deg", 1}}), "/sleeve/settings/0/name", "is empty");
+  said(one({{"name", "one notch towards the heel side"}, {"loft_deg", 1}}), "/sleeve/settings/0/name",
+       "is too long: at most 24 letters");
+  said(one({{"name", "a\nb"}, {"loft_deg", 1}}), "/sleeve/settings/0/name", "holds a character that is not seen");
+  said(one({{"name", "+1"}}), "/sleeve/settings/0", "loft is missing; write loft_rad or loft_deg");
+  said(one({{"loft_deg", 1}}), "/sleeve/settings/0", "name is missing");
+  said(one({{"name", "-6"}, {"loft_deg", -6}}), "/sleeve",
+       "takes the driver of 9.5 deg to lofts from 3.5 to 3.5 deg; allowed: 4 to 30 deg");
+  json outside = one({{"name", "+2"}, {"loft_deg", 2}});
+  outside["range_deg"] = {-1, 1};
+  said(outside, "/sleeve/settings/0/loft_deg", "2 deg lies outside the sleeve's range, -1 to 1 deg");
+}
+
 TEST_CASE("a loft listed twice is kept once and doubted") {
   const ReadPupil r = reading(with(demo(), "/lofts_on_offer_deg", {9, 12, 9}));
   INFO(told(r.findings));
