@@ -188,8 +188,44 @@ def takes_a_list_as_delivery(coach):
     coach.press("Take it as the pupil’s delivery")
     expect(coach.verdict(), "a list gives a verdict")
     expect("Club speed" not in coach.text(".form > .fields") and "ivo-before.csv" in coach.text(".from-list"), "what the list gives is not asked for")
+    coach.sheet("Shots")
+    list_of = "[...document.querySelectorAll('.list')].find(list => list.textContent.includes('ivo-before.csv'))"
+    coach.press("Delete", list_of)
+    coach.run("document.querySelector('button.danger').click()")
+    until(lambda: "is deleted" in coach.text("#banner") and not coach.run(f"return {list_of}"), "the list that is the delivery is deleted")
+    coach.press("Take it back")
+    until(lambda: "the pupil’s delivery" in coach.run(f"return {list_of}?.querySelector('summary').textContent ?? ''"), "and taken back is the delivery again")
+    coach.sheet("Pupil")
+    until(lambda: "ivo-before.csv" in coach.text(".from-list"), "which the form says")
     coach.press("Type them instead")
     expect(coach.field("Club speed").get_attribute("value") == "82.5", "what was typed before is there again")
+
+
+def takes_models_and_correlations(coach):
+    """A ball of the coach's own, from a file; and how parts of the scatter go together."""
+    said = coach.verdict()
+    ball = json.loads((source / "data/balls/reference.json").read_text())
+    (work / "soft.json").write_text(json.dumps({**ball, "id": "soft", "title": "A soft ball (invented)", "mass_g": 44.5}))
+    coach.run("document.querySelectorAll('details.fold').forEach(one => { one.open = true; })")
+    picker = "[...document.querySelectorAll('label')].find(l => l.textContent === 'Ball').closest('.field').querySelector('input[type=file]')"
+    coach.run(f"return {picker}").send_keys(str(work / "soft.json"))
+    until(lambda: coach.run("return [...document.querySelectorAll('label')].find(l => l.textContent === 'Ball')?.control.value") == "soft.json", "a ball's file is the ball")
+    expect(coach.verdict() != said, "and changes the verdict")
+    until(lambda: coach.text(".big-now"), "the sliders hit it, too")
+    (work / "no-ball.json").write_text("[]")
+    coach.run("document.querySelectorAll('details.fold').forEach(one => { one.open = true; })")
+    coach.run(f"return {picker}").send_keys(str(work / "no-ball.json"))
+    until(lambda: "no file of a ball" in coach.text("#banner"), "another file is refused by name")
+    coach.press("Put away")
+    coach.choose("Ball", "reference")
+    expect(coach.verdict() == said, "the ball of before gives the verdict of before")
+    coach.press("Add a pair")
+    coach.type("Correlation, -0.99 to 0.99", "1,5")
+    until(lambda: "-0.99 to 0.99" in coach.run("return [...document.querySelectorAll('.wide-field')].find(f => f.textContent.includes('Pair 1')).querySelector(':scope > .finding').textContent"), "a correlation that cannot be is refused")
+    coach.type("Correlation, -0.99 to 0.99", "0,6")
+    coach.verdict()
+    coach.press("Take this pair out")
+    expect(coach.verdict() == said, "without the pair the verdict is that of before")
 
 
 def compares(coach):
@@ -217,6 +253,7 @@ def tunes_and_tables(coach):
     coach.sheet("Head and ball")
     coach.press("Tune to this list")
     until(lambda: "tuned model" in coach.text(".verdict"), "tuning says whether it helps", 60)
+    expect("restitution" in coach.text(".rows") and coach.run("return document.querySelectorAll('.rows').length") == 2, "and shows in tables what it found")
     coach.sheet("Loft table")
     coach.type("From one to the next, mph", "30")
     coach.press("Make the table")
@@ -345,6 +382,9 @@ def every_sheet_in_every_look(coach, pictures):
                 coach.sheet(words)
                 if words in ("Pupil", "Before and after"):
                     coach.verdict()
+                elif words == "Head and ball":
+                    coach.press("Tune to this list")
+                    until(lambda: coach.run("return document.querySelectorAll('.rows').length") == 2, "tuning's tables", 60)
                 else:
                     time.sleep(0.4)
                 where = f"{words}, {width} px, {look}"
@@ -355,6 +395,7 @@ def every_sheet_in_every_look(coach, pictures):
                     axe_is_content(coach, axe, where)
     coach.press("loftwrightthe desk")
     until(lambda: coach.run("return document.querySelector('.pupils .name')"), "the list of pupils")
+    expect("Look at an invented pupil" in coach.text(".pupils-view"), "an invented pupil can be looked at beside others")
     if axe:
         axe_is_content(coach, axe, "Pupils")
 
@@ -420,6 +461,7 @@ with Browser(work / "profile") as browser:
     sliders_answer(coach)
     takes_lists(coach)
     takes_a_list_as_delivery(coach)
+    takes_models_and_correlations(coach)
     compares(coach)
     keeps_a_book(coach)
     tunes_and_tables(coach)

@@ -21,7 +21,7 @@ const made = (when) => {
   delete pupil.document.delivery;
   delete pupil.document.measured_shots;
   pupil.lists.push({ name: "list.csv", bytes: read(`academy/ivo-${when}.csv`), out: {} });
-  pupil.models.push({ name: "mine.json", format: ball.format, bytes: new TextEncoder().encode(JSON.stringify(ball)) });
+  pupil.models.push({ name: "mine.json", kind: "ball", bytes: new TextEncoder().encode(JSON.stringify(ball)) });
   pupil.book = { "book.json": read("books/demo.json"), "book.json.previous": read("books/demo.json") };
   return pupil;
 };

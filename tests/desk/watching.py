@@ -1,6 +1,7 @@
 """What the browser tests of the desk share: what was expected and did not hold, and waiting for what takes a while."""
 import sys
 import time
+import traceback
 
 failures = []
 
@@ -8,7 +9,8 @@ failures = []
 def expect(holds, what):
     if not holds:
         failures.append(what)
-        print(f"FAILED: {what}")
+        where = ", ".join(f"line {f.lineno}" for f in traceback.extract_stack() if f.filename != __file__)
+        print(f"FAILED: {what} ({where})", flush=True)
 
 
 def until(act, what, seconds=30):

@@ -208,7 +208,7 @@ async function takeFile(file) {
   const kept = takeModel(desk.pupil, model);
   desk.changed();
   drawPupil("form");
-  if (!PLACES[kept.format]) warn(`${kept.name} is kept beside the pupil: a ball's file names it under "aero".`);
+  if (!PLACES[kept.kind]) warn(`${kept.name} is kept beside the pupil: a ball's file names it under "aero".`);
   return true;
 }
 

@@ -48,7 +48,7 @@ export const newPupil = (document = {}) => ({
   id: crypto.randomUUID?.() ?? `${Date.now()}-${Math.random()}`,
   document: { format: "loftwright-pupil/1", ...document },
   lists: [],      // { name, bytes, out: { line: why }, heads: { head: word chosen }, rows: texts typed by hand, or none }
-  models: [],     // { name, format, bytes }: ball, head or turf of the coach's own
+  models: [],     // { name, kind, bytes }: ball, head or turf of the coach's own
   book: {},       // the book and the one before it, bytes by name, as `book add` wrote them
   aside: {},      // what a list took the place of, in the document
   changed: Date.now(),
