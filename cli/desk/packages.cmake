@@ -70,7 +70,7 @@ set(optimize ${nlopt}/api/optimize.c)
 add_library(desk_nlopt STATIC ${optimize} ${nlopt}/api/general.c ${nlopt}/api/options.c ${nlopt}/api/deprecated.c ${nlopt}/algs/slsqp/slsqp.c ${nlopt}/algs/cobyla/cobyla.c
                               ${nlopt}/util/mt19937ar.c ${nlopt}/util/rescale.c ${nlopt}/util/stop.c ${nlopt}/util/timer.c)
 target_include_directories(desk_nlopt PRIVATE nlopt ${nlopt}/util ${nlopt_algorithms} PUBLIC ${nlopt}/api)
-target_compile_options(desk_nlopt PRIVATE -w)  # its own build says which warnings matter
+target_compile_options(desk_nlopt PRIVATE -w -Os)  # its own build says which warnings matter; beside a flight its time is nothing
 set_property(SOURCE ${optimize} APPEND PROPERTY COMPILE_OPTIONS -include ${PROJECT_SOURCE_DIR}/nlopt/two_algorithms.h)
 add_library(NLopt::nlopt ALIAS desk_nlopt)
 is_found(NLopt)

@@ -18,8 +18,8 @@ sys.path.insert(0, str(source / "tests/page"))
 from browser import Browser, Keys  # noqa: E402  (exits with 77 when there is none)
 from watching import expect, finish, until  # noqa: E402
 
-if not desk.exists() or desk.stat().st_mtime < (built / "loftwright.wasm").stat().st_mtime:
-    print(f"{desk} is not there, or older than its program (.ci/desk builds it)")
+if not desk.exists() or desk.stat().st_mtime < max((built / "loftwright.wasm").stat().st_mtime, program.stat().st_mtime):
+    print(f"{desk} is not there, or older than its program or the native one (.ci/desk builds it)")
     sys.exit(77)
 shutil.rmtree(work, ignore_errors=True)
 work.mkdir(parents=True)

@@ -1,6 +1,6 @@
 // The desk's page as one file: style, script, worker and program within it, and a policy that lets nothing in or out. Beside it the
 // same page as a static site, which works offline after the first visit.
-//   node make_page.mjs ROOT BUILD    (BUILD holds loftwright.wasm and worker.js; desk.html and site/ are written there)
+//   node make_page.mjs ROOT BUILD    (BUILD holds loftwright.wasm.gz, quantities.wasm and worker.js; desk.html and site/ are written there)
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
@@ -40,14 +40,11 @@ const script = bundle(join(here, "main.js"), "--format=iife", "--target=es2020",
 writeFileSync(join(build, "desk.css"), styleOf(readFileSync(join(root, "lib/src/report/page/colours.css"), "utf8"), readFileSync(join(here, "desk.css"), "utf8")));
 const style = bundle(join(build, "desk.css")).trim();
 const worker = readFileSync(join(build, "worker.js"), "utf8");
-// As an attribute and the text of an element: gzip as small as there is, packed.
-const zipped = (name) => {
-  const bytes = execFileSync("zopfli", ["-c", "--i15", join(build, name)], { maxBuffer: 1 << 26 });
-  return { size: String(bytes.length), text: packed(bytes) };
-};
-const program = zipped("loftwright.wasm");
+// As an attribute and the text of an element.
+const inPage = (bytes) => ({ size: String(bytes.length), text: packed(bytes) });
+const program = inPage(readFileSync(join(build, "loftwright.wasm.gz")));
 writeFileSync(join(build, "licences.txt"), licences(root));
-const notices = zipped("licences.txt");
+const notices = inPage(execFileSync("zopfli", ["-c", join(build, "licences.txt")]));
 const icon = encodeURIComponent(readFileSync(join(here, "icon.svg"), "utf8").replace(/>\s+</g, "><").trim());
 
 for (const [name, text] of Object.entries({ script, worker })) {
