@@ -131,11 +131,11 @@ TEST_CASE("heads that are all alike are told apart in at most one fitting of twe
     int sessions;
   };
   for (const Case& c : {Case{true, 0.0, 2000},
-                        {false, 0.0, 500},
-                        {true, 0.3, 500},
-                        {true, 0.6, 500},
-                        {false, 0.3, 500},
-                        {false, 0.6, 500}}) {
+                        {false, 0.0, 400},
+                        {true, 0.3, 400},
+                        {true, 0.6, 400},
+                        {false, 0.3, 400},
+                        {false, 0.6, 400}}) {
     std::mt19937_64 random(11);
     double first = 0.0, any = 0.0, plain_first = 0.0, plain_any = 0.0, wider = 0.0;
     for (int n = 0; n < c.sessions; ++n) {
@@ -148,8 +148,12 @@ TEST_CASE("heads that are all alike are told apart in at most one fitting of twe
       }
       std::sort(order.begin(), order.end(), [](const Ordered& a, const Ordered& b) { return a.run < b.run; });
       for (Ordered& one : order) one.run = 0;
-      const auto pairs = all_pairs(goals, wandering(order, goals).errors),
-                 alone = all_pairs(goals, independent_errors(goals));
+      const auto pairs = all_pairs(goals, wandering(order, goals).errors);
+      auto alone = pairs;  // the same critical values, on the error of independent shots
+      for (PairTest& p : alone) {
+        p.standard_error = std::hypot(goals[p.first].standard_error, goals[p.second].standard_error);
+        p.low = p.difference - (p.difference - p.low) * p.standard_error / pairs[&p - alone.data()].standard_error;
+      }
       const Told told = told_apart(pairs), plain = told_apart(alone);
       first += told.than_first, any += told.any, plain_first += plain.than_first, plain_any += plain.any;
       double sum = 0.0;
@@ -174,7 +178,7 @@ TEST_CASE("heads that are all alike are told apart in at most one fitting of twe
 
 TEST_CASE("more shots, so many as were asked for, tell two heads apart as often as was said", "[heads]") {
   std::mt19937_64 random(3);
-  constexpr int kTrials = 1500;
+  constexpr int kTrials = 1000;
   const double difference = 6.0 * kYard, sd = 9.0 * kYard;
   Summary a{12, 200.0 + difference, sd, sd / std::sqrt(12.0)}, b{12, 200.0, sd, sd / std::sqrt(12.0)}, c = b;
   c.mean = 190.0;
@@ -198,6 +202,6 @@ TEST_CASE("more shots, so many as were asked for, tell two heads apart as often 
   };
   const double power = told(12 + more), fewer = told(12 + more - more / 3);
   WARN(more << " more each: told apart in " << power << " of trials; with a third fewer " << fewer);
-  CHECK(std::abs(power - 0.8) < 0.04);  // asked for: 0.8; four standard errors
+  CHECK(std::abs(power - 0.8) < 0.05);  // asked for: 0.8; four standard errors
   CHECK(fewer < power);
 }

@@ -126,6 +126,18 @@ std::string apart_words(const HeadsAnswer& a, const HeadPair& pair, UnitSystem u
   return pair.shots_needed ? fmt::format("not yet: {} more each", *pair.shots_needed) : "not with any number of shots";
 }
 
+// The head that fell short of its own delivery: it has not been beaten yet.
+std::string short_words(const HeadsAnswer& a, UnitSystem units) {
+  std::string out;
+  for (const HeadResult& head : a.heads) {
+    if (!head.modelled || head.modelled->explained() || head.modelled->beyond_others > 0.0) continue;
+    out += fmt::format(
+        " {} fell {} short of what was delivered with it: perhaps a bad day with this head, so hit it again.",
+        head.name, gain_words(-head.modelled->beyond_others, units));
+  }
+  return out;
+}
+
 // A day that was bad, or good, with one head.
 std::string day_words(const HeadResult& head, UnitSystem units) {
   const ModelledHead& m = *head.modelled;
@@ -196,9 +208,11 @@ std::string more_shots_words(const HeadsAnswer& a, const HeadPair& pair, UnitSys
 }
 
 std::string heads_sentence(const HeadsAnswer& a, UnitSystem units) {
-  if (!a.in_hand) return leader_sentence(a, units);
   const auto better = a.better();
-  return better ? better_sentence(a, *better, units) : hand_sentence(a, units);
+  const std::string answer = !a.in_hand ? leader_sentence(a, units)
+                             : better   ? better_sentence(a, *better, units)
+                                        : hand_sentence(a, units);
+  return answer + short_words(a, units);
 }
 
 std::vector<std::string> heads_notes(const HeadsAnswer& a, UnitSystem units) {
