@@ -485,6 +485,9 @@ TEST_CASE("of heads whose sleeves have settings none beats the one named, and a 
     CHECK(std::max(loft.goal - loft.price, as_is.goal) > alone.net - 0.01);
     if (!loft.fit) continue;
     CHECK(loft.price == (loft.fit->in_hand ? pupil.prices.sleeve : pupil.prices.driver));
+    const double opened = loft.fit->face;
+    CHECK(loft.delivery.face ==
+          Approx(pupil.delivery.face + (pupil.handed == Handed::left ? -opened : opened)).margin(1e-12));
     loft.fit->in_hand ? ++turned : ++bought;
     left_handed += pupil.handed == Handed::left;
     if (!loft.fit->in_hand) continue;
