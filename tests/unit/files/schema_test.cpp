@@ -90,6 +90,8 @@ TEST_CASE("the schema of a pupil names every key the reader knows, and no other"
 
   json lists = document;
   lists["reach"]["options"] = lists["spread"]["correlations"] = json::array({json::object()});
+  lists["sleeve"]["settings"] = json::array({json::object()});
+  check_in_step(pupil["properties"]["sleeve"]["properties"]["settings"]["items"], lists, "/sleeve/settings/0");
   check_in_step(pupil["properties"]["reach"]["properties"]["options"]["items"], lists, "/reach/options/0");
   check_in_step(pupil["properties"]["spread"]["properties"]["correlations"]["items"], lists, "/spread/correlations/0");
 }
