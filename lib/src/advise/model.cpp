@@ -160,10 +160,11 @@ LoftChoice club_in_hand(const Pupil& pupil) {
   return own;
 }
 
-std::optional<Fit> fit_of(const Pupil& pupil, const LoftChoice& club, double loft) {
+std::optional<ClubFit> fit_of(const Pupil& pupil, const LoftChoice& club, double loft) {
   if (club.in_hand && same_angle(loft, pupil.club_loft) && same_angle(club.face, 0.0)) return std::nullopt;
   const bool one_head = club.in_hand || club.has_sleeve;
-  return Fit{one_head ? club.nominal : loft, club.setting, loft, face_turn(club, loft), club.in_hand, club.has_sleeve};
+  return ClubFit{one_head ? club.nominal : loft, club.setting, loft,
+                 face_turn(club, loft),          club.in_hand, club.has_sleeve};
 }
 
 AverageDrive average_of(std::span<const Drive> drives, double fairway) {

@@ -43,7 +43,7 @@ inline constexpr double kNoMove = 0.05 * kDegree;  // [rad] less is no change
 inline bool same_angle(double a, double b) { return std::abs(a - b) < kNoMove; }
 
 // What a choice at this loft asks to be fitted; none: the club as it is played.
-std::optional<Fit> fit_of(const Pupil& pupil, const LoftChoice& club, double loft);
+std::optional<ClubFit> fit_of(const Pupil& pupil, const LoftChoice& club, double loft);
 
 // The average of drives, and how many of them a fairway holds whose middle is their mean side.
 AverageDrive average_of(std::span<const Drive> drives, double fairway);

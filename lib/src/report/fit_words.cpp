@@ -10,7 +10,7 @@ namespace loftwright {
 
 namespace {
 
-bool is_turned(const Fit& fit) { return fit.loft != fit.head_loft || fit.face != 0.0; }
+bool is_turned(const ClubFit& fit) { return fit.loft != fit.head_loft || fit.face != 0.0; }
 
 // "face 0.7 deg more closed"
 std::string face_words(double face) {
@@ -20,7 +20,7 @@ std::string face_words(double face) {
 
 }  // namespace
 
-std::string head_words(const Fit& fit) {
+std::string head_words(const ClubFit& fit) {
   if (!fit.has_sleeve && !fit.in_hand) return fmt::format("a {} driver", degrees(fit.loft));
   const std::string head = fit.in_hand ? "the club in hand" : fmt::format("the {} head", degrees(fit.head_loft));
   const std::string_view turned = fit.in_hand ? "turned" : "set";
@@ -29,12 +29,12 @@ std::string head_words(const Fit& fit) {
   return fmt::format("{}, turned by {}", head, degrees(fit.loft - fit.head_loft, Sign::always));
 }
 
-std::string fit_words(const Fit& fit) {
+std::string fit_words(const ClubFit& fit) {
   if (!fit.has_sleeve && !fit.in_hand) return head_words(fit);
   return fmt::format("{}: loft {}, {}", head_words(fit), degrees(fit.loft), face_words(fit.face));
 }
 
-std::string loft_words(double loft, const std::optional<Fit>& fit) {
+std::string loft_words(double loft, const std::optional<ClubFit>& fit) {
   if (!fit || !fit->has_sleeve) return degrees(loft);
   return fmt::format("{} ({}: {})", degrees(loft), head_words(*fit), face_words(fit->face));
 }

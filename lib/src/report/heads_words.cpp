@@ -133,7 +133,7 @@ std::string short_words(const HeadsAnswer& a, UnitSystem units) {
     if (!head.modelled || head.modelled->explained() || head.modelled->beyond_others > 0.0) continue;
     out += fmt::format(
         " {} fell {} short of what was delivered with it: perhaps a bad day with this head, so hit it again.",
-        head.name, gain_words(-head.modelled->beyond_others, units));
+        head.name, yards_words(-head.modelled->beyond_others, units));
   }
   return out;
 }

@@ -35,7 +35,7 @@ Json conditions_of(const Conditions& c, const Air& air) {
 
 }  // namespace
 
-OrderedJson fit_of(const std::optional<Fit>& fit, const std::string& sentence) {
+OrderedJson fit_of(const std::optional<ClubFit>& fit, const std::string& sentence) {
   if (!fit) return nullptr;
   return {{"head_loft_deg", in("deg", fit->head_loft)},
           {"setting", fit->setting.empty() ? Json(nullptr) : Json(fit->setting)},

@@ -49,7 +49,7 @@ void add_failed(OrderedJson& out, const PupilFolder& folder, const std::vector<R
   out["left_out"] = left_out;
 }
 // What to fit, and that in words; null where nothing is turned or bought.
-OrderedJson fit_of(const std::optional<Fit>& fit, const std::string& sentence);
+OrderedJson fit_of(const std::optional<ClubFit>& fit, const std::string& sentence);
 // The steps of a lesson ladder.
 OrderedJson ladder_of(const Ladder& ladder);
 

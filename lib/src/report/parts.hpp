@@ -25,13 +25,13 @@ inline int of_ten(double share) {
 }
 
 // "the 12.0 deg head, set to +1", "the club in hand, turned to +1", "a 13.5 deg driver".
-std::string head_words(const Fit& fit);
+std::string head_words(const ClubFit& fit);
 
 // The same with what it makes: "the 12.0 deg head, set to +1: loft 13.0 deg, face 0.7 deg more closed".
-std::string fit_words(const Fit& fit);
+std::string fit_words(const ClubFit& fit);
 
 // The loft, and with a sleeve how it comes about: "13.0 deg (the 12.0 deg head, set to +1: face 0.7 deg more closed)".
-std::string loft_words(double loft, const std::optional<Fit>& fit);
+std::string loft_words(double loft, const std::optional<ClubFit>& fit);
 
 // What to fit, and what it does to the direction. Empty where nothing is turned or bought.
 std::string fit_sentence(const Strategy& s, const Strategy& as_is, UnitSystem units);

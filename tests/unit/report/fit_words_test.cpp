@@ -7,7 +7,7 @@ using namespace loftwright;
 using namespace loftwright::test;
 
 TEST_CASE("what to fit is said as it is done: which head, which setting, what that makes", "[advise]") {
-  const auto said = [](const Fit& fit) { return fit_words(fit); };
+  const auto said = [](const ClubFit& fit) { return fit_words(fit); };
   CHECK(said({12 * kDeg, "+1", 13 * kDeg, -0.7 * kDeg, false, true}) ==
         "the 12.0 deg head, set to +1: loft 13.0 deg, face 0.7 deg more closed");
   CHECK(said({9.5 * kDeg, "+1", 10.5 * kDeg, 0.7 * kDeg, true, true}) ==
@@ -23,8 +23,8 @@ TEST_CASE("what to fit is said as it is done: which head, which setting, what th
 
 TEST_CASE("a loft is told with its sleeve where there is one, and alone elsewhere", "[advise]") {
   CHECK(loft_words(13.5 * kDeg, std::nullopt) == "13.5 deg");
-  CHECK(loft_words(13.5 * kDeg, Fit{13.5 * kDeg, "", 13.5 * kDeg, 0.0, false, false}) == "13.5 deg");
-  CHECK(loft_words(13 * kDeg, Fit{12 * kDeg, "+1", 13 * kDeg, -0.7 * kDeg, false, true}) ==
+  CHECK(loft_words(13.5 * kDeg, ClubFit{13.5 * kDeg, "", 13.5 * kDeg, 0.0, false, false}) == "13.5 deg");
+  CHECK(loft_words(13 * kDeg, ClubFit{12 * kDeg, "+1", 13 * kDeg, -0.7 * kDeg, false, true}) ==
         "13.0 deg (the 12.0 deg head, set to +1: face 0.7 deg more closed)");
 }
 
@@ -33,7 +33,7 @@ TEST_CASE("what a fit does to the direction is told beside it", "[advise]") {
   as_is.average.side = 5.0 * kYard;
   s.average.side = -3.0 * kYard;
   CHECK(fit_sentence(s, as_is, UnitSystem::yards).empty());
-  s.fit = Fit{9.5 * kDeg, "+1", 10.5 * kDeg, -0.7 * kDeg, true, true};
+  s.fit = ClubFit{9.5 * kDeg, "+1", 10.5 * kDeg, -0.7 * kDeg, true, true};
   CHECK(fit_sentence(s, as_is, UnitSystem::yards) ==
         "the club in hand, turned to +1: loft 10.5 deg, face 0.7 deg more closed; the average drive comes to rest 3 yd "
         "left instead of 5 yd right");

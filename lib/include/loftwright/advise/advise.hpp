@@ -93,7 +93,7 @@ struct AverageDrive {
 };
 
 /// What to fit: which head, how its sleeve is set, and what that makes.
-struct Fit {
+struct ClubFit {
   double head_loft = 0.0;  ///< [rad] as the head is marked
   std::string setting{};   ///< of its sleeve, by name; empty: none is named
   double loft = 0.0;       ///< [rad] that it makes
@@ -109,7 +109,7 @@ struct Strategy {
   double loft = 0.0;                        ///< [rad] of the club
   double attack = 0.0;                      ///< [rad]
   LoftChoice club{};                        ///< of those on offer, the one with that loft
-  std::optional<Fit> fit;                   ///< none: nothing is turned or bought
+  std::optional<ClubFit> fit;               ///< none: nothing is turned or bought
   Delivery delivery;                        ///< the mean, as the player's hand has it
   Drive drive;                              ///< well struck: the mean delivery's, at tight tolerance
   AverageDrive average;                     ///< the average of the player's drives
@@ -302,7 +302,7 @@ struct EffortPoint {
   double loft;                       ///< [rad]
   double attack;                     ///< [rad]
   std::vector<std::size_t> options;  ///< indices into Reach::options
-  std::optional<Fit> fit{};          ///< as a Strategy's
+  std::optional<ClubFit> fit{};      ///< as a Strategy's
 };
 
 /// The lofts that lose less than kWindowLoss to the best one, on the average drive: a rack has three lofts and not

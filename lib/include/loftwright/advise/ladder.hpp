@@ -31,7 +31,7 @@ struct StepSetUp {
 /// One step: where the pupil is when it is reached.
 struct LadderStep {
   double club_loft = 0.0;           ///< [rad]
-  std::optional<Fit> fit;           ///< as a Strategy's
+  std::optional<ClubFit> fit;       ///< as a Strategy's
   bool new_club = false;            ///< the driver is changed, or turned, with this step, and nothing else
   Delivery delivery;                ///< the mean, as the player's hand has it
   Drive drive;                      ///< well struck: the mean delivery's

@@ -38,7 +38,7 @@ struct ClinicRow {
   Certainty certainty = Certainty::close;  ///< how sure that is
   double probability = 0.0;                ///< [-] likewise
   double loft = 0.0;                       ///< [rad] of the club
-  std::optional<Fit> fit;                  ///< how it comes about; none: nothing is turned or bought
+  std::optional<ClubFit> fit;              ///< how it comes about; none: nothing is turned or bought
   double attack = 0.0;                     ///< [rad]
   double gain = 0.0;                       ///< [m] of the average drive
   std::optional<double> gain_low;          ///< [m] eight of ten lie between this ...
