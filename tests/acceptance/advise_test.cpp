@@ -493,7 +493,7 @@ TEST_CASE("of heads whose sleeves have settings none beats the one named, and a 
     if (!loft.fit->in_hand) continue;
     Pupil free = held;  // were drivers no dearer than a turn
     free.prices.driver = free.prices.sleeve;
-    const Strategy& dear = advise(free, setting, without_confidence()).at(StrategyKind::loft_only);
+    const Strategy dear = advise(free, setting, without_confidence()).at(StrategyKind::loft_only);
     CHECK(dear.goal - loft.goal < pupil.prices.driver - pupil.prices.sleeve + 0.01);
     dearer_went_further += dear.fit && !dear.fit->in_hand && dear.goal > loft.goal;
   }
