@@ -44,6 +44,7 @@ void read_club(ObjectReader& club, PupilReading& r) {
 
 constexpr Range kTurn = about(Quantity::sleeve_turn).allowed;  // of loft or face
 constexpr std::size_t kMostSettings = 24;
+constexpr double kSameTurn = 1e-9;  // [rad] one angle may be typed in deg, another in rad
 
 struct SleeveSetting {
   std::string name;
@@ -73,13 +74,18 @@ std::optional<SleeveSetting> read_setting(ObjectReader& reader, const Sleeve& sl
   const auto face = reader.quantity("face", Dimension::angle, kTurn, Need::optional);
   const auto wrong = name ? name_wrong(*name) : std::nullopt;
   if (wrong) reader.error(below(reader.place(), "name"), *wrong);
-  if (loft && (loft->si < sleeve.turn.low || loft->si > sleeve.turn.high)) {
+  if (loft && (loft->si < sleeve.turn.low - kSameTurn || loft->si > sleeve.turn.high + kSameTurn)) {
     reader.error(loft->place, fmt::format("{} lies outside the sleeve's range, {:.6g} to {:.6g} {}", loft->shown(),
                                           loft->unit->from_si(sleeve.turn.low), loft->unit->from_si(sleeve.turn.high),
                                           loft->unit->symbol));
   }
   if (!name || wrong || !loft) return std::nullopt;
-  return SleeveSetting{*name, loft->si, face ? face->si : sleeve.face_per_loft * loft->si};
+  const double turned = face ? face->si : sleeve.face_per_loft * loft->si;
+  if (!holds(kTurn, turned)) {
+    reader.error(reader.place(), fmt::format("face_per_loft turns the face by {:.4g} deg; allowed: {:g} to {:g} deg",
+                                             turned / kDegree, kTurn.low, kTurn.high));
+  }
+  return SleeveSetting{*name, loft->si, turned};
 }
 
 // Each name once. `faces`: every one of them says how it turns the face.
@@ -164,10 +170,9 @@ void read_loft_list(ObjectReader& top, const ObjectReader::Found& offer, PupilRe
 
 // A choice for each setting, and the head as it is marked, whether a setting names that or not.
 std::vector<LoftChoice> settings_of(const LoftChoice& head, const Sleeve& sleeve) {
-  constexpr double kNoTurn = 1e-9;  // [rad] one may be typed in deg, another in rad
   std::vector<LoftChoice> out{head};
   for (const SleeveSetting& s : sleeve.settings) {
-    const bool as_marked = std::abs(s.loft) < kNoTurn && std::abs(s.face) < kNoTurn;
+    const bool as_marked = std::abs(s.loft) < kSameTurn && std::abs(s.face) < kSameTurn;
     if (as_marked && !out.front().setting.empty()) continue;
     if (!as_marked) out.push_back(head);
     LoftChoice& choice = as_marked ? out.front() : out.back();
@@ -212,8 +217,9 @@ void read_lofts(ObjectReader& top, PupilReading& r) {
   if (!r.club_loft) return;
   complete_lofts(r.pupil);
   if (sleeve && (std::isfinite(sleeve->turn.low) || !sleeve->settings.empty())) fit_sleeve(top, *sleeve, r);
-  std::sort(r.pupil.lofts.begin(), r.pupil.lofts.end(),
-            [](const LoftChoice& a, const LoftChoice& b) { return a.low != b.low ? a.low < b.low : a.high < b.high; });
+  std::stable_sort(r.pupil.lofts.begin(), r.pupil.lofts.end(), [](const LoftChoice& a, const LoftChoice& b) {
+    return a.low != b.low ? a.low < b.low : a.high < b.high;
+  });
 }
 
 }  // namespace

@@ -689,6 +689,9 @@ TEST_CASE("mistakes in a sleeve's settings are named") {
   said(one({{"loft_deg", 1}}), "/sleeve/settings/0", "name is missing");
   said(one({{"name", "-6"}, {"loft_deg", -6}}), "/sleeve",
        "takes the driver of 9.5 deg to lofts from 3.5 to 3.5 deg; allowed: 4 to 30 deg");
+  json steep = one({{"name", "+3"}, {"loft_deg", 3}});
+  steep["face_per_loft"] = -3;
+  said(steep, "/sleeve/settings/0", "face_per_loft turns the face by -9 deg; allowed: -6 to 6 deg");
   json outside = one({{"name", "+2"}, {"loft_deg", 2}});
   outside["range_deg"] = {-1, 1};
   said(outside, "/sleeve/settings/0/loft_deg", "2 deg lies outside the sleeve's range, -1 to 1 deg");
