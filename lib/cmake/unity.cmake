@@ -1,5 +1,5 @@
 # Source files of one folder are compiled at most so many at a time: headers are read, and their templates instantiated, once for
-# all of them. So a name at file scope is given once in a folder; the compiler says when it is not.
+# all of them. Fewer in FOLDER where together_FOLDER says so. So a name at file scope is given once in a folder; the compiler says when it is not.
 function(loftwright_compile_together target together)
   if(NOT LOFTWRIGHT_TOGETHER)
     return()
@@ -18,7 +18,11 @@ function(loftwright_compile_together target together)
   list(REMOVE_DUPLICATES folders)
   foreach(name IN LISTS folders)
     list(LENGTH of_${name} count)
-    math(EXPR parts "(${count} + ${together} - 1) / ${together}")
+    set(at_most ${together})
+    if(DEFINED together_${name})
+      set(at_most ${together_${name}})
+    endif()
+    math(EXPR parts "(${count} + ${at_most} - 1) / ${at_most}")
     set(part 0)
     foreach(source IN LISTS of_${name})  # dealt out: neighbours by name are often alike in work
       set_source_files_properties(${source} PROPERTIES UNITY_GROUP ${name}_${part})

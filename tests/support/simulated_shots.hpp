@@ -6,6 +6,7 @@
 #include <random>
 
 #include "loftwright/tune/tune.hpp"
+#include "pupils.hpp"
 #include "settings.hpp"
 
 namespace loftwright::test {
@@ -38,6 +39,17 @@ inline ModelErrorOf<double> draw_head_and_ball(const ErrorWidths& w, std::mt1993
   out.drag_scale = 1.0 + w.drag_scale * deviate(random);
   out.lift_scale = 1.0 + w.lift_scale * deviate(random);
   return out;
+}
+
+// A mid-handicap's, with a head and ball of its own.
+inline Session usual_session(std::mt19937_64& random) {
+  Session s;
+  s.pupil = plain_pupil();
+  s.pupil.delivery = {84 * kMph, -2 * kDeg, 1 * kDeg, -1 * kDeg, 12 * kDeg, 0, 0};
+  s.pupil.spread = usual_spread(Skill::mid_handicap, s.pupil.delivery.club_speed);
+  s.setting = default_setting();
+  s.truth = draw_head_and_ball({}, random);
+  return s;
 }
 
 inline void draw_turf(const ErrorWidths& w, const Turf& turf, std::mt19937_64& random, ModelErrorOf<double>& truth) {

@@ -1,0 +1,117 @@
+// The fit and the errors it weighs shots by, against matrices written out in full.
+#include "tune/fit.hpp"
+
+#include <Eigen/Cholesky>
+#include <Eigen/LU>
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "simulated_shots.hpp"
+
+using namespace loftwright;
+using namespace loftwright::test;
+
+TEST_CASE("tuning in the linear limit is the closed form over all rows at once", "[tune]") {
+  // Priors so narrow that the model is straight, and shots of one delivery, whose mean says all that they say.
+  std::mt19937_64 random(31);
+  Session s = usual_session(random);
+  s.pupil.spread->club_speed = s.pupil.spread->attack = s.pupil.spread->dynamic_loft = 0.0;
+  s.pupil.spread->path = s.pupil.spread->face = 0.0;
+  s.shots = 9;
+  s.run_seen = true;
+  ShotList list = simulated(s, random);
+  for (std::size_t n = 1; n < list.shots.size(); ++n) {
+    list.shots[n] = list.shots.front();
+    for (const Reading r : {Reading::carry, Reading::apex, Reading::landing})
+      *list.shots[n].at(r) *= 1.0 + 1e-3 * std::cos(7.0 * n);
+  }
+  TuneOptions options;
+  ErrorWidths& w = options.widths;
+  w.drag_scale = w.lift_scale = w.tangential_restitution = w.turf_restitution = w.turf_rolling = w.turf_tilt_speed =
+      2e-4;
+  w.restitution = w.turf_tilt = 1e-4;
+  options.tolerance = kTightFlightTolerance;
+  const Gatherer model(s.pupil, s.setting, options);
+  std::vector<Evidence> evidence;
+  for (const Shot& shot : list.shots) evidence.push_back(*model.gather(shot));
+  std::vector<const Evidence*> chosen;
+  for (const Evidence& e : evidence) chosen.push_back(&e);
+  const Fit found = fit(model, chosen, Tunables::Constant(-4.0), Tunables::Constant(4.0));
+  REQUIRE(found.widened == ByTuneReading<double>{});
+
+  const Eigen::Index per_shot = kTuneReadingCount, rows = per_shot * static_cast<Eigen::Index>(evidence.size());
+  Eigen::VectorXd residual(rows);
+  Eigen::MatrixXd slope(rows, kTunables), covariance = Eigen::MatrixXd::Zero(rows, rows), shared(rows, kSources);
+  for (std::size_t n = 0; n < evidence.size(); ++n) {
+    const Evidence& e = evidence[n];
+    const Eigen::Index first = per_shot * static_cast<Eigen::Index>(n);
+    residual.segment(first, per_shot) = model.residual(e, Tunables::Zero());
+    covariance.block(first, first, per_shot, per_shot) = e.own;
+    shared.middleRows(first, per_shot) = e.shared;
+    for (Eigen::Index k = 0; k < static_cast<Eigen::Index>(kTunables); ++k) {
+      const Tunables step = Tunables::Unit(k);
+      slope.block(first, k, per_shot, 1) = (model.residual(e, step) - model.residual(e, -step)) / 2.0;
+    }
+  }
+  covariance += shared * shared.transpose();
+  const Eigen::LDLT<Eigen::MatrixXd> weigh(covariance);
+  const TunablesSquared information = slope.transpose() * weigh.solve(slope) + TunablesSquared::Identity();
+  const Tunables wanted = -information.inverse() * (slope.transpose() * weigh.solve(residual));
+  CAPTURE(found.at.transpose(), wanted.transpose());
+  CHECK((found.at - wanted).norm() <
+        1e-4 * (1e-3 + wanted.norm()));  // what is left of the model's bend, and the solver's stop
+  CHECK((found.covariance - information.inverse()).norm() < 1e-6);
+}
+
+TEST_CASE("a shot's own errors are as large, and go together, as many simulated ones do", "[tune]") {
+  std::mt19937_64 random(44);
+  for (const bool strike_seen : {false, true}) {
+    Session s = usual_session(random);
+    s.truth = {};
+    s.strike_seen = strike_seen;
+    for (DeviceError& e : s.device) e.systematic = 0.0;
+    s.pupil.spread->club_speed = s.pupil.spread->attack = s.pupil.spread->dynamic_loft = s.pupil.spread->path =
+        s.pupil.spread->face = 0.0;
+    if (strike_seen)
+      s.pupil.spread->toe = s.pupil.spread->high = 0.0;  // errors depend on where it is struck: at the centre
+    s.shots = 6000;
+    const ShotList list = simulated(s, random);
+    const Gatherer model(s.pupil, s.setting, {});
+    Shot middle = list.shots.front();  // the errors are those at what was measured: here the truth
+    const Drive drive = drive_from(s.pupil.delivery, s.pupil.handed, s.setting);
+    const Delivery& d = s.pupil.delivery;
+    middle.at(Reading::club_speed) = d.club_speed;
+    middle.at(Reading::attack) = d.attack;
+    middle.at(Reading::path) = d.path;
+    middle.at(Reading::face) = d.face;
+    middle.at(Reading::dynamic_loft) = d.dynamic_loft;
+    if (strike_seen) middle.at(Reading::toe) = middle.at(Reading::high) = 0.0;
+    middle.at(Reading::ball_speed) = drive.launch.ball_speed;
+    middle.at(Reading::launch) = drive.launch.launch;
+    middle.at(Reading::azimuth) = drive.launch.azimuth;
+    middle.at(Reading::spin) = drive.launch.spin;
+    middle.at(Reading::tilt) = drive.launch.tilt;
+    middle.at(Reading::carry) = drive.flight.carry;
+    middle.at(Reading::apex) = drive.flight.apex;
+    middle.at(Reading::landing) = drive.flight.landing_angle;
+    const Evidence e = *model.gather(middle);
+
+    Eigen::MatrixXd residuals(static_cast<Eigen::Index>(list.shots.size()), 6);
+    for (std::size_t n = 0; n < list.shots.size(); ++n) {
+      const Evidence one = *model.gather(list.shots[n]);
+      residuals.row(static_cast<Eigen::Index>(n)) = model.residual(one, Tunables::Zero());
+    }
+    const Eigen::RowVectorXd mean = residuals.colwise().mean();
+    residuals.rowwise() -= mean;
+    const Eigen::MatrixXd seen = residuals.transpose() * residuals / static_cast<double>(residuals.rows() - 1);
+    for (Eigen::Index i = 0; i < 6; ++i) {
+      for (Eigen::Index j = 0; j <= i; ++j) {
+        const double unit = std::sqrt(e.own(i, i) * e.own(j, j));
+        CAPTURE(strike_seen, i, j, seen(i, j) / unit, e.own(i, j) / unit, mean[i] / std::sqrt(e.own(i, i)));
+        // 6000 shots tell a variance to 1.8 %; the rest is what first order leaves out.
+        CHECK(std::abs(seen(i, j) - e.own(i, j)) < 0.12 * unit);
+      }
+      CHECK(std::abs(mean[i]) < 0.08 * std::sqrt(e.own(i, i)));
+    }
+  }
+}
