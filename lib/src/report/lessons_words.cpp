@@ -76,8 +76,8 @@ std::string lessons_sentence(const Lessons& lessons, UnitSystem units) {
   const Pooled& speed = a.speed_per_attack;
   const std::string_view unit = unit_shown(Shown::speed_cost, units);
   std::string out = fmt::format(
-      "With every degree that the attack rises, your {} deliver{} {} deg more loft {}, and the club moves {} {} {} {}.",
-      counted(a.follow.groups, "pupil"), a.follow.groups == 1 ? "s" : "", ratio(a.follow.mean),
+      "With every degree that the attack rises, your {} {} deg more loft {}, and the club moves {} {} {} {}.",
+      a.follow.groups == 1 ? "pupil delivers" : fmt::format("{} pupils deliver", a.follow.groups), ratio(a.follow.mean),
       interval_of(a.follow, ratio), number(Shown::speed_cost, std::abs(speed.mean) * kDegree, units), unit,
       speed.mean < 0.0 ? "slower" : "faster", interval_of(speed, [&](double v) { return speed_number(v, units); }));
   if (!a.reached_share) return out + " No promise that was kept in a book has an outcome yet.";
