@@ -201,6 +201,7 @@ def takes_a_list_as_delivery(coach):
     expect(coach.field("Club speed").get_attribute("value") == "82.5", "what was typed before is there again")
 
 
+<<<<<<< HEAD
 def takes_models_and_correlations(coach):
     """A ball of the coach's own, from a file; and how parts of the scatter go together."""
     said = coach.verdict()
@@ -226,6 +227,85 @@ def takes_models_and_correlations(coach):
     coach.verdict()
     coach.press("Take this pair out")
     expect(coach.verdict() == said, "without the pair the verdict is that of before")
+=======
+def climbs(coach):
+    coach.press("The lessons, step by step")
+    until(lambda: "From an attack of -4.0 deg" in coach.text(".steps"), "the lesson ladder says its sentence")
+    coach.verdict()
+    (work / "runa-holm-invented.html").unlink()
+    coach.press("Save the page to take home")
+    native("advise", "pupil.json", "--json", "--ladder", "--html", "ladder.html", "--quiet")
+    expect(coach.saved("runa-holm-invented.html").read_bytes() == (work / "ladder.html").read_bytes(), "the page to take home has the ladder, byte for byte")
+    coach.press("To the steps")
+    coach.press("The lessons, step by step")
+    until(lambda: not coach.text(".steps"), "and goes again")
+    coach.verdict()
+
+
+def compares_heads(coach):
+    coach.sheet("Shots")
+    list_of_four = source / "data/academy/ivo-heads.csv"
+    coach.drop(list_of_four)
+    until(lambda: "48 shots counted" in coach.text(".lists"), "a list of four drivers is read")
+    coach.sheet("Drivers side by side")
+    said = until(lambda: coach.run("return document.querySelector('.paper:not(.stale) .verdict')?.textContent"), "drivers are compared")
+    given = ("heads", list_of_four, "--pupil", "pupil.json", "--json")
+    expect(said == json.loads(native(*given))["sentence"], f"as natively: {said}")
+    until(lambda: coach.run("return document.querySelector('.ask select').options.length") == 5, "the drivers can be chosen as the one in hand")
+    coach.choose("The driver in hand", "Demo 14")
+    until(lambda: coach.text(".paper:not(.stale) .verdict") == json.loads(native(*given, "--in-hand", "Demo 14"))["sentence"], "against the one in hand")
+    coach.press("Save this page")
+    expect("Heads side by side" in coach.saved("*-heads.html").read_text(), "its page is saved")
+
+
+def answers_for_all(coach):
+    """Over all pupils: who should change what, the rack, and what the lessons do."""
+    coach.press("loftwrightthe desk")
+    for name in ("abel", "bess"):
+        until(lambda: coach.run("return document.querySelector('.drop input')"), "files can be opened").send_keys(str(source / f"data/clinic/{name}.json"))
+        until(lambda: name.title() in coach.text(".pupils"), f"{name} is there")
+    coach.press("All pupils at once")
+    coach.press("Answer for all")
+    folder = work / "all"
+    folder.mkdir()
+    for name, file in (("abel-thorne", source / "data/clinic/abel.json"), ("bess-harrow", source / "data/clinic/bess.json"), ("runa-holm-invented", work / "pupil.json")):
+        shutil.copy(file, folder / f"{name}.json")
+    until(lambda: "for three pupils" in coach.text(".paper:not(.stale) .verdict"), "all are answered", 60)
+    coach.press("Save the table for a spreadsheet")
+    expect(coach.saved("pupils.csv").read_text() == native("clinic", "all", "--csv", "--quiet"), "the table is the native program's")
+    coach.press("Choose the lofts")
+    rack = json.loads(native("rack", "all", "--lofts", "9,10.5,12,13.5,15", "--places", "2", "--json"))
+    until(lambda: coach.run("return [...document.querySelectorAll('.paper:not(.stale) .verdict')].some(v => v.textContent === arguments[0])", rack["summary"][0]), "the rack is the native program's", 60)
+    coach.type("How many to own", "7")
+    coach.press("Choose the lofts")
+    until(lambda: "places" in coach.run("return document.querySelectorAll('.paper .state')[1].textContent"), "more places than lofts are refused")
+    books = sorted((source / "data/academy/books").glob("*.json"))
+    coach.run("return document.querySelector('.drop input')").send_keys("\n".join(map(str, books)))
+    until(lambda: f"Others picked: {len(books)}" in coach.text(".view.all"), "books are picked")
+    coach.press("See what my lessons do")
+    until(lambda: "With every degree" in coach.run("return document.querySelectorAll('.paper .verdict')[2].textContent"), "what the lessons do", 60)
+    coach.press("Save it as a file")
+    expect(json.loads(coach.saved("academy.json").read_text())["format"] == "loftwright-academy/1", "and is kept as a file")
+    coach.press("Have every answer take it")
+    (work / "runa-holm-invented.html").unlink()
+    coach.run("[...document.querySelector('.page-host').shadowRoot.querySelectorAll('a')].find(a => a.textContent.startsWith('Runa')).click()")
+    until(lambda: coach.text("#sheet h1") == "Runa Holm (invented)", "a name in the table opens the pupil")
+    coach.verdict()
+    coach.press("Save the page to take home")
+    native("advise", "pupil.json", "--json", "--quiet", "--academy", "academy.json", "--html", "with-academy.html")
+    expect(coach.saved("runa-holm-invented.html").read_bytes() == (work / "with-academy.html").read_bytes(), "the answer takes what the lessons do")
+    coach.press("loftwrightthe desk")
+    coach.press("All pupils at once")
+    coach.press("Leave it out again")
+    for name in ("Abel Thorne", "Bess Harrow"):
+        coach.press("loftwrightthe desk")
+        until(lambda: name in coach.text(".pupils"), "the list of pupils")
+        coach.run("[...document.querySelectorAll('.pupils button')].find(b => b.ariaLabel === arguments[0]).click()", f"Delete: {name}")
+        coach.press(f"Delete {name} for good")
+        until(lambda: name not in coach.text(".pupils"), f"{name} goes again")
+    coach.press("Put away")
+    coach.press("Runa Holm (invented)")
+>>>>>>> 359fc7c (The desk: the lesson ladder with the answer, drivers side by side, and for all pupils the table, the rack and what lessons do)
 
 
 def compares(coach):
@@ -380,7 +460,7 @@ def every_sheet_in_every_look(coach, pictures):
             coach.run("const look = document.getElementById('look'); look.value = arguments[0]; look.dispatchEvent(new Event('change'))", look)
             for words in SHEETS:
                 coach.sheet(words)
-                if words in ("Pupil", "Before and after"):
+                if words in ("Pupil", "Before and after", "Drivers side by side"):
                     coach.verdict()
                 elif words == "Head and ball":
                     coach.press("Tune to this list")
@@ -393,6 +473,17 @@ def every_sheet_in_every_look(coach, pictures):
                     coach.browser.picture(work / f"{words.lower().replace(' ', '-')}-{width}-{look}.png", width)
                 if axe and width != 820:
                     axe_is_content(coach, axe, where)
+            coach.press("loftwrightthe desk")
+            coach.press("All pupils at once")
+            coach.press("Answer for all")
+            until(lambda: coach.text(".paper:not(.stale) .verdict"), "all are answered", 60)
+            is_wide_enough(coach, f"All pupils, {width} px, {look}")
+            if pictures:
+                coach.browser.picture(work / f"all-pupils-{width}-{look}.png", width)
+            if axe and width != 820:
+                axe_is_content(coach, axe, f"All pupils, {width} px, {look}")
+            coach.press("loftwrightthe desk")
+            coach.press("Runa Holm (invented)")
     coach.press("loftwrightthe desk")
     until(lambda: coach.run("return document.querySelector('.pupils .name')"), "the list of pupils")
     expect("Look at an invented pupil" in coach.text(".pupils-view"), "an invented pupil can be looked at beside others")
@@ -459,15 +550,18 @@ with Browser(work / "profile") as browser:
     first_said = begins_a_pupil(coach)
     agrees_with_the_native_program(coach, first_said)
     sliders_answer(coach)
+    climbs(coach)
     takes_lists(coach)
     takes_a_list_as_delivery(coach)
     takes_models_and_correlations(coach)
     compares(coach)
+    compares_heads(coach)
     keeps_a_book(coach)
     tunes_and_tables(coach)
     prints(coach)
     answers_each_edit(coach)
     works_by_keyboard(coach)
+    answers_for_all(coach)
     moves_to_another_device(coach)
     hostile_text_is_text(coach)
     fetches_nothing(*browser.logs())

@@ -1,9 +1,9 @@
 // The answer, live: each edit ends what is being computed and asks anew. The old answer stays, greyed, until the new one is there.
 import { Stopped } from "../desk.js";
-import { button, download, errorWords, fileName, h, say } from "./dom.js";
+import { button, download, errorWords, fileName, fill, h, say } from "./dom.js";
 import { printPage, showPage } from "./sheet.js";
 import { makeSliders } from "./sliders.js";
-import { filesOf, nameOf } from "./store.js";
+import { filesOf, nameOf, remembered } from "./store.js";
 
 const PAUSE = 120;  // [ms] after the last key
 
@@ -16,9 +16,12 @@ export function makeAnswer(desk) {
   const page = h("div", { class: "page-host" }, sliders.root);
   const save = button("Save the page to take home", () => download(`${fileName(nameOf(desk.pupil))}.html`, html, "text/html"), { class: "main" });
   const print = button("Print it", () => printPage(html));
-  const tools = h("div", { class: "row", hidden: true }, save, print);
+  // The lesson ladder, on the sheet and on the page to take home, once it was asked for.
+  const ladder = button("The lessons, step by step", () => { remembered.write({ ladder: !remembered.read().ladder }); again(); });
+  const steps = h("p", { class: "about steps" });
+  const tools = h("div", { class: "row", hidden: true }, save, print, ladder);
   const root = h("section", { class: "answer", "aria-labelledby": "answer-head" },
-                 h("h2", { id: "answer-head", tabindex: "-1" }, "The answer"), h("div", { class: "said" }, verdict, state), tools, assumptions, page);
+                 h("h2", { id: "answer-head", tabindex: "-1" }, "The answer"), h("div", { class: "said" }, verdict, state), tools, steps, assumptions, page);
   const listeners = [];
   let html = "";
   let timer;
@@ -32,8 +35,11 @@ export function makeAnswer(desk) {
 
   async function ask() {
     const { pupil, program, units } = desk;
+    const { ladder: climbs, academy } = remembered.read();
+    ladder.setAttribute("aria-pressed", String(Boolean(climbs)));
     try {
-      const answer = await program.answering.run(["advise", "pupil.json", "--json", "--quiet", "--units", units, "--html", "page.html"], filesOf(pupil));
+      const answer = await program.answering.run(["advise", "pupil.json", "--json", "--quiet", "--units", units, "--html", "page.html", ...(climbs ? ["--ladder"] : []),
+        ...(academy ? ["--academy", "academy.json"] : [])], { ...filesOf(pupil), ...(academy ? { "academy.json": academy } : {}) });
       if (answer.code > 1) return tell(errorWords(answer.err), html !== "");
       const said = JSON.parse(answer.out);
       html = new TextDecoder().decode(answer.files["page.html"]);
@@ -42,6 +48,7 @@ export function makeAnswer(desk) {
       assumed.replaceChildren(...said.assumed.map((one) => h("li", {}, one)));
       assumptions.hidden = said.assumed.length === 0;
       tools.hidden = false;
+      fill(steps, climbs && [said.ladder_sentence, said.ladder.length > 0 && [" ", button("To the steps", () => page.shadowRoot.querySelector("#ladder-part").scrollIntoView())]]);
       sliders.from(said, pupil.document);
       tell("", false);
       say(said.verdict.sentence);
@@ -50,6 +57,12 @@ export function makeAnswer(desk) {
       if (!(error instanceof Stopped)) tell(`The program stopped: ${error.message}. It starts afresh with the next edit.`, html !== "");
     }
   }
+
+  const again = () => {
+    desk.program.answering.stop();
+    tell("Working it out anew\u2026", true);
+    ask();
+  };
 
   return {
     root,

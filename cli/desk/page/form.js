@@ -43,7 +43,7 @@ const empty = (text) => text.trim() === "";
 const textOf = (value) => (value === undefined || value === null ? "" : String(value));
 
 // A list of lofts, or the two ends of a range, as one types them: "9 10.5 12", "9 to 16".
-function loftsIn(text) {
+export function loftsIn(text) {
   if (empty(text)) return undefined;
   const range = /^\s*(\S+)\s*(?:to|\u2013|\.\.)\s*(\S+)\s*$/.exec(text);
   if (range) return { from: numberOr(range[1]), to: numberOr(range[2]) };

@@ -1,8 +1,7 @@
 // Before and after: two lists of the pupil, whether anything changed, and which change made which yards.
 import { h } from "./dom.js";
 import { numberOr } from "./form.js";
-import { chooseList, labelled, makePaper } from "./run.js";
-import { filesOf } from "./store.js";
+import { chooseList, labelled, makePaper, pupilOptions } from "./run.js";
 
 export function makeLesson(desk) {
   const { pupil } = desk;
@@ -15,14 +14,9 @@ export function makeLesson(desk) {
   const after = chooseList(pupil, names.at(-1));
   const loft = h("input", { type: "text", inputmode: "decimal", autocomplete: "off" });
   let timer;
-  // What the pupil's file says of hand, club, ball and weather holds, where it can be used.
   const ask = async () => {
     const changed = loft.value.trim() ? ["--changed", `club-loft=${numberOr(loft.value)}deg`] : [];
-    const args = ["compare", before.value, after.value, "--json", ...changed];
-    const usable = (await desk.program.quick.run(["check", "pupil.json", "--quiet"], filesOf(pupil))).code === 0;
-    const { handed } = pupil.document;
-    const rest = usable ? ["--pupil", "pupil.json"] : handed ? ["--handed", handed] : [];
-    paper.show([...args, ...rest], (answer) => JSON.parse(answer.out).verdict.sentence, "header, .verdict");
+    paper.show(["compare", before.value, after.value, "--json", ...changed, ...(await pupilOptions(desk))], (answer) => JSON.parse(answer.out).verdict.sentence, "header, .verdict");
   };
   for (const one of [before, after]) one.onchange = ask;
   loft.oninput = () => { clearTimeout(timer); timer = setTimeout(ask, 250); };

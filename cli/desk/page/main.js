@@ -1,9 +1,11 @@
 // The desk: which sheet lies on top, and what every part of it shares.
 import data from "desk-data";
 
+import { makeAll } from "./all.js";
 import { makeAnswer } from "./answer.js";
 import { button, byId, fileName, h, warn } from "./dom.js";
 import { makeForm } from "./form.js";
+import { makeHeads } from "./heads.js";
 import { PLACES, modelIn, modelsAt, takeModel } from "./models.js";
 import { openProgram, tooOld } from "./program.js";
 import { makePupils, saveAsFile, takeIn } from "./pupils.js";
@@ -14,7 +16,7 @@ import { filesOf, nameOf, openStore, remembered } from "./store.js";
 import { makeTable, makeTuning } from "./tools.js";
 import { makeUnits } from "./units.js";
 
-const VIEWS = [["form", "Pupil"], ["shots", "Shots"], ["lesson", "Before and after"], ["season", "Season"], ["tune", "Head and ball"], ["table", "Loft table"]];
+const VIEWS = [["form", "Pupil"], ["shots", "Shots"], ["lesson", "Before and after"], ["heads", "Drivers side by side"], ["season", "Season"], ["tune", "Head and ball"], ["table", "Loft table"]];
 
 const keeping = new Map();  // pupils being written
 
@@ -79,12 +81,12 @@ async function open(id, view = "form", byHand = true) {
 }
 
 function show(view) {
-  if (view === "pupils" || !desk.pupil) {
+  if (view === "pupils" || view === "all" || !desk.pupil) {
     endPupil();
     release();
     desk.pupil = undefined;
     remembered.write({ pupil: null });
-    byId("sheet").replaceChildren(makePupils(desk));
+    byId("sheet").replaceChildren(view === "all" ? makeAll(desk) : makePupils(desk));
     document.title = "The desk: loftwright";
   } else {
     drawPupil(view);
@@ -121,7 +123,7 @@ function drawPupil(view = "form") {
   endPupil = () => { desk.check = undefined; };
   if (view === "form") drawForm(sheet);
   else if (view === "shots") sheet.append(makeShots(desk).root);
-  else sheet.append({ lesson: makeLesson, season: makeSeason, tune: makeTuning, table: makeTable }[view](desk));
+  else sheet.append({ lesson: makeLesson, heads: makeHeads, season: makeSeason, tune: makeTuning, table: makeTable }[view](desk));
   // Who walks by keyboard stays where they were.
   if (byTab) tabs.querySelector("[aria-current]").focus();
   if (desk.readOnly && view !== "form") sheet.querySelectorAll("input, button.keeps").forEach((one) => { one.disabled = true; });
@@ -231,7 +233,7 @@ async function main() {
     return;
   }
   const opening = openProgram();
-  byId("units").onchange = (event) => { remembered.write({ units: event.target.value }); if (desk.pupil) drawPupil(remembered.read().view); };
+  byId("units").onchange = (event) => { remembered.write({ units: event.target.value }); if (desk.pupil) drawPupil(remembered.read().view); else if (document.querySelector(".view.all")) show("all"); };
   byId("look").onchange = (event) => { remembered.write({ look: event.target.value }); looks(); };
   byId("to-pupils").onclick = () => show("pupils");
   if (location.protocol.startsWith("http") && "serviceWorker" in navigator) navigator.serviceWorker.register("sw.js").catch(() => {});

@@ -57,7 +57,8 @@ export function makePupils(desk) {
         await desk.store.put(pupil);
         desk.open(pupil.id);
       }, { class: "main" }),
-      picker({ label: "Open files of pupils", accept: ".json,application/json", multiple: true, onfiles: desk.takeIn })),
+      picker({ label: "Open files of pupils", accept: ".json,application/json", multiple: true, onfiles: desk.takeIn }),
+      button("All pupils at once", () => desk.show("all"))),
     kept);
 
   const invented = (properties) => button("Look at an invented pupil", async () => {

@@ -1,4 +1,4 @@
-// A command asked for by a button, and its page on the sheet: what before and after, season, tuning and the table share.
+// A command asked for by a button, and its page on the sheet: what all sheets but the answer share.
 import { Stopped } from "../desk.js";
 import { button, download, errorWords, fileName, h, newId, say } from "./dom.js";
 import { printPage, showPage } from "./sheet.js";
@@ -12,32 +12,45 @@ export function labelled(text, field) {
 export const chooseList = (pupil, chosen) =>
   h("select", {}, pupil.lists.map((list) => h("option", { value: list.name, selected: list.name === chosen }, list.name)));
 
-// Where a command's page goes. `show(args, tell)` runs it with `--html`; `tell(answer)` gives the sentence to say.
-export function makePaper(desk, word) {
+// What the pupil's file says of hand, club, ball and weather, as options; the hand alone where the file cannot be used yet.
+export async function pupilOptions({ pupil, program }) {
+  const usable = (await program.quick.run(["check", "pupil.json", "--quiet"], filesOf(pupil))).code === 0;
+  const { handed } = pupil.document;
+  return usable ? ["--pupil", "pupil.json"] : handed ? ["--handed", handed] : [];
+}
+
+// The sentence that a page begins with.
+export const verdictIn = (answer, html) => new DOMParser().parseFromString(html, "text/html").querySelector(".verdict").textContent;
+
+// Where a command's page goes. `show(args, tell)` runs it with `--html`; `tell(answer, html)` gives the sentence to say. Of a folder of
+// pages it is the first. `root` also holds what `extras` are.
+export function makePaper(desk, word, { files = () => filesOf(desk.pupil), name = () => `${fileName(nameOf(desk.pupil))}-${word}`, into = "page.html", extras = [] } = {}) {
   const said = h("p", { class: "verdict" });
   const state = h("p", { class: "state" });
   const page = h("div", { class: "page-host" });
   let html = "";
   const tools = h("div", { class: "row", hidden: true },
-    button("Save this page", () => download(`${fileName(nameOf(desk.pupil))}-${word}.html`, html, "text/html")), button("Print it", () => printPage(html)));
+    button("Save this page", () => download(`${name()}.html`, html, "text/html")), button("Print it", () => printPage(html)), extras);
   const root = h("section", { class: "paper", "aria-label": "The answer" }, state, said, tools, page);
   return {
-    root,
+    root, page,
     clear(text = "") { state.textContent = text; said.textContent = ""; tools.hidden = true; page.hidden = true; root.classList.remove("stale"); },
     async show(args, sentence = () => "", without = "") {
       desk.program.answering.stop();
       state.textContent = "Working it out\u2026";
       root.classList.add("stale");
       try {
-        const answer = await desk.program.answering.run([...args, "--quiet", "--units", desk.units, "--html", "page.html"], filesOf(desk.pupil));
-        if (answer.code > 1) return this.clear(errorWords(answer.err));
-        html = new TextDecoder().decode(answer.files["page.html"]);
-        said.textContent = sentence(answer);
+        const answer = await desk.program.answering.run([...args, "--quiet", "--units", desk.units, "--html", into], files());
+        const written = answer.files[into] ?? answer.files[`${into}/index.html`];  // also where some of many failed
+        if (!written) return this.clear(errorWords(answer.err));
+        html = new TextDecoder().decode(written);
+        said.textContent = sentence(answer, html);
         if (said.textContent) say(said.textContent);
         state.textContent = "";
         page.hidden = tools.hidden = false;
         showPage(page, html, { without });
         root.classList.remove("stale");
+        return answer;
       } catch (error) {
         if (!(error instanceof Stopped)) this.clear(`The program stopped: ${error.message}`);
       }

@@ -8,12 +8,38 @@ const OWN = `
 @container sheet (min-width: 50rem) { .pair { grid-template-columns: 1fr 1fr; } }
 summary { min-height: 44px; display: list-item; align-content: center; }
 footer { padding: 1.5rem 0 0; max-width: none; }
+@container sheet (max-width: 44rem) {
+  .rows, .rows :is(tbody, tr, th, td, caption) { display: block; width: 100%; }
+  .rows thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .rows tr { border-top: 1px solid var(--rule); padding: 0.5rem 0; }
+  .rows tbody :is(th, td) { border: 0; padding: 0.05rem 0; text-align: left; white-space: normal; }
+  .rows tbody td { display: flex; justify-content: space-between; gap: 1rem; }
+  .rows td:empty { display: none; }
+  .rows td::before { content: attr(data-head); color: var(--soft); }
+}
 @media (prefers-reduced-motion: no-preference) { :host { transition: opacity 0.15s; } }
 `;
+
+// A table whose rows become small lists of their own where the sheet is narrow, as rowsTable makes them.
+function stack(table) {
+  const heads = [...(table.tHead?.rows[0]?.cells ?? [])].map((one) => one.textContent);
+  if (table.tHead?.rows.length !== 1 || table.querySelector("[colspan], [rowspan]") || heads.length < 5) return;
+  table.classList.add("rows");
+  table.setAttribute("role", "table");
+  for (const part of [table.tHead, ...table.tBodies]) part.setAttribute("role", "rowgroup");
+  for (const row of table.rows) {
+    row.setAttribute("role", "row");
+    [...row.cells].forEach((cell, i) => {
+      cell.setAttribute("role", cell.scope === "col" ? "columnheader" : cell.scope === "row" ? "rowheader" : "cell");
+      cell.setAttribute("data-head", heads[i]);
+    });
+  }
+}
 
 export function showPage(host, html, { without = "" } = {}) {
   const page = new DOMParser().parseFromString(html, "text/html");
   page.querySelector("#try-part")?.replaceWith(page.createElement("slot"));
+  page.querySelectorAll(".wide > table").forEach(stack);
   page.querySelectorAll(`script, .skip${without && `, ${without}`}`).forEach((one) => one.remove());
   const open = new Set([...(host.shadowRoot?.querySelectorAll("details[open]") ?? [])].map((one) => one.querySelector("summary").textContent));
   page.querySelectorAll("details").forEach((one) => { one.open = open.has(one.querySelector("summary")?.textContent); });

@@ -62,7 +62,8 @@ std::vector<HeadShots> by_head(const std::vector<NamedList>& lists, const std::v
   std::vector<HeadShots> out;
   std::vector<bool> found(without.size(), false);
   for (std::size_t run = 0; run < lists.size(); ++run) {
-    const auto& [name, list] = lists[run];
+    const std::string& name = lists[run].name;
+    const ShotList& list = lists[run].list;
     std::vector<std::string> clubs = clubs_of(list);
     const auto is_without = [&](const std::string& club) {
       bool any = false;

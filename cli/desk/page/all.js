@@ -1,0 +1,74 @@
+// All pupils of this device at once: who should change what, which lofts to own for them, and what the lessons do.
+import { button, download, h, picker } from "./dom.js";
+import { booksOf, folderOf } from "./folder.js";
+import { loftsIn, numberOr } from "./form.js";
+import { labelled, makePaper, verdictIn } from "./run.js";
+import { asBytes, remembered } from "./store.js";
+
+const BESIDE = "header, .verdict";  // said above the page already
+
+// `clinic`: a page and a table for a spreadsheet; a name in the table opens its pupil.
+function everyone(desk, pupils) {
+  const { files, pupils: whose } = folderOf(pupils);
+  let csv = "";
+  const save = button("Save the table for a spreadsheet", () => download("pupils.csv", csv, "text/csv"));
+  const paper = makePaper(desk, "", { files: () => files, name: () => "all-pupils", into: "pages", extras: [save] });
+  paper.page.addEventListener("click", (event) => {
+    const link = event.composedPath().find((one) => one.matches?.("a[href$='.html']"));
+    if (!link) return;
+    event.preventDefault();
+    desk.open(whose.get(decodeURIComponent(link.getAttribute("href")).replace(/\.html$/, ".json")).id);
+  });
+  const ask = button("Answer for all", async () => { csv = (await paper.show(["clinic", "pupils", "--csv"], verdictIn, BESIDE))?.out ?? ""; }, { class: "main" });
+  return [h("h2", {}, "Who should change what"), h("p", { class: "about" }, "Every pupil of this device answered as on their own sheet. A name in the table opens that pupil."), h("div", { class: "row" }, ask), paper.root];
+}
+
+// `rack`
+function lofts(desk, pupils) {
+  const { files } = folderOf(pupils);
+  const paper = makePaper(desk, "", { files: () => files, name: () => "rack" });
+  const field = (value, inputmode) => h("input", { type: "text", autocomplete: "off", value, inputmode });
+  const list = field("9  10.5  12  13.5  15");
+  const places = field("2", "numeric");
+  const swing = h("select", {}, h("option", { value: "" }, "as they swing now"), h("option", { value: "--after-advice" }, "as they swing after the advice"));
+  const ask = button("Choose the lofts", () => {
+    const typed = loftsIn(list.value);
+    paper.show(["rack", "pupils", `--lofts=${Array.isArray(typed) ? typed.join(",") : list.value.trim()}`, `--places=${numberOr(places.value)}`, ...(swing.value ? [swing.value] : [])], verdictIn, BESIDE);
+  }, { class: "main" });
+  return [h("h2", {}, "The rack"), h("p", { class: "about" }, "Which demo lofts to own for these pupils, and where buying stops paying."),
+    h("div", { class: "ask" }, labelled("Lofts that could be bought, deg", list), labelled("How many to own", places), labelled("The pupils", swing)), h("div", { class: "row" }, ask), paper.root];
+}
+
+// `lessons`: of the books of the pupils here and of others picked; what it finds may stand in every answer.
+function lessons(desk, pupils) {
+  const { files } = booksOf(pupils);
+  const picked = {};
+  const count = h("p", { class: "about" });
+  const tell = () => { count.textContent = `Books of pupils of this device: ${Object.keys(files).length}. Others picked: ${Object.keys(picked).length}.`; };
+  const after = h("div", { class: "row" });
+  const kept = h("p", { class: "about row" });
+  const paper = makePaper(desk, "", { files: () => ({ ...files, ...picked }), name: () => "lessons" });
+  const takes = () => kept.replaceChildren(...(remembered.read().academy ? [h("span", {}, "The answers take what your lessons do where a pupil's file says nothing of it; the table of all pupils and the rack do not. "),
+    button("Leave it out again", () => { remembered.write({ academy: null }); takes(); })] : []));
+  const ask = button("See what my lessons do", async () => {
+    after.replaceChildren();
+    const answer = await paper.show(["lessons", "books", "--into", "academy.json"], verdictIn, BESIDE);
+    const bytes = answer?.files["academy.json"];
+    if (!bytes) return;
+    after.replaceChildren(button("Have every answer take it", () => { remembered.write({ academy: new TextDecoder().decode(bytes) }); takes(); }),
+      button("Save it as a file", () => download("academy.json", bytes, "application/json")));
+  }, { class: "main" });
+  tell();
+  takes();
+  return [h("h2", {}, "What my lessons do"), h("p", { class: "about" }, "From the books of all pupils: how loft and speed move with the attack, and how much of what was promised was reached."), count,
+    h("div", { class: "row" }, picker({ label: "Pick or drop other books", accept: ".json,application/json", multiple: true, onfiles: async (all) => {
+      for (const file of all) picked[`books/picked ${file.name}`] = asBytes(await file.arrayBuffer());
+      tell();
+    } }), ask), kept, after, paper.root];
+}
+
+export function makeAll(desk) {
+  const root = h("div", { class: "view all" }, h("div", { class: "who" }, h("h1", {}, "All pupils"), button("Back to the list", () => desk.show("pupils"))));
+  desk.store.all().then((pupils) => root.append(...(pupils.length === 0 ? [h("p", {}, "There are no pupils on this device yet.")] : [...everyone(desk, pupils), ...lofts(desk, pupils)]), ...lessons(desk, pupils)));
+  return root;
+}
