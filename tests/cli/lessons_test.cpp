@@ -96,7 +96,7 @@ TEST_CASE("advice on another swing, hand or head is not kept, and neither is the
   left["choices"][0]["lever"] = "leave";
   const Ran nothing = desk.add("--advice " + desk.folder.write("left.json", left.dump()).string());
   CHECK(nothing.code == 0);
-  CHECK(on_one_line(nothing.err).find("nothing is promised") != std::string::npos);
+  CHECK(loftwright::test::on_one_line(nothing.err).find("nothing is promised") != std::string::npos);
   CHECK_FALSE(Json::parse(file_contents(desk.book))["sessions"][0].contains("promised"));
 }
 

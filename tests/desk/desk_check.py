@@ -201,7 +201,6 @@ def takes_a_list_as_delivery(coach):
     expect(coach.field("Club speed").get_attribute("value") == "82.5", "what was typed before is there again")
 
 
-<<<<<<< HEAD
 def takes_models_and_correlations(coach):
     """A ball of the coach's own, from a file; and how parts of the scatter go together."""
     said = coach.verdict()
@@ -227,7 +226,8 @@ def takes_models_and_correlations(coach):
     coach.verdict()
     coach.press("Take this pair out")
     expect(coach.verdict() == said, "without the pair the verdict is that of before")
-=======
+
+
 def climbs(coach):
     coach.press("The lessons, step by step")
     until(lambda: "From an attack of -4.0 deg" in coach.text(".steps"), "the lesson ladder says its sentence")
@@ -305,7 +305,6 @@ def answers_for_all(coach):
         until(lambda: name not in coach.text(".pupils"), f"{name} goes again")
     coach.press("Put away")
     coach.press("Runa Holm (invented)")
->>>>>>> 359fc7c (The desk: the lesson ladder with the answer, drivers side by side, and for all pupils the table, the rack and what lessons do)
 
 
 def compares(coach):
