@@ -119,7 +119,7 @@ LineParser::LineParser() : declared_(std::make_unique<Declared>()) {
     }
     for (const Positional& positional : command.positionals) {
       CLI::Option* words = sub.add_option(std::string(positional.value));
-      if (positional.repeats) words->expected(-1);
+      if (positional.repeats) words->expected(-1)->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     }
   }
 }
