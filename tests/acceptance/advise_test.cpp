@@ -479,7 +479,7 @@ TEST_CASE("of heads whose sleeves have settings none beats the one named, and a 
     // The loft alone, exactly: there are only so many.
     Pupil held = pupil;
     held.reach.attack = {pupil.delivery.attack, pupil.delivery.attack};
-    const GridBest alone = brute_force(held, setting, 1, 1);
+    const GridBest alone = brute_force(held, setting, 1, 0);
     const Strategy &loft = advice.at(StrategyKind::loft_only), &as_is = advice.at(StrategyKind::as_is);
     if (!loft.feasible || !as_is.feasible) continue;
     CHECK(std::max(loft.goal - loft.price, as_is.goal) > alone.net - 0.01);
