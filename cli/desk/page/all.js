@@ -7,12 +7,15 @@ import { asBytes, remembered } from "./store.js";
 
 const BESIDE = "header, .verdict";  // said above the page already
 
+// Saved by itself, the page has no others beside it for the names to lead to.
+const alone = (html) => html.replace(/<a href="[^"]+\.html">(.*?)<\/a>/g, "$1").replaceAll("; the name leads to the page to take home", "");
+
 // `clinic`: a page and a table for a spreadsheet; a name in the table opens its pupil.
 function everyone(desk, pupils) {
   const { files, pupils: whose } = folderOf(pupils);
   let csv = "";
   const save = button("Save the table for a spreadsheet", () => download("pupils.csv", csv, "text/csv"));
-  const paper = makePaper(desk, "", { files: () => files, name: () => "all-pupils", into: "pages", extras: [save] });
+  const paper = makePaper(desk, "", { files: () => files, name: () => "all-pupils", into: "pages", extras: [save], alone });
   paper.page.addEventListener("click", (event) => {
     const link = event.composedPath().find((one) => one.matches?.("a[href$='.html']"));
     if (!link) return;
@@ -20,7 +23,7 @@ function everyone(desk, pupils) {
     desk.open(whose.get(decodeURIComponent(link.getAttribute("href")).replace(/\.html$/, ".json")).id);
   });
   const ask = button("Answer for all", async () => { csv = (await paper.show(["clinic", "pupils", "--csv"], verdictIn, BESIDE))?.out ?? ""; }, { class: "main" });
-  return [h("h2", {}, "Who should change what"), h("p", { class: "about" }, "Every pupil of this device answered as on their own sheet. A name in the table opens that pupil."), h("div", { class: "row" }, ask), paper.root];
+  return [h("h2", {}, "One table"), h("p", { class: "about" }, "Every pupil of this device answered as on their own sheet. A name in the table opens that pupil."), h("div", { class: "row" }, ask), paper.root];
 }
 
 // `rack`

@@ -23,14 +23,14 @@ export async function pupilOptions({ pupil, program }) {
 export const verdictIn = (answer, html) => new DOMParser().parseFromString(html, "text/html").querySelector(".verdict").textContent;
 
 // Where a command's page goes. `show(args, tell)` runs it with `--html`; `tell(answer, html)` gives the sentence to say. Of a folder of
-// pages it is the first. `root` also holds what `extras` are.
-export function makePaper(desk, word, { files = () => filesOf(desk.pupil), name = () => `${fileName(nameOf(desk.pupil))}-${word}`, into = "page.html", extras = [] } = {}) {
+// pages it is the first. `extras` stand beside the buttons; `alone(html)` is what is saved and printed.
+export function makePaper(desk, word, { files = () => filesOf(desk.pupil), name = () => `${fileName(nameOf(desk.pupil))}-${word}`, into = "page.html", extras = [], alone = (html) => html } = {}) {
   const said = h("p", { class: "verdict" });
   const state = h("p", { class: "state" });
   const page = h("div", { class: "page-host" });
   let html = "";
   const tools = h("div", { class: "row", hidden: true },
-    button("Save this page", () => download(`${name()}.html`, html, "text/html")), button("Print it", () => printPage(html)), extras);
+    button("Save this page", () => download(`${name()}.html`, alone(html), "text/html")), button("Print it", () => printPage(alone(html))), extras);
   const root = h("section", { class: "paper", "aria-label": "The answer" }, state, said, tools, page);
   return {
     root, page,

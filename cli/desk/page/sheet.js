@@ -15,6 +15,9 @@ footer { padding: 1.5rem 0 0; max-width: none; }
   .rows tbody :is(th, td) { border: 0; padding: 0.05rem 0; text-align: left; white-space: normal; }
   .rows tbody td { display: flex; justify-content: space-between; gap: 1rem; }
   .rows td:empty { display: none; }
+  .rows tbody th:not([data-head=""])::before { content: attr(data-head) " "; }
+  .rows caption { padding-top: 0.8rem; }
+  .rows th a { display: inline-block; min-height: 44px; align-content: center; }
   .rows td::before { content: attr(data-head); color: var(--soft); }
 }
 @media (prefers-reduced-motion: no-preference) { :host { transition: opacity 0.15s; } }
@@ -23,7 +26,7 @@ footer { padding: 1.5rem 0 0; max-width: none; }
 // A table whose rows become small lists of their own where the sheet is narrow, as rowsTable makes them.
 function stack(table) {
   const heads = [...(table.tHead?.rows[0]?.cells ?? [])].map((one) => one.textContent);
-  if (table.tHead?.rows.length !== 1 || table.querySelector("[colspan], [rowspan]") || heads.length < 5) return;
+  if (table.tHead?.rows.length !== 1 || table.querySelector("[colspan], [rowspan]") || heads.length < 4) return;
   table.classList.add("rows");
   table.setAttribute("role", "table");
   for (const part of [table.tHead, ...table.tBodies]) part.setAttribute("role", "rowgroup");
