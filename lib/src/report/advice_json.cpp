@@ -38,7 +38,6 @@ Json strategy_of(const Strategy& s, const Strategy& as_is, UnitSystem units) {
   Json must_give = Json::array();
   for (const LimitState& limit : s.must_give) must_give.push_back(limit_of(limit));
   return {{"loft_deg", in("deg", s.loft)},
-          {"fit", fit_of(s.fit, fit_sentence(s, as_is, units))},
           {"attack_deg", in("deg", s.attack)},
           {"dynamic_loft_deg", in("deg", s.delivery.dynamic_loft)},
           {"spin_loft_deg", in("deg", s.drive.spin_loft)},
@@ -56,6 +55,7 @@ Json strategy_of(const Strategy& s, const Strategy& as_is, UnitSystem units) {
           {"limits", limits},
           {"feasible", s.feasible},
           {"must_give", must_give},
+          {"fit", fit_of(s.fit, fit_sentence(s, as_is, units))},
           {"at_loft_end", s.at_loft_end},
           {"at_reach_end", s.at_reach_end},
           {"smash", in("", s.drive.smash)},

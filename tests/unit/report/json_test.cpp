@@ -180,7 +180,7 @@ TEST_CASE("choices and verdict, key by key") {
     CHECK(keys(c) == std::vector<std::string>{"lever", "feasible", "loft_deg", "attack_deg", "gain_m", "gain_low_m",
                                               "gain_high_m", "price_m", "net_gain_m", "best_probability",
                                               "drives_gaining", "drive_gain_low_m", "drive_gain_high_m",
-                                              "fairway_share"});
+                                              "fairway_share", "fit"});
     INFO(c.dump());
     const auto near = [&](const char* key, double value) { CHECK(c[key].get<double>() == Approx(value).margin(1e-9)); };
     CHECK(c["lever"] == std::string(key_of(told.lever)));
