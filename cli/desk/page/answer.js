@@ -36,7 +36,7 @@ export function makeAnswer(desk) {
   async function ask() {
     const { pupil, program, units } = desk;
     const { ladder: climbs, academy } = remembered.read();
-    ladder.setAttribute("aria-pressed", String(Boolean(climbs)));
+    ladder.textContent = climbs ? "Leave the lessons out" : "The lessons, step by step";
     try {
       const answer = await program.answering.run(["advise", "pupil.json", "--json", "--quiet", "--units", units, "--html", "page.html", ...(climbs ? ["--ladder"] : []),
         ...(academy ? ["--academy", "academy.json"] : [])], { ...filesOf(pupil), ...(academy ? { "academy.json": academy } : {}) });
