@@ -15,21 +15,27 @@ function everyone(desk, pupils) {
   const { files, pupils: whose } = folderOf(pupils);
   let csv = "";
   const save = button("Save the table for a spreadsheet", () => download("pupils.csv", csv, "text/csv"));
-  const paper = makePaper(desk, "", { files: () => files, name: () => "all-pupils", into: "pages", extras: [save], alone });
+  const paper = makePaper(desk, "", { files: () => files, name: () => "all-pupils", into: "pages", extras: [save], alone, label: "The table of all pupils" });
   paper.page.addEventListener("click", (event) => {
-    const link = event.composedPath().find((one) => one.matches?.("a[href$='.html']"));
+    const link = event.composedPath().find((one) => one.dataset?.file);
     if (!link) return;
     event.preventDefault();
-    desk.open(whose.get(decodeURIComponent(link.getAttribute("href")).replace(/\.html$/, ".json")).id);
+    desk.open(whose.get(link.dataset.file).id);
   });
-  const ask = button("Answer for all", async () => { csv = (await paper.show(["clinic", "pupils", "--csv"], verdictIn, BESIDE))?.out ?? ""; }, { class: "main" });
+  const ask = button("Answer for all", async () => {
+    csv = (await paper.show(["clinic", "pupils", "--csv"], verdictIn, BESIDE))?.out ?? "";
+    paper.page.shadowRoot?.querySelectorAll("a[href$='.html']").forEach((link) => {  // to the pupil, for there is no such file here
+      link.dataset.file = decodeURIComponent(link.getAttribute("href")).replace(/\.html$/, ".json");
+      link.setAttribute("href", "#sheet");
+    });
+  }, { class: "main" });
   return [h("h2", {}, "One table"), h("p", { class: "about" }, "Every pupil of this device answered as on their own sheet. A name in the table opens that pupil."), h("div", { class: "row" }, ask), paper.root];
 }
 
 // `rack`
 function lofts(desk, pupils) {
   const { files } = folderOf(pupils);
-  const paper = makePaper(desk, "", { files: () => files, name: () => "rack" });
+  const paper = makePaper(desk, "", { files: () => files, name: () => "rack", label: "The rack" });
   const field = (value, inputmode) => h("input", { type: "text", autocomplete: "off", value, inputmode });
   const list = field("9  10.5  12  13.5  15");
   const places = field("2", "numeric");
@@ -50,7 +56,7 @@ function lessons(desk, pupils) {
   const tell = () => { count.textContent = `Books of pupils of this device: ${Object.keys(files).length}. Others picked: ${Object.keys(picked).length}.`; };
   const after = h("div", { class: "row" });
   const kept = h("p", { class: "about row" });
-  const paper = makePaper(desk, "", { files: () => ({ ...files, ...picked }), name: () => "lessons" });
+  const paper = makePaper(desk, "", { files: () => ({ ...files, ...picked }), name: () => "lessons", label: "What my lessons do" });
   const takes = () => kept.replaceChildren(...(remembered.read().academy ? [h("span", {}, "The answers take what your lessons do where a pupil's file says nothing of it; the table of all pupils and the rack do not. "),
     button("Leave it out again", () => { remembered.write({ academy: null }); takes(); })] : []));
   const ask = button("See what my lessons do", async () => {

@@ -24,14 +24,14 @@ export const verdictIn = (answer, html) => new DOMParser().parseFromString(html,
 
 // Where a command's page goes. `show(args, tell)` runs it with `--html`; `tell(answer, html)` gives the sentence to say. Of a folder of
 // pages it is the first. `extras` stand beside the buttons; `alone(html)` is what is saved and printed.
-export function makePaper(desk, word, { files = () => filesOf(desk.pupil), name = () => `${fileName(nameOf(desk.pupil))}-${word}`, into = "page.html", extras = [], alone = (html) => html } = {}) {
+export function makePaper(desk, word, { files = () => filesOf(desk.pupil), name = () => `${fileName(nameOf(desk.pupil))}-${word}`, into = "page.html", extras = [], alone = (html) => html, label = "The answer" } = {}) {
   const said = h("p", { class: "verdict" });
   const state = h("p", { class: "state" });
   const page = h("div", { class: "page-host" });
   let html = "";
   const tools = h("div", { class: "row", hidden: true },
     button("Save this page", () => download(`${name()}.html`, alone(html), "text/html")), button("Print it", () => printPage(alone(html))), extras);
-  const root = h("section", { class: "paper", "aria-label": "The answer" }, state, said, tools, page);
+  const root = h("section", { class: "paper", "aria-label": label }, state, said, tools, page);
   return {
     root, page,
     clear(text = "") { state.textContent = text; said.textContent = ""; tools.hidden = true; page.hidden = true; root.classList.remove("stale"); },
