@@ -17,6 +17,7 @@ desk = built / "desk.html"
 sys.path.insert(0, str(source / "tests/page"))
 from browser import Browser, Keys  # noqa: E402  (exits with 77 when there is none)
 from watching import expect, finish, until  # noqa: E402
+from selenium.common.exceptions import StaleElementReferenceException  # noqa: E402
 
 if not desk.exists() or desk.stat().st_mtime < max((built / "loftwright.wasm").stat().st_mtime, program.stat().st_mtime):
     print(f"{desk} is not there, or older than its program or the native one (.ci/desk builds it)")
@@ -41,11 +42,17 @@ class Coach:
         until(lambda: self.run("return document.querySelector('#sheet h1')"), "the desk opens")
 
     def press(self, words, within="document"):
-        """The first button of these words, scrolled to and pressed as a finger would."""
-        button = until(lambda: self.run(f"return [...({within}?.querySelectorAll('button, summary') ?? [])].find(b => b.textContent.trim() === arguments[0] && b.checkVisibility())", words),
-                       f"a button '{words}'")
-        self.run("arguments[0].scrollIntoView({block: 'center'})", button)
-        button.click()
+        """The first button of these words, scrolled to and pressed as a finger would; where the sheet was drawn anew meanwhile, the new one."""
+        def pressed():
+            try:
+                button = self.run(f"""const button = [...({within}?.querySelectorAll('button, summary') ?? [])].find(b => b.textContent.trim() === arguments[0] && b.checkVisibility());
+                    button?.scrollIntoView({{block: 'center'}}); return button""", words)
+                if button:
+                    button.click()
+                return bool(button)
+            except StaleElementReferenceException:
+                return False
+        until(pressed, f"a button '{words}'")
 
     def text(self, css):
         return self.run("return document.querySelector(arguments[0])?.textContent ?? ''", css)
