@@ -476,6 +476,7 @@ def every_sheet_in_every_look(coach, pictures):
                 if words in ("Pupil", "Before and after", "Drivers side by side"):
                     coach.verdict()
                 elif words == "Head and ball":
+                    coach.choose("List of shots", "ivo-after.csv")
                     coach.press("Tune to this list")
                     until(lambda: coach.run("return document.querySelectorAll('.rows').length") == 2, "tuning's tables", 60)
                 else:
