@@ -100,7 +100,7 @@ TEST_CASE("advice on another swing, hand or head is not kept, and neither is the
   CHECK_FALSE(Json::parse(file_contents(desk.book))["sessions"][0].contains("promised"));
 }
 
-TEST_CASE("a broken book is named and the rest is answered; what is no book is left out") {
+TEST_CASE("a broken book is named and the rest is answered, what is no book is left out") {
   const Shelves shelves;
   const Json whole = lessons_json_of(shelves.lessons("--json --quiet"));
   CHECK(whole["follow"]["pupils"] == 12);

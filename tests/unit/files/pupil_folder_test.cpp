@@ -17,7 +17,7 @@ constexpr const char* kPupil =
 
 }  // namespace
 
-TEST_CASE("a folder's pupils, by name; other kinds are named and left out") {
+TEST_CASE("a folder's pupils, by name, other kinds are named and left out") {
   const ScratchFolder folder;
   folder.write("b.json", kPupil);
   folder.write("a.json", kPupil);

@@ -55,7 +55,7 @@ TEST_CASE("samples without a scatter, and too many, are refused", "[stats]") {
   CHECK_THROWS_AS(all_pairs(many, independent_errors(many)), InputError);
 }
 
-TEST_CASE("alike samples are equally likely to be the best; a better one is likelier", "[stats]") {
+TEST_CASE("alike samples are equally likely to be the best, a better one is likelier", "[stats]") {
   const Summary s{12, 100.0, 8.0, 8.0 / std::sqrt(12.0)};
   const std::vector<Summary> alike(4, s);
   for (const double p : best_probabilities(alike, independent_errors(alike), {4.0, 1, 100'000}))
