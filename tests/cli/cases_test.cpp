@@ -1,4 +1,6 @@
 // Command lines from cases.json: what is typed, the exit code, what must stand on either stream.
+#include <filesystem>
+
 #include "cases.hpp"
 
 using namespace loftwright::test;
@@ -6,6 +8,7 @@ using namespace loftwright::test;
 TEST_CASE("command lines do what cases.json says") {
   const Json cases = command_cases();
   REQUIRE(cases.size() > 40);
+  std::filesystem::current_path(LOFTWRIGHT_SOURCE_DIR);  // which files are named from, wherever the tests are called
   for (const Json& one : cases) {
     const ScratchFolder folder;
     const std::string at = folder.path().string();
