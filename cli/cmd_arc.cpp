@@ -5,7 +5,6 @@
 #include "commands.hpp"
 #include "drive.hpp"
 #include "layout.hpp"
-#include "loftwright/core/constants.hpp"
 #include "loftwright/report/json.hpp"
 #include "loftwright/report/words.hpp"
 #include "loftwright/swing/arc.hpp"

@@ -1,6 +1,6 @@
 // What made a change: against common practice, and whether the intervals of its shares hold the truth as often as they
 // say, where the truth is known: sessions drawn from deliveries that were chosen.
-#include "loftwright/shots/change.hpp"
+#include "loftwright/shots/detail/change.hpp"
 
 #include <catch2/catch.hpp>
 #include <random>

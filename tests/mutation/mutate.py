@@ -25,7 +25,7 @@ import time
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 TREE, BUILD = ROOT / "build-mutation" / "tree", ROOT / "build-mutation" / "build"
 FOLDERS = ["air", "equip", "swing", "stats", "impact", "aero", "flight", "ground", "shot", "advise"]
-FILES = ["lib/include/loftwright/core/elementary.hpp", "lib/include/loftwright/core/vec3.hpp", "lib/include/loftwright/core/power_law.hpp",
+FILES = ["lib/include/loftwright/core/detail/elementary.hpp", "lib/include/loftwright/core/detail/vec3.hpp", "lib/include/loftwright/core/detail/power_law.hpp",
          "lib/src/core/power_law.cpp"]
 # What stands above them is left out, to build quickly (`explain`'s test reads its words), and 30,000 drives that need only end.
 ABOVE = re.compile(r"cli/|(lib/src|tests/\w+)/(shots|tune|io|book|check|page)/(?!words\.).*cpp$|tests/(cli|acceptance/(tune|change)_|property/robustness)")
@@ -148,7 +148,7 @@ def run(kind, tags, mutant_id):
 
 def fate_of(mutant):
     """What becomes of a mutant, and the first run of tests that fails or is stopped."""
-    for kind, tags in runs(mutant.file.split("/")[-2]):
+    for kind, tags in runs(next(part for part in mutant.file.split("/") if part in FOLDERS + ["core"])):
         passed, _ = run(kind, tags, mutant.id)
         if not passed:
             return "stopped" if passed is None else "killed", kind
@@ -169,7 +169,7 @@ parser.add_argument("--like", action="append", default=[], metavar="TEXT")
 asked = parser.parse_args()
 
 files = [str(f.relative_to(ROOT)) for folder in FOLDERS for top in ("lib/include/loftwright", "lib/src")
-         for f in sorted((ROOT / top / folder).glob("*.[hc]pp"))] + FILES
+         for f in sorted((ROOT / top / folder).rglob("*.[hc]pp"))] + FILES
 mutants = []
 for place, file in enumerate(files):
     mutants += mutants_of(file, MUTANTS_OF_FILE * place + 1)

@@ -9,7 +9,7 @@
 
 #include "core/traps.hpp"
 #include "draws.hpp"
-#include "loftwright/stats/summary.hpp"
+#include "loftwright/stats/detail/summary.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;

@@ -8,9 +8,9 @@
 #include "loftwright/files/columns_file.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/shot/drives.hpp"
-#include "loftwright/stats/difference.hpp"
-#include "loftwright/stats/several.hpp"
-#include "loftwright/stats/trend.hpp"
+#include "loftwright/stats/detail/difference.hpp"
+#include "loftwright/stats/detail/several.hpp"
+#include "loftwright/stats/detail/trend.hpp"
 #include "shots/csv.hpp"
 #include "tune/evidence.hpp"
 

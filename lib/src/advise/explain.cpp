@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 
 namespace loftwright {
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "loftwright/advise/finish.hpp"
+#include "advise/finish.hpp"
 #include "loftwright/shot/drives.hpp"
 #include "stats/quasi.hpp"
 

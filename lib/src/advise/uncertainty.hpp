@@ -4,7 +4,7 @@
 
 #include "advise/model.hpp"
 #include "advise/scatter.hpp"
-#include "loftwright/core/enum_array.hpp"
+#include "loftwright/core/detail/enum_array.hpp"
 
 namespace loftwright {
 

@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "loftwright/air/wind.hpp"
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 #include "loftwright/core/quantity.hpp"
 
 namespace loftwright {

@@ -16,7 +16,7 @@
 #include <wasm_simd128.h>
 #endif
 
-#include "loftwright/core/scalar.hpp"
+#include "loftwright/core/detail/scalar.hpp"
 
 namespace loftwright {
 

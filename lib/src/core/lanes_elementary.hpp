@@ -1,5 +1,5 @@
-// Sines, arctangents, logarithms and powers of drives side by side, to single precision. As core/elementary.hpp has
-// them for doubles.
+// Sines, arctangents, logarithms and powers of drives side by side, to single precision. As core/detail/elementary.hpp
+// has them for doubles.
 #pragma once
 
 #include <array>
@@ -7,8 +7,8 @@
 #include <cstdint>
 
 #include "core/lanes.hpp"
-#include "loftwright/core/constants.hpp"
-#include "loftwright/core/scalar.hpp"
+#include "loftwright/core/detail/constants.hpp"
+#include "loftwright/core/detail/scalar.hpp"
 
 namespace loftwright {
 
@@ -125,7 +125,7 @@ Lanes<N> pow(const Lanes<N>& x, double exponent) {
   return power(x, exponent);
 }
 
-// As for doubles (core/scalar.hpp).
+// As for doubles (core/detail/scalar.hpp).
 template <std::size_t N>
 Lanes<N> inverse_fifth_root(const Lanes<N>& x) {
   return from_bits(by_parts<LaneBits<N>>([](auto b) { return 0x4c2b3333u - b / 5; }, bits_of(x)));

@@ -1,4 +1,4 @@
-#include "loftwright/core/power_law.hpp"
+#include "loftwright/core/detail/power_law.hpp"
 
 namespace loftwright {
 

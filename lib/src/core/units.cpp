@@ -8,7 +8,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 
 namespace loftwright {
 

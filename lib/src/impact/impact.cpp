@@ -2,7 +2,7 @@
 
 #include <Eigen/LU>
 
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 #include "loftwright/core/error.hpp"
 #include "loftwright/core/quantity.hpp"
 

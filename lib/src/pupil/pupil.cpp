@@ -1,6 +1,6 @@
 #include "loftwright/pupil/pupil.hpp"
 
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 
 namespace loftwright {
 

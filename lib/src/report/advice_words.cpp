@@ -8,7 +8,7 @@
 #include <stdexcept>
 
 #include "core/text.hpp"
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 #include "loftwright/core/units.hpp"
 #include "report/parts.hpp"
 

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "loftwright/core/units.hpp"
-#include "loftwright/shots/change.hpp"
+#include "loftwright/shots/detail/change.hpp"
 #include "report/text_table.hpp"
 
 namespace loftwright {

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "loftwright/report/words.hpp"
-#include "loftwright/shots/change.hpp"
 #include "loftwright/shots/compare.hpp"
+#include "loftwright/shots/detail/change.hpp"
 
 namespace loftwright {
 

@@ -4,7 +4,7 @@
 
 #include <cmath>
 
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 #include "loftwright/core/units.hpp"
 #include "report/parts.hpp"
 

@@ -1,9 +1,9 @@
-#include "loftwright/shots/change.hpp"
+#include "loftwright/shots/detail/change.hpp"
 
 #include <algorithm>
 
 #include "core/parallel.hpp"
-#include "loftwright/stats/difference.hpp"
+#include "loftwright/stats/detail/difference.hpp"
 #include "shots/parts.hpp"
 
 namespace loftwright {

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "loftwright/stats/difference.hpp"
+#include "loftwright/stats/detail/difference.hpp"
 #include "shots/heads_model.hpp"
 #include "stats/quasi.hpp"
 

@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "loftwright/core/constants.hpp"
-#include "loftwright/stats/summary.hpp"
+#include "loftwright/core/detail/constants.hpp"
+#include "loftwright/stats/detail/summary.hpp"
 #include "shots/column_notes.hpp"
 #include "shots/odd_shots.hpp"
 #include "shots/table.hpp"

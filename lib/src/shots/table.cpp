@@ -6,7 +6,7 @@
 #include <algorithm>
 
 #include "core/text.hpp"
-#include "loftwright/stats/summary.hpp"
+#include "loftwright/stats/detail/summary.hpp"
 
 namespace loftwright {
 

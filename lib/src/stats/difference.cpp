@@ -1,4 +1,4 @@
-#include "loftwright/stats/difference.hpp"
+#include "loftwright/stats/detail/difference.hpp"
 
 #include <algorithm>
 #include <boost/math/distributions/chi_squared.hpp>

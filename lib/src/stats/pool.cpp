@@ -1,11 +1,11 @@
-#include "loftwright/stats/pool.hpp"
+#include "loftwright/stats/detail/pool.hpp"
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 
 #include "core/parallel.hpp"
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 
 namespace loftwright {
 

@@ -1,4 +1,4 @@
-#include "loftwright/stats/several.hpp"
+#include "loftwright/stats/detail/several.hpp"
 
 #include <Eigen/Cholesky>
 #include <algorithm>
@@ -7,7 +7,7 @@
 #include <boost/random/normal_distribution.hpp>
 #include <cmath>
 
-#include "loftwright/stats/difference.hpp"
+#include "loftwright/stats/detail/difference.hpp"
 #include "stats/distributions.hpp"
 
 namespace loftwright {

@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "core/traps.hpp"
-#include "loftwright/stats/several.hpp"
+#include "loftwright/stats/detail/several.hpp"
 #include "stats/distributions.hpp"
 #include "stats/in_double.hpp"
 

@@ -1,9 +1,9 @@
-#include "loftwright/stats/trend.hpp"
+#include "loftwright/stats/detail/trend.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "loftwright/stats/summary.hpp"
+#include "loftwright/stats/detail/summary.hpp"
 #include "stats/distributions.hpp"
 
 namespace loftwright {

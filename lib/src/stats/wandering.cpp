@@ -3,7 +3,7 @@
 #include <array>
 #include <cmath>
 
-#include "loftwright/stats/several.hpp"
+#include "loftwright/stats/detail/several.hpp"
 
 namespace loftwright {
 

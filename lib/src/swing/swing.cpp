@@ -1,6 +1,6 @@
 #include <cmath>
 
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 #include "loftwright/core/quantity.hpp"
 #include "loftwright/swing/arc.hpp"
 #include "loftwright/swing/delivery.hpp"

@@ -1,7 +1,7 @@
 #include "tune/fit.hpp"
 
 #include "advise/solver.hpp"
-#include "loftwright/stats/summary.hpp"
+#include "loftwright/stats/detail/summary.hpp"
 #include "stats/distributions.hpp"
 #include "tune/mean_residual.hpp"
 

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <functional>
 
-#include "loftwright/stats/summary.hpp"
+#include "loftwright/stats/detail/summary.hpp"
 #include "stats/quasi.hpp"
 #include "truth.hpp"
 

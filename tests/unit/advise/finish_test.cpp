@@ -1,5 +1,5 @@
 // Where drives come to rest, and the ellipse around them.
-#include "loftwright/advise/finish.hpp"
+#include "advise/finish.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

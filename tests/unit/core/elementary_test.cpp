@@ -1,4 +1,4 @@
-#include "loftwright/core/elementary.hpp"
+#include "loftwright/core/detail/elementary.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

@@ -1,4 +1,4 @@
-#include "loftwright/core/enum_array.hpp"
+#include "loftwright/core/detail/enum_array.hpp"
 
 #include <catch2/catch.hpp>
 #include <numeric>

@@ -7,7 +7,7 @@
 #include <cmath>
 
 #include "core/traps.hpp"
-#include "loftwright/core/power_law.hpp"
+#include "loftwright/core/detail/power_law.hpp"
 
 using namespace loftwright;
 

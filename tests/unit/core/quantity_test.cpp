@@ -6,7 +6,7 @@
 #include <set>
 
 #include "core/traps.hpp"
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 
 using namespace loftwright;
 

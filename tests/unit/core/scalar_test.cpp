@@ -1,10 +1,10 @@
-#include "loftwright/core/scalar.hpp"
+#include "loftwright/core/detail/scalar.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <functional>
 
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 
 using namespace loftwright;
 

@@ -4,7 +4,7 @@
 #include <clocale>
 #include <map>
 
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 
 using namespace loftwright;
 

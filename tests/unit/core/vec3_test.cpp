@@ -1,4 +1,4 @@
-#include "loftwright/core/vec3.hpp"
+#include "loftwright/core/detail/vec3.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

@@ -4,9 +4,9 @@
 
 #include <catch2/catch.hpp>
 
+#include "advise/finish.hpp"
 #include "loftwright/advise/chart.hpp"
 #include "loftwright/advise/explain.hpp"
-#include "loftwright/advise/finish.hpp"
 #include "settings.hpp"
 
 using namespace loftwright;

@@ -1,4 +1,4 @@
-#include "loftwright/shots/change.hpp"
+#include "loftwright/shots/detail/change.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

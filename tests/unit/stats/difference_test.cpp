@@ -1,4 +1,4 @@
-#include "loftwright/stats/difference.hpp"
+#include "loftwright/stats/detail/difference.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

@@ -1,5 +1,5 @@
 // Pooling many groups, and slopes of series measured with error.
-#include "loftwright/stats/pool.hpp"
+#include "loftwright/stats/detail/pool.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

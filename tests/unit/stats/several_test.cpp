@@ -1,9 +1,9 @@
-#include "loftwright/stats/several.hpp"
+#include "loftwright/stats/detail/several.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "loftwright/stats/difference.hpp"
+#include "loftwright/stats/detail/difference.hpp"
 
 using namespace loftwright;
 

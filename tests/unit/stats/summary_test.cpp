@@ -1,4 +1,4 @@
-#include "loftwright/stats/summary.hpp"
+#include "loftwright/stats/detail/summary.hpp"
 
 #include <algorithm>
 #include <catch2/catch.hpp>

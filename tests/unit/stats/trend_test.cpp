@@ -1,4 +1,4 @@
-#include "loftwright/stats/trend.hpp"
+#include "loftwright/stats/detail/trend.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

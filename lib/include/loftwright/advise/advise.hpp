@@ -10,7 +10,7 @@
 #include <string>
 #include <vector>
 
-#include "loftwright/core/enum_array.hpp"
+#include "loftwright/core/detail/enum_array.hpp"
 #include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shot/shot.hpp"
 #include "loftwright/swing/arc.hpp"

@@ -16,9 +16,9 @@
 #include <variant>
 #include <vector>
 
-#include "loftwright/core/constants.hpp"
-#include "loftwright/core/model_number.hpp"
-#include "loftwright/core/power_law.hpp"
+#include "loftwright/core/detail/constants.hpp"
+#include "loftwright/core/detail/model_number.hpp"
+#include "loftwright/core/detail/power_law.hpp"
 
 namespace loftwright {
 

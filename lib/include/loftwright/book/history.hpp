@@ -12,7 +12,7 @@
 
 #include "loftwright/book/book.hpp"
 #include "loftwright/shot/shares.hpp"
-#include "loftwright/stats/trend.hpp"
+#include "loftwright/stats/detail/trend.hpp"
 
 namespace loftwright {
 

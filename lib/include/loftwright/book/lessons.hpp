@@ -12,7 +12,7 @@
 
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/book/book.hpp"
-#include "loftwright/stats/pool.hpp"
+#include "loftwright/stats/detail/pool.hpp"
 
 namespace loftwright {
 

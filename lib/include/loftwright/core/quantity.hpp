@@ -7,7 +7,7 @@
 #include <cstddef>
 #include <string_view>
 
-#include "loftwright/core/enum_array.hpp"
+#include "loftwright/core/detail/enum_array.hpp"
 #include "loftwright/core/units.hpp"
 
 namespace loftwright {

@@ -2,8 +2,8 @@
 /// The ball as a rigid body. Its aerodynamics live in aero/.
 #pragma once
 
-#include "loftwright/core/constants.hpp"
-#include "loftwright/core/model_number.hpp"
+#include "loftwright/core/detail/constants.hpp"
+#include "loftwright/core/detail/model_number.hpp"
 
 namespace loftwright {
 

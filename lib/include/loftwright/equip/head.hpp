@@ -2,8 +2,8 @@
 /// The driver head as a rigid body with a bulged and rolled face, and how it gives back what it is given.
 #pragma once
 
-#include "loftwright/core/model_number.hpp"
-#include "loftwright/core/scalar.hpp"
+#include "loftwright/core/detail/model_number.hpp"
+#include "loftwright/core/detail/scalar.hpp"
 
 namespace loftwright {
 

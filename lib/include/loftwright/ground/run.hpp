@@ -7,9 +7,9 @@
 
 #include "loftwright/aero/aero.hpp"
 #include "loftwright/air/air.hpp"
-#include "loftwright/core/constants.hpp"
-#include "loftwright/core/model_number.hpp"
-#include "loftwright/core/scalar.hpp"
+#include "loftwright/core/detail/constants.hpp"
+#include "loftwright/core/detail/model_number.hpp"
+#include "loftwright/core/detail/scalar.hpp"
 #include "loftwright/equip/ball.hpp"
 
 namespace loftwright {

@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-#include "loftwright/core/enum_array.hpp"
+#include "loftwright/core/detail/enum_array.hpp"
 #include "loftwright/pupil/pupil.hpp"
 
 namespace loftwright {

@@ -10,8 +10,8 @@
 #include <string_view>
 #include <vector>
 
-#include "loftwright/core/constants.hpp"
-#include "loftwright/core/enum_array.hpp"
+#include "loftwright/core/detail/constants.hpp"
+#include "loftwright/core/detail/enum_array.hpp"
 #include "loftwright/core/quantity.hpp"
 #include "loftwright/equip/head.hpp"
 #include "loftwright/impact/impact.hpp"

@@ -22,7 +22,7 @@
 #include "loftwright/files/pupil_folder.hpp"
 #include "loftwright/files/session_pupil.hpp"
 #include "loftwright/shot/shares.hpp"
-#include "loftwright/shots/change.hpp"
+#include "loftwright/shots/detail/change.hpp"
 #include "loftwright/shots/heads.hpp"
 #include "loftwright/swing/arc.hpp"
 #include "loftwright/tune/tune.hpp"

@@ -16,7 +16,7 @@
 #include "loftwright/files/academy_file.hpp"
 #include "loftwright/files/catalogue.hpp"
 #include "loftwright/report/json.hpp"
-#include "loftwright/shots/change.hpp"
+#include "loftwright/shots/detail/change.hpp"
 #include "loftwright/shots/heads.hpp"
 
 namespace loftwright {

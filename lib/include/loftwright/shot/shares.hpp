@@ -9,7 +9,7 @@
 #include <string_view>
 #include <utility>
 
-#include "loftwright/core/enum_array.hpp"
+#include "loftwright/core/detail/enum_array.hpp"
 #include "loftwright/shot/shot.hpp"
 #include "loftwright/swing/technique.hpp"
 

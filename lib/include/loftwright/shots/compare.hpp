@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "loftwright/shots/shot_summary.hpp"
-#include "loftwright/stats/difference.hpp"
+#include "loftwright/stats/detail/difference.hpp"
 
 namespace loftwright {
 

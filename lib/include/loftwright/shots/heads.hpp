@@ -12,7 +12,7 @@
 #include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shots/compare.hpp"
 #include "loftwright/shots/inference.hpp"
-#include "loftwright/stats/several.hpp"
+#include "loftwright/stats/detail/several.hpp"
 
 namespace loftwright {
 

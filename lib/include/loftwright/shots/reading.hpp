@@ -7,7 +7,7 @@
 #include <optional>
 #include <string_view>
 
-#include "loftwright/core/enum_array.hpp"
+#include "loftwright/core/detail/enum_array.hpp"
 #include "loftwright/core/quantity.hpp"
 
 namespace loftwright {

@@ -9,7 +9,7 @@
 
 #include "loftwright/pupil/pupil.hpp"
 #include "loftwright/shots/shot_list.hpp"
-#include "loftwright/stats/summary.hpp"
+#include "loftwright/stats/detail/summary.hpp"
 
 namespace loftwright {
 

@@ -4,7 +4,7 @@
 
 #include <string_view>
 
-#include "loftwright/core/vec3.hpp"
+#include "loftwright/core/detail/vec3.hpp"
 
 namespace loftwright {
 

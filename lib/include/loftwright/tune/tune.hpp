@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "loftwright/advise/advise.hpp"
-#include "loftwright/core/enum_array.hpp"
+#include "loftwright/core/detail/enum_array.hpp"
 #include "loftwright/shots/shot_summary.hpp"
 
 namespace loftwright {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "loftwright/advise/finish.hpp"
+#include "advise/finish.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/report/words.hpp"
 #include "report/page/pictures.hpp"

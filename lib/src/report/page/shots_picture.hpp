@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "loftwright/core/units.hpp"
-#include "loftwright/stats/summary.hpp"
+#include "loftwright/stats/detail/summary.hpp"
 #include "report/page/svg.hpp"
 
 namespace loftwright {

@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "loftwright/core/constants.hpp"
+#include "loftwright/core/detail/constants.hpp"
 #include "report/page/html.hpp"
 
 namespace loftwright {

@@ -6,7 +6,7 @@
 #include <array>
 #include <cmath>
 
-#include "loftwright/core/scalar.hpp"
+#include "loftwright/core/detail/scalar.hpp"
 
 namespace loftwright {
 

@@ -9,7 +9,7 @@
 #include <span>
 #include <vector>
 
-#include "loftwright/stats/summary.hpp"
+#include "loftwright/stats/detail/summary.hpp"
 
 namespace loftwright {
 

@@ -2,7 +2,7 @@
 /// Three-vectors in the world frame: x down the target line, y up, z to the right; right-handed.
 #pragma once
 
-#include "loftwright/core/scalar.hpp"
+#include "loftwright/core/detail/scalar.hpp"
 
 namespace loftwright {
 

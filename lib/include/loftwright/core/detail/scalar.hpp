@@ -10,7 +10,7 @@
 #include <cstdint>
 #include <type_traits>
 
-#include "loftwright/core/elementary.hpp"
+#include "loftwright/core/detail/elementary.hpp"
 
 namespace loftwright {
 

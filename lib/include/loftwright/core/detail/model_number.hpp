@@ -9,8 +9,8 @@
 #include <stdexcept>
 #include <string_view>
 
+#include "loftwright/core/detail/scalar.hpp"
 #include "loftwright/core/quantity.hpp"
-#include "loftwright/core/scalar.hpp"
 
 namespace loftwright {
 
