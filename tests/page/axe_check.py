@@ -29,6 +29,7 @@ with Browser() as browser:
                        ("chart", ["chart", "--quiet", "--speed-step", "20mph", "--attack-step", "4deg"]),
                        ("rack", ["rack", "data/clinic", "--lofts", "9,10.5,12,13.5,15", "--places", "2"]),
                        ("summary", ["clinic", "data/clinic", "--draws", "256"]),
+                       ("heads", ["heads", "data/academy/ivo-heads.csv", "--pupil", "data/academy/ivo.json"]),
                        ("compare", ["compare", "data/academy/ivo-before.csv", "data/academy/ivo-after.csv"])):
         to = work / (name if args[0] == "clinic" else f"{name}.html")  # a folder, or a page
         page = to / "index.html" if args[0] == "clinic" else to

@@ -50,12 +50,14 @@ TOPPED = {
 # What each kind of page says once, whoever reads it.
 SAID = {"advice": ["Where your", "What each change adds", "Take care", "For the coach", "The four answers"],
         "book": ["Your progress", "How far it carries", "Take care", "For the coach", "session"],
-        "compare": ["Before and after", "Every shot", "What made the change", "Take care", "For the coach", "What changed"]}
+        "compare": ["Before and after", "Every shot", "What made the change", "Take care", "For the coach", "What changed"],
+        "heads": ["Heads side by side", "Every shot", "Against each other", "Head by head", "What to know", "Take care", "For the coach",
+                  "What can be told apart"]}
 SAID["chart"] = ["The loft to deliver", "Find the club speed along the bottom", "Carry", "What it holds for", "Take care", "The same in numbers"]
 SAID["lessons"] = ["What your lessons do", "Was it promised rightly?", "The numbers", "Take care", "For the coach", "The books"]
 SAID["clinic"] = ["The clinic", "Who should change what", "Who has most to gain", "Take care", "Abel Thorne"]
 SAID["rack"] = ["The rack", "Where buying stops paying", "Who takes which", "What it holds for", "Take care", "Each pupil"]
-PICTURES = {"lessons": ["calibration"], "clinic": ["gains"], "rack": ["lost", "served"], "chart": ["loft", "carry"], "advice": ["flights", "gains", "map", "finish", "try-picture svg"], "book": ["progress", "delivery"], "compare": ["shots", "change"]}
+PICTURES = {"lessons": ["calibration"], "clinic": ["gains"], "rack": ["lost", "served"], "chart": ["loft", "carry"], "advice": ["flights", "gains", "map", "finish", "try-picture svg"], "book": ["progress", "delivery"], "compare": ["shots", "change"], "heads": ["shots", "apart"]}
 
 failures = []
 
@@ -81,6 +83,9 @@ def make_pages():
             "rack": ("rack", ["rack", "data/clinic", "--lofts", "7.5,9,10.5,12,13.5,15", "--places", 2, "--json"]),
             "wide-rack": ("rack", ["rack", "data/clinic", "--lofts", ",".join(str(7 + 0.5 * n) for n in range(20)), "--places", 8, "--json", "--units", "metres"]),
             "compare": ("compare", ["compare", "data/academy/ivo-before.csv", "data/academy/ivo-after.csv", "--pupil", "data/academy/ivo.json"]),
+            "heads": ("heads", ["heads", "data/academy/ivo-heads.csv", "--pupil", "data/academy/ivo.json"]),
+            "hostile-heads": ("heads", ["heads", make_list("<i>one</i>.csv", 30, 200), make_list("<script>alert(1)</script> & a very long name of a head.csv", 5, 190),
+                                        make_list("three.csv", 12, 205), make_list("four.csv", 60, 150), "--units", "metres"]),
             "long-lists": ("compare", ["compare", make_list("<b>before</b>.csv", 5000, 160), make_list("after.csv", 400, 161), "--units", "metres"])}
     for name, pupil in (("hostile", HOSTILE), ("impossible", IMPOSSIBLE), ("topped", TOPPED)):
         file = work / f"{name}.json"
@@ -250,6 +255,30 @@ def rack_geometry(browser, name, page):
     squares = browser.run("return [...document.querySelectorAll('#served .mark')].map(m => { const b = m.getBBox(); return b.x + b.width / 2 })")
     for x, loft in zip(squares, answer["chosen_deg"], strict=True):
         expect(abs(x - scale["x0"] - scale["xPerDeg"] * loft) < 0.02, f"{name}: {loft} deg of the rack drawn at {x}")
+
+
+def heads_geometry(browser, name, page):
+    """A dot a shot, the mean and its interval under them; how much further each goes than the one it is held against."""
+    browser.show(page)
+    answer = browser.json("answer")
+    scale, goal = data(browser, "shots"), answer["goal"]
+    x_of = lambda metres: scale["x0"] + scale["xPerM"] * metres
+    dots = browser.run("return document.querySelectorAll('#shots .shot').length")
+    expect(dots == sum(h["shots"] for h in answer["heads"]), f"{name}: a dot a shot: {dots}")
+    marks = browser.run("return [...document.querySelectorAll('#shots .mark')].map(m => { const b = m.getBBox(); return b.x + b.width / 2 })")
+    whiskers = browser.run("return [...document.querySelectorAll('#shots .whisker')].map(m => { const b = m.getBBox(); return [b.x, b.x + b.width] })")
+    for head, mark, ends in zip(answer["heads"], marks, whiskers, strict=True):
+        expect(abs(mark - x_of(head[f"{goal}_m"])) < 0.02, f"{name}: mean of {head['head']} drawn at {mark}")
+        for x, metres in zip(ends, (head[f"{goal}_low_m"], head[f"{goal}_high_m"])):
+            expect(abs(x - x_of(metres)) < 0.02, f"{name}: end of {head['head']} drawn at {x}")
+    against = answer["in_hand"] or answer["heads"][0]["head"]
+    scale = data(browser, "apart")
+    bars = browser.run("return [...document.querySelectorAll('#apart .bar')].map(b => { const x = b.getBBox(); return [x.x, x.x + x.width] })")
+    pairs = [p for h in answer["heads"] if h["head"] != against for p in answer["apart"] if {p["first"], p["second"]} == {h["head"], against}]
+    for pair, bar in zip(pairs, bars, strict=True):
+        metres = pair["difference_m"] * (1 if pair["second"] == against else -1)
+        for x, end in zip(bar, sorted((0.0, metres))):
+            expect(abs(x - scale["x0"] - scale["xPerM"] * end) < 0.02, f"{name}: {end} m of a difference drawn at {x}")
 
 
 def chart_tables(browser, name, page):
@@ -505,7 +534,7 @@ clinic = json.loads((source / "data/pupils/clinic.json").read_text())
 with Browser() as browser:
     for name, (kind, page) in pages.items():
         stands_alone(browser, name, page)
-        {"advice": geometry, "book": progress_geometry, "lessons": calibration_geometry, "compare": compare_geometry, "chart": chart_tables,
+        {"advice": geometry, "book": progress_geometry, "lessons": calibration_geometry, "compare": compare_geometry, "heads": heads_geometry, "chart": chart_tables,
          "clinic": clinic_geometry, "rack": rack_geometry}[kind](browser, name, page)
         labels_are_apart(browser, name, kind, page)
         without_scripts(browser, name, kind, page)

@@ -72,7 +72,7 @@ void draw_row(Drawing& d, const ShotsRow& row, const std::vector<int>& heights, 
     beside = std::max(high - mean.x, mean.x - low) + 6.0;
   }
   d.mark(row.mark, mean, fmt::format("{} mark", row.look));
-  const bool right = mean.x < kRight - 66.0 - beside;  // else there is no room for the words
+  const bool right = mean.x < kRight - 84.0 - beside;  // else there is no room for the words
   d.label({mean.x + (right ? beside : -beside), mean.y + 5.0},
           fmt::format("mean {}", quantity(Shown::distance, row.summary.mean, units)), "on-paper",
           right ? Align::start : Align::end);
