@@ -148,6 +148,21 @@ def stands_alone(browser, name, page):
     expect(browser.run("return window.broken") is None, f"{name}: nothing that a user typed is run")
 
 
+CUT = "return [...document.querySelectorAll('{}')].filter(t => t.scrollWidth > t.clientWidth + 1).map(t => t.getAttribute('aria-label'))"
+
+
+def tables_have_room(browser, name, page):
+    """Every table has a name; none is cut off on a desk, nor on a telephone one that stacks."""
+    browser.show(page, width=1200)
+    expect(all(browser.run("return [...document.querySelectorAll('.wide')].map(t => t.getAttribute('aria-label'))")), f"{name}: a table without a name")
+    if not name.startswith(("hostile", "wide", "long")):
+        cut = browser.run(CUT.format(".wide"))
+        expect(not cut, f"{name}: cut off on a desk: {cut}")
+    browser.show(page, width=390)
+    cut = browser.run(CUT.format(".wide:has(.stacks)"))
+    expect(not cut, f"{name}: cut off on a telephone: {cut}")
+
+
 def hostile_text_is_text(browser, page):
     browser.show(page)
     # But for marks that turn the direction of what follows them (UAX #9): those are left out everywhere.
@@ -534,6 +549,7 @@ clinic = json.loads((source / "data/pupils/clinic.json").read_text())
 with Browser() as browser:
     for name, (kind, page) in pages.items():
         stands_alone(browser, name, page)
+        tables_have_room(browser, name, page)
         {"advice": geometry, "book": progress_geometry, "lessons": calibration_geometry, "compare": compare_geometry, "heads": heads_geometry, "chart": chart_tables,
          "clinic": clinic_geometry, "rack": rack_geometry}[kind](browser, name, page)
         labels_are_apart(browser, name, kind, page)

@@ -268,9 +268,9 @@ std::string drives_sentence(const Advice& advice, UnitSystem units) {
   const auto& judged = advice.confidence->at(strategy_of(advice.verdict.leader));
   if (!judged) return "";
   return fmt::format(
-      "Of ten drives, {} go further than the same swing would have sent them before; eight of ten gain between {} and "
+      "Of ten drives, {} further than the same swing would have sent them before; eight of ten gain between {} and "
       "{}.",
-      of_ten(judged->drives_gaining), number(Shown::distance, judged->drive_gain.low, units, Sign::always),
+      of_ten_go(judged->drives_gaining), number(Shown::distance, judged->drive_gain.low, units, Sign::always),
       quantity(Shown::distance, judged->drive_gain.high, units, Sign::always));
 }
 

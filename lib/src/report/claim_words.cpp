@@ -61,9 +61,9 @@ std::string claim_sentence(const Claim& c, Goal goal, UnitSystem units, std::str
                          number(Shown::angle, c.attack, units, Sign::always), distance(c.distance));
     case ClaimKind::sure:
       return fmt::format(
-          "Of ten drives with {} degrees of loft and {} of attack, {} go further than before; eight of ten gain "
+          "Of ten drives with {} degrees of loft and {} of attack, {} further than before; eight of ten gain "
           "between {} and {} {}.",
-          degrees(c.loft), number(Shown::angle, c.attack, units, Sign::always), of_ten(c.share),
+          degrees(c.loft), number(Shown::angle, c.attack, units, Sign::always), of_ten_go(c.share),
           number(Shown::distance, c.low, units), number(Shown::distance, c.high, units), unit_words);
   }
   return "";

@@ -15,7 +15,7 @@ namespace loftwright {
 
 namespace {
 
-constexpr EnumArray<Lever, std::string_view> kShortLever{"technique", "loft", "either", "both", "leave"};
+constexpr EnumArray<Lever, std::string_view> kShortLever{"technique", "loft", "either", "both", "nothing"};
 constexpr EnumArray<Measure, std::string_view> kShortMeasure{"shots", "ball", "lesson", "run"};
 constexpr EnumArray<Measure, std::string_view> kMeasureWords{"ten more shots", "a ball and head tuned to the shots",
                                                              "a trial lesson", "the run on this turf"};

@@ -239,7 +239,7 @@ std::vector<std::string> heads_notes(const HeadsAnswer& a, UnitSystem units) {
 
 TextTable heads_table(const HeadsAnswer& a, UnitSystem units) {
   const std::string far(unit_shown(Shown::distance, units)), percent = confidence_words(a.options.confidence);
-  TextTable table{"Heads, the longest first", {}, 2, {}};
+  TextTable table{"Heads, the longest first", {}, 2, {}, true};
   const bool sides = a.heads.front().fairways.has_value();
   const bool carry = a.options.goal == Goal::carry;
   table.rows = {{"", "", carry ? "carry" : "total", percent, "scatter", carry ? "total" : "carry"},
@@ -281,6 +281,7 @@ TextTable heads_table(const HeadsAnswer& a, UnitSystem units) {
 TextTable apart_table(const HeadsAnswer& a, UnitSystem units) {
   TextTable table{
       "What can be told apart", {{"", "further by", confidence_words(a.options.confidence) + " interval", ""}}, 1, {}};
+  table.stacks = true;
   for (const HeadPair& pair : a.pairs) {
     const std::size_t x = pair.first, y = pair.second, against = a.against();
     const bool shown = a.heads.size() <= 4 || x == 0 || y == 0 || x == against || y == against;

@@ -72,6 +72,11 @@ std::string sign_words(const LadderStep& step, const Ladder& ladder) {
                      degrees(step.sign_attack, Sign::always));
 }
 
+// For a table's cell: with another driver alone the swing is to stay what it is.
+std::string sign_cell(const LadderStep& step, const Ladder& ladder) {
+  return (step.new_club ? "still " : "") + sign_words(step, ladder);
+}
+
 std::string no_ladder_words(const Ladder& ladder, const Advice& advice) {
   if (!ladder.feasible) return "There is no ladder: no loft and technique within reach meet every limit.";
   if (ladder.lever == Lever::loft) {
@@ -185,7 +190,7 @@ TextTable ladder_set_up_table(const Ladder& ladder, UnitSystem units) {
       row[2] = number(Shown::at_address, s.set_up->ball_forward, units, Sign::always);
       row[3] = number(Shown::angle, s.set_up->swing_direction, units, Sign::always);
     }
-    if (!is_now) row[4] = sign_words(s, ladder);
+    if (!is_now) row[4] = sign_cell(s, ladder);
     table.rows.push_back(std::move(row));
   };
   add("now", ladder.now, true);
@@ -201,7 +206,9 @@ TextTable pupils_ladder_table(const Ladder& ladder, const Advice& advice, UnitSy
   if (ladder.steps.empty()) return table;
   const bool new_club =
       std::any_of(ladder.steps.begin(), ladder.steps.end(), [](const LadderStep& s) { return s.new_club; });
+  table.title = "Each step, and the sign that it is reached";
   table.heads = 2;
+  table.stacks = true;
   const std::string counted = ladder.scatter == 0.0 ? "all" : "eight of ten";
   table.rows = {
       {"", "", counted, fmt::format("average {}", key_of(advice.goal)), "ball", "swing"},
@@ -226,7 +233,7 @@ TextTable pupils_ladder_table(const Ladder& ladder, const Advice& advice, UnitSy
   add("today", ladder.now, "");
   for (std::size_t i = 0; i < ladder.steps.size(); ++i) {
     const LadderStep& s = ladder.steps[i];
-    add(fmt::format("{}{}", i + 1, club_step_words(s)), s, sign_words(s, ladder));
+    add(fmt::format("{}{}", i + 1, club_step_words(s)), s, sign_cell(s, ladder));
   }
   return table;
 }

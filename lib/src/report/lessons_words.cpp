@@ -115,7 +115,7 @@ std::vector<std::string> lessons_notes(const Lessons& lessons) {
 }
 
 TextTable academy_table(const Academy& a, UnitSystem units) {
-  TextTable table{"What your lessons do", {}, 2, {}};
+  TextTable table{"What your lessons do", {}, 2, {}, true};
   const Academy& before = literature();
   table.rows = {{"", "", "your", "", "between", "without"},
                 {"", "pupils", "pupils", "8 in 10", "pupils", "your books"}};

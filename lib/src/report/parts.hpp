@@ -1,6 +1,8 @@
 // Words that several kinds of sentences share.
 #pragma once
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 #include <optional>
@@ -22,6 +24,14 @@ inline int of_ten(double share) {
   constexpr double kHardlyAny = 0.01;
   const int count = static_cast<int>(std::lround(10.0 * share));
   return std::clamp(count, share > kHardlyAny ? 1 : 0, share < 1.0 - kHardlyAny ? 9 : 10);
+}
+
+// "all go", "9 go", "1 goes", "none goes".
+inline std::string of_ten_go(double share) {
+  const int count = of_ten(share);
+  if (count == 0) return "none goes";
+  if (count == 1) return "1 goes";
+  return count == 10 ? "all go" : fmt::format("{} go", count);
 }
 
 // "the 12.0 deg head, set to +1", "the club in hand, turned to +1", "a 13.5 deg driver".

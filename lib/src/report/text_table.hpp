@@ -12,6 +12,7 @@ struct TextTable {
   std::vector<std::vector<std::string>> rows;
   std::size_t heads = 1;
   std::vector<std::string> notes;  // sentences to stand beneath
+  bool stacks = false;             // on a page as narrow as a telephone each row is a block: it is read there
 };
 
 }  // namespace loftwright

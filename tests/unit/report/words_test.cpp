@@ -255,10 +255,10 @@ TEST_CASE("what ten drives do is told of what the verdict names, apart from how 
   a = answer(Lever::both, 17, 16, 30);
   judge(a, Certainty::sure, 0.95);
   CHECK(contains(drives_sentence(a, kMetres), "between +16 and +38 m."));
-  // Ten of ten are nearly all, none of ten is hardly any.
-  const std::pair<double, std::string> counts[] = {{1.0, "10 go"},  {0.991, "10 go"}, {0.98, "9 go"},
-                                                   {0.951, "9 go"}, {0.86, "9 go"},   {0.84, "8 go"},
-                                                   {0.04, "1 go"},  {0.02, "1 go"},   {0.005, "0 go"}};
+  // All are nearly all, none is hardly any.
+  const std::pair<double, std::string> counts[] = {{1.0, "all go"},  {0.991, "all go"}, {0.98, "9 go"},
+                                                   {0.951, "9 go"},  {0.86, "9 go"},    {0.84, "8 go"},
+                                                   {0.04, "1 goes"}, {0.02, "1 goes"},  {0.005, "none goes"}};
   for (const auto& [share, words] : counts) {
     a.confidence->strategies[StrategyKind::both]->drives_gaining = share;
     CAPTURE(share);

@@ -88,7 +88,9 @@ std::string bullets(const std::vector<std::string>& items) {
 
 namespace {
 
-std::string row_of(const std::vector<std::string>& cells, bool head, std::string_view link = "") {
+// `named`: what each cell is, for a row that stands without its heads.
+std::string row_of(const std::vector<std::string>& cells, bool head, std::string_view link = "",
+                   const std::vector<std::string>& named = {}) {
   std::string out = "<tr>";
   for (std::size_t i = 0; i < cells.size(); ++i) {
     if (head && cells[i].empty()) {
@@ -98,7 +100,8 @@ std::string row_of(const std::vector<std::string>& cells, bool head, std::string
     } else if (head || i == 0) {
       out += fmt::format("<th scope=\"{}\">{}</th>", head ? "col" : "row", escaped(cells[i]));
     } else {
-      out += fmt::format("<td>{}</td>", escaped(cells[i]));
+      const std::string name = i < named.size() ? fmt::format(" data-head=\"{}\"", escaped(named[i])) : "";
+      out += fmt::format("<td{}>{}</td>", name, escaped(cells[i]));
     }
   }
   return out + "</tr>\n";
@@ -120,8 +123,8 @@ std::string html_table(const TextTable& table, const std::vector<std::string>& l
   if (table.rows.empty()) return "";
   std::string out = fmt::format(
       "<div class=\"wide\" tabindex=\"0\" role=\"region\" "
-      "aria-label=\"{0}\"><table>\n<caption>{0}</caption>\n<thead>\n",
-      escaped(table.title));
+      "aria-label=\"{0}\"><table{1}>\n<caption>{0}</caption>\n<thead>\n",
+      escaped(table.title), table.stacks ? " class=\"stacks\"" : "");
   // A row of units under a row of heads is one head each: a reader of rows hears "carry yd".
   std::vector<std::string> heads = table.rows.front();
   for (std::size_t r = 1; r < table.heads; ++r) {
@@ -130,8 +133,10 @@ std::string html_table(const TextTable& table, const std::vector<std::string>& l
     }
   }
   out += row_of(heads, true) + "</thead>\n<tbody>\n";
-  for (std::size_t r = table.heads; r < table.rows.size(); ++r)
-    out += row_of(table.rows[r], false, r - table.heads < links.size() ? std::string_view(links[r - table.heads]) : "");
+  for (std::size_t r = table.heads; r < table.rows.size(); ++r) {
+    out += row_of(table.rows[r], false, r - table.heads < links.size() ? std::string_view(links[r - table.heads]) : "",
+                  table.stacks ? heads : std::vector<std::string>{});
+  }
   out += "</tbody>\n</table></div>\n";
   for (const std::string& note : table.notes) out += paragraph(note, "note");
   return out;
