@@ -76,10 +76,10 @@ std::string lessons_sentence(const Lessons& lessons, UnitSystem units) {
   const Pooled& speed = a.speed_per_attack;
   const std::string_view unit = unit_shown(Shown::speed_cost, units);
   std::string out = fmt::format(
-      "With every degree that the attack rises, your {} {} deg more loft {}, and the club moves {} {} {} {}.",
+      "With every degree that the attack rises, your {} {} deg more loft {}, and club speed changes by {} {} {}.",
       a.follow.groups == 1 ? "pupil delivers" : fmt::format("{} pupils deliver", a.follow.groups), ratio(a.follow.mean),
-      interval_of(a.follow, ratio), number(Shown::speed_cost, std::abs(speed.mean) * kDegree, units), unit,
-      speed.mean < 0.0 ? "slower" : "faster", interval_of(speed, [&](double v) { return speed_number(v, units); }));
+      interval_of(a.follow, ratio), speed_number(speed.mean, units), unit,
+      interval_of(speed, [&](double v) { return speed_number(v, units); }));
   if (!a.reached_share) return out + " No promise that was kept in a book has an outcome yet.";
   return out + fmt::format(" Of what a change of swing was promised to gain they reached {} {}.",
                            percent(a.reached_share->mean), interval_of(*a.reached_share, percent));
