@@ -4,7 +4,9 @@
 
 namespace loftwright {
 
+namespace {
 using Json = OrderedJson;
+}
 
 std::string chart_json(const Chart& chart, const Setting& setting, UnitSystem units) {
   Json cells = Json::array(), limits = Json::array();

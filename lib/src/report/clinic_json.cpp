@@ -9,9 +9,9 @@
 
 namespace loftwright {
 
-using Json = OrderedJson;
-
 namespace {
+
+using Json = OrderedJson;
 
 // `length`: the unit of gains, "m" or "yd", which is in their keys.
 Json row_of(const ClinicRow& row, std::string_view file, std::string_view length) {

@@ -5,9 +5,9 @@
 
 namespace loftwright {
 
-using Json = OrderedJson;
-
 namespace {
+
+using Json = OrderedJson;
 
 Json lofts_of(const Rack& rack, const std::vector<std::size_t>& numbers) {
   Json out = Json::array();
