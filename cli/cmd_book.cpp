@@ -93,12 +93,15 @@ void settle_pupil(const Values& values, const std::optional<Pupil>& pupil, Book&
 void put_club_and_course(const Values& values, const std::optional<Pupil>& pupil, BookedSession& out, Sentences& said) {
   out.head = values.given("head") || !pupil ? values.text("head") : pupil->head;
   if (pupil) out.loft = pupil->club_loft;
+  if (pupil && !pupil->club_setting.empty()) out.sleeve = {pupil->club_setting, marked_loft(*pupil), pupil->club_face};
   if (values.given("loft")) out.loft = values.quantity("loft");
   const Course usual = pupil ? Course{pupil->ball, pupil->conditions} : Course{};
   if (pupil || course_given(values)) out.course = course_from(values, usual);
   if (!pupil) return;
   constexpr double kSame = 1e-6;  // [rad] rounding of files
-  if (std::abs(*out.loft - pupil->club_loft) > kSame)
+  const bool other_loft = std::abs(*out.loft - pupil->club_loft) > kSame;
+  if (other_loft || out.head != pupil->head) out.sleeve.reset();  // another driver
+  if (other_loft)
     said.push_back(fmt::format("--loft is {:.4g} deg, the pupil's file says {:.4g} deg: {:.4g} deg is kept",
                                *out.loft / kDegree, pupil->club_loft / kDegree, *out.loft / kDegree));
   if (out.head != pupil->head)
@@ -166,9 +169,10 @@ BookedSession corrected(const Session& session, BookedSession s) {
   if (values.given("notes")) s.notes = values.text("notes");
   if (values.given("loft")) s.loft = values.quantity("loft");
   if (values.given("head")) s.head = values.text("head");
+  if (values.given("loft") || values.given("head")) s.sleeve.reset();
   if (course_given(values)) s.course = course_from(values, s.course.value_or(Course{}));
   if (cleared("notes")) s.notes.clear();
-  if (cleared("loft")) s.loft.reset();
+  if (cleared("loft")) s.loft.reset(), s.sleeve.reset();
   if (cleared("course")) s.course.reset();
   for (const auto& [name, of] : kDeliveryOptions) {
     if (values.given(name)) s.delivery.*of = values.quantity(name);

@@ -26,7 +26,7 @@ HeadsOptions heads_options(const Values& values, const std::optional<Pupil>& giv
     options.goal = given->goal;
     options.worthwhile = given->prices.driver;
     options.fairway = given->fairway;
-    options.club_loft = known_club_loft(*given);
+    if (known_club_loft(*given)) options.club_loft = marked_loft(*given);
   }
   options.goal = goal_from(values, options.goal);
   if (values.given("worthwhile")) options.worthwhile = values.quantity("worthwhile");

@@ -36,14 +36,14 @@ Delivery delivery_at(const Pupil& pupil, const LoftChoice& club, double loft, do
   d.attack = attack;
   d.club_speed += pupil.reach.speed_per_attack * change;
   d.dynamic_loft += loft - pupil.club_loft + pupil.reach.follow * change;
-  const double opened = club.face + club.face_per_loft * (loft - club.nominal);
+  const double opened = club.face + club.face_per_loft * (loft - club.nominal) - pupil.club_face;
   d.face += pupil.handed == Handed::left ? -opened : opened;
   return d;
 }
 
 // What a place costs: a turn of the sleeve on the club in hand, another driver, another swing.
 double price_at(const Pupil& pupil, const LoftChoice& club, double loft, double attack) {
-  const bool kept = club.in_hand && loft == pupil.club_loft && club.face == 0.0;
+  const bool kept = club.in_hand && loft == pupil.club_loft && club.face == pupil.club_face;
   const bool swung = attack != pupil.delivery.attack;
   const double for_loft = kept ? 0.0 : club.in_hand ? pupil.prices.sleeve : pupil.prices.driver;
   return for_loft + (swung ? pupil.prices.swing : 0.0) + (!kept && swung ? kYard : 0.0);
@@ -73,7 +73,7 @@ GridBest brute_force(const Pupil& pupil, const Setting& setting, int lofts, int 
     }
   };
   for (const LoftChoice& club : pupil.lofts) {
-    if (club.in_hand && club.face == 0.0) add(club, pupil.club_loft);  // and the loft there is
+    if (club.in_hand && club.face == pupil.club_face) add(club, pupil.club_loft);  // and the loft there is
     const int count = club.high > club.low ? lofts : 1;
     for (int i = 0; i < count; ++i)
       add(club, count == 1 ? club.low : club.low + (club.high - club.low) * i / (count - 1));
@@ -117,6 +117,34 @@ void give_settings(Pupil& p, std::mt19937& random) {
       p.lofts.push_back(c);
     }
   }
+}
+
+// The club in hand is at one of its settings, and was when the swing was measured.
+void play_setting(Pupil& p, std::mt19937& random) {
+  std::vector<LoftChoice> own;
+  std::copy_if(p.lofts.begin(), p.lofts.end(), std::back_inserter(own),
+               [](const LoftChoice& c) { return c.in_hand && !c.setting.empty(); });
+  const LoftChoice& at = own[static_cast<std::size_t>(uniform(random, 0.0, static_cast<double>(own.size())))];
+  p.club_setting = at.setting;
+  p.club_loft = at.low;
+  p.club_face = at.face;
+}
+
+// The most that the club in hand gains at this attack, within the limits.
+GridBest best_own(Pupil pupil, const Setting& setting, double attack) {
+  std::erase_if(pupil.lofts, [](const LoftChoice& c) { return !c.in_hand; });
+  GridBest best;
+  for (const LoftChoice& club : pupil.lofts) {
+    const Delivery d = delivery_at(pupil, club, club.low, attack);
+    const Drive drive = drive_from(d, pupil.handed, setting, 6e-5);
+    const bool allowed = std::all_of(pupil.limits.begin(), pupil.limits.end(), [&](const Limit& limit) {
+      const double value = limited(limit.quantity, d, drive);
+      return value >= limit.allowed.low && value <= limit.allowed.high;
+    });
+    const double goal = pupil.goal == Goal::carry ? drive.flight.carry : drive.total;
+    if (allowed && goal > best.net) best = {goal, club.low, attack, club};
+  }
+  return best;
 }
 
 // A player who does not scatter: the average drive is the one drive there is.
@@ -458,13 +486,14 @@ TEST_CASE("of heads whose sleeves have settings none beats the one named, and a 
           "[advise]") {
   std::mt19937 random(1204);
   const Setting setting = default_setting();
-  int turned = 0, bought = 0, left_handed = 0, dearer_went_further = 0, infeasible = 0;
+  int turned = 0, bought = 0, left_handed = 0, dearer_went_further = 0, infeasible = 0, owns = 0;
   for (int i = 0; i < 120; ++i) {
     Pupil pupil = steady(random_pupil(random));
     pupil.handed = i % 2 ? Handed::left : Handed::right;
     pupil.goal = i % 3 == 0 ? Goal::total : Goal::carry;
     pupil.delivery.dynamic_loft = pupil.club_loft + uniform(random, -3, 1) * kDeg;
     give_settings(pupil, random);
+    if (i % 5 > 1) play_setting(pupil, random);
     if (i % 4 == 0) pupil.limits = {{Limited::side, {-8.0, 8.0}}};
     const Advice advice = advise(pupil, setting, without_confidence());
     const GridBest grid = brute_force(pupil, setting, 1, 81);
@@ -475,6 +504,18 @@ TEST_CASE("of heads whose sleeves have settings none beats the one named, and a 
       continue;
     }
     CHECK(grid.net - best_net(advice) < 0.05);
+    for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::both}) {
+      const Strategy& s = advice.at(kind);
+      CHECK(s.own_turn.has_value() == (s.feasible && s.fit && !s.fit->in_hand));
+      if (!s.own_turn) continue;
+      ++owns;
+      const GridBest own = best_own(pupil, setting, s.attack);
+      if (own.club.in_hand && !s.own_turn->feasible) CHECK(!pupil.limits.empty());  // at a limit's very end
+      if (!own.club.in_hand || !s.own_turn->feasible) continue;
+      CHECK(s.own_turn->gain > own.net - advice.at(StrategyKind::as_is).goal - 0.05);
+      if (s.own_turn->fit) CHECK(s.own_turn->fit->in_hand);
+      if (pupil.limits.empty()) CHECK(s.own_turn->gain < own.net - advice.at(StrategyKind::as_is).goal + 0.05);
+    }
 
     // The loft alone, exactly: there are only so many.
     Pupil held = pupil;
@@ -485,6 +526,8 @@ TEST_CASE("of heads whose sleeves have settings none beats the one named, and a 
     CHECK(std::max(loft.goal - loft.price, as_is.goal) > alone.net - 0.01);
     if (!loft.fit) continue;
     CHECK(loft.price == (loft.fit->in_hand ? pupil.prices.sleeve : pupil.prices.driver));
+    CHECK(loft.fit->from == (loft.fit->in_hand ? pupil.club_setting : ""));
+    if (loft.fit->in_hand) CHECK((loft.fit->setting != pupil.club_setting || loft.fit->setting.empty()));
     const double opened = loft.fit->face;
     CHECK(loft.delivery.face ==
           Approx(pupil.delivery.face + (pupil.handed == Handed::left ? -opened : opened)).margin(1e-12));
@@ -502,6 +545,7 @@ TEST_CASE("of heads whose sleeves have settings none beats the one named, and a 
   CHECK(left_handed > 10);
   CHECK(dearer_went_further > 3);  // so that the price did decide
   CHECK(infeasible < 20);
+  CHECK(owns > 20);
   WARN(turned << " turned in hand, " << bought << " bought; for " << dearer_went_further
               << " another driver would have gone further, by less than it costs more");
 }

@@ -154,6 +154,35 @@ TEST_CASE("the table for a spreadsheet, which runs nothing in it") {
   CHECK(cells_of(metres.out)[1][6] == answer["pupils"][0]["gain_m"].dump());
 }
 
+TEST_CASE("a sheet and a table say the setting, and leave the place empty where there is none") {
+  const ScratchFolder folder;
+  folder.write("in/kaye.json", file_contents(kData / "clinic/kaye.json"));
+  folder.write("in/tilda.json", file_contents(kData / "pupils/sleeve.json"));
+  const std::string in = (folder.path() / "in").string();
+  const Ran ran = run_args({"clinic", in, "--draws", kDraws, "--csv", "--quiet"});
+  const auto rows = cells_of(ran.out);
+  REQUIRE(rows.size() == 3);
+  const auto cell = [&](std::size_t row, const std::string& head) {
+    const auto at = std::find(rows[0].begin(), rows[0].end(), head);
+    REQUIRE(at != rows[0].end());
+    return rows[row][static_cast<std::size_t>(at - rows[0].begin())];
+  };
+  const json fit =
+      json::parse(run_args({"clinic", in, "--json", "--draws", kDraws}).out)["pupils"][1]["fit"];  // files by name
+  CHECK(fit["setting"] == "+2");
+  CHECK(cell(1, "setting").empty());
+  CHECK(cell(2, "setting") == "'+2");  // no spreadsheet is to add it up
+  CHECK(cell(2, "head_loft_deg") == fit["head_loft_deg"].dump());
+  CHECK(cell(2, "in_hand") == "false");
+  const std::string screen = run_args({"clinic", in, "--draws", kDraws}).out;
+  INFO(screen);
+  CHECK(screen.find("set to") != std::string::npos);
+  std::size_t begin = 0;
+  for (std::size_t end; (end = screen.find('\n', begin)) != std::string::npos; begin = end + 1)
+    CHECK(end - begin <= 80);
+  CHECK(run_args({"clinic", (kData / "clinic").string(), "--draws", "0"}).out.find("set to") == std::string::npos);
+}
+
 TEST_CASE("a page for each pupil as advise writes it, and one that links to all") {
   const Clinic clinic;
   const fs::path out = clinic.path() / "out";

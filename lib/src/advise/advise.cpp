@@ -9,6 +9,7 @@
 #include "advise/confidence.hpp"
 #include "advise/draws.hpp"
 #include "advise/model.hpp"
+#include "advise/own_turn.hpp"
 #include "advise/search.hpp"
 #include "advise/set_up.hpp"
 #include "advise/trade.hpp"
@@ -29,7 +30,7 @@ bool same_club(const Found& a, const Found& b) {
 std::vector<Way> loft_ways(const Pupil& pupil, const Interval& attack, double beside) {
   std::vector<Way> ways;
   for (const LoftChoice& c : pupil.lofts) {
-    if (c.in_hand && c.low == c.high && same_angle(c.low, pupil.club_loft) && same_angle(c.face, 0.0)) continue;
+    if (c.low == c.high && is_as_played(pupil, c, c.low)) continue;
     ways.push_back({c, attack, beside + (c.in_hand ? pupil.prices.sleeve : pupil.prices.driver)});
   }
   return ways;
@@ -290,6 +291,8 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
       advice.trade = trade_table(model, as_is, decisions[StrategyKind::both].found, options);
     advice.effort_front = effort_front(model, own, both, options);
     advice.window = loft_window(model, own, advice);
+    for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::both})
+      advice.strategies[kind].own_turn = own_turn(model, own, advice.at(kind), options);
   }
   if (options.second_air) advice.second = second_opinion(pupil, setting, model, decisions, as_is_feasible, options);
   if (advice.verdict.lever != Lever::leave && advice.verdict.lever != Lever::loft) {

@@ -148,23 +148,27 @@ Point DriveModel::point(const T& loft, const T& attack, const T& goal, const Del
 }
 
 LoftChoice club_in_hand(const Pupil& pupil) {
-  const auto as_played = [&](const LoftChoice& c) {
-    return c.in_hand && c.low == c.high && same_angle(c.low, pupil.club_loft) && same_angle(c.face, 0.0);
-  };
-  auto at = std::find_if(pupil.lofts.begin(), pupil.lofts.end(), as_played);
-  if (at == pupil.lofts.end())
-    at = std::find_if(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
+  const auto first = [&](const auto& of) { return std::find_if(pupil.lofts.begin(), pupil.lofts.end(), of); };
+  const auto as_played = [&](const LoftChoice& c) { return c.low == c.high && is_as_played(pupil, c, c.low); };
+  auto at = first([&](const LoftChoice& c) { return as_played(c) && c.setting == pupil.club_setting; });
+  if (at == pupil.lofts.end()) at = first(as_played);
+  if (at == pupil.lofts.end()) at = first([](const LoftChoice& c) { return c.in_hand; });
   LoftChoice own = *at;
   own.low = own.high = pupil.club_loft;
-  own.face = 0.0;
+  own.face = pupil.club_face;
   return own;
 }
 
+bool is_as_played(const Pupil& pupil, const LoftChoice& club, double loft) {
+  return club.in_hand && same_angle(loft, pupil.club_loft) && same_angle(club.face, pupil.club_face);
+}
+
 std::optional<ClubFit> fit_of(const Pupil& pupil, const LoftChoice& club, double loft) {
-  if (club.in_hand && same_angle(loft, pupil.club_loft) && same_angle(club.face, 0.0)) return std::nullopt;
+  if (is_as_played(pupil, club, loft)) return std::nullopt;
   const bool one_head = club.in_hand || club.has_sleeve;
-  return ClubFit{one_head ? club.nominal : loft, club.setting, loft,
-                 face_turn(club, loft),          club.in_hand, club.has_sleeve};
+  return ClubFit{one_head ? club.nominal : loft,          club.setting, loft,
+                 face_turn(club, loft) - pupil.club_face, club.in_hand, club.has_sleeve,
+                 club.in_hand ? pupil.club_setting : ""};
 }
 
 AverageDrive average_of(std::span<const Drive> drives, double fairway) {

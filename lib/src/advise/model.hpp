@@ -42,6 +42,9 @@ LoftChoice club_in_hand(const Pupil& pupil);
 inline constexpr double kNoMove = 0.05 * kDegree;  // [rad] less is no change
 inline bool same_angle(double a, double b) { return std::abs(a - b) < kNoMove; }
 
+// Whether this is the club in hand, held as it is played.
+bool is_as_played(const Pupil& pupil, const LoftChoice& club, double loft);
+
 // What a choice at this loft asks to be fitted; none: the club as it is played.
 std::optional<ClubFit> fit_of(const Pupil& pupil, const LoftChoice& club, double loft);
 
@@ -99,8 +102,8 @@ class DriveModel {
   DeliveryOf<T> delivery(const LoftChoice& club, const T& loft, const T& attack, const Circumstances& c) const {
     const Technique technique{pupil_.delivery, pupil_.club_loft, c.follow, c.speed_per_attack};
     DeliveryOf<T> d = technique.delivery(loft, attack) + c.deviation;
-    d.face = d.face +
-             (pupil_.handed == Handed::left ? -1.0 : 1.0) * (club.face + club.face_per_loft * (loft - club.nominal));
+    d.face = d.face + (pupil_.handed == Handed::left ? -1.0 : 1.0) *
+                          (club.face + club.face_per_loft * (loft - club.nominal) - pupil_.club_face);
     return d;
   }
 

@@ -128,7 +128,7 @@ const BookedSession& edit_session(Book& book, BookedSession corrected, const Set
   }
   const bool other_day = corrected.date != now.date;
   if (!other_head && !other_delivery && !other_day && corrected.notes == now.notes && corrected.loft == now.loft &&
-      same_course(corrected.course, now.course))
+      corrected.sleeve.has_value() == now.sleeve.has_value() && same_course(corrected.course, now.course))
     throw InputError(fmt::format("session {} is so already: there is nothing to correct", now.number));
   if (other_head || other_delivery) corrected.reference = reference_drive(corrected.delivery, book.handed, reference);
   const int number = corrected.number;

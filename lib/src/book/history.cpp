@@ -8,24 +8,32 @@ namespace loftwright {
 
 namespace {
 
-using Drivers = std::vector<std::pair<std::string, std::optional<double>>>;
+struct Driver {
+  std::string head;
+  std::optional<double> loft;
+  std::optional<std::string> setting;
+};
+using Drivers = std::vector<Driver>;
 
 // The number of a session's driver among those there were, which a new one joins. `before`: those of the sessions
 // before.
 std::size_t driver_of(const BookedSession& s, Drivers& drivers, const std::vector<std::size_t>& before) {
   constexpr double kSame = 1e-6;  // [rad] rounding of a file
+  const std::optional<std::string> setting = s.sleeve ? std::optional(s.sleeve->name) : std::nullopt;
   const auto fits = [&](std::size_t d) {
-    auto& [head, loft] = drivers[d];
-    return head == s.head && (!s.loft || !loft || std::abs(*s.loft - *loft) < kSame);
+    const Driver& other = drivers[d];
+    return other.head == s.head && (!s.loft || !other.loft || std::abs(*s.loft - *other.loft) < kSame) &&
+           (!setting || !other.setting || *setting == *other.setting);
   };
   // The latest that fits: without a loft it is the one in use.
   for (std::size_t i = before.size(); i-- > 0;) {
     const std::size_t d = before[i];
     if (!fits(d)) continue;
-    if (!drivers[d].second) drivers[d].second = s.loft;
+    if (!drivers[d].loft) drivers[d].loft = s.loft;
+    if (!drivers[d].setting) drivers[d].setting = setting;
     return d;
   }
-  drivers.emplace_back(s.head, s.loft);
+  drivers.push_back({s.head, s.loft, setting});
   return drivers.size() - 1;
 }
 
@@ -45,7 +53,7 @@ History history(const Book& book) {
     carry.push_back(s.reference.carry);
     if (s.reference.program != book.sessions.front().reference.program) out.one_program = false;
   }
-  for (const auto& [head, loft] : drivers) out.loft.push_back(loft);
+  for (const Driver& d : drivers) out.loft.push_back(d.loft);
   if (carry.empty()) return out;
   out.carry = trend(order, carry, out.driver);
   out.best = static_cast<std::size_t>(std::max_element(carry.begin(), carry.end()) - carry.begin());

@@ -45,6 +45,8 @@ constexpr std::array kColumns{
     Column{"wind_height_m", "/course/wind_height_m"},
     Column{"wind_profile", "/course/wind_profile"},
     Column{"notes", "/notes"},
+    Column{"setting", "/club/setting/name"},
+    Column{"head_loft_deg", "/club/setting/head_loft_deg"},
 };
 
 // What a unit of the file is to who counts in yards: by the ends of heads.

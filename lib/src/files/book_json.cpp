@@ -203,6 +203,14 @@ std::optional<Day> read_day(ObjectReader& reader) {
   return std::nullopt;
 }
 
+BookedSleeve read_booked_setting(ObjectReader& reader) {
+  BookedSleeve out;
+  out.name = read_plain(reader, "name", kLongestName, true);
+  out.head_loft = read_quantity(reader, "head_loft", about(Quantity::loft).allowed).value_or(0.0);
+  out.face = read_quantity(reader, "face", about(Quantity::sleeve_turn).allowed).value_or(0.0);
+  return out;
+}
+
 BookedSession read_session(ObjectReader& reader) {
   BookedSession s;
   s.number = reader.whole("session", 1, kMostVersions, Need::required).value_or(0);
@@ -211,6 +219,7 @@ BookedSession read_session(ObjectReader& reader) {
   reader.object("club", Need::required, [&](ObjectReader& club) {
     s.loft = read_quantity(club, "loft", about(Quantity::loft).allowed);
     s.head = read_plain(club, "head", kLongestId, true);
+    s.sleeve = read_part<BookedSleeve>(club, "setting", read_booked_setting, Need::optional);
   });
   s.course = read_part<Course>(reader, "course", read_course);
   reader.object("delivery", Need::required, [&](ObjectReader& d) { read<Delivery>(d, kDeliveryFields, s.delivery); });
@@ -256,6 +265,11 @@ OrderedJson session_json(const BookedSession& s) {
                   {"delivery_inferred", s.delivery_inferred},
                   {"shots", s.shots ? shots_json(*s.shots) : OrderedJson(nullptr)},
                   {"reference", reference}};
+  if (s.sleeve) {
+    out["club"]["setting"] = {{"name", s.sleeve->name},
+                              {"head_loft_deg", in("deg", s.sleeve->head_loft)},
+                              {"face_deg", in("deg", s.sleeve->face)}};
+  }
   if (s.promised) out["promised"] = promise_json(*s.promised);
   return out;
 }

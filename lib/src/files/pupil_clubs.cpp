@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "files/fields.hpp"
+#include "files/json_text.hpp"
 #include "files/pupil_reader.hpp"
 #include "loftwright/pupil/validate.hpp"
 
@@ -33,6 +34,8 @@ void read_club(ObjectReader& club, PupilReading& r) {
                                          usual.low, usual.high, usual.unit));
     }
   }
+  r.pupil.club_setting = club.text("setting", Need::optional).value_or("");
+  if (club.has("setting")) r.club_setting = below(club.place(), "setting");
   const Json* head = club.member("head", Need::optional);
   if (head && head->is_object()) {
     read_own_head(club, *head, r);
@@ -205,6 +208,31 @@ void fit_sleeve(ObjectReader& top, const Sleeve& sleeve, PupilReading& r) {
   r.pupil.lofts = std::move(fitted);
 }
 
+// How the club in hand is set, where the file says: of what is read after it, its loft is the one played.
+void set_club(ObjectReader& top, const std::optional<Sleeve>& sleeve, PupilReading& r) {
+  const bool settings = sleeve && !sleeve->settings.empty();
+  r.given.add(Datum::club_setting, !settings || r.club_setting.has_value());
+  if (!r.club_setting) return;
+  if (!settings) {
+    // A list that is wrong has been told of.
+    if (!sleeve || std::isfinite(sleeve->turn.low))
+      top.error(*r.club_setting, "names a setting, and there is no sleeve with settings; give sleeve.settings");
+    return;
+  }
+  const auto played = std::find_if(sleeve->settings.begin(), sleeve->settings.end(),
+                                   [&](const SleeveSetting& s) { return s.name == r.pupil.club_setting; });
+  if (played == sleeve->settings.end()) {
+    std::vector<std::string> names;
+    for (const SleeveSetting& s : sleeve->settings) names.push_back(in_quotes(s.name));
+    top.error(*r.club_setting, fmt::format("the sleeve has no setting {}; there are: {}",
+                                           in_quotes(r.pupil.club_setting), fmt::join(names, ", ")));
+    return;
+  }
+  r.pupil.club_loft += played->loft;
+  r.pupil.club_face = played->face;
+  r.club_loft->si = r.pupil.club_loft;
+}
+
 void read_lofts(ObjectReader& top, PupilReading& r) {
   const std::optional<Sleeve> sleeve = read_sleeve(top, r);
   const auto offer = top.find("lofts_on_offer", Dimension::angle, Need::optional);
@@ -217,6 +245,7 @@ void read_lofts(ObjectReader& top, PupilReading& r) {
   if (!r.club_loft) return;
   complete_lofts(r.pupil);
   if (sleeve && (std::isfinite(sleeve->turn.low) || !sleeve->settings.empty())) fit_sleeve(top, *sleeve, r);
+  set_club(top, sleeve, r);
   std::stable_sort(r.pupil.lofts.begin(), r.pupil.lofts.end(), [](const LoftChoice& a, const LoftChoice& b) {
     return a.low != b.low ? a.low < b.low : a.high < b.high;
   });

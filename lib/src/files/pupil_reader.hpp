@@ -32,7 +32,8 @@ struct PupilReading {
   const std::filesystem::path& folder;
   const Catalogue& catalogue;
   Pupil pupil{};
-  std::optional<TypedQuantity> club_loft{};
+  std::optional<TypedQuantity> club_loft{};   // as it is played
+  std::optional<std::string> club_setting{};  // its place in the file
   std::optional<Head> head{};
   std::optional<Ball> ball{};
   std::optional<DeliveryBlock> block{};  // of the list of shots that the file names

@@ -50,6 +50,16 @@ void put(OrderedJson& object, Quantity quantity, double si) {
   object[fmt::format("{}_{}", about(quantity).key, unit(symbol).suffix)] = in(symbol, si);
 }
 
+// The member of this name in any unit of an angle. [rad]
+std::optional<double> angle_in(const OrderedJson& object, std::string_view base) {
+  for (const auto& [name, value] : object.items()) {
+    const bool named = name.starts_with(std::string(base) + "_");
+    const Unit* const as = named ? find_suffix(std::string_view(name).substr(base.size() + 1)) : nullptr;
+    if (as && as->dimension == Dimension::angle && value.is_number()) return as->to_si(value.get<double>());
+  }
+  return std::nullopt;
+}
+
 OrderedJson& object_in(OrderedJson& document, const char* key) {
   if (!document.contains(key) || !document[key].is_object()) document[key] = OrderedJson::object();
   return document[key];
@@ -141,16 +151,73 @@ class Merging {
     }
   }
 
+  // The setting of this name, of the sleeve in the pupil's file.
+  const OrderedJson* setting_in_file(const std::string& name) const {
+    const OrderedJson::json_pointer place("/sleeve/settings");
+    if (!document_.contains(place) || !document_.at(place).is_array()) return nullptr;
+    for (const OrderedJson& s : document_.at(place)) {
+      if (s.is_object() && s.contains("name") && s["name"] == name) return &s;
+    }
+    return nullptr;
+  }
+
+  // What the session was hit with: the head as marked and how it was set, so far as the pupil's file knows the sleeve.
+  void put_loft(OrderedJson& club, const BookedSession& from, const std::optional<double>& file_loft) {
+    if (club.contains("setting") && !club["setting"].is_string()) return;  // an error that its reader tells
+    const std::string in_file = club.value("setting", std::string());
+    const OrderedJson* const now = in_file.empty() ? nullptr : setting_in_file(in_file);
+    const double added = now ? angle_in(*now, "loft").value_or(0.0) : 0.0;
+    if (now && !from.sleeve && file_loft && std::abs(*file_loft + added - *from.loft) <= kSameMarkedLoft) return;
+    club.erase("setting");
+    double loft = *from.loft;
+    if (from.sleeve) loft = put_setting(club, from, in_file);
+    const bool other = file_loft && std::abs(*file_loft - loft) > kSameMarkedLoft;
+    if (other) {
+      out_.notices.push_back(fmt::format(
+          "the session was hit with {:.4g} deg on the driver, the pupil's file says {:.4g} deg: that of the session is "
+          "taken as the club in hand",
+          loft / kDegree, *file_loft / kDegree));
+    } else if (!in_file.empty() && !from.sleeve) {
+      out_.notices.push_back(fmt::format(
+          "the session was hit with {:.4g} deg on the driver, as it is marked, the pupil's file has it set to {}: as "
+          "marked is taken, as in the session",
+          loft / kDegree, in_quotes(in_file)));
+    }
+    put(club, Quantity::loft, loft);
+  }
+
+  // [rad] marked on the head; where no file knows the settings of its sleeve, the loft it was played with.
+  double put_setting(OrderedJson& club, const BookedSession& from, const std::string& in_file) {
+    const BookedSleeve& set = *from.sleeve;
+    const std::string words =
+        fmt::format("a {:.4g} deg driver set to {}", set.head_loft / kDegree, in_quotes(set.name));
+    if (!document_.contains(OrderedJson::json_pointer("/sleeve/settings"))) {
+      out_.notices.push_back(fmt::format(
+          "the session was hit with {}, and no pupil's file says what its sleeve can do: it is taken as a driver of "
+          "{:.4g} deg",
+          words, *from.loft / kDegree));
+      return *from.loft;
+    }
+    club["setting"] = set.name;
+    const OrderedJson* const known = setting_in_file(set.name);
+    const double added = *from.loft - set.head_loft;
+    if (known && std::abs(angle_in(*known, "loft").value_or(added) - added) > kSameMarkedLoft)
+      out_.notices.push_back(
+          fmt::format("the session was hit with {}, which made {:.4g} deg; the pupil's file says "
+                      "otherwise of that setting, and that is taken",
+                      words, *from.loft / kDegree));
+    if (!in_file.empty() && in_file != set.name)
+      out_.notices.push_back(
+          fmt::format("the session was hit with {}, the pupil's file has it set to {}: that of the "
+                      "session is taken",
+                      words, in_quotes(in_file)));
+    return set.head_loft;
+  }
+
   void put_club() {
     const bool in_file = has("club") && document_["club"].is_object();
     OrderedJson& club = object_in(document_, "club");
-    const auto file_loft = [&]() -> std::optional<double> {
-      for (const auto& [name, value] : club.items()) {
-        const Unit* const as = name.starts_with("loft_") ? find_suffix(std::string_view(name).substr(5)) : nullptr;
-        if (as && as->dimension == Dimension::angle && value.is_number()) return as->to_si(value.get<double>());
-      }
-      return std::nullopt;
-    }();
+    const std::optional<double> file_loft = angle_in(club, "loft");
     const BookedSession* from = session_.loft ? &session_ : file_loft ? nullptr : session_with_loft();
     if (!from && !file_loft) {
       throw InputError(fmt::format(
@@ -158,13 +225,7 @@ class Merging {
           "--loft ANGLE', or a pupil's file that says it",
           session_.number, book_file_, book_file_, session_.number));
     }
-    if (from && file_loft && std::abs(*file_loft - *from->loft) > kSameMarkedLoft) {
-      out_.notices.push_back(fmt::format(
-          "the session was hit with {:.4g} deg on the driver, the pupil's file says {:.4g} deg: that of the session is "
-          "taken as the club in hand",
-          *from->loft / kDegree, *file_loft / kDegree));
-    }
-    if (from) put(club, Quantity::loft, *from->loft);
+    if (from) put_loft(club, *from, file_loft);
     took("club_loft", !from ? TakenFrom::pupil_file : from == &session_ ? TakenFrom::session : TakenFrom::book);
     const bool head_in_file = in_file && club.contains("head");
     if (head_in_file && club["head"].is_string() && club["head"] != session_.head) {

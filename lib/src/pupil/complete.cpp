@@ -77,6 +77,16 @@ std::string prices_taken(const Given& given) {
                                                                                                     : "");
 }
 
+// As marked: where a setting is, by its name.
+std::string setting_taken(const Pupil& pupil) {
+  const auto own = std::find_if(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) {
+    return c.in_hand && c.low == c.nominal && c.high == c.nominal && c.face == 0.0;
+  });
+  const bool named = own != pupil.lofts.end() && !own->setting.empty();
+  return fmt::format("How the sleeve of the club in hand is set was not given: taken as marked{}.",
+                     named ? fmt::format(" ({})", own->setting) : "");
+}
+
 std::string take_reach(Pupil& pupil) {
   const double measured = pupil.delivery.attack;
   Interval& reach = pupil.reach.attack;
@@ -101,6 +111,7 @@ std::string taken_for(Datum datum, Pupil& pupil, const Given& given) {
     case Datum::head:
       return known ? "" : fmt::format("The driver's head was not given: the model \"{}\" taken.", pupil.head);
     case Datum::face_per_loft: return known ? "" : "How the sleeve turns the face was not given: taken not to.";
+    case Datum::club_setting: return known ? "" : setting_taken(pupil);
     case Datum::lofts: return known ? "" : "Lofts on offer were not given: every loft from 8 to 16 deg taken.";
     case Datum::path:
       return taken_as_zero(
@@ -168,6 +179,7 @@ Given what_is_given(const Pupil& pupil) {
       .add(Datum::ball, pupil.ball != usual.ball)
       .add(Datum::head, pupil.head != usual.head || pupil.head_numbers.has_value())
       .add(Datum::face_per_loft)  // a sleeve made in code has it
+      .add(Datum::club_setting)
       .add(Datum::lofts, !pupil.lofts.empty())
       .add(Datum::path, d.path != 0.0 || pupil.delivery_inferred)
       .add(Datum::face, d.face != 0.0 || pupil.delivery_inferred)

@@ -1,5 +1,7 @@
 #include "loftwright/pupil/pupil.hpp"
 
+#include <algorithm>
+
 #include "loftwright/core/detail/constants.hpp"
 
 namespace loftwright {
@@ -8,6 +10,11 @@ double face_turn(const LoftChoice& club, double loft) { return club.face + club.
 
 std::optional<double> known_club_loft(const Pupil& pupil) {
   return pupil.club_loft > 0.0 ? std::optional(pupil.club_loft) : std::nullopt;
+}
+
+double marked_loft(const Pupil& pupil) {
+  const auto own = std::find_if(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
+  return own == pupil.lofts.end() ? pupil.club_loft : own->nominal;
 }
 
 std::string_view key_of(Skill skill) {

@@ -62,6 +62,7 @@ void validate_reach(const Pupil& pupil) {
 
 void validate_lofts(const Pupil& pupil) {
   check(Quantity::loft, pupil.club_loft);
+  check(Quantity::sleeve_turn, pupil.club_face, "face of the setting in hand");
   const bool has_own =
       std::any_of(pupil.lofts.begin(), pupil.lofts.end(), [](const LoftChoice& c) { return c.in_hand; });
   if (!has_own) throw InputError("lofts: the club in hand must be among them");

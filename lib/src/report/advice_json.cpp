@@ -32,6 +32,15 @@ Json limit_of(const LimitState& limit) {
           {"broken", limit.broken}};
 }
 
+Json own_turn_of(const Strategy& s, const Strategy& as_is, UnitSystem units) {
+  if (!s.own_turn) return nullptr;
+  const OwnTurn& own = *s.own_turn;
+  return {{"feasible", own.feasible},
+          {"fit", fit_of(own.fit, own.fit ? fit_words(*own.fit) : "")},
+          {"gain_m", own.feasible ? in("m", own.gain) : Json(nullptr)},
+          {"sentence", own_turn_sentence(s, as_is, units)}};
+}
+
 Json strategy_of(const Strategy& s, const Strategy& as_is, UnitSystem units) {
   Json limits = Json::array();
   for (const LimitState& limit : s.limits) limits.push_back(limit_of(limit));
@@ -56,6 +65,7 @@ Json strategy_of(const Strategy& s, const Strategy& as_is, UnitSystem units) {
           {"feasible", s.feasible},
           {"must_give", must_give},
           {"fit", fit_of(s.fit, fit_sentence(s, as_is, units))},
+          {"own_turn", own_turn_of(s, as_is, units)},
           {"at_loft_end", s.at_loft_end},
           {"at_reach_end", s.at_reach_end},
           {"smash", in("", s.drive.smash)},
@@ -299,6 +309,10 @@ std::string advise_json(const Advice& advice, const Pupil& pupil, const Setting&
              {"delivery", delivery_of(pupil.delivery)},
              {"delivery_inferred", pupil.delivery_inferred},
              {"tuned", pupil.tuned.has_value()},
+             {"club",
+              {{"head_loft_deg", in("deg", marked_loft(pupil))},
+               {"setting", pupil.club_setting.empty() ? Json(nullptr) : Json(pupil.club_setting)},
+               {"loft_deg", in("deg", pupil.club_loft)}}},
              {"fairway_m", in("m", pupil.fairway)},
              {"prices",
               {{"driver_m", in("m", pupil.prices.driver)},

@@ -49,8 +49,21 @@ std::string loft_alone(const Strategy& s, const Strategy& as_is, UnitSystem unit
   if (!s.feasible) return "no loft alone meets every limit";
   const bool turned = s.fit && s.fit->has_sleeve;  // the face too
   if (!turned && reads_as_zero(Shown::angle, s.loft - as_is.loft, units)) return "no other loft alone adds anything";
-  const std::string what = turned ? fmt::format("{}, {}", degrees(s.loft), head_words(*s.fit)) : degrees(s.loft);
+  const std::string what = turned ? fmt::format("{}: {}", head_words(*s.fit), degrees(s.loft)) : degrees(s.loft);
   return fmt::format("the best loft alone ({}) {}", what, gain_words(s.gain, units));
+}
+
+// "13.5 deg instead of 9.5 deg"; what a turned sleeve makes "and".
+std::string instead_words(const Strategy& s, const Strategy& as_is, std::string_view of_loft) {
+  if (s.fit && s.fit->has_sleeve) return setting_words(*s.fit, as_is.loft) + " and";
+  return fmt::format("{}{} instead of {}", degrees(s.loft), of_loft, degrees(as_is.loft));
+}
+
+// Of a sleeve that is set elsewhere than as marked, the head does not say the loft.
+std::string in_hand_words(const Strategy& as_is) {
+  if (as_is.loft == as_is.club.nominal || as_is.club.setting.empty())
+    return fmt::format("the {} driver in hand", degrees(as_is.loft));
+  return fmt::format("the driver in hand at {} ({})", as_is.club.setting, degrees(as_is.loft));
 }
 
 std::string swing_alone(const Strategy& s, const Strategy& as_is, UnitSystem units) {
@@ -177,17 +190,15 @@ std::string verdict_sentence(const Advice& advice, UnitSystem units) {
   const std::string sure = certainty_words(advice), after = fairway_words(advice) + close_words(advice, units);
   switch (advice.verdict.lever) {
     case Lever::technique:
-      return fmt::format(
-          "Change the technique, not the loft{}: an attack of {} instead of {} with the {} driver in hand {}; {}.{}",
-          sure, degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), degrees(as_is.loft),
-          adds_words(advice, swing, units), loft_alone(loft, as_is, units), after);
+      return fmt::format("Change the technique, not the loft{}: an attack of {} instead of {} with {} {}; {}.{}", sure,
+                         degrees(swing.attack, Sign::always), degrees(as_is.attack, Sign::always), in_hand_words(as_is),
+                         adds_words(advice, swing, units), loft_alone(loft, as_is, units), after);
     case Lever::loft:
-      return fmt::format("Change the loft, not the technique{}: {} instead of {} {}; {}.{}", sure,
-                         loft_words(loft.loft, loft.fit), degrees(as_is.loft), adds_words(advice, loft, units),
-                         swing_alone(swing, as_is, units), after);
+      return fmt::format("Change the loft, not the technique{}: {} {}; {}.{}", sure, instead_words(loft, as_is, ""),
+                         adds_words(advice, loft, units), swing_alone(swing, as_is, units), after);
     case Lever::either: {
-      const std::string of_loft = fmt::format("{} of loft instead of {} {}", loft_words(loft.loft, loft.fit),
-                                              degrees(as_is.loft), adds_words(advice, loft, units));
+      const std::string of_loft =
+          fmt::format("{} {}", instead_words(loft, as_is, " of loft"), adds_words(advice, loft, units));
       const std::string of_swing = fmt::format("an attack of {} instead of {} {}", degrees(swing.attack, Sign::always),
                                                degrees(as_is.attack, Sign::always), adds_words(advice, swing, units));
       const bool loft_first = advice.verdict.leader == Lever::loft;
@@ -199,9 +210,11 @@ std::string verdict_sentence(const Advice& advice, UnitSystem units) {
                                 : *advice.verdict.first_step == Lever::loft
                                     ? fmt::format(" Start with the loft: {}.", loft_alone(loft, as_is, units))
                                     : fmt::format(" Start with the technique: {}.", swing_alone(swing, as_is, units));
-      return fmt::format("Change both{}: {} of loft with an attack of {} {}.{}{}", sure,
-                         loft_words(both.loft, both.fit), degrees(both.attack, Sign::always),
-                         adds_words(advice, both, units), first, after);
+      const bool turned = both.fit && both.fit->has_sleeve;
+      return fmt::format("Change both{}: {} with an attack of {} {}{}.{}{}", sure,
+                         turned ? setting_words(*both.fit, as_is.loft) + ";" : degrees(both.loft) + " of loft",
+                         degrees(both.attack, Sign::always), turned ? "that " : "", adds_words(advice, both, units),
+                         first, after);
     }
     case Lever::leave: return leave_sentence(advice, sure, units) + close_words(advice, units);
   }
@@ -216,6 +229,8 @@ std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units) 
     if (!s.feasible || !s.fit || !s.fit->has_sleeve) continue;
     if (kind == StrategyKind::both && s.attack == as_is.attack) continue;  // loft alone
     out.push_back(fmt::format("{}: {}", title_of(kind), fit_sentence(s, as_is, units)));
+    const std::string own = own_turn_sentence(s, as_is, units);
+    if (!own.empty()) out.push_back(fmt::format("{}, without another driver: {}", title_of(kind), own));
   }
   if (const auto& w = advice.window) {
     out.push_back(fmt::format("{} to {} deg of loft: within {} of the best, {}, at an attack of {}",

@@ -37,6 +37,13 @@ Json row_of(const ClinicRow& row, std::string_view file, std::string_view length
           {"warnings", row.warnings}};
 }
 
+// What a sheet has of `fit`: which head, the setting of its sleeve, and whether it is a turn of the club in hand.
+void add_head(Json& one, const ClinicRow& row) {
+  one["head_loft_deg"] = row.fit ? in("deg", row.fit->head_loft) : Json(nullptr);
+  one["setting"] = row.fit && !row.fit->setting.empty() ? Json(row.fit->setting) : Json(nullptr);
+  one["in_hand"] = row.fit ? Json(row.fit->in_hand) : Json(nullptr);
+}
+
 }  // namespace
 
 std::string clinic_json(const ClinicAnswer& answer, UnitSystem units) {
@@ -70,9 +77,14 @@ std::string clinic_csv(const ClinicAnswer& answer, UnitSystem units) {
     }
     return out + "\r\n";
   };
-  std::string out = line(row_of({}, "", length), true);
+  const auto sheet_row = [&](const ClinicRow& row, std::string_view file) {
+    Json one = row_of(row, file, length);
+    add_head(one, row);
+    return one;
+  };
+  std::string out = line(sheet_row({}, ""), true);
   for (std::size_t i = 0; i < answer.results.size(); ++i) {
-    if (const auto& row = answer.results[i].row) out += line(row_of(*row, answer.folder.files[i], length), false);
+    if (const auto& row = answer.results[i].row) out += line(sheet_row(*row, answer.folder.files[i]), false);
   }
   return out;
 }

@@ -100,6 +100,17 @@ std::vector<std::string> sleeves_of(const ClinicAnswer& answer) {
   return out;
 }
 
+// After the loft, where some pupil's club has a setting by name: that, and nothing for the others.
+void add_settings(const ClinicAnswer& answer, TextTable& table) {
+  constexpr std::size_t kWidth = 8, kColumn = 4;
+  std::vector<std::string> cells{"set to", ""};
+  each_row(answer, [&](const ClinicRow& row, const std::string&) {
+    cells.push_back(row.fit ? cut_to(row.fit->setting, kWidth) : "");
+  });
+  if (std::all_of(cells.begin() + 1, cells.end(), [](const std::string& c) { return c.empty(); })) return;
+  for (std::size_t i = 0; i < cells.size(); ++i) table.rows[i].insert(table.rows[i].begin() + kColumn, cells[i]);
+}
+
 }  // namespace
 
 std::string who(std::string_view name, std::string_view file) {
@@ -170,6 +181,7 @@ TextTable clinic_table(const ClinicAnswer& answer, UnitSystem units, std::size_t
                           row.measure_first ? std::string(kShortMeasure[*row.measure_first]) : "-"});
   });
   if (table.rows.size() == 2) return {};
+  add_settings(answer, table);
   table.notes.push_back(
       fmt::format("Sure: that no other choice is a yard better. First: what to measure before choosing. Gain: what the "
                   "change adds to the average drive, mishits and all{}. Held: so many of 100 drives "

@@ -14,7 +14,19 @@ namespace loftwright {
 namespace {
 
 std::string driver_words(const BookedSession& s) {
+  if (s.sleeve && s.loft)
+    return fmt::format("{}, {} set to {}: {}", s.head, quantity(Shown::angle, s.sleeve->head_loft, UnitSystem::yards),
+                       s.sleeve->name, quantity(Shown::angle, *s.loft, UnitSystem::yards));
   return s.loft ? fmt::format("{}, {}", s.head, quantity(Shown::angle, *s.loft, UnitSystem::yards)) : s.head;
+}
+
+// A turn of the sleeve counts as a driver of its own: it changes what the club delivers.
+std::string_view change_words(const BookedSession& s, const BookedSession& before) {
+  const auto marked = [](const BookedSession& of) { return of.sleeve ? std::optional(of.sleeve->head_loft) : of.loft; };
+  constexpr double kSame = 1e-6;  // [rad] rounding of a file
+  const bool turned = (s.sleeve || before.sleeve) && s.head == before.head && marked(s) && marked(before) &&
+                      std::abs(*marked(s) - *marked(before)) < kSame;
+  return turned ? "another setting of the driver" : "another driver";
 }
 
 constexpr std::size_t kMostTold = 3;  // changes of driver, one by one
@@ -32,9 +44,9 @@ std::vector<std::string> driver_sentences(const Book& book, const History& h) {
     if (!changes_driver(h, i) || ++changes > kMost) continue;
     const BookedSession &s = book.sessions[i], &before = book.sessions[i - 1];
     out.push_back(
-        fmt::format("From session {} of {} on another driver ({}; before: {}): the step to it is left out of what a "
-                    "session brings.",
-                    s.number, text_of(s.date), driver_words(s), driver_words(before)));
+        fmt::format("From session {} of {} on {} ({}; before: {}): the step to it is left out of what a session "
+                    "brings.",
+                    s.number, text_of(s.date), change_words(s, before), driver_words(s), driver_words(before)));
   }
   if (changes <= kMost) return out;
   return {fmt::format(
@@ -137,9 +149,8 @@ std::string other_driver_words(const Book& book, int number) {
     const BookedSession &s = book.sessions[i], &before = book.sessions[i - 1];
     if (s.number != number || !changes_driver(h, i)) continue;
     return fmt::format(
-        "session {} is on another driver ({}) than session {} before it ({}): the step to it is left "
-        "out of what a session brings",
-        s.number, driver_words(s), before.number, driver_words(before));
+        "session {} is on {} ({}) than session {} before it ({}): the step to it is left out of what a session brings",
+        s.number, change_words(s, before), driver_words(s), before.number, driver_words(before));
   }
   return "";
 }

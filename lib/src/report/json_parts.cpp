@@ -42,6 +42,7 @@ OrderedJson fit_of(const std::optional<ClubFit>& fit, const std::string& sentenc
           {"loft_deg", in("deg", fit->loft)},
           {"face_deg", in("deg", fit->face)},
           {"in_hand", fit->in_hand},
+          {"turned_from", fit->from.empty() ? Json(nullptr) : Json(fit->from)},
           {"sentence", sentence}};
 }
 

@@ -34,14 +34,24 @@ inline std::string of_ten_go(double share) {
   return count == 10 ? "all go" : fmt::format("{} go", count);
 }
 
-// "the 12.0 deg head, set to +1", "the club in hand, turned to +1", "a 13.5 deg driver".
+// "the 12.0 deg head, set to +1", "the club in hand, turned from 0 to +1", "a 13.5 deg driver".
 std::string head_words(const ClubFit& fit);
 
 // The same with what it makes: "the 12.0 deg head, set to +1: loft 13.0 deg, face 0.7 deg more closed".
 std::string fit_words(const ClubFit& fit);
 
-// The loft, and with a sleeve how it comes about: "13.0 deg (the 12.0 deg head, set to +1: face 0.7 deg more closed)".
+// The loft, and with a sleeve how it comes about: "13.0 deg (the 12.0 deg head, set to +1)".
 std::string loft_words(double loft, const std::optional<ClubFit>& fit);
+
+// Of a sleeve, what a setting makes: "the 12.0 deg head, set to +1, makes 13.0 deg of loft instead of 10.5 deg".
+std::string setting_words(const ClubFit& fit, double loft_now);
+
+// The club an answer is played with: "the 12.0 deg head, set to +1", "the club in hand at +1", "10.5 deg driver".
+std::string club_words(const Strategy& s);
+
+// What the best turn of the club in hand would give of what a driver to be bought gives. Empty where that is no
+// question.
+std::string own_turn_sentence(const Strategy& s, const Strategy& as_is, UnitSystem units);
 
 // What to fit, and what it does to the direction. Empty where nothing is turned or bought.
 std::string fit_sentence(const Strategy& s, const Strategy& as_is, UnitSystem units);

@@ -18,6 +18,14 @@ std::string run_words(UnitSystem units) {
   return fmt::format("some {} either way for a steep landing, {} for a shallow one", yards(6.0), yards(13.0));
 }
 
+// "10.5 deg driver", "9.5 deg driver set to +1 (10.5 deg)".
+std::string driver_in_hand(const Pupil& pupil) {
+  const std::string marked = degrees(marked_loft(pupil)), played = degrees(pupil.club_loft);
+  if (pupil.club_setting.empty()) return played + " driver";
+  return fmt::format("{} driver set to {}{}", marked, pupil.club_setting,
+                     marked == played ? "" : fmt::format(" ({})", played));
+}
+
 }  // namespace
 
 std::string pupil_words(const Pupil& pupil) {
@@ -26,10 +34,10 @@ std::string pupil_words(const Pupil& pupil) {
 
 std::string delivery_words(const Pupil& pupil, UnitSystem units) {
   const Delivery& d = pupil.delivery;
-  std::string now = fmt::format("Now: {} driver, {} of club speed, attack {}, delivered loft {}, path {}, face {}",
-                                degrees(pupil.club_loft), quantity(Shown::speed, d.club_speed, units),
-                                degrees(d.attack, Sign::always), degrees(d.dynamic_loft), degrees(d.path, Sign::always),
-                                degrees(d.face, Sign::always));
+  std::string now =
+      fmt::format("Now: {}, {} of club speed, attack {}, delivered loft {}, path {}, face {}", driver_in_hand(pupil),
+                  quantity(Shown::speed, d.club_speed, units), degrees(d.attack, Sign::always), degrees(d.dynamic_loft),
+                  degrees(d.path, Sign::always), degrees(d.face, Sign::always));
   if (d.toe != 0.0 || d.high != 0.0) {
     now += fmt::format(", struck {} to the {} and {} {}", quantity(Shown::on_face, std::abs(d.toe), units),
                        d.toe < 0.0 ? "heel" : "toe", quantity(Shown::on_face, std::abs(d.high), units),

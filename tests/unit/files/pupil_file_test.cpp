@@ -697,6 +697,62 @@ TEST_CASE("mistakes in a sleeve's settings are named") {
   said(outside, "/sleeve/settings/0/loft_deg", "2 deg lies outside the sleeve's range, -1 to 1 deg");
 }
 
+TEST_CASE("the club in hand is played as its setting has it, and what is not said of it is told") {
+  const json settings = {{{"name", "-1"}, {"loft_deg", -1}, {"face_deg", 0.7}},
+                         {{"name", "0"}, {"loft_deg", 0}, {"face_deg", 0}},
+                         {{"name", "+1"}, {"loft_deg", 1}, {"face_deg", -0.7}}};
+  const json document = with(with(least(), "/lofts_on_offer_deg", {12}), "/sleeve", {{"settings", settings}});
+  const std::string taken = "How the sleeve of the club in hand is set was not given: taken as marked (0).";
+  const Pupil as_marked = good(document), turned = good(with(document, "/club/setting", "+1"));
+  CHECK(assumes(as_marked, taken));
+  CHECK(as_marked.club_setting.empty());
+  CHECK(as_marked.club_face == 0.0);
+  CHECK(near(as_marked.club_loft, 9.5 * kDeg));
+  CHECK_FALSE(assumes(turned, taken));
+  CHECK(turned.club_setting == "+1");
+  CHECK(near(turned.club_loft, 10.5 * kDeg));
+  CHECK(near(turned.club_face, -0.7 * kDeg));
+  for (const Pupil& p : {as_marked, turned}) {  // what there is does not hang on where it is
+    CHECK(near(marked_loft(p), 9.5 * kDeg));
+    REQUIRE(p.lofts.size() == 6);
+    CHECK(near(p.lofts[0].low, 8.5 * kDeg));
+    CHECK(near(p.lofts[2].face, -0.7 * kDeg));
+    CHECK(p.lofts[2].in_hand);
+  }
+  json unnamed = document;
+  unnamed["sleeve"]["settings"].erase(1);
+  CHECK(assumes(good(unnamed), "How the sleeve of the club in hand is set was not given: taken as marked."));
+  // Nothing is told where there is nothing to set.
+  const Pupil range = good(with(least(), "/sleeve", {{"range_deg", {-1, 1}}, {"face_per_loft", -1}}));
+  for (const Pupil& p : {good(least()), range}) {
+    for (const std::string& sentence : p.assumed) CHECK(sentence.find("is set was not given") == std::string::npos);
+  }
+  const ReadPupil steep = reading(with(with(document, "/club/setting", "+1"), "/delivery/dynamic_loft_deg", 22));
+  INFO(told(steep.findings));
+  CHECK(steep.pupil);  // 12.5 deg more than marked, 11.5 more than it is played with
+  CHECK(steep.findings.empty());
+}
+
+TEST_CASE("a setting in hand that there is not is an error that names those there are") {
+  const auto said = [](const json& document, const std::string& message) {
+    const ReadPupil r = reading(document);
+    INFO(told(r.findings));
+    CHECK_FALSE(r.pupil);
+    CHECK(tells(r.findings, Severity::error, "/club/setting", message));
+    CHECK(std::count_if(r.findings.begin(), r.findings.end(),
+                        [](const Finding& f) { return f.severity == Severity::error; }) == 1);
+  };
+  const json two = {{"settings", {{{"name", "0"}, {"loft_deg", 0}}, {{"name", "+1"}, {"loft_deg", 1}}}}};
+  const std::string none = "names a setting, and there is no sleeve with settings; give sleeve.settings";
+  said(with(with(least(), "/sleeve", two), "/club/setting", "+2"),
+       "the sleeve has no setting \"+2\"; there are: \"0\", \"+1\"");
+  said(with(with(least(), "/sleeve", two), "/club/setting", ""),
+       "the sleeve has no setting \"\"; there are: \"0\", \"+1\"");
+  said(with(with(least(), "/sleeve", two), "/club/setting", 1), "is 1; text in double quotes is expected");
+  said(with(least(), "/club/setting", "+1"), none);
+  said(with(with(least(), "/sleeve", {{"range_deg", {-1, 1}}}), "/club/setting", "+1"), none);
+}
+
 TEST_CASE("a loft listed twice is kept once and doubted") {
   const ReadPupil r = reading(with(demo(), "/lofts_on_offer_deg", {9, 12, 9}));
   INFO(told(r.findings));

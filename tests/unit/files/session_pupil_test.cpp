@@ -181,3 +181,70 @@ TEST_CASE("a delivery worked back from ball numbers stays one, with the usual sc
     return sentence.starts_with("Only ball numbers were measured in the session");
   }));
 }
+
+TEST_CASE("a session keeps how its sleeve was set, and is advised on as it was hit") {
+  const std::string sleeve =
+      R"( "sleeve": {"settings": [{"name": "0", "loft_deg": 0, "face_deg": 0}, {"name": "+1", "loft_deg": 1, "face_deg": -0.7}]}})";
+  const std::string begin = R"({"format": "loftwright-pupil/1", "club": {"loft_deg": 9.5)";
+  const auto file = [&](const std::string& setting) { return begin + setting + "}," + sleeve; };
+  BookedSession set = listed_session("2026-01-20");  // with 10.5 deg
+  set.sleeve = BookedSleeve{"+1", 9.5 * kDeg, -0.7 * kDeg};
+  const Book book = book_with({set}), plain = book_with({listed_session("2026-01-20")});
+
+  SECTION("the file's sleeve is at the session's setting") {
+    for (const std::string& said : {file(""), file(R"(, "setting": "+1")")}) {
+      const SessionPupil p = taken(book, 1, said);
+      CHECK(p.notices.empty());
+      CHECK(p.pupil.club_setting == "+1");
+      CHECK(marked_loft(p.pupil) == Approx(9.5 * kDeg));
+      CHECK(p.pupil.club_loft == Approx(10.5 * kDeg));
+      CHECK(p.pupil.club_face == Approx(-0.7 * kDeg));
+      CHECK(from(p, "club_loft") == TakenFrom::session);
+    }
+  }
+  SECTION("what has been turned since is told, and the session holds") {
+    const SessionPupil p = taken(book, 1, file(R"(, "setting": "0")"));
+    REQUIRE(p.notices.size() == 1);
+    CHECK(p.notices[0] ==
+          "the session was hit with a 9.5 deg driver set to \"+1\", the pupil's file has it set to \"0\": that of the "
+          "session is taken");
+    CHECK(p.pupil.club_setting == "+1");
+  }
+  SECTION("a setting that the file does not know is its error") {
+    Book other = book;
+    other.sessions[0].sleeve->name = "+2";
+    CHECK_THROWS_WITH(taken(other, 1, file("")), Catch::Contains("the sleeve has no setting \"+2\""));
+  }
+  SECTION("a setting that makes another loft in the file is told") {
+    Book other = book;
+    other.sessions[0].loft = 11 * kDeg;
+    const SessionPupil p = taken(other, 1, file(""));
+    REQUIRE(p.notices.size() == 1);
+    CHECK(p.notices[0].find("which made 11 deg; the pupil's file says otherwise") != std::string::npos);
+  }
+  SECTION("without a sleeve in a file it is a driver of the loft it was played with") {
+    for (const std::string& said : {std::string(), std::string(R"({"format": "loftwright-pupil/1"})")}) {
+      const SessionPupil p = taken(book, 1, said);
+      CHECK(p.pupil.club_setting.empty());
+      CHECK(p.pupil.club_loft == Approx(10.5 * kDeg));
+      REQUIRE(p.notices.size() == 1);
+      CHECK(p.notices[0].find("a 9.5 deg driver set to \"+1\", and no pupil's file says") != std::string::npos);
+    }
+  }
+  SECTION("a session that does not say agrees with the file's setting by its loft") {
+    const SessionPupil p = taken(plain, 1, file(R"(, "setting": "+1")"));
+    CHECK(p.notices.empty());
+    CHECK(p.pupil.club_setting == "+1");
+    CHECK(p.pupil.club_loft == Approx(10.5 * kDeg));
+  }
+  SECTION("or was hit as marked") {
+    Book marked = plain;
+    marked.sessions[0].loft = 9.5 * kDeg;
+    const SessionPupil p = taken(marked, 1, file(R"(, "setting": "+1")"));
+    REQUIRE(p.notices.size() == 1);
+    CHECK(p.notices[0].find("9.5 deg on the driver, as it is marked, the pupil's file has it set to \"+1\"") !=
+          std::string::npos);
+    CHECK(p.pupil.club_setting.empty());
+    CHECK(p.pupil.club_loft == Approx(9.5 * kDeg));
+  }
+}

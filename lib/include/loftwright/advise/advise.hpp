@@ -100,6 +100,14 @@ struct ClubFit {
   double face = 0.0;       ///< [rad] face angle at address against the club as it is played: open positive, either hand
   bool in_hand = false;    ///< the club the pupil plays now
   bool has_sleeve = false;  ///< the head can be turned
+  std::string from{};       ///< in hand: the setting it is turned from, by name; empty: nobody says how it is set
+};
+
+/// What the best turn of the club in hand brings at the attack of an answer that buys another driver.
+struct OwnTurn {
+  bool feasible = true;        ///< some setting of it meets every limit there; else the rest says nothing
+  std::optional<ClubFit> fit;  ///< none: it goes furthest as it is set
+  double gain = 0.0;           ///< [m] goal minus as-is goal, of the average drive
 };
 
 /// The best that one kind of change reaches under every limit.
@@ -110,6 +118,7 @@ struct Strategy {
   double attack = 0.0;                      ///< [rad]
   LoftChoice club{};                        ///< of those on offer, the one with that loft
   std::optional<ClubFit> fit;               ///< none: nothing is turned or bought
+  std::optional<OwnTurn> own_turn;          ///< none: no driver is bought, or the one in hand cannot be turned
   Delivery delivery;                        ///< the mean, as the player's hand has it
   Drive drive;                              ///< well struck: the mean delivery's, at tight tolerance
   AverageDrive average;                     ///< the average of the player's drives

@@ -62,12 +62,20 @@ struct Promise {
   double reference_loft_gain = 0.0;  ///< [m] of that what the promised loft does with the swing as it is
 };
 
+/// How the sleeve of a session's driver was set.
+struct BookedSleeve {
+  std::string name;        ///< as the sleeve is marked; at most kLongestName bytes, one line
+  double head_loft = 0.0;  ///< [rad] marked on the head, 4 .. 30 deg
+  double face = 0.0;       ///< [rad] that it turns the face, as LoftChoice::face
+};
+
 /// A session of the record.
 struct BookedSession {
   int number = 0;                      ///< never given twice in a book
   Day date;                            ///< when it was
   std::string notes;                   ///< at most kLongestNotes bytes
-  std::optional<double> loft;          ///< [rad] of the driver as marked, 4 .. 30 deg
+  std::optional<double> loft;          ///< [rad] of the driver as it was set, 4 .. 30 deg
+  std::optional<BookedSleeve> sleeve;  ///< which makes that loft of the head's; none: nobody said
   std::string head = "modern-driver";  ///< a data file's id or path
   std::optional<Course> course;        ///< as it was played; none: nothing was said of it
   Delivery delivery;                   ///< as the player's hand has it; of a shot list the mean

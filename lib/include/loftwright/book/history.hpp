@@ -19,7 +19,7 @@ namespace loftwright {
 /// What all sessions together show.
 struct History {
   std::vector<std::size_t> driver;          ///< of each session, numbered from 0 in the order they were first brought
-  std::vector<std::optional<double>> loft;  ///< [rad] of each driver, as marked; none: no session says
+  std::vector<std::optional<double>> loft;  ///< [rad] of each driver, as played; none: no session says
   std::optional<Trend>
       carry;  ///< [m per session] over the sessions in their order, a line a driver; none: no driver came twice
   std::optional<std::size_t> best;  ///< index of the session with the longest carry, the first such; none: no session
@@ -27,8 +27,8 @@ struct History {
 };
 History history(const Book& book);  ///< of any book, an empty one too
 
-/// Whether the session at `index` has another driver than the one before it: another head, or another loft marked.
-/// Where no loft is given it is the last one that was, of the same head.
+/// Whether the session at `index` has another driver than the one before it: another head, another loft, or another
+/// setting of its sleeve. Where no loft is given it is the last one that was, of the same head.
 bool changes_driver(const History& history, std::size_t index);
 
 /// A step to another driver taken apart: who did what between the last session on the one and the first on the other,

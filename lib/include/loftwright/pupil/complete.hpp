@@ -21,6 +21,7 @@ enum class Datum {
   ball,
   head,
   face_per_loft,
+  club_setting,  ///< of a sleeve that has settings
   lofts,
   path,
   face,

@@ -162,10 +162,11 @@ struct LoftChoice {
   bool in_hand = false;        ///< the club the pupil plays now
   bool has_sleeve = false;     ///< its lofts are turns of one head, marked `nominal`; else each is a driver of its own
   std::string setting{};       ///< the sleeve's, by name; empty: none is named
-  double face = 0.0;  ///< [rad] that the setting turns the face right (for a right-hander), beside face_per_loft
+  double face = 0.0;           ///< [rad] that it turns the face right (for a right-hander), against as marked
 };
 
-/// How far the face turns right (for a right-hander, left for a left-hander) at this loft of the choice. [rad]
+/// How far the face turns right (for a right-hander, left for a left-hander) at this loft of the choice, against as
+/// marked. [rad]
 double face_turn(const LoftChoice& club, double loft);
 
 /// A further change of technique the coach would work on, added to the delivery as a whole.
@@ -257,7 +258,9 @@ struct Pupil {
   std::optional<Spread> spread;        ///< none: usual_spread(skill)
   Skill skill = Skill::mid_handicap;   ///< for the usual spread
   int measured_shots = 10;             ///< [-] how many drives the delivery is the mean of, 1 .. 10 000
-  double club_loft = 0.0;              ///< [rad] of the driver in hand; 0 where no file says (strike, compare)
+  double club_loft = 0.0;              ///< [rad] of the driver in hand as it is set; 0: no file says (strike, compare)
+  std::string club_setting;            ///< its sleeve is at, by name; empty: nobody says, or there is none
+  double club_face = 0.0;              ///< [rad] that this setting turns the face, as LoftChoice::face
   std::string head = "modern-driver";  ///< a data file's id or path
   std::optional<Head> head_numbers;    ///< given in the pupil's own file: taken instead of `head`
   std::vector<LoftChoice> lofts;       ///< the club in hand is always among them
@@ -272,7 +275,8 @@ struct Pupil {
   std::vector<std::string> assumed;    ///< sentences: what the file left open and what was taken instead
 };
 
-std::optional<double> known_club_loft(const Pupil& pupil);  ///< [rad] none: no file says
+std::optional<double> known_club_loft(const Pupil& pupil);  ///< [rad] as it is set; none: no file says
+double marked_loft(const Pupil& pupil);                     ///< [rad] on the head of the driver in hand
 bool has_tuned_turf(const Pupil& pupil);                    ///< the tuning is of the turf that the pupil plays on
 
 }  // namespace loftwright

@@ -28,9 +28,7 @@ std::string big_numbers(const Advice& advice, UnitSystem units) {
   const auto drive = [&](const Strategy& s, std::string_view when) {
     return big_number(
         fmt::format("{}average {} {}", key_picture(s.kind), goal, when), number(Shown::distance, s.goal, units), far,
-        fmt::format("{}, attack {}",
-                    s.fit && s.fit->has_sleeve ? head_words(*s.fit) : quantity(Shown::angle, s.loft, units) + " driver",
-                    quantity(Shown::angle, s.attack, units, Sign::always)));
+        fmt::format("{}, attack {}", club_words(s), quantity(Shown::angle, s.attack, units, Sign::always)));
   };
   std::string out = drive(advice.at(StrategyKind::as_is), "now");
   const std::vector<StrategyKind> kinds = advised(advice);

@@ -78,8 +78,9 @@ class Map {
     std::atomic<int> flights{0};
     constexpr std::size_t kShots = 16;  // lines of equal averages need no more
     const DriveModel model = DriveModel(pupil_, setting, options, flights).with_shots(kShots);
-    const LoftChoice any{low_of(about(Quantity::loft).allowed), high_of(about(Quantity::loft).allowed),
-                         pupil_.club_loft, 0.0, false};
+    constexpr Range all = about(Quantity::loft).allowed;
+    const LoftChoice any{
+        .low = low_of(all), .high = high_of(all), .nominal = pupil_.club_loft, .face = pupil_.club_face};
     const Unit& far = unit(unit_shown(Shown::distance, units_));
     const auto node = [](const Axis& axis, std::size_t n) {
       return (axis.low + (axis.high - axis.low) * static_cast<double>(n) / (kNodes - 1)) * kDegree;
