@@ -459,6 +459,39 @@ TEST_CASE("a session of today from a list and a pupil's file, in one command") {
   CHECK(hand.err.find("--pupil: the pupil of this book plays left-handed") != std::string::npos);
 }
 
+TEST_CASE("a session keeps the setting its pupil's file says, and advice on it starts from there") {
+  const OneBook book;
+  const std::string begin = R"({"format": "loftwright-pupil/1", "name": "Marlow",
+ "delivery": {"club_speed_mph": 82, "attack_deg": -4, "dynamic_loft_deg": 10}, "lofts_on_offer_deg": [9.5, 12],
+ "sleeve": {"settings": [{"name": "0", "loft_deg": 0, "face_deg": 0}, {"name": "+1", "loft_deg": 1, "face_deg": -0.7}]},
+ "club": {"loft_deg": 9.5, "setting": ")";
+  const std::string at_one = book.folder.write("one.json", begin + "+1\"}}").string(),
+                    at_none = book.folder.write("none.json", begin + "0\"}}").string();
+  const std::string swing = " --club-speed 82mph --attack -4deg --dynamic-loft 10deg --pupil ";
+  REQUIRE(book.run("add", "--date 2026-01-10" + swing + at_one).code == 0);
+  const Json club = {{"loft_deg", 10.5}, {"head", "modern-driver"}};
+  const auto kept = [&](std::size_t i) { return book.json("list")["sessions"][i]["club"]; };
+  CHECK(kept(0)["loft_deg"] == 10.5);
+  CHECK(kept(0)["setting"] == Json{{"name", "+1"}, {"head_loft_deg", 9.5}, {"face_deg", -0.7}});
+
+  const Ran advised = run_line("advise " + at_none + " --book " + book.file + " --draws 0 --json");
+  INFO(advised.err);
+  REQUIRE(advised.code == 0);
+  CHECK(on_one_line(advised.err).find("set to \"+1\", the pupil's file has it set to \"0\"") != std::string::npos);
+  const Json as_is = Json::parse(advised.out);
+  CHECK(as_is["pupil"]["club"] == Json{{"head_loft_deg", 9.5}, {"setting", "+1"}, {"loft_deg", 10.5}});
+  CHECK(as_is["strategies"]["as_is"]["loft_deg"] == 10.5);
+
+  // Another loft typed is another driver, in a new session and in one that is corrected.
+  CHECK(book.run("add", "--date 2026-01-20 --loft 12deg" + swing + at_one).code == 0);
+  CHECK_FALSE(kept(1).contains("setting"));
+  const Ran turned = book.run("add", "--date 2026-01-30" + swing + at_none);
+  CHECK(turned.code == 0);
+  CHECK(kept(2)["setting"]["name"] == "0");
+  CHECK(book.run("edit", "--session 1 --loft 10.5deg").code == 0);  // the same loft, and nothing of a sleeve
+  CHECK(kept(0) == club);
+}
+
 TEST_CASE("advice on a book is advice on the pupil's file that says the same, and JSON says what came from where") {
   const OneBook book;
   REQUIRE(book.add("--date 2026-01-10 --loft 10.5deg --path 1deg --handed left --turf firm --name Marlow").code == 0);

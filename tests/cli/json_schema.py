@@ -26,7 +26,7 @@ ANSWERS = {
                "strike --club-speed 98 --attack -8 --dynamic-loft 6 --versus 'club-speed=103 attack=3.2 turf=firm altitude=800m'",
                "strike --club-speed 98 --attack -8 --dynamic-loft 6 --club-loft 9 --versus 'attack=3 club-loft=11' --follow 1"],
     "advise": ["demo", "demo --units metres --draws 0", "advise data/pupils/demo.json --seed 7 --draws 256",
-               "advise data/pupils/clinic.json", "demo --ladder", "advise data/pupils/clinic.json --ladder --step 1 --draws 0",
+               "advise data/pupils/clinic.json", "advise data/pupils/sleeve.json --draws 512", "demo --ladder", "advise data/pupils/clinic.json --ladder --step 1 --draws 0",
                "advise --book data/books/demo.json", "advise data/pupils/demo.json --book data/books/demo.json --session 4 --ladder"],
     "chart": ["chart --speed-low 65mph --speed-high 95mph --speed-step 15mph --attack-step 3deg",
               "chart --goal total --pupil data/pupils/clinic.json --attack-step 6deg --speed-step 20mph --units metres"],

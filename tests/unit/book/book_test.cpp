@@ -251,6 +251,35 @@ TEST_CASE("a change of driver is marked and is no progress") {
         "Carry changed by +3.0 m a session with the same driver; how sure that is takes another session with it.");
 }
 
+TEST_CASE("a turn of the sleeve is marked as a driver of its own, and its loft is the club's share") {
+  const auto with = [](const std::string& date, double carry, const std::string& setting, double loft_deg,
+                       double face_deg = 0.0) {
+    BookedSession s = on(date, carry);
+    s.loft = loft_deg * kDeg;
+    if (!setting.empty()) s.sleeve = BookedSleeve{setting, 9.5 * kDeg, face_deg * kDeg};
+    return s;
+  };
+  Book book = book_of({with("2026-01-10", 150, "0", 9.5), with("2026-01-31", 156, "+1", 10.5, -0.7),
+                       with("2026-02-21", 157, "+1", 10.5, -0.7), with("2026-03-14", 158, "closed", 9.5, -1.5)});
+  CHECK(history(book).driver == std::vector<std::size_t>{0, 1, 1, 2});  // closed turns the face alone
+  const auto said = history_sentences(book, UnitSystem::metres);
+  const std::string first =
+      "From session 2 of 2026-01-31 on another setting of the driver (modern-driver, 9.5 deg set to +1: 10.5 deg; "
+      "before: modern-driver, 9.5 deg set to 0: 9.5 deg): the step to it is left out of what a session brings.";
+  CHECK(std::count(said.begin(), said.end(), first) == 1);
+  book.sessions[0].sleeve.reset();  // nobody said how it was set: by its loft it may be the last one
+  CHECK(history(book).driver == std::vector<std::size_t>{0, 1, 1, 0});
+
+  // The sleeve's degree is the club's, not the hands'.
+  book.sessions[1].delivery.dynamic_loft = book.sessions[0].delivery.dynamic_loft + 1.0 * kDeg;
+  const auto reference = [](const std::string&) { return std::optional(default_setting()); };
+  const std::vector<DriverStep> steps = driver_steps(book, history(book), reference);
+  REQUIRE_FALSE(steps.empty());
+  CHECK(steps[0].club_known);
+  CHECK(steps[0].shares[Factor::club].carry != 0.0);
+  CHECK(std::abs(steps[0].shares[Factor::hands].carry) < 1e-9);
+}
+
 TEST_CASE("a session that is there already is found by its numbers") {
   BookedSession typed = on("2026-01-10"), listed = on("2026-01-10");
   listed.shots = BookedShots{"monday.csv", 12, 0, 0, {}};
