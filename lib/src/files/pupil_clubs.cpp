@@ -34,8 +34,10 @@ void read_club(ObjectReader& club, PupilReading& r) {
                                          usual.low, usual.high, usual.unit));
     }
   }
-  r.pupil.club_setting = club.text("setting", Need::optional).value_or("");
-  if (club.has("setting")) r.club_setting = below(club.place(), "setting");
+  if (const auto setting = club.text("setting", Need::optional)) {
+    r.pupil.club_setting = *setting;
+    r.club_setting = below(club.place(), "setting");
+  }
   const Json* head = club.member("head", Need::optional);
   if (head && head->is_object()) {
     read_own_head(club, *head, r);

@@ -100,15 +100,25 @@ std::vector<std::string> sleeves_of(const ClinicAnswer& answer) {
   return out;
 }
 
-// After the loft, where some pupil's club has a setting by name: that, and nothing for the others.
-void add_settings(const ClinicAnswer& answer, TextTable& table) {
-  constexpr std::size_t kWidth = 8, kColumn = 4;
-  std::vector<std::string> cells{"set to", ""};
+// What each row's club is set to, by name, and nothing for others; empty where no pupil's has one.
+std::vector<std::string> settings_of(const ClinicAnswer& answer) {
+  constexpr std::size_t kWidth = 6;
+  std::vector<std::string> out;
+  bool any = false;
   each_row(answer, [&](const ClinicRow& row, const std::string&) {
-    cells.push_back(row.fit ? cut_to(row.fit->setting, kWidth) : "");
+    out.push_back(row.fit ? cut_to(row.fit->setting, kWidth) : "");
+    any = any || !out.back().empty();
   });
-  if (std::all_of(cells.begin() + 1, cells.end(), [](const std::string& c) { return c.empty(); })) return;
-  for (std::size_t i = 0; i < cells.size(); ++i) table.rows[i].insert(table.rows[i].begin() + kColumn, cells[i]);
+  return any ? out : std::vector<std::string>{};
+}
+
+// After the loft.
+void add_settings(const std::vector<std::string>& settings, TextTable& table) {
+  constexpr std::ptrdiff_t kColumn = 4;
+  table.rows[0].insert(table.rows[0].begin() + kColumn, "set");
+  table.rows[1].insert(table.rows[1].begin() + kColumn, "to");
+  for (std::size_t i = 0; i < settings.size(); ++i)
+    table.rows[i + 2].insert(table.rows[i + 2].begin() + kColumn, settings[i]);
 }
 
 }  // namespace
@@ -163,6 +173,10 @@ TextTable clinic_table(const ClinicAnswer& answer, UnitSystem units, std::size_t
   table.rows = {{"", "change", "sure", "loft", "attack", "gain", "8 in 10", "held", "first"},
                 {"", "", "%", head(Shown::angle), head(Shown::angle), head(Shown::gain), "gain", "%", ""}};
   bool judged = false;
+  const std::vector<std::string> settings = settings_of(answer);
+  std::size_t widest = 3;
+  for (const std::string& s : settings) widest = std::max(widest, s.size());
+  if (!settings.empty()) name_width -= std::min(name_width / 2, widest + 1);  // its column is taken from the names
   each_row(answer, [&](const ClinicRow& row, const std::string& file) {
     const std::string name = cut_to(who(row.name, file), name_width);
     if (!row.feasible) {
@@ -181,7 +195,7 @@ TextTable clinic_table(const ClinicAnswer& answer, UnitSystem units, std::size_t
                           row.measure_first ? std::string(kShortMeasure[*row.measure_first]) : "-"});
   });
   if (table.rows.size() == 2) return {};
-  add_settings(answer, table);
+  if (!settings.empty()) add_settings(settings, table);
   table.notes.push_back(
       fmt::format("Sure: that no other choice is a yard better. First: what to measure before choosing. Gain: what the "
                   "change adds to the average drive, mishits and all{}. Held: so many of 100 drives "
