@@ -26,6 +26,8 @@ with tempfile.TemporaryDirectory() as folder:
     for day, notes in enumerate(NOTES + RUN, 1):
         run("add", str(book), "--date", f"2026-05-{day:02}", "--club-speed", "82mph", "--attack", "1deg", "--dynamic-loft", "14deg",
             f"--notes={notes}")
+    run("add", str(book), "--date", "2026-06-30", "--club-speed", "86mph", "--attack", "1deg", "--dynamic-loft", "14deg",
+        "--pupil", str(source / "data/pupils/sleeve.json"))
     sessions = json.loads(run("list", str(book), "--json"))["sessions"]
     text, in_yards = run("export", str(book)), run("export", str(book), "--units", "yards")
     assert run("export", str(book), "--units", "metres") == text
@@ -33,11 +35,14 @@ with tempfile.TemporaryDirectory() as folder:
 # RFC 4180: every line ends in CRLF, and a line end inside quotes is as it was typed.
 assert text.endswith("\r\n")
 rows = list(csv.DictReader(io.StringIO(text, newline=""), strict=True))
-assert len(rows) == len(sessions) == 5 + len(NOTES + RUN), len(rows)
+assert len(rows) == len(sessions) == 6 + len(NOTES + RUN), len(rows)
+assert [row["setting"] for row in rows if row["setting"]] == ["0"]  # of the last session alone
 for row, session in zip(rows, sessions):
     assert None not in row and None not in row.values(), row
     shots, course = session["shots"] or {}, session["course"] or {}
-    wanted = {"session": session["session"], "date": session["date"], "notes": session["notes"], **session["club"],
+    club, sleeve = dict(session["club"]), session["club"].get("setting", {})
+    club.update(setting=sleeve.get("name"), head_loft_deg=sleeve.get("head_loft_deg"))
+    wanted = {"session": session["session"], "date": session["date"], "notes": session["notes"], **club,
               **session["reference"], **session["delivery"], "delivery_inferred": session["delivery_inferred"],
               "shots": shots.get("counted"), "shots_file": shots.get("file"),
               **{key: course.get(key) for key in sessions[1]["course"]}}

@@ -44,6 +44,7 @@ std::optional<OwnTurn> own_turn(const DriveModel& model, const LoftChoice& own, 
   const bool turned = turn.feasible() && (!may_stay || turn.point.goal > as_set.point.goal + kHardly);
   const Found& best = turned ? turn : as_set;
   if (turned) out.fit = fit_of(pupil, best.club, best.point.loft);
+  if (!turned && same_angle(attack, pupil.delivery.attack)) return out;  // as is
   // Over the drives of the answer's own gain, in so far as the two differ: that cancels most of what they scatter by.
   out.gain = answer.gain + further(model, at(answer.club, answer.loft, attack), best, options);
   return out;
