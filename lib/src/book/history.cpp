@@ -76,8 +76,9 @@ std::vector<DriverStep> driver_steps(const Book& book, const History& history,
     const std::optional<Setting> from = reference(before.head), to = reference(after.head);
     step.known = from && to;
     if (!step.known) continue;
-    SharesOfChange change({before.delivery, *from, history.loft[history.driver[i - 1]]},
-                          {after.delivery, *to, history.loft[history.driver[i]]}, book.handed);
+    const auto face = [](const BookedSession& s) { return s.sleeve ? std::optional(s.sleeve->face) : std::nullopt; };
+    SharesOfChange change({before.delivery, *from, history.loft[history.driver[i - 1]], face(before)},
+                          {after.delivery, *to, history.loft[history.driver[i]], face(after)}, book.handed);
     step.club_known = change.club_known();
     step.shares = change.by_who();
     for (std::size_t k = 0; k < kOtherFollows.size(); ++k) step.shares_otherwise[k] = change.by_who(kOtherFollows[k]);

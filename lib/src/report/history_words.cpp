@@ -14,10 +14,13 @@ namespace loftwright {
 namespace {
 
 std::string driver_words(const BookedSession& s) {
-  if (s.sleeve && s.loft)
-    return fmt::format("{}, {} set to {}: {}", s.head, quantity(Shown::angle, s.sleeve->head_loft, UnitSystem::yards),
-                       s.sleeve->name, quantity(Shown::angle, *s.loft, UnitSystem::yards));
-  return s.loft ? fmt::format("{}, {}", s.head, quantity(Shown::angle, *s.loft, UnitSystem::yards)) : s.head;
+  if (!s.loft) return s.head;
+  const auto degrees = [](double loft) { return quantity(Shown::angle, loft, UnitSystem::yards); };
+  const std::string loft = degrees(*s.loft);
+  if (!s.sleeve) return fmt::format("{}, {}", s.head, loft);
+  const std::string marked = degrees(s.sleeve->head_loft);
+  return fmt::format("{}, {} set to {}{}", s.head, marked, s.sleeve->name,
+                     marked == loft ? "" : fmt::format(", which makes {}", loft));
 }
 
 // A turn of the sleeve counts as a driver of its own: it changes what the club delivers.
@@ -123,6 +126,9 @@ TextTable driver_steps_table(const Book& book, const std::vector<DriverStep>& st
                                                        : number(Shown::gain, s.shares[f].carry, units, Sign::always));
     table.rows.push_back(std::move(row));
   }
+  const bool sleeves = std::any_of(steps.begin(), steps.end(), [&](const DriverStep& s) {
+    return book.sessions[s.session - 1].sleeve && book.sessions[s.session].sleeve;
+  });
   std::string follows;
   for (std::size_t k = 0; k < kOtherFollows.size(); ++k) {
     std::vector<std::string> swings;
@@ -137,9 +143,11 @@ TextTable driver_steps_table(const Book& book, const std::vector<DriverStep>& st
                   "driver's. Swing: attack, path, and the loft that follows the attack, {:.3g} deg a degree (an "
                   "assumption; the swing's part {}). {}.",
                   kUsualFollow, follows,
-                  club_known ? "Club: the loft on it. Hands: the rest of the delivered loft"
-                             : "Hands or club: the rest of the delivered loft; the loft on both drivers would tell "
-                               "them apart"));
+                  !club_known ? "Hands or club: the rest of the delivered loft; the loft on both drivers would tell "
+                                "them apart"
+                  : sleeves   ? "Club: the loft on it, and how its sleeve turns the face. Hands: the rest of the "
+                                "delivered loft"
+                              : "Club: the loft on it. Hands: the rest of the delivered loft"));
   return table;
 }
 

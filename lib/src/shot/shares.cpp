@@ -54,13 +54,16 @@ std::string_view key_of(HeldFactor factor) {
 Shares SharesOfChange::by_who(double follow) {
   const Delivery &a = before_.delivery, &b = after_.delivery;
   const double followed = follow * (b.attack - a.attack),
-               club = club_known() ? *after_.club_loft - *before_.club_loft : 0.0;
+               club = club_known() ? *after_.club_loft - *before_.club_loft : 0.0,
+               opened = before_.club_face && after_.club_face ? *after_.club_face - *before_.club_face : 0.0,
+               turn = handed_ == Handed::left ? -opened : opened;
   const auto after_changes = [&](unsigned changed) {
     const auto from = [&](Factor f) -> const Delivery& { return has(changed, f) ? b : a; };
     Delivery d{.club_speed = from(Factor::speed).club_speed,
                .attack = from(Factor::swing).attack,
                .path = from(Factor::swing).path,
-               .face = from(Factor::face).face,
+               .face = has(changed, Factor::face) ? b.face - (has(changed, Factor::club) ? 0.0 : turn)
+                                                  : a.face + (has(changed, Factor::club) ? turn : 0.0),
                .dynamic_loft = 0.0,
                .toe = from(Factor::strike).toe,
                .high = from(Factor::strike).high};

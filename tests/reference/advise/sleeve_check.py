@@ -309,7 +309,7 @@ def wrong_of(program, pupil, file, counted):
 
 
 def main():
-    program, count = sys.argv[1], int(sys.argv[3]) if len(sys.argv) > 3 else 60
+    program, count = sys.argv[1], int(sys.argv[3]) if len(sys.argv) > 3 else 100
     rng, failures = random.Random(20261126), []
     counted = dict.fromkeys(["in hand", "bought", "named", "not named", "left", "right", "from a setting", "tried by hand",
                              "turned where a driver goes further", "own turns", "own turn helps", "strikes", "at a limit's end"], 0)

@@ -264,20 +264,31 @@ TEST_CASE("a turn of the sleeve is marked as a driver of its own, and its loft i
   CHECK(history(book).driver == std::vector<std::size_t>{0, 1, 1, 2});  // closed turns the face alone
   const auto said = history_sentences(book, UnitSystem::metres);
   const std::string first =
-      "From session 2 of 2026-01-31 on another setting of the driver (modern-driver, 9.5 deg set to +1: 10.5 deg; "
-      "before: modern-driver, 9.5 deg set to 0: 9.5 deg): the step to it is left out of what a session brings.";
+      "From session 2 of 2026-01-31 on another setting of the driver (modern-driver, 9.5 deg set to +1, which makes "
+      "10.5 deg; before: modern-driver, 9.5 deg set to 0): the step to it is left out of what a session brings.";
   CHECK(std::count(said.begin(), said.end(), first) == 1);
+  // The sleeve's degree of loft and its turn of the face are the club's, not the hands' and the face's.
+  const auto reference = [](const std::string&) { return std::optional(default_setting()); };
+  for (const Handed handed : {Handed::right, Handed::left}) {
+    book.handed = handed;
+    Delivery& turned = book.sessions[1].delivery;
+    turned = book.sessions[0].delivery;
+    turned.dynamic_loft += 1.0 * kDeg;
+    turned.face += (handed == Handed::left ? 0.7 : -0.7) * kDeg;
+    const std::vector<DriverStep> steps = driver_steps(book, history(book), reference);
+    REQUIRE_FALSE(steps.empty());
+    CHECK(steps[0].club_known);
+    CHECK(steps[0].shares[Factor::club].carry == Approx(steps[0].change.carry));
+    CHECK(std::abs(steps[0].shares[Factor::hands].carry) < 1e-9);  // rounding
+    CHECK(std::abs(steps[0].shares[Factor::face].carry) < 1e-9);
+  }
   book.sessions[0].sleeve.reset();  // nobody said how it was set: by its loft it may be the last one
   CHECK(history(book).driver == std::vector<std::size_t>{0, 1, 1, 0});
 
-  // The sleeve's degree is the club's, not the hands'.
-  book.sessions[1].delivery.dynamic_loft = book.sessions[0].delivery.dynamic_loft + 1.0 * kDeg;
-  const auto reference = [](const std::string&) { return std::optional(default_setting()); };
+  // Then the turn of the face is the pupil's, as far as anyone knows.
   const std::vector<DriverStep> steps = driver_steps(book, history(book), reference);
   REQUIRE_FALSE(steps.empty());
-  CHECK(steps[0].club_known);
-  CHECK(steps[0].shares[Factor::club].carry != 0.0);
-  CHECK(std::abs(steps[0].shares[Factor::hands].carry) < 1e-9);
+  CHECK(std::abs(steps[0].shares[Factor::face].carry) > 1e-3);
 }
 
 TEST_CASE("a session that is there already is found by its numbers") {

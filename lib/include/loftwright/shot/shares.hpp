@@ -42,7 +42,8 @@ std::string_view key_of(HeldFactor factor);             ///< "club_speed", ...
 struct DriveCase {
   Delivery delivery;                  ///< the player's own hand
   Setting setting;                    ///< it is computed in
-  std::optional<double> club_loft{};  ///< [rad] on the club
+  std::optional<double> club_loft{};  ///< [rad] on the club, as it is set
+  std::optional<double> club_face{};  ///< [rad] that its sleeve opens the face, either hand: where both say, the club's
 };
 
 /// What one factor made of the change.
