@@ -248,37 +248,6 @@ std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units) 
   return out;
 }
 
-std::optional<double> reached_gain(const Advice& advice) {
-  const Lever leader = advice.verdict.leader;
-  if (!advice.reached || !advice.feasible || (leader != Lever::technique && leader != Lever::both)) return std::nullopt;
-  const Strategy& s = advice.at(strategy_of(leader));
-  double by_loft = 0.0;
-  if (leader == Lever::both) {
-    const auto row = std::find_if(advice.trade.begin(), advice.trade.end(),
-                                  [&](const TradeRow& r) { return std::abs(r.loft - s.loft) < 1e-6; });
-    if (row == advice.trade.end()) return std::nullopt;
-    by_loft = row->gain_at_present_attack;
-  }
-  return by_loft + advice.reached->share * (s.gain - by_loft);
-}
-
-std::string reached_sentence(const Advice& advice, UnitSystem units) {
-  const Lever leader = advice.verdict.leader;
-  if (!advice.reached || !advice.feasible || (leader != Lever::technique && leader != Lever::both)) return "";
-  const ReachedShare& r = *advice.reached;
-  const std::optional<double> gain = reached_gain(advice);
-  const std::string then =
-      gain ? fmt::format("{} would then gain {} rather than {}. ", leader == Lever::both ? "both together" : "this one",
-                         quantity(Shown::gain, *gain, units, Sign::always),
-                         quantity(Shown::gain, advice.at(strategy_of(leader)).gain, units, Sign::always))
-           : "";
-  return fmt::format(
-      "Of what a change of swing was promised to gain your {} reached {:.0f} % (8 in 10: {:.0f} to {:.0f} %){} The "
-      "verdict weighs the swing as if it were learnt in full.",
-      r.pupils == 1 ? "pupil" : fmt::format("{} pupils", r.pupils), 100.0 * r.share, 100.0 * r.low, 100.0 * r.high,
-      then.empty() ? "." : ": " + then.substr(0, then.size() - 1));
-}
-
 std::string drives_sentence(const Advice& advice, UnitSystem units) {
   if (!advice.confidence || advice.verdict.leader == Lever::leave) return "";
   const auto& judged = advice.confidence->at(strategy_of(advice.verdict.leader));

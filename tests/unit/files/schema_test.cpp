@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "findings.hpp"
+#include "loftwright/files/academy_file.hpp"
 #include "loftwright/files/catalogue.hpp"
 #include "loftwright/files/check_file.hpp"
 #include "loftwright/files/pupil_file.hpp"
@@ -134,8 +135,25 @@ TEST_CASE("the schema of a book names every key the reader knows, and no other")
   check_in_step(shots["properties"]["readings"]["items"], document, "/sessions/3/shots/readings/0");
 }
 
+TEST_CASE("the schemas of a promise and of an academy name every key the readers know, and no other") {
+  json book = built_in("books/demo.json");
+  book["sessions"][0]["promised"] = json::object();
+  check_in_step(schema("book")["properties"]["sessions"]["items"]["properties"]["promised"]["oneOf"][0], book,
+                "/sessions/0/promised");
+  const json academy = schema("academy");
+  Academy some = lessons({}, {}).academy;
+  some.reached_share = some.follow;
+  some.calibration.push_back({.pupil = "x", .session = 1, .reached_session = 2});
+  const json document = json::parse(academy_text(some));
+  check_in_step(academy, document, "");
+  check_in_step(academy["properties"]["follow"], document, "/follow");
+  check_in_step(academy["properties"]["speed_per_attack_mps_per_deg"], document, "/speed_per_attack_mps_per_deg");
+  check_in_step(academy["properties"]["reached_share"]["oneOf"][0], document, "/reached_share");
+  check_in_step(academy["properties"]["calibration"]["items"], document, "/calibration/0");
+}
+
 TEST_CASE("every schema asks for the version the reader reads") {
-  for (const char* name : {"pupil", "ball", "head", "turf", "aero", "columns", "book"}) {
+  for (const char* name : {"pupil", "ball", "head", "turf", "aero", "columns", "book", "academy"}) {
     const json s = schema(name);
     INFO(name);
     CHECK(s["$schema"] == "https://json-schema.org/draft/2020-12/schema");
