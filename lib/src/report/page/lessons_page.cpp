@@ -96,14 +96,16 @@ std::string lessons_page(const Lessons& lessons, const AcademyFolder& folder, st
       typed(fmt::format("{} book{} in {}", lessons.pupils.size(), lessons.pupils.size() == 1 ? "" : "s", name)));
   sheet.body += paragraph(lessons_sentence(lessons, units), "verdict");
   sheet.body += big_numbers(a, units);
-  sheet.body += part("numbers-part", "The numbers", html_table(academy_table(a, units)));
-  sheet.body += "<div class=\"pair\">\n";
-  if (!a.calibration.empty()) {
-    sheet.body += part("calibration-part", "Was it promised rightly?",
-                       paragraph(calibration_sentence(a, units)) + calibration_picture(a, units));
+  const std::string notes = part("notes-part", "What stands behind it", bullets(lessons_notes(lessons)));
+  if (a.calibration.empty()) {
+    sheet.body += notes;
+  } else {
+    sheet.body += "<div class=\"pair\">\n" +
+                  part("calibration-part", "Was it promised rightly?",
+                       paragraph(calibration_sentence(a, units)) + calibration_picture(a, units)) +
+                  notes + "</div>\n";
   }
-  sheet.body += part("notes-part", "What to know", bullets(lessons_notes(lessons)));
-  sheet.body += "</div>\n";
+  sheet.body += part("numbers-part", "The numbers", html_table(academy_table(a, units)));
   sheet.body += part("care", "Take care", bullets(cautions(units)));
   std::vector<std::string> left_out = left_out_sentences(folder);
   for (const AcademyFolder::Failed& f : folder.failed) {
