@@ -122,6 +122,11 @@ int threads_given(const Session& session) {
   return threads > 0 ? static_cast<int>(threads) : static_cast<int>(std::max(1u, std::thread::hardware_concurrency()));
 }
 
+std::optional<NamedAcademy> academy_given(const Session& session) {
+  if (!session.values.given("academy")) return std::nullopt;
+  return load_academy(session.values.text("academy"));
+}
+
 void warn(const Session& session, std::string_view sentence) {
   if (!session.quiet) session.err << wrapped(printable(sentence), "warning: ");
 }

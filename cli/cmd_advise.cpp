@@ -7,7 +7,6 @@
 #include "advise_screen.hpp"
 #include "commands.hpp"
 #include "layout.hpp"
-#include "loftwright/files/academy_file.hpp"
 #include "loftwright/files/book_file.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/report/json.hpp"
@@ -44,12 +43,8 @@ int give_advice(const Session& session, const Pupil& as_given, std::string_view 
   const PageFile page(session);
   Pupil pupil = as_given;
   AdviseOptions options;
-  std::optional<Academy> academy;
-  if (session.values.given("academy")) {
-    const std::string file = session.values.text("academy");
-    academy = load_academy(file);
-    take_academy(*academy, file, pupil, options.widths);
-  }
+  const std::optional<NamedAcademy> academy = academy_given(session);
+  if (academy) take_academy(*academy, pupil, options.widths);
   const Setting setting = setting_for(pupil, session.catalogue);
   options.draws = static_cast<int>(session.values.integer("draws"));
   options.seed = session.values.seed("seed");
@@ -57,10 +52,7 @@ int give_advice(const Session& session, const Pupil& as_given, std::string_view 
   const AeroModel second = session.catalogue.aero(kSecondAir);
   options.second_air = &second;
   Advice advice = advise(pupil, setting, options);
-  if (academy && academy->reached_share) {
-    const Pooled& r = *academy->reached_share;
-    advice.reached = {r.mean, r.low, r.high, r.groups};
-  }
+  if (academy) advice.reached = reached_share_of(academy->academy);
   std::optional<Ladder> ladder;
   if (session.values.given("ladder"))
     ladder = lesson_ladder(pupil, setting, advice, session.values.quantity("step"), options);

@@ -155,8 +155,18 @@ BookedSession session_given(const Session& session, const std::optional<Pupil>& 
   return out;
 }
 
+// Promised and kept now, reckoned by this program throughout; of advice to leave things nothing, whatever was there.
+void put_promise(const Session& session, BookedSession& s, Handed handed, Sentences& said) {
+  const Setting reference = reference_setting(s.head, session.catalogue);
+  BookedSession now = s;
+  now.reference = reference_drive(s.delivery, handed, reference);
+  const bool had_one = s.promised.has_value();
+  s.promised = promise_given(session, now, handed, reference, said);
+  if (had_one && !s.promised) said.emplace_back("what was promised before is taken out");
+}
+
 // A session with what was given of it in place of what was there.
-BookedSession corrected(const Session& session, BookedSession s) {
+BookedSession corrected(const Session& session, BookedSession s, Handed handed, Sentences& said) {
   const Values& values = session.values;
   const std::vector<std::string> clear = values.texts("clear");
   const auto cleared = [&](std::string_view what) {
@@ -178,6 +188,8 @@ BookedSession corrected(const Session& session, BookedSession s) {
     if (values.given(name)) s.delivery.*of = values.quantity(name);
   }
   if (s.course) setting_for(*s.course, s.head, session.catalogue);  // they must be there
+  if (cleared("advice")) s.promised.reset();
+  if (values.given("advice")) put_promise(session, s, handed, said);
   return s;
 }
 
@@ -290,20 +302,22 @@ int cmd_book_edit(const Session& session) {
   const std::string& file = session.values.positional();
   const int number = static_cast<int>(session.values.integer("session"));
   BookedSession before, after;
+  Sentences said;
   const LoadedBook kept = change_book(file, WhenMissing::refuse, [&](Book& book) {
     before = session_of(book, number);
-    BookedSession wanted = corrected(session, before);
+    BookedSession wanted = corrected(session, before, book.handed, said);
     const Setting reference = reference_setting(wanted.head, session.catalogue);
     after = edit_session(book, std::move(wanted), reference);
   });
+  warn_all(session, said);
   const bool anew = after.reference.carry != before.reference.carry || after.reference.total != before.reference.total;
-  return answer_change(
-      session, kept,
-      wrapped(printable(fmt::format("Session {} in the book of {} is corrected{}; 'loftwright book undo {}' takes that "
-                                    "back:",
-                                    number, kept.book.pupil, anew ? ", and its carry and total are computed anew" : "",
-                                    file))) +
-          "\n" + table(sessions_table({after}, session.units).rows) + notes_of({after}) + same_conditions(session));
+  return answer_change(session, kept,
+                       wrapped(printable(fmt::format(
+                           "Session {} in the book of {} is corrected{}; 'loftwright book undo {}' takes that "
+                           "back:",
+                           number, kept.book.pupil, anew ? ", and its carry and total are computed anew" : "", file))) +
+                           "\n" + table(sessions_table({after}, session.units).rows) + notes_of({after}) +
+                           promises_of({after}, session.units) + same_conditions(session));
 }
 
 int cmd_book_remove(const Session& session) {

@@ -61,7 +61,8 @@ std::string clinic_text(const ClinicAnswer& answer, UnitSystem units) {
   }
   out += "\n" + laid_out(rows) + infeasible;
   const std::string files = files_text(answer.folder, answer.results);
-  return out + (files.empty() ? "" : "\n" + files) + "\n" + cautions_text(units);
+  return out + academy_text(academy_sentences(answer, units)) + (files.empty() ? "" : "\n" + files) + "\n" +
+         cautions_text(units);
 }
 
 // One line, not one for each doubt of each file.
@@ -80,7 +81,7 @@ void warn_of_doubts(const Session& session, const ClinicAnswer& answer) {
 }  // namespace
 
 int cmd_clinic(const Session& session) {
-  ClinicAnswer answer{pupil_folder(session.values.positional()), {}};
+  ClinicAnswer answer{pupil_folder(session.values.positional()), {}, academy_given(session)};
   const ClinicPages pages(session, answer.folder);
   AdviseOptions options = advise_options(session);
   const AeroModel second = session.catalogue.aero(kSecondAir);
@@ -91,7 +92,7 @@ int cmd_clinic(const Session& session) {
     ClinicWatch watch{{}, [&](std::size_t done) { progress.at(done); }};
     if (pages.wanted())
       watch.answered = [&](std::size_t i, const Entrant& e, const Advice& a) { pages.write(i, e, a); };
-    answer.results = clinic(count, entrants_of(session, answer.folder), options, watch);
+    answer.results = clinic(count, entrants_of(session, answer), options, watch);
   }
   warn_of_doubts(session, answer);
   if (session.json) {

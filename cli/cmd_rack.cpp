@@ -48,7 +48,8 @@ std::string rack_text(const RackAnswer& answer, UnitSystem units) {
   out += "\n" + laid_out(rack_size_table(answer, units)) + "\n" + section("Who takes which", served) + "\n" +
          laid_out(pupils) + "\n" + notes;
   const std::string files = files_text(answer.folder, answer.results);
-  return out + (files.empty() ? "" : "\n" + files) + "\n" + cautions_text(units);
+  return out + academy_text(academy_sentences(answer)) + (files.empty() ? "" : "\n" + files) + "\n" +
+         cautions_text(units);
 }
 
 }  // namespace
@@ -62,14 +63,14 @@ int cmd_rack(const Session& session) {
   } catch (const InputError& error) {
     throw InputError(fmt::format("--{}", error.what()));
   }
-  RackAnswer answer{pupil_folder(session.values.positional()), {}, RackSwing::now, {}};
+  RackAnswer answer{pupil_folder(session.values.positional()), {}, RackSwing::now, {}, academy_given(session)};
   if (session.values.given("after-advice")) answer.swing = RackSwing::after_advice;
   std::vector<LoftCurve> curves;
   {
     const std::size_t count = answer.folder.files.size();
     Progress progress(session, "pupils", count);
-    answer.results = loft_curves(count, entrants_of(session, answer.folder), lofts, answer.swing,
-                                 advise_options(session), [&](std::size_t done) { progress.at(done); });
+    answer.results = loft_curves(count, entrants_of(session, answer), lofts, answer.swing, advise_options(session),
+                                 [&](std::size_t done) { progress.at(done); });
   }
   for (const CurveResult& result : answer.results) {
     if (result.curve) curves.push_back(*result.curve);

@@ -2,11 +2,13 @@
 #pragma once
 
 #include <iosfwd>
+#include <optional>
 #include <string>
 #include <string_view>
 
 #include "app.hpp"
 #include "loftwright/core/units.hpp"
+#include "loftwright/files/academy_file.hpp"
 #include "loftwright/files/catalogue.hpp"
 #include "loftwright/files/session_pupil.hpp"
 #include "options.hpp"
@@ -64,6 +66,9 @@ void check_into(const Session& session, const std::string& into);
 
 // Cores to use, as --threads says.
 int threads_given(const Session& session);
+
+// What --academy names; none: it is not given.
+std::optional<NamedAcademy> academy_given(const Session& session);
 
 // Says it on the error stream, unless the user wants quiet.
 void warn(const Session& session, std::string_view sentence);

@@ -11,6 +11,12 @@
 
 namespace loftwright::cli {
 
+// Rows that say something only with another option.
+constexpr auto needing(auto rows, std::string_view option) {
+  for (Option& row : rows) row.needs = option;
+  return rows;
+}
+
 // A row stays one paragraph.
 // clang-format off
 
@@ -115,11 +121,7 @@ inline constexpr std::array kAdvise{
 };
 
 inline constexpr std::array kDraws{kAdvise[0]};
-inline constexpr auto kAdviceDraws = [] {
-  auto out = kDraws;
-  out[0].needs = "after-advice";
-  return out;
-}();
+inline constexpr auto kAdviceDraws = needing(kDraws, "after-advice");
 
 inline constexpr std::array kClinic{
     Option{.name = "csv", .help = "a row a pupil, comma-separated, for a spreadsheet", .group = "What is shown", .kind = Kind::flag,
@@ -164,6 +166,9 @@ inline constexpr std::array kAcademy{
            .group = "How sure", .kind = Kind::file},
 };
 
+// Lofts alone are the same whatever follows the attack.
+inline constexpr auto kAdviceAcademy = needing(kAcademy, "after-advice");
+
 inline constexpr std::array kOddWords{Word{"keep"}, Word{"leave-out"}};
 inline constexpr std::array kDecimalWords{Word{"point"}, Word{"comma"}};
 
@@ -202,11 +207,7 @@ inline constexpr std::array kShotList{
            .kind = Kind::word, .fallback = "keep", .words = kOddWords},
 };
 
-inline constexpr auto kSessionList = [] {
-  auto out = kShotList;
-  for (Option& option : out) option.needs = "shots";
-  return out;
-}();
+inline constexpr auto kSessionList = needing(kShotList, "shots");
 
 // The delivery of a session that has no shot list.
 inline constexpr auto kSessionDelivery = [] {
@@ -216,7 +217,7 @@ inline constexpr auto kSessionDelivery = [] {
   return out;
 }();
 
-inline constexpr std::array kClearWords{Word{"notes"}, Word{"loft"}, Word{"course"}};
+inline constexpr std::array kClearWords{Word{"notes"}, Word{"loft"}, Word{"course"}, Word{"advice"}};
 
 // What may be corrected of a session.
 inline constexpr std::array kCorrection{
@@ -228,7 +229,10 @@ inline constexpr std::array kCorrection{
     Option{.name = "head", .value = "HEAD",
            .help = "id of the driver head, or a file that ends in .json; carry and total are then computed anew", .group = "Correction",
            .kind = Kind::head},
-    Option{.name = "clear", .value = "WHAT", .help = "take out notes, loft or course (ball, turf and weather)", .group = "Correction",
+    Option{.name = "advice", .value = "FILE",
+           .help = "an answer of 'advise --json' on this session's swing: what it promised is kept, in place of what was promised before",
+           .group = "Correction", .kind = Kind::file},
+    Option{.name = "clear", .value = "WHAT", .help = "take out notes, loft, course (ball, turf and weather) or advice (what was promised)", .group = "Correction",
            .kind = Kind::word, .words = kClearWords, .repeats = true},
 };
 
@@ -376,8 +380,8 @@ inline constexpr std::array<Options, 1> kArcOptions{kArc};
 inline constexpr std::array<Options, 4> kDemoOptions{kAdvise, kAcademy, kLadder, kPage};
 inline constexpr std::array<Options, 5> kAdviseOptions{kFromBook, kAdvise, kAcademy, kLadder, kPage};
 
-inline constexpr std::array<Options, 2> kClinicOptions{kDraws, kClinic};
-inline constexpr std::array<Options, 3> kRackOptions{kRack, kAdviceDraws, kPage};
+inline constexpr std::array<Options, 3> kClinicOptions{kDraws, kAcademy, kClinic};
+inline constexpr std::array<Options, 4> kRackOptions{kRack, kAdviceDraws, kAdviceAcademy, kPage};
 
 inline constexpr std::array<Options, 4> kChartOptions{kChart, kPage, kPlayer, kCourse};
 inline constexpr std::array<Options, 5> kShotsOptions{kShots, kShotList, kLearn, kPlayer, kCourse};

@@ -2,8 +2,10 @@
 
 namespace loftwright::cli {
 
-EntrantSource entrants_of(const Session& session, const PupilFolder& folder) {
-  return [&](std::size_t i) { return entrant_of(folder, i, session.catalogue); };
+std::string academy_text(const std::vector<std::string>& sentences) {
+  std::string out;
+  for (const std::string& sentence : sentences) out += wrapped(printable(sentence), "  - ");
+  return out.empty() ? "" : "\n" + section("From the academy's lessons", out);
 }
 
 AdviseOptions advise_options(const Session& session) {

@@ -8,11 +8,19 @@
 
 namespace loftwright::cli {
 
-// Of the folder named on the line, whose pupils may be asked for from any thread.
-EntrantSource entrants_of(const Session& session, const PupilFolder& folder);
+// Of an answer's folder, with what its academy gives; its pupils may be asked for from any thread.
+template <class Answer>
+EntrantSource entrants_of(const Session& session, const Answer& answer) {
+  return [&](std::size_t i) {
+    return entrant_of(answer.folder, i, session.catalogue, answer.academy ? &*answer.academy : nullptr);
+  };
+}
 
 // As --draws, --seed and --threads say.
 AdviseOptions advise_options(const Session& session);
+
+// What an academy's lessons gave; empty when nothing is said.
+std::string academy_text(const std::vector<std::string>& sentences);
 
 // Of files that could not be used, with what is wrong; and what was left out. Empty when there is nothing to say.
 template <class Result>

@@ -126,9 +126,16 @@ const BookedSession& edit_session(Book& book, BookedSession corrected, const Set
         "session out and add the list again",
         now.number, ball_of(now)));
   }
+  if ((other_head || other_delivery) && now.promised && corrected.promised == now.promised) {
+    throw InputError(
+        fmt::format("session {} keeps what was promised of its {} as noted until now: keep advice on the corrected one "
+                    "with it, or clear the advice",
+                    now.number, other_delivery ? "swing" : "head"));
+  }
   const bool other_day = corrected.date != now.date;
   if (!other_head && !other_delivery && !other_day && corrected.notes == now.notes && corrected.loft == now.loft &&
-      corrected.sleeve.has_value() == now.sleeve.has_value() && same_course(corrected.course, now.course))
+      corrected.sleeve.has_value() == now.sleeve.has_value() && same_course(corrected.course, now.course) &&
+      corrected.promised == now.promised)
     throw InputError(fmt::format("session {} is so already: there is nothing to correct", now.number));
   if (other_head || other_delivery) corrected.reference = reference_drive(corrected.delivery, book.handed, reference);
   const int number = corrected.number;

@@ -234,7 +234,7 @@ Lessons lessons(const std::vector<NamedBook>& books, const ReferenceDriveOf& dri
   return out;
 }
 
-void take_academy(const Academy& academy, const std::string& file, Pupil& pupil, ErrorWidths& widths) {
+std::vector<std::string> take_academy(const NamedAcademy& from, Pupil& pupil, ErrorWidths& widths) {
   // What was left open is told by its sentence, which another takes the place of.
   const auto left_open = [&](std::string_view sentence) {
     const auto at = std::find(pupil.assumed.begin(), pupil.assumed.end(), sentence);
@@ -243,26 +243,35 @@ void take_academy(const Academy& academy, const std::string& file, Pupil& pupil,
     return true;
   };
   const auto pupils = [&](const Pooled& p) {
-    return fmt::format("{} pupil{} of {}", p.groups, p.groups == 1 ? "" : "s", file);
+    return fmt::format("{} pupil{} of {}", p.groups, p.groups == 1 ? "" : "s", from.file);
   };
+  std::vector<std::string> taken;
   if (left_open(taken_sentence(Datum::follow))) {
-    const Pooled& p = academy.follow;
+    const Pooled& p = from.academy.follow;
     pupil.reach.follow = std::clamp(p.mean, 0.0, kMostFollow);
     widths.follow_below = widths.follow_above = std::sqrt(6.0) * p.new_group_sd();
-    pupil.assumed.push_back(fmt::format(
+    taken.push_back(fmt::format(
         "How far delivered loft follows the attack was not given: {:.2f} +- {:.2f} taken, as the lessons of {} show.",
         pupil.reach.follow, p.new_group_sd(), pupils(p)));
   }
   if (left_open(taken_sentence(Datum::speed_per_attack))) {
-    const Pooled& p = academy.speed_per_attack;
+    const Pooled& p = from.academy.speed_per_attack;
     constexpr double kMphPerDegree = 0.44704 / kDegree;
     pupil.reach.speed_per_attack = p.mean;
     widths.speed_per_attack = p.new_group_sd();
-    pupil.assumed.push_back(
+    taken.push_back(
         fmt::format("What a change of attack costs in club speed was not given: {:+.2f} +- {:.2f} mph a degree taken, "
                     "as the lessons of {} show.",
                     p.mean / kMphPerDegree, p.new_group_sd() / kMphPerDegree, pupils(p)));
   }
+  pupil.assumed.insert(pupil.assumed.end(), taken.begin(), taken.end());
+  return taken;
+}
+
+std::optional<ReachedShare> reached_share_of(const Academy& academy) {
+  if (!academy.reached_share) return std::nullopt;
+  const Pooled& r = *academy.reached_share;
+  return ReachedShare{r.mean, r.low, r.high, r.groups};
 }
 
 }  // namespace loftwright

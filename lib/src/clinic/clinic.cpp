@@ -1,5 +1,6 @@
 #include "loftwright/clinic/clinic.hpp"
 
+#include "advise/reached.hpp"
 #include "clinic/each.hpp"
 
 namespace loftwright {
@@ -33,6 +34,7 @@ ClinicRow clinic_row(const Advice& advice, const Pupil& pupil) {
   }
   row.fairway_share = s.average.fairway_share;
   row.measure_first = v.measure_first;
+  row.reached_gain = reached_gain(advice);
   return row;
 }
 
@@ -48,9 +50,13 @@ std::vector<ClinicResult> clinic(std::size_t count, const EntrantSource& entrant
   each_entrant(
       count, entrant, options.threads, watch.done,
       [&](std::size_t i, const Entrant& e) {
-        const Advice advice = advise(e.pupil, e.setting, each);
+        AdviseOptions own = options_for(e, each);
+        if (e.reached) own.verdict_only = false;  // the trade says what the loft does alone
+        Advice advice = advise(e.pupil, e.setting, own);
+        advice.reached = e.reached;
         ClinicRow row = clinic_row(advice, e.pupil);
         row.warnings = e.warnings;
+        row.taken = e.taken;
         if (watch.answered) watch.answered(i, e, advice);
         out[i].row = std::move(row);
       },

@@ -16,6 +16,11 @@ inline int threads_each(std::size_t count, int threads) {
   return std::max(1, threads / static_cast<int>(std::clamp<std::size_t>(count, 1, 1024)));
 }
 
+inline AdviseOptions options_for(const Entrant& entrant, AdviseOptions options) {
+  if (entrant.widths) options.widths = *entrant.widths;
+  return options;
+}
+
 // answer(i, entrant) for each of `count`, whoever is free next; failed(i, findings) where that pupil or the answer
 // cannot be had.
 template <class Answer, class Failed>

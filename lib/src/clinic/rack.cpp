@@ -19,7 +19,7 @@ constexpr int kDrives = 256;  // [-] of the pupil's scatter: lofts then differ t
 
 // The attack that the verdict ends with.
 double advised_attack(const Entrant& entrant, const AdviseOptions& options) {
-  AdviseOptions plain = options;
+  AdviseOptions plain = options_for(entrant, options);
   plain.verdict_only = true;
   plain.second_air = nullptr;
   const Advice advice = advise(entrant.pupil, entrant.setting, plain);
@@ -93,11 +93,13 @@ LoftCurve loft_curve(const Entrant& entrant, const std::vector<double>& lofts, R
   validate(entrant.pupil);
   const double attack = swing == RackSwing::now ? entrant.pupil.delivery.attack : advised_attack(entrant, options);
   LoftCurve out = curve_of(entrant.pupil, entrant.setting, lofts, attack, options);
-  if (any_of(out.usable)) return out;
-  Pupil free = entrant.pupil;
-  free.limits.clear();
-  out = curve_of(free, entrant.setting, lofts, attack, options);
-  out.limits_given_up = true;
+  if (!any_of(out.usable)) {
+    Pupil free = entrant.pupil;
+    free.limits.clear();
+    out = curve_of(free, entrant.setting, lofts, attack, options);
+    out.limits_given_up = true;
+  }
+  out.taken = entrant.taken;
   return out;
 }
 

@@ -160,11 +160,11 @@ std::optional<Academy> read_academy(std::string_view text, Findings& findings) {
   return read_document(text, findings, academy_from);
 }
 
-Academy load_academy(const fs::path& file) {
+NamedAcademy load_academy(const std::string& file) {
   Findings findings;
   const auto academy = read_academy(read_text(file), findings);
-  if (!academy) throw FileError(file.string(), findings);
-  return *academy;
+  if (!academy) throw FileError(file, findings);
+  return {file, *academy};
 }
 
 std::string academy_text(const Academy& academy) {

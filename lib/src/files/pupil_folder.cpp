@@ -52,14 +52,19 @@ PupilFolder pupil_folder(const fs::path& folder) {
   return out;
 }
 
-Entrant entrant_of(const PupilFolder& folder, std::size_t i, const Catalogue& catalogue) {
+Entrant entrant_of(const PupilFolder& folder, std::size_t i, const Catalogue& catalogue, const NamedAcademy* academy) {
   const fs::path file = folder.folder / folder.files[i];
   std::string text = read_text(file);
   Findings findings;
   const auto pupil = read_pupil(text, folder.folder, catalogue, findings);
   if (!pupil) throw FileError(file.string(), findings);
   Setting setting = setting_for(*pupil, catalogue);
-  return {*pupil, std::move(setting), static_cast<int>(findings.size()), std::move(text)};
+  Entrant out{*pupil, std::move(setting), static_cast<int>(findings.size()), std::move(text)};
+  if (academy) {
+    out.taken = take_academy(*academy, out.pupil, out.widths.emplace());
+    out.reached = reached_share_of(academy->academy);
+  }
+  return out;
 }
 
 }  // namespace loftwright

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <utility>
 
+#include "advise/reached.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/report/advice_words.hpp"
 #include "report/json_parts.hpp"
@@ -249,13 +250,10 @@ Json second_of(const std::optional<SecondOpinion>& s) {
 
 Json reached_of(const Advice& advice) {
   if (!advice.reached) return nullptr;
-  const ReachedShare& r = *advice.reached;
   const std::optional<double> gain = reached_gain(advice);
-  return {{"share", in("", r.share)},
-          {"low", in("", r.low)},
-          {"high", in("", r.high)},
-          {"pupils", r.pupils},
-          {"gain_m", gain ? in("m", *gain) : Json(nullptr)}};
+  Json out = reached_share_json(*advice.reached);
+  out["gain_m"] = gain ? in("m", *gain) : Json(nullptr);
+  return out;
 }
 
 Json set_up_of(const std::optional<SetUp>& set_up) {

@@ -55,13 +55,16 @@ std::string clinic_json(const ClinicAnswer& answer, UnitSystem units) {
     for (const LimitState& limit : row->must_give)
       must_give.push_back(limit_words(limit.quantity, limit.allowed, units));
     one["must_give"] = must_give;
+    one["from_academy"] = row->taken;
+    one["reached_gain_m"] = row->reached_gain ? in("m", *row->reached_gain) : Json(nullptr);
     one["fit"] = fit_of(row->fit, row->fit ? fit_words(*row->fit) : "");
     pupils.push_back(one);
   }
   Json out{{"format", "loftwright-clinic/1"},
            {"folder", answer.folder.folder.string()},
            {"summary", clinic_sentences(answer, units)},
-           {"pupils", pupils}};
+           {"pupils", pupils},
+           {"academy", academy_of(answer.academy)}};
   add_failed(out, answer.folder, answer.results);
   out["cautions"] = cautions(units);
   return text_of(out);

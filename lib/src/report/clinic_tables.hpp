@@ -38,6 +38,10 @@ std::vector<std::string> clinic_sentences(const ClinicAnswer& answer, UnitSystem
 // Who cannot be helped within the limits, and what would have to give. A sentence each.
 std::vector<std::string> infeasible_sentences(const ClinicAnswer& answer, UnitSystem units);
 
+// What an academy gave of what the files leave open, for whom, and what is usually reached. Empty without one.
+std::vector<std::string> academy_sentences(const ClinicAnswer& answer, UnitSystem units);
+std::vector<std::string> academy_sentences(const RackAnswer& answer);
+
 // Files that could not be used, each with its first findings.
 template <class Result>
 std::vector<std::string> failed_sentences(const PupilFolder& folder, const std::vector<Result>& results);

@@ -95,6 +95,16 @@ OrderedJson summary_of(Reading reading, const Summary& summary) {
           {"sd", spread(summary.sd)}, {"standard_error", spread(summary.standard_error)}};
 }
 
+OrderedJson reached_share_json(const ReachedShare& r) {
+  return {{"share", in("", r.share)}, {"low", in("", r.low)}, {"high", in("", r.high)}, {"pupils", r.pupils}};
+}
+
+OrderedJson academy_of(const std::optional<NamedAcademy>& academy) {
+  if (!academy) return nullptr;
+  const auto reached = reached_share_of(academy->academy);
+  return {{"file", academy->file}, {"reached", reached ? reached_share_json(*reached) : Json(nullptr)}};
+}
+
 OrderedJson keys_of(const std::vector<Reading>& readings) {
   Json out = Json::array();
   for (const Reading r : readings) out.push_back(info(r).key);

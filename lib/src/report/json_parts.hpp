@@ -36,6 +36,10 @@ OrderedJson by_factor(bool club_known, const Of& of) {
 
 OrderedJson findings_of(const Findings& findings);  // severity, place and message of each
 
+// What pupils of an academy reached of promises; and of a whole academy its file and that, null without one.
+OrderedJson reached_share_json(const ReachedShare& reached);
+OrderedJson academy_of(const std::optional<NamedAcademy>& academy);
+
 // Of the files of a folder, how many of which have no answer and why ("failed"), and what is no pupil's ("left_out").
 template <class Result>
 void add_failed(OrderedJson& out, const PupilFolder& folder, const std::vector<Result>& results) {

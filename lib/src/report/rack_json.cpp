@@ -48,7 +48,8 @@ std::string rack_json(const RackAnswer& answer, UnitSystem units) {
                       {"loft_deg", p.use.loft ? in("deg", r.lofts[*p.use.loft]) : Json(nullptr)},
                       {"gain_m", in("m", p.use.gain)},
                       {"lost_m", in("m", p.use.lost)},
-                      {"limits_given_up", p.curve.limits_given_up}});
+                      {"limits_given_up", p.curve.limits_given_up},
+                      {"from_academy", p.curve.taken}});
   }
   Json out{{"format", "loftwright-rack/1"},
            {"folder", answer.folder.folder.string()},
@@ -61,7 +62,8 @@ std::string rack_json(const RackAnswer& answer, UnitSystem units) {
            {"exact", true},
            {"by_places", by_places},
            {"swing", answer.swing == RackSwing::now ? "now" : "after_advice"},
-           {"pupils", pupils}};
+           {"pupils", pupils},
+           {"academy", academy_of(answer.academy)}};
   add_failed(out, answer.folder, answer.results);
   out["cautions"] = cautions(units);
   return text_of(out);

@@ -21,6 +21,22 @@ struct Stretch {
   double at(std::size_t i) const { return low + (static_cast<double>(i) + 0.5) * step(); }
 };
 
+// The logarithm of a product, at hardly more than the product's cost; a factor counts as 1e-150 at least.
+class Product {
+ public:
+  void take(double factor) {
+    product_ *= std::max(factor, kLeast);
+    if (product_ > kLeast && product_ < 1.0 / kLeast) return;
+    log_ += std::log(product_);
+    product_ = 1.0;
+  }
+  double log() const { return log_ + std::log(product_); }
+
+ private:
+  static constexpr double kLeast = 1e-150;
+  double log_ = 0.0, product_ = 1.0;
+};
+
 constexpr std::size_t kMostNuisances = 2;
 constexpr double kReach = 4.5;                        // [standard deviations] of a stretch: 7e-6 lies beyond
 using Box = std::array<Stretch, 2 + kMostNuisances>;  // mean, between, nuisances
@@ -93,13 +109,15 @@ class Summing {
 
   std::vector<Marginal> over(const Box& box) const {
     const std::size_t outer = box[0].count * box[1].count, inner = box[2].count * box[3].count;
-    std::vector<std::vector<double>> shares(outer);
-    for (std::size_t i = 0; i < outer; ++i)
-      shares[i] = effects_.shares(box[0].at(i / box[1].count), box[1].at(i % box[1].count));
+    std::vector<double> shares(effects_.count() * outer);  // of each effect those of every mean and spread
+    for (std::size_t i = 0; i < outer; ++i) {
+      const std::vector<double> of_one = effects_.shares(box[0].at(i / box[1].count), box[1].at(i % box[1].count));
+      for (std::size_t k = 0; k < of_one.size(); ++k) shares[k * outer + i] = of_one[k];
+    }
     std::vector<double> log_weight(outer * inner);
     parallel_for(inner, threads_, [&](std::size_t j) {
       const std::array<double, kMostNuisances> nuisances{box[2].at(j / box[3].count), box[3].at(j % box[3].count)};
-      const std::vector<double> of_groups = log_of_groups(nuisances, shares);
+      const std::vector<double> of_groups = log_of_groups(nuisances, shares, outer);
       for (std::size_t i = 0; i < outer; ++i) {
         log_weight[j * outer + i] =
             of_groups[i] + log_prior(box[0].at(i / box[1].count), box[1].at(i % box[1].count), nuisances);
@@ -117,20 +135,27 @@ class Summing {
   }
 
   // Of every mean and spread, the effects of the groups integrated out.
-  std::vector<double> log_of_groups(std::span<const double> nuisances,
-                                    const std::vector<std::vector<double>>& shares) const {
-    std::vector<double> out(shares.size(), 0.0), like(effects_.count());
+  std::vector<double> log_of_groups(std::span<const double> nuisances, const std::vector<double>& shares,
+                                    std::size_t outer) const {
+    constexpr double kNothing = 1e-30;  // of the likeliest effect
+    std::vector<double> out(outer, 0.0), like(effects_.count()), sums(outer);
+    std::vector<Product> products(outer);
     for (std::size_t g = 0; g < groups_; ++g) {
       for (std::size_t k = 0; k < like.size(); ++k)
         like[k] = likelihood_(g, effects_.at(k), nuisances.first(prior_.nuisances.size()));
       const double most = *std::max_element(like.begin(), like.end());
-      for (double& l : like) l = std::exp(l - most);
-      for (std::size_t i = 0; i < shares.size(); ++i) {
-        double sum = 0.0;
-        for (std::size_t k = 0; k < like.size(); ++k) sum += shares[i][k] * like[k];
-        out[i] += most + std::log(std::max(sum, 1e-300));
+      std::fill(sums.begin(), sums.end(), 0.0);
+      for (std::size_t k = 0; k < like.size(); ++k) {
+        const double l = std::exp(like[k] - most), *of_effect = shares.data() + k * outer;
+        if (l < kNothing) continue;
+        for (std::size_t i = 0; i < outer; ++i) sums[i] += of_effect[i] * l;
+      }
+      for (std::size_t i = 0; i < outer; ++i) {
+        out[i] += most;
+        products[i].take(sums[i]);
       }
     }
+    for (std::size_t i = 0; i < outer; ++i) out[i] += products[i].log();
     return out;
   }
 
@@ -221,13 +246,14 @@ double slope_log_likelihood(std::span<const SeriesPoint> series, double slope, d
   if (series.size() < 2) return 0.0;
   // Each point is normal about (mean, intercept + slope mean), which may be any; sums of inverse covariances W, of W z
   // and of z' W z, z from the first point.
-  double log_det = 0.0, xx = 0.0, xy = 0.0, yy = 0.0, x = 0.0, y = 0.0, square = 0.0;
+  Product dets;
+  double xx = 0.0, xy = 0.0, yy = 0.0, x = 0.0, y = 0.0, square = 0.0;
   for (const SeriesPoint& p : series) {
     const double a = spread_x * spread_x + p.var_x, b = slope * spread_x * spread_x + p.cov_xy,
                  c = slope * slope * spread_x * spread_x + spread_y * spread_y + p.var_y, det = a * c - b * b;
     const double wxx = c / det, wxy = -b / det, wyy = a / det;
     const double dx = p.x - series[0].x, dy = p.y - series[0].y;
-    log_det += std::log(det);
+    dets.take(det);
     xx += wxx;
     xy += wxy;
     yy += wyy;
@@ -237,7 +263,7 @@ double slope_log_likelihood(std::span<const SeriesPoint> series, double slope, d
   }
   const double det = xx * yy - xy * xy;
   const double fitted = (yy * x * x - 2.0 * xy * x * y + xx * y * y) / det;
-  return -0.5 * (log_det + std::log(det) + square - fitted);
+  return -0.5 * (dets.log() + std::log(det) + square - fitted);
 }
 
 }  // namespace loftwright

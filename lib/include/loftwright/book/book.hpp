@@ -60,6 +60,8 @@ struct Promise {
   /// sessions are held against
   double reference_gain = 0.0;
   double reference_loft_gain = 0.0;  ///< [m] of that what the promised loft does with the swing as it is
+
+  bool operator==(const Promise&) const = default;  ///< in every number
 };
 
 /// How the sleeve of a session's driver was set.
@@ -116,8 +118,8 @@ const BookedSession& session_of(const Book& book, std::optional<int> number = {}
 /// Puts a corrected session in the place of the one with its number, and by its day. The reference drive is computed
 /// anew, in `reference` (reference_setting of its head), when the head or the delivery is another; else it stays as it
 /// was kept. The session as it stands there. Throws InputError when there is none of that number, when nothing is
-/// another, and for what only new shots can correct: the delivery of a list, and the head behind a delivery that was
-/// worked back.
+/// another, for what only new shots can correct (the delivery of a list, and the head behind a delivery that was worked
+/// back), and where a promise made of the head or delivery as they were would stay.
 const BookedSession& edit_session(Book& book, BookedSession corrected, const Setting& reference);
 
 /// Throws InputError when there is none of that number; it lists those there are.

@@ -98,9 +98,18 @@ using ReferenceDriveOf = std::function<ReferenceDrive(const Delivery&, Handed, c
 Lessons lessons(const std::vector<NamedBook>& books, const ReferenceDriveOf& drive_of,
                 const LessonsOptions& options = {});
 
+/// An academy, and what its file is called.
+struct NamedAcademy {
+  std::string file;  ///< as it is named
+  Academy academy;   ///< what was found
+};
+
 /// Puts what the academy found in place of the literature's wherever the pupil's file leaves follow or speed cost open
-/// (Pupil::assumed tells); what the pupil's own file gives stands, with the literature's width. `file` is named in what
-/// is told of it.
-void take_academy(const Academy& academy, const std::string& file, Pupil& pupil, ErrorWidths& widths);
+/// (Pupil::assumed tells); what the pupil's own file gives stands, with the literature's width. What was taken, a
+/// sentence each, as it now stands in Pupil::assumed.
+std::vector<std::string> take_academy(const NamedAcademy& academy, Pupil& pupil, ErrorWidths& widths);
+
+/// What stands beside advice of an academy's pupils (Advice::reached); none: no promise has an outcome yet.
+std::optional<ReachedShare> reached_share_of(const Academy& academy);
 
 }  // namespace loftwright

@@ -20,6 +20,10 @@ struct Entrant {
   Setting setting;        ///< ball, head, turf and weather as the pupil's file asks for them
   int warnings = 0;       ///< [-] how many doubts the file left
   std::string text = {};  ///< the file, for a page that shows it
+  /// How far the model may be off for this pupil; none: as AdviseOptions says.
+  std::optional<ErrorWidths> widths = {};
+  std::optional<ReachedShare> reached = {};  ///< put beside the pupil's answer (Advice::reached)
+  std::vector<std::string> taken = {};       ///< of Pupil::assumed what an academy gave (book/lessons.hpp)
 };
 
 /// Hands over the pupil of this number, from any thread. Throws InputError (FileError with every finding) when it
@@ -46,6 +50,8 @@ struct ClinicRow {
   double fairway_share = 0.0;              ///< [-] of drives held
   double fairway_share_now = 0.0;          ///< [-] with swing and club as they are
   std::optional<Measure> measure_first;    ///< what is worth measuring before choosing
+  std::optional<double> reached_gain;      ///< [m] would `gain` be, were of its swing what Entrant::reached says
+  std::vector<std::string> taken;          ///< Entrant::taken
 };
 
 /// The row of an answer.
@@ -64,7 +70,8 @@ struct ClinicWatch {
 };
 
 /// Answers `count` pupils on options.threads threads. The same for any number of them, and each row as advise() with
-/// these options has it. Where nobody asks for whole answers, what a row does not show is not computed.
+/// these options, and the entrant's widths, has it. Where nobody asks for whole answers, what a row does not show is
+/// not computed.
 std::vector<ClinicResult> clinic(std::size_t count, const EntrantSource& entrant, const AdviseOptions& options = {},
                                  const ClinicWatch& watch = {});
 

@@ -33,15 +33,16 @@ enum class RackSwing {
 /// How one pupil's average drive moves with the loft of the club, all else as it is. The same drives of the pupil's
 /// scatter are flown with every loft, so that lofts differ by loft alone. The face sits as on the club in hand.
 struct LoftCurve {
-  std::string name;              ///< the pupil's
-  Goal goal = Goal::carry;       ///< what the gains are of
-  double attack = 0.0;           ///< [rad] the swing they hold for
-  double loft_in_hand = 0.0;     ///< [rad]
-  std::vector<double> gain;      ///< [m] for each loft of the list: over the club in hand, with the same swing
-  std::vector<bool> usable;      ///< for each loft: it breaks none of the pupil's limits. All, when `limits_given_up`
-  bool limits_given_up = false;  ///< every loft of the list breaks a limit: they are reckoned without limits
-  double best_loft = 0.0;        ///< [rad] from the least to the most of the list, the one that goes furthest
-  double best_gain = 0.0;        ///< [m] of it: at least that of every usable loft of the list
+  std::string name;                ///< the pupil's
+  Goal goal = Goal::carry;         ///< what the gains are of
+  double attack = 0.0;             ///< [rad] the swing they hold for
+  double loft_in_hand = 0.0;       ///< [rad]
+  std::vector<double> gain;        ///< [m] for each loft of the list: over the club in hand, with the same swing
+  std::vector<bool> usable;        ///< for each loft: it breaks none of the pupil's limits. All, when `limits_given_up`
+  bool limits_given_up = false;    ///< every loft of the list breaks a limit: they are reckoned without limits
+  double best_loft = 0.0;          ///< [rad] from the least to the most of the list, the one that goes furthest
+  double best_gain = 0.0;          ///< [m] of it: at least that of every usable loft of the list
+  std::vector<std::string> taken;  ///< Entrant::taken
 };
 
 /// `lofts` as check_rack wants them.

@@ -18,8 +18,8 @@ namespace loftwright {
 /// Says everything that is wrong. Empty when there is an error.
 std::optional<Academy> read_academy(std::string_view text, Findings& findings);
 
-/// The same from a file. Throws FileError.
-Academy load_academy(const std::filesystem::path& file);
+/// The same from a file, named as the user named it. Throws FileError.
+NamedAcademy load_academy(const std::string& file);
 
 /// The text of the file, which read_academy reads: what cannot be kept as it is throws InputError.
 std::string academy_text(const Academy& academy);

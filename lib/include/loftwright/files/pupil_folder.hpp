@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "loftwright/book/lessons.hpp"
 #include "loftwright/clinic/clinic.hpp"
 #include "loftwright/files/catalogue.hpp"
 
@@ -31,7 +32,9 @@ inline constexpr std::size_t kMostPupils = 10'000;  ///< [-] of one folder
 /// what is wrong. Throws InputError when there is no such folder, or no pupil's file or more than kMostPupils in it.
 PupilFolder pupil_folder(const std::filesystem::path& folder);
 
-/// The pupil of files[i], ready to be answered. May be called from any thread. Throws InputError or FileError.
-Entrant entrant_of(const PupilFolder& folder, std::size_t i, const Catalogue& catalogue);
+/// The pupil of files[i], ready to be answered; of `academy`, where it is given, is taken what the file leaves open.
+/// May be called from any thread. Throws InputError or FileError.
+Entrant entrant_of(const PupilFolder& folder, std::size_t i, const Catalogue& catalogue,
+                   const NamedAcademy* academy = nullptr);
 
 }  // namespace loftwright

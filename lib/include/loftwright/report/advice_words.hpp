@@ -33,9 +33,8 @@ std::string drives_sentence(const Advice& advice, UnitSystem units);
 /// What pupils of the academy reached of such promises, and what that makes of this one; the verdict stands on the
 /// whole gain. Empty where the advice does not know, or names no change of swing.
 std::string reached_sentence(const Advice& advice, UnitSystem units);
-
-/// The gain that is reached by that share. [m] None likewise.
-std::optional<double> reached_gain(const Advice& advice);
+/// How it begins, without a full stop: whose pupils, and the share.
+std::string reached_words(const ReachedShare& reached);
 
 /// "93 %", never "0 %" or "100 %": no count of draws proves that.
 std::string probability_words(double probability);

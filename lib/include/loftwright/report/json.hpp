@@ -82,8 +82,9 @@ std::string history_json(const Book& book, const Catalogue& catalogue, UnitSyste
 
 /// Many pupils: what their folder holds, and what became of each of its pupils' files.
 struct ClinicAnswer {
-  PupilFolder folder;                 ///< the pupils' files
-  std::vector<ClinicResult> results;  ///< one for each of folder.files
+  PupilFolder folder;                     ///< the pupils' files
+  std::vector<ClinicResult> results;      ///< one for each of folder.files
+  std::optional<NamedAcademy> academy{};  ///< that gave what the files leave open
 };
 std::string clinic_json(const ClinicAnswer& answer, UnitSystem units);  ///< rows, and files that could not be used
 /// For spreadsheets: a row a pupil that could be answered, in `units`, under a row of heads (RFC 4180).
@@ -91,10 +92,11 @@ std::string clinic_csv(const ClinicAnswer& answer, UnitSystem units);
 
 /// Which lofts to own for the pupils of a folder.
 struct RackAnswer {
-  PupilFolder folder;                ///< the pupils' files
-  std::vector<CurveResult> results;  ///< one for each of folder.files
-  RackSwing swing = RackSwing::now;  ///< which swing the lofts fit
-  Rack rack;                         ///< its `uses` are one for each result that has a curve, in their order
+  PupilFolder folder;                     ///< the pupils' files
+  std::vector<CurveResult> results;       ///< one for each of folder.files
+  RackSwing swing = RackSwing::now;       ///< which swing the lofts fit
+  Rack rack;                              ///< its `uses` are one for each result that has a curve, in their order
+  std::optional<NamedAcademy> academy{};  ///< likewise
 };
 std::string rack_json(const RackAnswer& answer, UnitSystem units);  ///< chosen, what each more would save, every curve
 

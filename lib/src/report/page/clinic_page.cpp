@@ -87,6 +87,7 @@ std::string clinic_page(const ClinicAnswer& answer, const std::vector<std::strin
   rows.title = "Each pupil; the name leads to the page to take home";
   sheet.body +=
       part("pupils", "Who should change what", html_table(rows, links) + bullets(infeasible_sentences(answer, units)));
+  sheet.body += part("academy", "From the academy's lessons", bullets(academy_sentences(answer, units)));
   const std::string left_out = left_out_sentence(answer.folder);
   const std::vector<std::string> failed = failed_sentences(answer.folder, answer.results);
   sheet.body += "<div class=\"pair\">\n" + part("gains-part", "Who has most to gain", gains_figure(answer, units)) +

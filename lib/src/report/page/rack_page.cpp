@@ -119,6 +119,7 @@ std::string rack_page(const RackAnswer& answer, UnitSystem units) {
       part("served-part", "Who takes which", served_picture(answer) + bullets(served_sentences(answer, units))) +
       "</div>\n";
   sheet.body += part("pupils", "In numbers", html_table(rack_pupil_table(answer, units, kNameWidth)));
+  sheet.body += part("academy", "From the academy's lessons", bullets(academy_sentences(answer)));
   std::string notes;
   for (const std::string& note : rack_notes(answer)) notes += paragraph(note);
   const std::vector<std::string> failed = failed_sentences(answer.folder, answer.results);
