@@ -1,9 +1,10 @@
 // All pupils of this device at once: who should change what, which lofts to own for them, and what the lessons do.
-import { button, download, h, picker } from "./dom.js";
+import { academyFor, academyKept, keepAcademy } from "./academy.js";
+import { button, download, fill, h, picker } from "./dom.js";
 import { booksOf, folderOf } from "./folder.js";
 import { loftsIn, numberOr } from "./form.js";
 import { labelled, makePaper, verdictIn } from "./run.js";
-import { asBytes, remembered } from "./store.js";
+import { asBytes } from "./store.js";
 
 const BESIDE = "header, .verdict";  // said above the page already
 
@@ -14,8 +15,9 @@ const alone = (html) => html.replace(/<a href="[^"]+\.html">(.*?)<\/a>/g, "$1").
 function everyone(desk, pupils) {
   const { files, pupils: whose } = folderOf(pupils);
   let csv = "";
+  let academy = { files: {} };
   const save = button("Save the table for a spreadsheet", () => download("pupils.csv", csv, "text/csv"));
-  const paper = makePaper(desk, "", { files: () => files, name: () => "all-pupils", into: "pages", extras: [save], alone, label: "The table of all pupils" });
+  const paper = makePaper(desk, "", { files: () => ({ ...files, ...academy.files }), name: () => "all-pupils", into: "pages", extras: [save], alone, label: "The table of all pupils" });
   paper.page.addEventListener("click", (event) => {
     const link = event.composedPath().find((one) => one.dataset?.file);
     if (!link) return;
@@ -23,7 +25,8 @@ function everyone(desk, pupils) {
     desk.open(whose.get(link.dataset.file).id);
   });
   const ask = button("Answer for all", async () => {
-    csv = (await paper.show(["clinic", "pupils", "--csv"], verdictIn, BESIDE))?.out ?? "";
+    academy = await academyFor(desk.program, "clinic");
+    csv = (await paper.show(["clinic", "pupils", "--csv", ...academy.options], verdictIn, BESIDE))?.out ?? "";
     paper.page.shadowRoot?.querySelectorAll("a[href$='.html']").forEach((link) => {  // to the pupil, for there is no such file here
       link.dataset.file = decodeURIComponent(link.getAttribute("href")).replace(/\.html$/, ".json");
       link.setAttribute("href", "#sheet");
@@ -35,14 +38,16 @@ function everyone(desk, pupils) {
 // `rack`
 function lofts(desk, pupils) {
   const { files } = folderOf(pupils);
-  const paper = makePaper(desk, "", { files: () => files, name: () => "rack", label: "The rack" });
+  let academy = { files: {} };
+  const paper = makePaper(desk, "", { files: () => ({ ...files, ...academy.files }), name: () => "rack", label: "The rack" });
   const field = (value, inputmode) => h("input", { type: "text", autocomplete: "off", value, inputmode });
   const list = field("9  10.5  12  13.5  15");
   const places = field("2", "numeric");
   const swing = h("select", {}, h("option", { value: "" }, "as they swing now"), h("option", { value: "--after-advice" }, "as they swing after the advice"));
-  const ask = button("Choose the lofts", () => {
+  const ask = button("Choose the lofts", async () => {
     const typed = loftsIn(list.value);
-    paper.show(["rack", "pupils", `--lofts=${Array.isArray(typed) ? typed.join(",") : list.value.trim()}`, `--places=${numberOr(places.value)}`, ...(swing.value ? [swing.value] : [])], verdictIn, BESIDE);
+    academy = await academyFor(desk.program, "rack");
+    paper.show(["rack", "pupils", `--lofts=${Array.isArray(typed) ? typed.join(",") : list.value.trim()}`, `--places=${numberOr(places.value)}`, ...(swing.value ? [swing.value] : []), ...academy.options], verdictIn, BESIDE);
   }, { class: "main" });
   return [h("h2", {}, "The rack"), h("p", { class: "about" }, "Which demo lofts to own for these pupils, and where buying stops paying."),
     h("div", { class: "ask" }, labelled("Lofts that could be bought, deg", list), labelled("How many to own", places), labelled("The pupils", swing)), h("div", { class: "row" }, ask), paper.root];
@@ -57,14 +62,17 @@ function lessons(desk, pupils) {
   const after = h("div", { class: "row" });
   const kept = h("p", { class: "about row" });
   const paper = makePaper(desk, "", { files: () => ({ ...files, ...picked }), name: () => "lessons", label: "What my lessons do" });
-  const takes = () => kept.replaceChildren(...(remembered.read().academy ? [h("span", {}, "The answers take what your lessons do where a pupil's file says nothing of it; the table of all pupils and the rack do not. "),
-    button("Leave it out again", () => { remembered.write({ academy: null }); takes(); })] : []));
+  const takes = async () => {
+    const all = (await academyFor(desk.program, "clinic")).options.length > 0;
+    fill(kept, academyKept() && [h("span", {}, `Every answer takes what your lessons do where a pupil\u2019s file says nothing of it${all ? "" : "; the table of all pupils and the rack do not"}. `),
+      button("Leave it out again", () => { keepAcademy(); takes(); })]);
+  };
   const ask = button("See what my lessons do", async () => {
     after.replaceChildren();
     const answer = await paper.show(["lessons", "books", "--into", "academy.json"], verdictIn, BESIDE);
     const bytes = answer?.files["academy.json"];
     if (!bytes) return;
-    after.replaceChildren(button("Have every answer take it", () => { remembered.write({ academy: new TextDecoder().decode(bytes) }); takes(); }),
+    after.replaceChildren(button("Have every answer take it", () => { if (keepAcademy(new TextDecoder().decode(bytes))) takes(); }),
       button("Save it as a file", () => download("academy.json", bytes, "application/json")));
   }, { class: "main" });
   tell();

@@ -1,5 +1,6 @@
 // The answer, live: each edit ends what is being computed and asks anew. The old answer stays, greyed, until the new one is there.
 import { Stopped } from "../desk.js";
+import { academyKept } from "./academy.js";
 import { button, download, errorWords, fileName, fill, h, say } from "./dom.js";
 import { printPage, showPage } from "./sheet.js";
 import { makeSliders } from "./sliders.js";
@@ -35,7 +36,8 @@ export function makeAnswer(desk) {
 
   async function ask() {
     const { pupil, program, units } = desk;
-    const { ladder: climbs, academy } = remembered.read();
+    const { ladder: climbs } = remembered.read();
+    const academy = academyKept();
     ladder.textContent = climbs ? "Leave the lessons out" : "The lessons, step by step";
     try {
       const answer = await program.answering.run(["advise", "pupil.json", "--json", "--quiet", "--units", units, "--html", "page.html", ...(climbs ? ["--ladder"] : []),

@@ -33,7 +33,7 @@ export function warn(text, action) {
 
 // What the program says of an error, without what is for a terminal.
 export const errorWords = (text) => text.trim().replace(/^loftwright[\w ]*: /, "").replace(/\nTry 'loftwright[\s\S]*$/, "").replace(/\s*\n\s*/g, " ")
-  .replace(/; (name columns|say it) with --map.*$/, "; say below what its columns hold");
+  .replace(/; (name columns|say it) with --map.*$/, "; say below what its columns hold").replace(/; choose one with --club$/, "");
 
 export const button = (text, onclick, properties = {}) => h("button", { type: "button", onclick, ...properties }, text);
 

@@ -1,6 +1,7 @@
 // At build time: the fields of the form out of the pupil's schema, so that form and file cannot part. A field:
 //   path    where it stands in the document, without its unit
-//   kind    number, interval, lofts, whole, choice, text, words, options, correlations
+//   kind    number, interval, lofts, whole, choice, text, words, options, settings, correlations
+//   parts, most: of options and settings, the quantities of one and how many there may be
 //   units   the endings its key may have (none: the key has no unit), and which of them are usual
 //   title, meaning, range (in `unit`), signed, choices, first
 import { readdirSync, readFileSync } from "node:fs";
@@ -23,12 +24,14 @@ const TITLES = {
   "conditions/wind": "Wind speed", "conditions/wind_from": "Wind from", "conditions/wind_height": "Wind measured at a height of",
   measured_shots: "Drives measured", skill: "Usual scatter of a", worthwhile: "A change must gain", fairway: "Width of the fairway",
   "prices/driver": "Another driver", "prices/sleeve": "A turn of the sleeve", "prices/swing": "Another swing",
-  "sleeve/range": "Loft it adds", "sleeve/face_per_loft": "Face turned for each degree",
+  "sleeve/range": "Loft it adds", "sleeve/face_per_loft": "Face turned for each degree", "sleeve/settings": "Its settings",
+  "settings/loft": "Loft added", "settings/face": "Face opened", "club/setting": "Sleeve set to",
 };
 // What is said where the schema speaks to those who write files.
 const MEANINGS = {
   "reach/attack": "how far down and up the pupil could come to strike, from -20 to 10 deg; today's attack lies within. From 2 deg below to 6 deg above it when not given",
   "club/head": "modern driver when not given",
+  "sleeve/settings": "as the sleeve is marked, each with what it adds to the loft and how far it opens the face (closed: negative; left out: as it turns with the loft); all that the range allows when none is given",
   lofts_on_offer: "one by one, as 9 10.5 12, or a range, as 9 to 16; every loft from 8 to 16 deg when not given",
 };
 const SECTIONS = {
@@ -43,7 +46,7 @@ const FIRST = ["name", "handed", "goal", "delivery/club_speed", "delivery/attack
 const NO_FIELD = ["format", "shots", "tuned"];
 
 // Whose range a field has, where its own key names no row of the table of quantities.
-const QUANTITIES = { lofts_on_offer: "loft", "prices/driver": "price", "prices/sleeve": "price", "prices/swing": "price" };
+const QUANTITIES = { lofts_on_offer: "loft", "prices/driver": "price", "prices/sleeve": "price", "prices/swing": "price", "settings/loft": "range", "settings/face": "range" };
 
 // Whose range stands in words alone: it hangs on the pupil, or its ends are in different units.
 const IN_WORDS = ["reach/attack", "prices/driver", "prices/sleeve", "prices/swing"];
@@ -80,7 +83,7 @@ export function formOf(data, tables) {
     const at = [...path, key];
     const name = at.join("/");
     const kind = name === "lofts_on_offer" ? "lofts" : name === "reach/options" ? "options" : choices[name] || said.enum ? "choice"
-      : said.type === "array" ? (said.items.type !== "object" ? "interval" : name === "spread/correlations" ? "correlations" : undefined) : said.type === "integer" ? "whole" : said.type === "number" ? "number"
+      : said.type === "array" ? (said.items.type !== "object" ? "interval" : { "spread/correlations": "correlations", "sleeve/settings": "settings" }[name]) : said.type === "integer" ? "whole" : said.type === "number" ? "number"
       : ["notes", "for_pupil"].includes(name) ? "words" : said.type === "string" ? "text" : undefined;
     if (!kind) return [];
     const quantity = tables.quantities[QUANTITIES[name] ?? key];
@@ -92,10 +95,11 @@ export function formOf(data, tables) {
       path: at, kind, units, ...about, usual: units.length > 0 ? { yards: usual[0], metres: usual[1] } : undefined, title: TITLES[name] ?? capital(key.replaceAll("_", " ")),
       signed: (range?.low ?? about.range?.[0]) < 0, first: FIRST.indexOf(name),
       choices: choices[name] ?? said.enum?.map((word) => [word, word]),
-      changes: kind === "options" ? fieldsOf([], said.items, "change").filter((f) => !["name", "effort"].includes(f.path[0])) : undefined,
+      parts: partsOf[kind]?.(said.items).filter((f) => f.units.length > 0), most: said.maxItems,
       pairs: kind === "correlations" ? said.items.properties.between.items.enum.map((word) => [word, tables.quantities[word].title]) : undefined,
     }];
   };
+  const partsOf = { options: (items) => fieldsOf(["delivery"], items, "change"), settings: (items) => fieldsOf(["settings"], items) };
   const fieldsOf = (path, object, within) => [
     ...Object.entries(object.patternProperties ?? {}).flatMap(([pattern, said]) => {
       const [, key, units] = /^\^(\w+)_\(([\w|]+)\)\$$/.exec(pattern);

@@ -127,7 +127,7 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
       inputs = [input];
       entry = [input];
     } else {
-      return field.kind === "options" ? optionsOf(field) : correlationsOf(field);
+      return { options: optionsOf, settings: settingsOf, correlations: correlationsOf }[field.kind](field);
     }
     for (const input of inputs) if (!input.id) input.id = newId("field");
     const says = h("p", { class: "finding", id: finding });
@@ -145,12 +145,14 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
     return box;
   }
 
-  // A list of small forms, as further changes of technique: each is drawn by `one(item, set)`, and a new one begins as `fresh`.
+  // A list of small forms, as further changes of technique: each is drawn by `one(item, set)` as fields of `small`, and a new one
+  // begins as `fresh`. A finding stands beside the field it is of, or below them all.
   function listOf(field, { words, most, fresh, one }) {
     const section = () => document()[field.path[0]] ??= {};
     const key = field.path[1];
     const list = h("div", { class: "options" });
     const finding = h("p", { class: "finding" });
+    let rows = [];  // of each item its fields
     const draw = () => {
       const there = document()[field.path[0]]?.[key] ?? [];
       const out = (i) => {
@@ -160,42 +162,80 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
         changed();
         draw();
       };
-      list.replaceChildren(...there.map((item, i) => {
+      rows = there.map((item) => {
         const set = (name, value) => { if (value === undefined) delete item[name]; else item[name] = value; changed(); };
-        return h("fieldset", { class: "option" }, h("legend", {}, `${words.each} ${i + 1}`), one(item, set), button(words.remove, () => out(i)));
-      }), there.length < most ? button(words.add, () => { (section()[key] ??= []).push(fresh()); changed(); draw(); }) : "");
+        return one(item, set);
+      });
+      list.replaceChildren(...rows.map((fields, i) => h("fieldset", { class: "option" }, h("legend", {}, `${words.each} ${i + 1}`), fields.map(({ root }) => root),
+        button(words.remove, () => out(i), { "aria-label": `${words.remove}: ${i + 1}` }))),
+        there.length < most ? button(words.add, () => {
+          (section()[key] ??= []).push(fresh());
+          changed();
+          draw();
+          list.querySelector(".option:last-of-type :is(input, select)")?.focus();
+        }) : "");
     };
     draw();
-    places.push({ field, show: (found) => { finding.textContent = found.map((each) => each.message).join(" "); } });
+    places.push({ field, show: (found) => {
+      const left = new Set(found);
+      rows.forEach((fields, i) => fields.forEach((part) => {
+        const here = found.filter(({ place, message }) => place.endsWith(`/${key}/${i}/${part.key}`) || (place.endsWith(`/${key}/${i}`) && message.startsWith(`${part.named} `)));
+        here.forEach((each) => left.delete(each));
+        part.show(here);
+      }));
+      finding.textContent = [...left].map((each) => each.message).join(" ");
+    } });
     return h("div", { class: "field wide-field" }, h("h3", {}, field.title), h("p", { class: "about" }, field.meaning), list, finding);
   }
-  const small = (title, input, parts = input) => h("div", { class: "field" }, h("label", { for: input.id }, title), h("div", { class: "entry" }, parts));
-  function smallNumber(title, field, value, onvalue) {
+  // { key, named, root, show(findings) }; `key` as the item has it, `named` as `check` names it where it is missing.
+  function small(key, title, input, parts = input, named = key) {
+    const says = h("p", { class: "finding", id: newId("finding") });
+    input.setAttribute("aria-describedby", says.id);
+    const root = h("div", { class: "field" }, h("label", { for: input.id }, title), h("div", { class: "entry" }, parts), says);
+    return { key, named, root, show(found) {
+      const wrong = found.some((one) => one.severity === "error");
+      const needed = wrong && empty(input.value);
+      root.dataset.found = needed ? "needed" : wrong ? "error" : found.length ? "warning" : "";
+      says.textContent = needed ? "Needed." : found.map((one) => one.message).join(" ");
+      input.setAttribute("aria-invalid", wrong && !needed);
+    } };
+  }
+  function smallNumber(key, title, field, value, onvalue, named = key) {
     const made = numberEntry(title, field, value, onvalue);
-    return small(title, made.input, made.parts);
+    return small(key, title, made.input, made.parts, named);
+  }
+  function smallText(key, title, item, set) {
+    const input = h("input", { type: "text", autocomplete: "off", value: textOf(item[key]), id: newId("field"), oninput: () => set(key, input.value) });
+    return small(key, title, input);
+  }
+  // A quantity of an item, in the unit that its key has, or in the usual one.
+  function smallQuantity(field, item, set) {
+    const [name] = field.path.slice(-1);
+    const key = keyIn(item, field) ?? `${name}_${field.usual[system()]}`;
+    const unit = key.slice(name.length + 1);
+    return smallNumber(key, `${field.title}, ${rangeIn(numbers, field, unit) || numbers.symbol(unit)}`, field, item[key], (typed) => set(key, typed), name);
   }
 
   const optionsOf = (field) => listOf(field, {
-    words: { each: "Change", add: "Add a change of technique", remove: "Take this change out" }, most: 5, fresh: () => ({ name: "", effort: 1 }),
-    one(option, set) {
-      const name = h("input", { type: "text", value: textOf(option.name), id: newId("field"), oninput: () => set("name", name.value) });
-      return [small("Name", name), smallNumber("Effort, 0 to 100", { signed: false }, option.effort, (typed) => set("effort", typed)),
-              field.changes.map((change) => {
-                const key = keyIn(option, change) ?? `${change.path[0]}_${change.usual[system()]}`;
-                return smallNumber(`${change.title}, ${numbers.symbol(key.slice(change.path[0].length + 1))}`, change, option[key], (typed) => set(key, typed));
-              })];
-    },
+    words: { each: "Change", add: "Add a change of technique", remove: "Take this change out" }, most: field.most, fresh: () => ({ name: "", effort: 1 }),
+    one: (option, set) => [smallText("name", "Name", option, set), smallNumber("effort", "Effort, 0 to 100", { signed: false }, option.effort, (typed) => set("effort", typed)),
+                           ...field.parts.map((part) => smallQuantity(part, option, set))],
+  });
+
+  const settingsOf = (field) => listOf(field, {
+    words: { each: "Setting", add: "Add a setting", remove: "Take this setting out" }, most: field.most, fresh: () => ({ name: "" }),
+    one: (setting, set) => [smallText("name", "As it is marked", setting, set), ...field.parts.map((part) => smallQuantity(part, setting, set))],
   });
 
   const correlationsOf = (field) => listOf(field, {
-    words: { each: "Pair", add: "Add a pair", remove: "Take this pair out" }, most: 21, fresh: () => ({ between: ["face", "path"], value: 0.5 }),
+    words: { each: "Pair", add: "Add a pair", remove: "Take this pair out" }, most: field.most ?? 21, fresh: () => ({ between: ["face", "path"], value: 0.5 }),
     one(pair, set) {
       const choose = (title, i) => {
         const select = h("select", { id: newId("field"), onchange: () => { pair.between[i] = select.value; set("between", pair.between); } },
                          field.pairs.map(([key, words]) => h("option", { value: key, selected: pair.between[i] === key }, words)));
-        return small(title, select);
+        return small(`between/${i}`, title, select);
       };
-      return [choose("One", 0), choose("The other", 1), smallNumber("Correlation, -0.99 to 0.99", { signed: true }, pair.value, (typed) => set("value", typed))];
+      return [choose("One", 0), choose("The other", 1), smallNumber("value", "Correlation, -0.99 to 0.99", { signed: true }, pair.value, (typed) => set("value", typed))];
     },
   });
 

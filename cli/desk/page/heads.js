@@ -1,13 +1,14 @@
 // Drivers side by side: lists of the pupil with shots from several heads, which goes furthest, and can they be told apart.
 import { fill, h } from "./dom.js";
 import { labelled, makePaper, pupilOptions } from "./run.js";
+import { filesOf } from "./store.js";
 
 export function makeHeads(desk) {
   const { pupil } = desk;
   const heading = h("h2", { class: "unseen" }, "Drivers side by side");
   const about = h("p", { class: "about" }, "Shots of two or more drivers on one day: in one list with a column that names the club, or in a list for each.");
   if (pupil.lists.length === 0) return h("div", {}, heading, about, h("p", {}, "There is no list of shots yet: add one under Shots."));
-  const paper = makePaper(desk, "heads");
+  const paper = makePaper(desk, "heads", { files: () => filesOf(pupil, { everyClub: true }) });
   const inHand = h("select", {});
   const among = (names) => fill(inHand, h("option", { value: "" }, "not said"), names.map((name) => h("option", { value: name, selected: name === inHand.value }, name)));
   const ticks = [...pupil.lists].reverse().map((list, i) => h("input", { type: "checkbox", value: list.name, checked: i === 0 }));

@@ -1,7 +1,7 @@
 // Before and after: two lists of the pupil, whether anything changed, and which change made which yards.
-import { h } from "./dom.js";
+import { fill, h } from "./dom.js";
 import { numberOr } from "./form.js";
-import { chooseList, labelled, makePaper, pupilOptions } from "./run.js";
+import { chooseClub, chooseList, labelled, makePaper, pupilOptions } from "./run.js";
 
 export function makeLesson(desk) {
   const { pupil } = desk;
@@ -18,9 +18,12 @@ export function makeLesson(desk) {
     const changed = loft.value.trim() ? ["--changed", `club-loft=${numberOr(loft.value)}deg`] : [];
     paper.show(["compare", before.value, after.value, "--json", ...changed, ...(await pupilOptions(desk))], (answer) => JSON.parse(answer.out).verdict.sentence, "header, .verdict");
   };
-  for (const one of [before, after]) one.onchange = ask;
+  const clubs = h("div");
+  const choose = () => fill(clubs, [...new Set([before.value, after.value])].map((name) => chooseClub(desk, pupil.lists.find((one) => one.name === name), () => { choose(); ask(); })));
+  for (const one of [before, after]) one.onchange = () => { choose(); ask(); };
   loft.oninput = () => { clearTimeout(timer); timer = setTimeout(ask, 250); };
+  choose();
   ask();
   return h("div", {}, h("h2", { class: "unseen" }, "Before and after"),
-    h("div", { class: "ask" }, labelled("Before", before), labelled("After", after), labelled("Loft of the driver after, deg, if another", loft)), paper.root);
+    h("div", { class: "ask" }, labelled("Before", before), labelled("After", after), labelled("Loft of the driver after, deg, if another", loft)), clubs, paper.root);
 }

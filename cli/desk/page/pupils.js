@@ -1,15 +1,18 @@
 // The pupils on this device: opened, begun, saved as files, taken from files.
 import { button, download, fileName, h, picker, warn } from "./dom.js";
 import { contentOf } from "./program.js";
-import { asBytes, bundleOf, nameOf, newPupil, pupilsIn } from "./store.js";
+import { academyKept, academySaved, offerAcademy } from "./academy.js";
+import { asBytes, bundleOf, contentsOf, nameOf, newPupil, remembered } from "./store.js";
 
 const day = (time) => new Date(time).toLocaleDateString(undefined, { year: "numeric", month: "short", day: "numeric" });
 
-export const saveAsFile = (pupils, name) => download(`${name}.loftwright.json`, bundleOf(pupils), "application/json");
+export const saveAsFile = (pupils, name, academy) => download(`${name}.loftwright.json`, bundleOf(pupils, academy), "application/json");
 
-// Marks them as saved. The browser does not tell whether a file was written: the coach sees that it was.
-async function save(desk, pupils, name) {
-  saveAsFile(pupils, name);
+// Marks them as saved. The browser does not tell whether a file was written: the coach sees that it was. What the lessons do names
+// other pupils, so it is in the file of all alone.
+async function save(desk, pupils, name, all = false) {
+  saveAsFile(pupils, name, all ? academyKept() : undefined);
+  if (all) remembered.write({ academySaved: true });
   for (const pupil of pupils) await desk.store.put({ ...pupil, saved: Date.now() });
   desk.show("pupils");
 }
@@ -18,10 +21,13 @@ async function save(desk, pupils, name) {
 export async function takeIn(desk, files) {
   const there = new Set((await desk.store.all()).map((one) => one.id));
   const said = [];
+  let academy;
   for (const file of files) {
     try {
       const text = new TextDecoder().decode(asBytes(await file.arrayBuffer()));
-      for (const pupil of pupilsIn(text, file.name)) {
+      const held = contentsOf(text, file.name);
+      academy = held.academy ?? academy;
+      for (const pupil of held.pupils) {
         const kept = { ...pupil, document: { ...pupil.document } };
         if (there.has(kept.id)) kept.id = newPupil().id;
         const list = kept.document.shots;
@@ -34,8 +40,9 @@ export async function takeIn(desk, files) {
       said.push(error.message);
     }
   }
+  const offer = academy ? await offerAcademy(desk.program, academy, there.size === 0) : {};
   desk.show("pupils");
-  warn(said.join(" "));
+  warn([...said, offer.words].filter(Boolean).join(" "), offer.action);
 }
 
 function licences() {
@@ -90,13 +97,15 @@ export function makePupils(desk) {
         h("p", {}, "Begin with a pupil of your own, or look at an invented one first."),
         invented()));
     }
+    const lessons = !academySaved();
     const persisted = await navigator.storage?.persist?.().catch(() => false);
     kept.replaceChildren(
       h("p", {}, "Everything stays on this device, in this browser: nothing is sent anywhere. ",
         location.protocol === "file:" ? "A browser may share its store among all files opened on this device, or keep one for each place this file lies in: move the file, and the desk may look empty. " : "",
         persisted ? "The browser has promised not to clear it away by itself. " : "The browser has promised nothing: it may clear it away when room is short, some after a week without a visit. ", "So save the pupils as files, too."),
-      pupils.length > 0 ? h("p", { class: "row" }, button(pupils.length === 1 ? "Save all as one file" : `Save all ${pupils.length} as one file`, () => save(desk, pupils, "pupils"), { class: unsaved.length ? "main" : "" }),
-        h("span", {}, unsaved.length === 0 ? "All are saved as files." : `${unsaved.length} of ${pupils.length} changed since they were last saved as a file, or never were.`)) : "");
+      pupils.length > 0 ? h("p", { class: "row" }, button(pupils.length === 1 ? "Save all as one file" : `Save all ${pupils.length} as one file`, () => save(desk, pupils, "pupils", true), { class: unsaved.length || lessons ? "main" : "" }),
+        h("span", {}, unsaved.length === 0 ? "All are saved as files." : `${unsaved.length} of ${pupils.length} changed since they were last saved as a file, or never were.`,
+          lessons && " What your lessons do is in no file yet: the file of all will hold it.")) : "");
     kept.append(h("p", {}, "The numbers are a model's. A change of swing loads the back and the joints: build it up slowly, and stop if it hurts. A pupil with a medical history asks a doctor or physiotherapist first. A club used in competition must conform to the rules in force."));
     if (pupils.length > 0) kept.append(h("p", {}, invented({ class: "quiet" })));
     kept.append(licences());

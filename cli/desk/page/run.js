@@ -9,6 +9,15 @@ export function labelled(text, field) {
   field.id = newId("field");
   return h("div", {}, h("label", { for: field.id }, text), field);
 }
+export const several = (list) => (list?.clubs?.length ?? 0) > 1;
+// Whose shots of a list that names several clubs are the pupil's; `renew` after the choice. Nothing for any other list.
+export function chooseClub(desk, list, renew) {
+  if (!several(list)) return undefined;
+  const select = h("select", { class: "keeps", disabled: desk.readOnly, onchange: () => { list.club = select.value || undefined; desk.keep(); renew(); } },
+    h("option", { value: "" }, "all of them together"), list.clubs.map(({ club, lines }) => h("option", { value: club, selected: list.club === club }, `${club} (${lines.length} shots)`)));
+  return h("div", { class: "club" }, h("div", { class: "ask" }, labelled(`Whose shots of ${list.name} count?`, select)),
+    !list.club && h("p", { class: "finding warning" }, `It has shots of ${list.clubs.length} clubs, which are taken as those of one: choose the pupil\u2019s.`));
+}
 export const chooseList = (pupil, chosen) =>
   h("select", {}, pupil.lists.map((list) => h("option", { value: list.name, selected: list.name === chosen }, list.name)));
 

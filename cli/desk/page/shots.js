@@ -1,7 +1,7 @@
 // Shot lists: picked, dropped, pasted or typed; what the program makes of each; outliers out and in by touch; on to the pupil.
 import { button, download, errorWords, fill, h, newId, picker, warn } from "./dom.js";
 import { numberOr } from "./form.js";
-import { labelled } from "./run.js";
+import { chooseClub, labelled } from "./run.js";
 import { sure } from "./pupils.js";
 import { asBytes, bytesOf, uniqueName } from "./store.js";
 
@@ -102,9 +102,14 @@ export function makeShots(desk) {
     const used = listOf(pupil.document) === list.name;
     const lineOf = (line) => new TextDecoder().decode(list.bytes).split(/\r\n|\n|\r/)[line - 1] ?? "";
     let asked = 0;
+    const read = (bytes) => program.quick.run(["shots", list.name, "--json", "--handed", pupil.document.handed ?? "right", "--units", desk.units], { [list.name]: bytes });
     async function renew() {
       const mine = ++asked;
-      const answer = await program.quick.run(["shots", list.name, "--json", "--handed", pupil.document.handed ?? "right", "--units", desk.units], { [list.name]: bytesOf(list) });
+      if (!list.clubs && !list.rows) {  // of the list as it is, whatever is taken out
+        const whole = await read(bytesOf({ ...list, out: {} }));
+        if (whole.code <= 1) { list.clubs = JSON.parse(whole.out).clubs; keep(); }
+      }
+      const answer = await read(bytesOf(list));
       if (mine !== asked) return;
       if (answer.code > 1) {
         const nothing = list.rows && list.rows.length < 2;
@@ -141,7 +146,8 @@ export function makeShots(desk) {
       into.disabled = used || !said.pupil;
       const outs = Object.entries(list.out ?? {});
       fill(report,
-        h("p", {}, `${said.counted} shots counted${said.set_aside.length ? `, ${said.set_aside.length} set aside` : ""}${outs.length ? `, ${outs.length} taken out by you` : ""}.`),
+        h("p", {}, `${said.counted} shots counted${said.set_aside.length ? `, ${said.set_aside.length} set aside` : ""}${outs.length ? `, ${outs.length} taken out by you` : ""}${list.club ? `, of ${list.club} alone` : ""}.`),
+        chooseClub(desk, list, renew),
         said.odd.length + outs.length > 0 && h("div", { role: "group", "aria-label": "Outliers" }, h("h3", {}, "Far out from the others: do they count?"),
           outs.map(([line, why]) => tick(line, why, false, lineOf(line))),
           said.odd.map((one) => tick(one.line, `${one.readings.map(numbers.title).join(", ")} far out`, true, lineOf(one.line)))),

@@ -28,7 +28,7 @@ export async function openStore() {
   };
 }
 
-// Small choices: units, look, which pupil and view were open.
+// Small choices: units, look, which pupil and view were open; and what the coach's lessons do (academy.js).
 export const remembered = {
   read() {
     try {
@@ -40,14 +40,18 @@ export const remembered = {
   write(changes) {
     try {
       localStorage.setItem(DATABASE, JSON.stringify({ ...this.read(), ...changes }));
-    } catch { /* a store that is full or refused: the choice holds until the page is closed */ }
+      return true;
+    } catch {
+      return false;  // a store that is full or refused
+    }
   },
 };
 
 export const newPupil = (document = {}) => ({
   id: crypto.randomUUID?.() ?? `${Date.now()}-${Math.random()}`,
   document: { format: "loftwright-pupil/1", ...document },
-  lists: [],      // { name, bytes, out: { line: why }, heads: { head: word chosen }, rows: texts typed by hand, or none }
+  lists: [],      // { name, bytes, out: { line: why }, heads: { head: word chosen }, rows: texts typed by hand, or none,
+                  //   clubs: [{ club, lines }] once they are known, club: the one whose shots alone count, or none }
   models: [],     // { name, kind, bytes }: ball, head or turf of the coach's own
   book: {},       // the book and the one before it, bytes by name, as `book add` wrote them
   aside: {},      // what a list took the place of, in the document
@@ -85,14 +89,15 @@ function renamed(bytes, heads) {
   return bytes;
 }
 
-// A list as the coach takes it: columns by the words chosen for them, and without the shots that were taken out: their lines become
-// comments, so that every other keeps its number.
-export function bytesOf(list) {
-  return withoutLines(Object.keys(list.heads ?? {}).length ? renamed(list.bytes, list.heads) : list.bytes, list.out ?? {});
+// A list as the coach takes it: columns by the words chosen for them, and without the shots that were taken out nor, unless asked
+// for, those of other clubs than the one chosen: their lines become comments, so that every other keeps its number.
+export function bytesOf(list, { everyClub = false } = {}) {
+  const others = list.club && !everyClub ? (list.clubs ?? []).filter(({ club }) => club !== list.club).flatMap(({ lines }) => lines) : [];
+  return withoutLines(Object.keys(list.heads ?? {}).length ? renamed(list.bytes, list.heads) : list.bytes, [...Object.keys(list.out ?? {}).map(Number), ...others]);
 }
 
 function withoutLines(bytes, lines) {
-  const out = new Set(Object.keys(lines).map(Number));
+  const out = new Set(lines);
   if (out.size === 0) return bytes;
   const mark = new TextEncoder().encode("# left out: ");
   const parts = [];
@@ -114,9 +119,9 @@ function withoutLines(bytes, lines) {
 
 // The files a command line may name. A list has none of the desk's own names.
 export const OWN_FILES = ["pupil.json", "tuned.json", "book.json", "book.json.previous", "page.html"];
-export function filesOf(pupil) {
+export function filesOf(pupil, how = {}) {
   const files = { "pupil.json": JSON.stringify(pupil.document, null, 2) };
-  for (const list of pupil.lists) files[list.name] = bytesOf(list);
+  for (const list of pupil.lists) files[list.name] = bytesOf(list, how);
   for (const model of pupil.models ?? []) files[model.name] = model.bytes;
   return { ...files, ...pupil.book };
 }
@@ -142,10 +147,10 @@ const BUNDLE = "loftwright-desk/1";
 const toText = (bytes) => { let s = ""; for (const b of bytes) s += String.fromCharCode(b); return btoa(s); };
 const fromText = (text) => Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
 
-// Pupils with their lists and books as one file.
-export function bundleOf(pupils) {
+// Pupils with their lists and books as one file, and what the lessons do.
+export function bundleOf(pupils, academy) {
   return JSON.stringify({
-    format: BUNDLE,
+    format: BUNDLE, academy,
     pupils: pupils.map(({ id, document, lists, models = [], book, aside }) => ({
       id, document, aside,
       models: models.map((model) => ({ ...model, bytes: toText(model.bytes) })),
@@ -155,15 +160,20 @@ export function bundleOf(pupils) {
   }, null, 1);
 }
 
-// Pupils out of a file: one of the desk's, or a pupil's. Throws an Error that says what is wrong.
-export function pupilsIn(text, name) {
+// What a file holds, one of the desk's, a pupil's or an academy's: { pupils, academy }. Throws an Error that says what is wrong.
+export function contentsOf(text, name) {
   let read;
   try {
     read = JSON.parse(text.replace(/^\ufeff/, ""));
   } catch (error) {
     throw new Error(`${name} is not JSON: ${error.message}`);
   }
-  if (read?.format === "loftwright-pupil/1") return [newPupil(read)];
+  if (read?.format === "loftwright-academy/1") return { pupils: [], academy: text };
+  if (read?.format === "loftwright-pupil/1") return { pupils: [newPupil(read)] };
+  return { pupils: pupilsIn(read, name), academy: typeof read.academy === "string" ? read.academy : undefined };
+}
+
+function pupilsIn(read, name) {
   if (read?.format !== BUNDLE || !Array.isArray(read.pupils)) {
     throw new Error(`${name} is neither a pupil's file (loftwright-pupil/1) nor one that the desk saved (${BUNDLE})`);
   }

@@ -2,10 +2,12 @@
 import { Stopped } from "../desk.js";
 import { button, errorWords, fill, h, say } from "./dom.js";
 import { numberOr } from "./form.js";
-import { chooseList, labelled, makePaper, rowsTable } from "./run.js";
+import { chooseClub, chooseList, labelled, makePaper, rowsTable } from "./run.js";
 import { filesOf } from "./store.js";
 
 const PARAMETERS = { drag_scale: "drag", lift_scale: "lift", tilt_scale: "turf tilt", tilt_speed_scale: "tilt speed", bounce_scale: "bounce", rolling_scale: "rolling" };
+// What tuning calls the run is a total minus its carry: shown as a total.
+const RUN = "run";
 const parameter = (key) => PARAMETERS[key] ?? key.replaceAll("_", " ");
 
 // What tuning found: the model's numbers before and after, how well each predicts what was measured, and what is to be said of it.
@@ -20,8 +22,11 @@ function tuningTables({ numbers, units }, said) {
     h("ul", { class: "about" }, said.sentences.map((sentence) => h("li", {}, sentence)),
       together.map(({ between, value }) => h("li", {}, `${between.map(parameter).join(" and ")} go together: a correlation of ${value.toFixed(2)}.`))),
     rowsTable("Measured minus computed", ["shots", "mean, untuned", "mean, tuned", "typical, untuned", "typical, tuned", "typical, left out", "explained"],
-      said.readings.map((one) => [numbers.title(one.reading), String(one.shots), ...[one.untuned.mean, one.tuned.mean].map((value) => numbers.difference(units, one.reading, value)),
-        ...[one.untuned.rms, one.tuned.rms, one.left_out_tuned?.rms, one.expected_sd].map((value) => numbers.difference(units, one.reading, value, false))])),
+      said.readings.map((one) => {
+        const shown = (value, signed) => numbers.difference(units, one.reading === RUN ? "total" : one.reading, value, signed);
+        return [numbers.title(one.reading), String(one.shots), ...[one.untuned.mean, one.tuned.mean].map((value) => shown(value, true)),
+          ...[one.untuned.rms, one.tuned.rms, one.left_out_tuned?.rms, one.expected_sd].map((value) => shown(value, false))];
+      })),
     h("p", { class: "about" }, "Typical: the root of the mean square. Left out: each shot predicted by a fit without its part of the list. Explained: what the errors of a good device and an unseen strike make of one shot."),
   ];
 }
@@ -32,23 +37,37 @@ export function makeTuning(desk) {
   const about = h("p", { class: "about" }, "Head and ball as this pupil's own shots show them: where a list has club and ball numbers of some twenty drives, the model can be tuned to them.");
   if (pupil.lists.length === 0) return h("div", {}, heading, about, h("p", {}, "There is no list of shots yet: add one under Shots."));
   const list = chooseList(pupil, pupil.lists.at(-1).name);
+  const club = h("div");
   const state = h("p", { class: "state" });
   const verdict = h("p", { class: "verdict" });
   const after = h("div", { class: "row" });
   const found = h("div", { class: "tuned" });
-  const ask = button("Tune to this list", async () => {
-    state.textContent = "Working it out\u2026";
+  // What is said is of the list and the driver chosen, or nothing is.
+  const clear = (words = "") => {
+    state.textContent = words;
+    verdict.textContent = "";
     after.replaceChildren();
+    found.replaceChildren();
+  };
+  const choose = () => {
+    program.answering.stop();
+    clear();
+    fill(club, chooseClub(desk, pupil.lists.find((one) => one.name === list.value), choose));
+  };
+  list.onchange = choose;
+  choose();
+  const ask = button("Tune to this list", async () => {
+    clear("Working it out\u2026");
     try {
       program.answering.stop();
       const args = ["tune", "pupil.json", "--shots", list.value, "--json", "--quiet", "--units", desk.units, "--into", "tuned.json"];
       const answer = await program.answering.run(args, filesOf(pupil));
-      state.textContent = answer.code > 1 ? errorWords(answer.err) : "";
-      if (answer.code > 1) return;
+      if (answer.code > 1) return clear(errorWords(answer.err));
       const said = JSON.parse(answer.out);
-      verdict.textContent = said.left_out?.sentence ?? "";
-      say(verdict.textContent);
       fill(found, tuningTables(desk, said));
+      state.textContent = "";
+      verdict.textContent = said.left_out.sentence;
+      say(verdict.textContent);
       const tuned = answer.files["tuned.json"];
       if (tuned) {
         after.replaceChildren(button("Take it into the pupil", () => {
@@ -58,11 +77,11 @@ export function makeTuning(desk) {
         }, { class: "main keeps" }));
       }
     } catch (error) {
-      state.textContent = error instanceof Stopped ? "" : `The program stopped: ${error.message}`;
+      if (!(error instanceof Stopped)) clear(`The program stopped: ${error.message}`);
     }
   }, { class: "main" });
   const drop = pupil.document.tuned && button("Leave the tuning out again", () => { delete pupil.document.tuned; desk.changed(); desk.show("form"); }, { class: "keeps" });
-  return h("div", {}, heading, about, h("div", { class: "ask" }, labelled("List of shots", list)), h("div", { class: "row" }, ask, drop), state, verdict, after, found);
+  return h("div", {}, heading, about, h("div", { class: "ask" }, labelled("List of shots", list)), club, h("div", { class: "row" }, ask, drop), state, verdict, after, found);
 }
 
 export function makeTable(desk) {

@@ -1,4 +1,6 @@
 #include <algorithm>
+#include <map>
+#include <string>
 
 #include "loftwright/report/json.hpp"
 #include "report/json_parts.hpp"
@@ -26,6 +28,17 @@ Json odd_of(const ShotList& list) {
   for (const Shot& shot : list.shots) {
     if (!shot.odd.empty()) out.push_back({{"line", shot.line}, {"readings", keys_of(shot.odd)}});
   }
+  return out;
+}
+
+// In the order of their names; those of shots without one are in none.
+Json clubs_of(const ShotList& list) {
+  std::map<std::string, Json> lines;
+  for (const Shot& shot : list.shots) {
+    if (!shot.club.empty()) lines[shot.club].push_back(shot.line);
+  }
+  Json out = Json::array();
+  for (const auto& [club, of] : lines) out.push_back({{"club", club}, {"lines", of}});
   return out;
 }
 
@@ -101,6 +114,7 @@ std::string shots_json(const ShotsAnswer& a, const Setting& setting) {
            {"unused", a.list.unused},
            {"set_aside", set_aside_of(a.list)},
            {"odd", odd_of(a.list)},
+           {"clubs", clubs_of(a.list)},
            {"notes", notes_of(notes)},
            {"readings", readings_of(summary)},
            {"correlations", correlations_of(summary)},
