@@ -235,6 +235,34 @@ def takes_models_and_correlations(coach):
     expect(coach.verdict() == said, "without the pair the verdict is that of before")
 
 
+def sets_a_sleeve(coach):
+    """The settings of a sleeve: rows of a table, each with its findings beside its fields."""
+    said = coach.verdict()
+    coach.run("document.querySelectorAll('details.fold').forEach(one => { one.open = true; })")
+    coach.press("Add a setting")
+    until(lambda: coach.run("return [...document.querySelectorAll('.option.settings .finding')].map(f => f.textContent).join()") == "Needed.,Needed.,", "a new setting says what it needs")
+    row = "document.querySelectorAll('.option.settings .field')"
+    coach.type("As it is marked", "up (invented)")
+    coach.type("Loft added, deg", "9")
+    until(lambda: "-6 to 6 deg" in coach.run(f"return {row}[1].querySelector('.finding').textContent"), "what a sleeve cannot add is refused beside its field")
+    coach.type("Loft added, deg", "1,5")
+    coach.type("Face opened, deg", "-1")
+    until(lambda: not coach.run("return [...document.querySelectorAll('.option.settings .finding')].map(f => f.textContent).join('')"), "a setting that can be is taken")
+    expect(coach.verdict() != said, "and changes the answer")
+    (work / "runa-holm-invented.loftwright.json").unlink()
+    coach.press("Save as a file")
+    settings = json.loads(coach.saved("runa-holm-invented.loftwright.json").read_text())["pupils"][0]["document"]["sleeve"]["settings"]
+    expect(settings == [{"name": "up (invented)", "loft_deg": 1.5, "face_deg": -1}], f"the file holds it: {settings}")
+    coach.press("Add a setting")
+    for number, text in enumerate(("up (invented)", "1")):
+        field = coach.run(f"return document.querySelectorAll('.option.settings')[1].querySelectorAll('input')[{number}]")
+        field.send_keys(text)
+    until(lambda: "two settings" in coach.run("return document.querySelectorAll('.option.settings')[1].textContent"), "a name given twice is refused in the row that has it again")
+    for _ in range(2):
+        coach.press("Take this setting out")
+    expect(coach.verdict() == said, "without settings the verdict is that of before")
+
+
 def climbs(coach):
     coach.press("The lessons, step by step")
     until(lambda: "From an attack of -4.0 deg" in coach.text(".steps"), "the lesson ladder says its sentence")
@@ -263,6 +291,40 @@ def compares_heads(coach):
     until(lambda: coach.text(".paper:not(.stale) .verdict") == json.loads(native(*given, "--in-hand", "Demo 14"))["sentence"], "against the one in hand")
     coach.press("Save this page")
     expect("Heads side by side" in coach.saved("*-heads.html").read_text(), "its page is saved")
+    one_of_four_drivers(coach, list_of_four)
+
+
+def one_of_four_drivers(coach, list_of_four):
+    """Of a list with shots of four drivers one is the pupil's; head and ball are tuned to it."""
+    title = f"Whose shots of {list_of_four.name} count?"
+    coach.sheet("Before and after")
+    expect(list_of_four.name not in coach.run("return [...document.querySelectorAll('.ask select')].map(one => one.value).join()"), "a list of several drivers is not taken for the last lesson")
+    coach.sheet("Shots")
+    until(lambda: "shots of 4 clubs" in coach.text(".list .club"), "a list of several drivers says so")
+    coach.choose(title, "Own 9")
+    until(lambda: "12 shots counted, of Own 9 alone" in coach.text(".list"), "one of them is chosen")
+    coach.sheet("Head and ball")
+    coach.choose("List of shots", list_of_four.name)
+    coach.press("Tune to this list")
+    said = json.loads(subprocess.run([program, "tune", "pupil.json", "--shots", list_of_four, "--club", "Own 9", "--json", "--quiet"], capture_output=True, text=True, cwd=work).stdout)
+    until(lambda: coach.text(".verdict") == said["left_out"]["sentence"], "head and ball are tuned to that driver, as natively", 90)
+    expect([row for row in coach.run("return [...document.querySelectorAll('.rows')[1].querySelectorAll('tbody th')].map(th => th.textContent)")][-2:] == ["carry", "run"],
+           "what was measured of carry and run stands in the table")
+    coach.choose(title, "")
+    until(lambda: not coach.text(".verdict") and "choose the pupil" in coach.text(".club"), "another choice takes the answer away, and all drivers as one are warned of")
+    few = work / "few.csv"
+    few.write_text("Club Speed (mph),Attack (deg),Dynamic Loft (deg)\n80,-2,11\n81,-3,12\n")
+    coach.sheet("Shots")
+    coach.drop(few)
+    until(lambda: "2 shots counted" in coach.text(".list"), "a list of two shots is read")
+    coach.sheet("Head and ball")
+    coach.choose("List of shots", few.name)
+    coach.press("Tune to this list")
+    until(lambda: "at least 5 are needed" in coach.text(".state"), "a list that cannot be tuned to is refused, in the program's words")
+    coach.sheet("Shots")
+    coach.press("Delete", "document.querySelector('.list')")
+    coach.run("document.querySelector('button.danger').click()")
+    coach.press("Put away")
 
 
 def answers_for_all(coach):
@@ -308,9 +370,6 @@ def answers_for_all(coach):
     (work / "pupil.json").write_text(json.dumps(document, indent=2))
     native("advise", "pupil.json", "--json", "--quiet", "--academy", "academy.json", "--html", "with-academy.html")
     expect(coach.saved("runa-holm-invented.html").read_bytes() == (work / "with-academy.html").read_bytes(), "the answer takes what the lessons do")
-    coach.press("loftwrightthe desk")
-    coach.press("All pupils at once")
-    coach.press("Leave it out again")
     for name in ("Abel Thorne", "Bess Harrow"):
         coach.press("loftwrightthe desk")
         until(lambda: name in coach.text(".pupils"), "the list of pupils")
@@ -396,11 +455,30 @@ def moves_to_another_device(coach):
     coach.press("loftwrightthe desk")
     coach.press("Save all as one file")
     bundle = coach.saved("pupils.loftwright.json")
+    academy = (work / "academy.json").read_text()
+    count = json.loads(academy)["follow"]["pupils"]
+    expect(json.loads(bundle.read_text())["academy"] == academy, "the file of all holds what the lessons do")
+    coach.press("All pupils at once")
+    coach.press("Leave it out again")
+    coach.press("loftwrightthe desk")
     coach.press("Delete", "document.querySelector('.pupils')")
     coach.press("Delete Runa Holm (invented) for good")
     until(lambda: "is deleted" in coach.text("#banner"), "a pupil is deleted only when asked twice")
     until(lambda: not coach.run("return document.querySelector('.pupils .name')"), "and is gone")
     coach.run("return document.querySelector('.drop input')").send_keys(str(bundle))
+    until(lambda: f"Every answer takes what your lessons do (from {count} pupils)" in coach.text("#banner"), "an empty desk takes what the lessons do, and says so")
+    coach.press("Leave it out")
+    coach.run("return document.querySelector('.drop input')").send_keys(str(work / "academy.json"))
+    until(lambda: f"The file holds what your lessons do (from {count} pupils)." in coach.text("#banner"), "a desk with pupils asks first")
+    coach.press("Have every answer take it")
+    coach.press("All pupils at once")
+    until(lambda: "Every answer takes what your lessons do" in coach.text(".view.all"), "and takes it when told to")
+    coach.press("Leave it out again")
+    (work / "no-academy.json").write_text(json.dumps({**json.loads(academy), "follow": {"mean": 9}}))
+    coach.press("loftwrightthe desk")
+    coach.run("return document.querySelector('.drop input')").send_keys(str(work / "no-academy.json"))
+    until(lambda: "was not taken: it is not whole" in coach.text("#banner"), "half an academy is refused")
+    coach.press("Put away")
     coach.press("Runa Holm (invented)")
     coach.sheet("Season")
     until(lambda: "2026-05-01" in coach.text(".lists"), "the book came along")
@@ -447,6 +525,8 @@ def is_wide_enough(coach, where):
 
 def axe_is_content(coach, axe, where):
     coach.run("document.querySelectorAll('details').forEach(d => d.open = true)")
+    nameless = coach.browser.nameless()
+    expect(not nameless, f"{where}: without a name: {nameless[:3]}")
     coach.run(axe)
     result = coach.browser.driver.execute_async_script("axe.run(document, {}).then(arguments[0], e => arguments[0]({error: String(e)}))")
     assert "error" not in result, result
@@ -476,7 +556,7 @@ def every_sheet_in_every_look(coach, pictures):
                 if words in ("Pupil", "Before and after", "Drivers side by side"):
                     coach.verdict()
                 elif words == "Head and ball":
-                    coach.choose("List of shots", "ivo-after.csv")
+                    coach.choose("List of shots", "ivo-heads.csv")
                     coach.press("Tune to this list")
                     until(lambda: coach.run("return document.querySelectorAll('.rows').length") == 2, "tuning's tables", 60)
                 else:
@@ -568,6 +648,7 @@ with Browser(work / "profile") as browser:
     takes_lists(coach)
     takes_a_list_as_delivery(coach)
     takes_models_and_correlations(coach)
+    sets_a_sleeve(coach)
     compares(coach)
     keeps_a_book(coach)
     tunes_and_tables(coach)
@@ -576,7 +657,7 @@ with Browser(work / "profile") as browser:
     works_by_keyboard(coach)
     answers_for_all(coach)
     moves_to_another_device(coach)
-    compares_heads(coach)  # adds a list, which the sheets above would take for the last lesson
+    compares_heads(coach)
     hostile_text_is_text(coach)
     fetches_nothing(*browser.logs())
     every_sheet_in_every_look(coach, "--pictures" in sys.argv)

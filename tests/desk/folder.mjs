@@ -4,7 +4,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 
 import { booksOf, folderOf } from "../../cli/desk/page/folder.js";
-import { newPupil } from "../../cli/desk/page/store.js";
+import { bundleOf, bytesOf, contentsOf, newPupil } from "../../cli/desk/page/store.js";
 import { deskOrSkip } from "./program.mjs";
 
 const [program, wasm, source] = process.argv.slice(2);
@@ -42,6 +42,32 @@ expect(speeds.size === 3, "each has the delivery of its own list");
 const books = booksOf(pupils);
 expect([...books.pupils.keys()].join(" ") === "ivo-invented.json ivo-invented-2.json", "who has a book has a file of it");
 for (const name of books.pupils.keys()) expect(desk(["book", "list", `books/${name}`], books.files).code === 0, `books/${name} can be read`);
+
+// A list of several clubs: the one chosen counts, as `--club` has it, and all where all are asked for; lines keep their numbers.
+const heads = { name: "heads.csv", bytes: read("academy/ivo-heads.csv"), out: {} };
+const shots = (list, { everyClub, club } = {}) =>
+  JSON.parse(desk(["shots", "heads.csv", "--json", ...(club ? ["--club", club] : [])], { "heads.csv": bytesOf(list, { everyClub }) }).out);
+heads.clubs = shots(heads).clubs;
+expect(heads.clubs.map(({ club, lines }) => `${club} ${lines.length}`).join(", ") === "Demo 10.5 12, Demo 12.5 12, Demo 14 12, Own 9 12", "a list names its clubs");
+const native = shots(heads, { club: "Demo 14" });
+heads.club = "Demo 14";
+const chosen = shots(heads);
+expect(chosen.counted === 12 && JSON.stringify(chosen.readings) === JSON.stringify(native.readings), "one club alone, as with --club");
+expect(JSON.stringify(chosen.clubs) === JSON.stringify(heads.clubs.filter(({ club }) => club === "Demo 14")), "on the lines where it stood");
+expect(shots(heads, { everyClub: true }).counted === 48, "all of them");
+heads.out[heads.clubs[2].lines[0]] = "taken out";
+expect(shots(heads).counted === 11 && shots(heads, { everyClub: true }).counted === 47, "and what is taken out is out of both");
+
+// All as one file, and what the lessons do with them.
+pupils[2].lists.push(heads);
+const academy = new TextDecoder().decode(desk(["lessons", "books", "--into", "academy.json"], Object.fromEntries(["anneke-thole", "bertil-oak", "cleo-marsh"].map((name) => [`books/${name}.json`, read(`academy/books/${name}.json`)]))).files["academy.json"] ?? new Uint8Array());
+expect(academy.includes("loftwright-academy/1"), "there is an academy");
+const back = contentsOf(bundleOf(pupils, academy), "all.json");
+expect(back.academy === academy && contentsOf(academy, "academy.json").academy === academy, "it comes back as it was, alone too");
+expect(contentsOf(bundleOf(pupils), "all.json").academy === undefined, "or is not there");
+const plain = (all) => JSON.stringify(all.map(({ document, lists, models, book, aside }) => [document, aside, book, models, lists]),
+                                      (_, value) => (value instanceof Uint8Array ? [...value] : value));
+expect(plain(back.pupils) === plain(pupils), "and so do the pupils, with every choice made of their lists");
 
 for (const one of wrong) console.log(one);
 console.log(`${whose.size} pupils and ${books.pupils.size} books in folders, ${wrong.length} findings`);

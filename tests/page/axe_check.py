@@ -23,7 +23,7 @@ axe = (work / "node_modules/axe-core/axe.min.js").read_text()
 
 failures = 0
 with Browser() as browser:
-    for name, args in (("demo", ["demo"]), ("clinic", ["advise", "data/pupils/clinic.json", "--units", "metres"]),
+    for name, args in (("demo", ["demo"]), ("ladder", ["advise", "data/pupils/demo.json", "--ladder"]), ("clinic", ["advise", "data/pupils/clinic.json", "--units", "metres"]),
                        ("book", ["book", "history", "data/books/demo.json"]),
                        ("lessons", ["lessons", "data/academy/books"]),
                        ("chart", ["chart", "--quiet", "--speed-step", "20mph", "--attack-step", "4deg"]),
@@ -37,6 +37,9 @@ with Browser() as browser:
         for width, dark in ((360, True), (1280, False)):
             browser.show(page, width=width, dark=dark)
             browser.run("document.querySelectorAll('details').forEach(d => d.open = true)")
+            for one in browser.nameless():
+                failures += 1
+                print(f"FAILED: {name}, {width} px: without a name: {one}")
             browser.run(axe)
             result = browser.driver.execute_async_script("axe.run(document, {}).then(arguments[0], e => arguments[0]({error: String(e)}))")
             assert "error" not in result, result

@@ -65,6 +65,12 @@ class Browser:
     def find(self, css):
         return self.driver.find_element(By.CSS_SELECTOR, css)
 
+    def nameless(self):
+        """What has a name that is empty, in shadow trees too: axe passes over those."""
+        return self.run("""const named = "[aria-label], caption, svg > title, svg > desc, h1, h2, h3, figcaption, legend, summary, label";
+            const within = (root) => [...root.querySelectorAll("*")].flatMap((one) => [...(one.matches(named) ? [one] : []), ...(one.shadowRoot ? within(one.shadowRoot) : [])]);
+            return within(document).filter((one) => !(one.ariaLabel ?? one.textContent).trim()).map((one) => one.closest("[id]")?.id + ": " + one.outerHTML.slice(0, 80))""")
+
     def press(self, *keys):
         webdriver.ActionChains(self.driver).send_keys(*keys).perform()
 

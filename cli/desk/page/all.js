@@ -27,6 +27,8 @@ function everyone(desk, pupils) {
   const ask = button("Answer for all", async () => {
     academy = await academyFor(desk.program, "clinic");
     csv = (await paper.show(["clinic", "pupils", "--csv", ...academy.options], verdictIn, BESIDE))?.out ?? "";
+    const caption = paper.page.shadowRoot?.querySelector("#pupils caption");
+    if (caption) caption.textContent = "Each pupil; a name opens that pupil";
     paper.page.shadowRoot?.querySelectorAll("a[href$='.html']").forEach((link) => {  // to the pupil, for there is no such file here
       link.dataset.file = decodeURIComponent(link.getAttribute("href")).replace(/\.html$/, ".json");
       link.setAttribute("href", "#sheet");
@@ -72,8 +74,12 @@ function lessons(desk, pupils) {
     const answer = await paper.show(["lessons", "books", "--into", "academy.json"], verdictIn, BESIDE);
     const bytes = answer?.files["academy.json"];
     if (!bytes) return;
-    after.replaceChildren(button("Have every answer take it", () => { if (keepAcademy(new TextDecoder().decode(bytes))) takes(); }),
-      button("Save it as a file", () => download("academy.json", bytes, "application/json")));
+    const text = new TextDecoder().decode(bytes);
+    after.replaceChildren(text === academyKept() ? "" : button("Have every answer take it", (event) => {
+      if (!keepAcademy(text)) return;
+      event.target.remove();
+      takes();
+    }, { class: "main" }), button("Save it as a file", () => download("academy.json", bytes, "application/json")));
   }, { class: "main" });
   tell();
   takes();

@@ -11,7 +11,7 @@ import { converted } from "./units.js";
 
 // The trade's words where the key's are not.
 const TITLES = {
-  name: "Name", handed: "Plays", goal: "What is to grow", for_pupil: "Words for the pupil", notes: "Your own notes",
+  name: "Name", handed: "Plays", goal: "Goal", for_pupil: "Words for the pupil", notes: "Your own notes",
   "delivery/dynamic_loft": "Delivered loft", "delivery/toe": "Strike towards the toe", "delivery/high": "Strike up the face",
   "delivery/attack": "Attack angle", "delivery/path": "Club path", "delivery/face": "Face angle",
   "launch/launch": "Launch angle", "launch/azimuth": "Launch direction", "launch/tilt": "Spin axis",
@@ -34,6 +34,7 @@ const MEANINGS = {
   "sleeve/settings": "as the sleeve is marked, each with what it adds to the loft and how far it opens the face (closed: negative; left out: as it turns with the loft); all that the range allows when none is given",
   lofts_on_offer: "one by one, as 9 10.5 12, or a range, as 9 to 16; every loft from 8 to 16 deg when not given",
 };
+const ABOUT = { launch: "the ball just after impact; where no delivery is given, it is worked out from this" };
 const SECTIONS = {
   delivery: "The delivery", launch: "Ball numbers", spread: "Scatter from drive to drive", club: "The driver in hand", sleeve: "The sleeve",
   reach: "What the pupil can change", limits: "Limits to keep", conditions: "Air, wind and turf", prices: "What each change must gain",
@@ -110,7 +111,7 @@ export function formOf(data, tables) {
   ];
   const top = fieldsOf([], schema);
   const sections = Object.entries(SECTIONS).map(([key, title]) => ({
-    key, title, about: title.toLowerCase() === schema.properties[key].description ? "" : schema.properties[key].description, fields: fieldsOf([key], schema.properties[key]),
+    key, title, about: title.toLowerCase() === schema.properties[key].description ? "" : capital(ABOUT[key] ?? schema.properties[key].description), fields: fieldsOf([key], schema.properties[key]),
   }));
   const everything = [...top, ...sections.flatMap((s) => s.fields)];
   return {

@@ -3,13 +3,13 @@
 import { button, fill, h, newId, picker } from "./dom.js";
 import { PLACES } from "./models.js";
 
-// The range in the unit chosen, to four digits and inwards, so that what is shown is allowed, as `check` has it.
+// The range in the unit chosen, to three digits and inwards, so that what is shown is allowed, as `check` has it.
 function rangeIn(numbers, field, unit) {
   if (!field.range) return "";
   const bound = (value, round) => {
     if (!unit || unit === field.unit) return value;
     const here = numbers.converted(value, field.unit, unit);
-    const step = here === 0 ? 1 : 10 ** (Math.floor(Math.log10(Math.abs(here))) - 3);
+    const step = here === 0 ? 1 : 10 ** (Math.floor(Math.log10(Math.abs(here))) - 2);
     return Number((round(here / step + (round === Math.ceil ? -1e-6 : 1e-6)) * step).toPrecision(5));
   };
   return `${bound(field.range[0], Math.ceil)} to ${bound(field.range[1], Math.floor)} ${numbers.symbol(unit)}`.trim();
@@ -166,7 +166,7 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
         const set = (name, value) => { if (value === undefined) delete item[name]; else item[name] = value; changed(); };
         return one(item, set);
       });
-      list.replaceChildren(...rows.map((fields, i) => h("fieldset", { class: "option" }, h("legend", {}, `${words.each} ${i + 1}`), fields.map(({ root }) => root),
+      list.replaceChildren(...rows.map((fields, i) => h("fieldset", { class: `option ${field.kind}` }, h("legend", {}, `${words.each} ${i + 1}`), fields.map(({ root }) => root),
         button(words.remove, () => out(i), { "aria-label": `${words.remove}: ${i + 1}` }))),
         there.length < most ? button(words.add, () => {
           (section()[key] ??= []).push(fresh());
@@ -213,7 +213,7 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
     const [name] = field.path.slice(-1);
     const key = keyIn(item, field) ?? `${name}_${field.usual[system()]}`;
     const unit = key.slice(name.length + 1);
-    return smallNumber(key, `${field.title}, ${rangeIn(numbers, field, unit) || numbers.symbol(unit)}`, field, item[key], (typed) => set(key, typed), name);
+    return smallNumber(key, `${field.title}, ${numbers.symbol(unit)}`, field, item[key], (typed) => set(key, typed), name);
   }
 
   const optionsOf = (field) => listOf(field, {

@@ -1,7 +1,7 @@
 // Before and after: two lists of the pupil, whether anything changed, and which change made which yards.
 import { fill, h } from "./dom.js";
 import { numberOr } from "./form.js";
-import { chooseClub, chooseList, labelled, makePaper, pupilOptions } from "./run.js";
+import { chooseClub, chooseList, labelled, makePaper, ownLists, pupilOptions } from "./run.js";
 
 export function makeLesson(desk) {
   const { pupil } = desk;
@@ -9,9 +9,9 @@ export function makeLesson(desk) {
     return h("div", {}, h("h2", { class: "unseen" }, "Before and after"), h("p", {}, `This takes two lists of shots, one from before the lesson and one from after. There ${pupil.lists.length === 1 ? "is one" : "are none"} yet: add ${pupil.lists.length === 1 ? "the other" : "them"} under Shots.`));
   }
   const paper = makePaper(desk, "before-and-after");
-  const names = pupil.lists.map((list) => list.name);
-  const before = chooseList(pupil, names.at(-2));
-  const after = chooseList(pupil, names.at(-1));
+  const [last, earlier = pupil.lists.find((list) => list !== last)] = [...ownLists(pupil)].reverse();
+  const before = chooseList(pupil, earlier.name);
+  const after = chooseList(pupil, last.name);
   const loft = h("input", { type: "text", inputmode: "decimal", autocomplete: "off" });
   let timer;
   const ask = async () => {

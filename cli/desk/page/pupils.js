@@ -58,7 +58,7 @@ export function makePupils(desk) {
   const kept = h("div", { class: "about" });
   const root = h("div", { class: "view pupils-view" },
     h("h1", {}, "Pupils"), list,
-    h("div", { class: "row" },
+    h("div", { class: "row begin" },
       button("A new pupil", async () => {
         const pupil = newPupil();
         await desk.store.put(pupil);
@@ -91,11 +91,11 @@ export function makePupils(desk) {
           }), { "aria-label": `Delete: ${name}` })));
     }));
     const unsaved = pupils.filter((pupil) => pupil.saved === null || pupil.changed > pupil.saved);
-    if (pupils.length === 0) {
+    if (pupils.length === 0 && list.isConnected) {
       list.replaceWith(h("div", { class: "welcome" },
         h("p", { class: "lead" }, "Where are a pupil's yards: in the swing, in another loft, or in both?"),
-        h("p", {}, "Begin with a pupil of your own, or look at an invented one first."),
-        invented()));
+        h("p", {}, "Begin with a pupil of your own, or look at an invented one first.")));
+      root.querySelector(".begin > .main").after(invented());
     }
     const lessons = !academySaved();
     const persisted = await navigator.storage?.persist?.().catch(() => false);

@@ -9,7 +9,12 @@ export function labelled(text, field) {
   field.id = newId("field");
   return h("div", {}, h("label", { for: field.id }, text), field);
 }
-export const several = (list) => (list?.clubs?.length ?? 0) > 1;
+const several = (list) => (list?.clubs?.length ?? 0) > 1;
+// The lists of one driver alone, the newest last; all where there are none.
+export function ownLists({ lists }) {
+  const own = lists.filter((list) => list.club || !several(list));
+  return own.length > 0 ? own : lists;
+}
 // Whose shots of a list that names several clubs are the pupil's; `renew` after the choice. Nothing for any other list.
 export function chooseClub(desk, list, renew) {
   if (!several(list)) return undefined;

@@ -1,7 +1,7 @@
 // The pupil's book: sessions added from a list or from the delivery of the form, and what they show over the season.
 import { button, errorWords, fill, h, say } from "./dom.js";
 import { numberOr } from "./form.js";
-import { chooseList, labelled, makePaper } from "./run.js";
+import { chooseList, labelled, makePaper, ownLists } from "./run.js";
 import { bytesOf, nameOf } from "./store.js";
 
 const BOOK = "book.json";
@@ -15,7 +15,7 @@ export function makeSeason(desk) {
   const date = h("input", { type: "text", value: today(), autocomplete: "off" });
   const notes = h("input", { type: "text", autocomplete: "off" });
   const loft = h("input", { type: "text", inputmode: "decimal", autocomplete: "off", value: String(pupil.document.club?.loft_deg ?? "") });
-  const from = chooseList(pupil, pupil.lists.at(-1)?.name);
+  const from = chooseList(pupil, ownLists(pupil).at(-1)?.name);
   if (pupil.document.delivery) from.append(h("option", { value: "" }, "the delivery in the form"));
 
   // What a command on the book writes is kept; answers whether it was done.

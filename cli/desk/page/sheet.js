@@ -5,10 +5,13 @@ const OWN = `
 .page { max-width: none; margin: 0; padding: 0; }
 .pair { grid-template-columns: minmax(0, 1fr); }
 .try { grid-template-columns: minmax(0, 1fr); }
+.bigs { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(10rem, 100%), 1fr)); gap: 0 1.2rem; }
+.big { display: grid; grid-template-rows: subgrid; grid-row: span 2; margin-bottom: 0.8rem; }
+.big dt { align-self: end; }
 @container sheet (min-width: 50rem) { .pair { grid-template-columns: 1fr 1fr; } }
 summary { min-height: 44px; display: list-item; align-content: center; }
 footer { padding: 1.5rem 0 0; max-width: none; }
-@container sheet (max-width: 44rem) {
+@container sheet (max-width: 38rem) {
   .rows, .rows :is(tbody, tr, th, td, caption) { display: block; width: 100%; }
   .rows thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .rows tr { border-top: 1px solid var(--rule); padding: 0.5rem 0; }
@@ -26,7 +29,8 @@ footer { padding: 1.5rem 0 0; max-width: none; }
 // A table whose rows become small lists of their own where the sheet is narrow, as rowsTable makes them.
 function stack(table) {
   const heads = [...(table.tHead?.rows[0]?.cells ?? [])].map((one) => one.textContent);
-  if (table.tHead?.rows.length !== 1 || table.querySelector("[colspan], [rowspan]") || heads.length < 4) return;
+  const grid = heads.slice(1).every((head) => head === "" || Number.isFinite(Number(head)));  // of one quantity over two others
+  if (table.tHead?.rows.length !== 1 || table.querySelector("[colspan], [rowspan]") || heads.length < 4 || grid) return;
   table.classList.add("rows");
   table.setAttribute("role", "table");
   for (const part of [table.tHead, ...table.tBodies]) part.setAttribute("role", "rowgroup");

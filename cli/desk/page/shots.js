@@ -157,6 +157,8 @@ export function makeShots(desk) {
           h("thead", {}, h("tr", {}, ["", "shots", "mean", "error", "scatter"].map((head) => h(head ? "th" : "td", head ? { scope: "col" } : {}, head)))),
           h("tbody", {}, said.readings.map((one) => h("tr", {}, h("th", { scope: "row" }, numbers.title(one.reading)), h("td", {}, String(one.count)),
             [numbers.shown(desk.units, one.reading, one.mean), ...[one.standard_error, one.sd].map((value) => numbers.difference(desk.units, one.reading, value, false))].map((text) => h("td", {}, text))))))),
+        h("p", { class: "about" }, "Error: how well the mean is known. Scatter: from shot to shot, one standard deviation."),
+        !said.pupil && h("p", { class: "finding warning" }, "It gives no delivery yet. That takes club speed, attack and delivered loft, or ball speed, launch and spin."),
         said.notes.length > 0 && h("details", { class: "fold" }, h("summary", {}, "Notes"), h("ul", {}, said.notes.map((one) => h("li", {}, `${one.line ? `Line ${one.line}: ` : ""}${errorWords(one.message)}`)))),
         columns(said.unused, !said.pupil || said.notes.some((one) => one.message.includes("--map"))),
         h("details", { class: "fold" }, h("summary", {}, "What each column was read as"), h("ul", {}, said.columns.map((one) => h("li", {}, `${one.head}: ${numbers.title(one.reading)}${one.unit ? `, ${one.unit}` : ""}${one.reversed ? ", signs turned round" : ""}`)))),

@@ -2,10 +2,11 @@
 import { Stopped } from "../desk.js";
 import { button, errorWords, fill, h, say } from "./dom.js";
 import { numberOr } from "./form.js";
-import { chooseClub, chooseList, labelled, makePaper, rowsTable } from "./run.js";
+import { chooseClub, chooseList, labelled, makePaper, ownLists, rowsTable } from "./run.js";
 import { filesOf } from "./store.js";
 
 const PARAMETERS = { drag_scale: "drag", lift_scale: "lift", tilt_scale: "turf tilt", tilt_speed_scale: "tilt speed", bounce_scale: "bounce", rolling_scale: "rolling" };
+const capital = (text) => text[0].toUpperCase() + text.slice(1);
 // What tuning calls the run is a total minus its carry: shown as a total.
 const RUN = "run";
 const parameter = (key) => PARAMETERS[key] ?? key.replaceAll("_", " ");
@@ -20,7 +21,7 @@ function tuningTables({ numbers, units }, said) {
       `${three(one.prior)} \u00b1 ${three(one.prior_sd)}`, `${three(one.value)} \u00b1 ${three(one.sd)}`, `${three(one.low80)} to ${three(one.high80)}`,
       `${(100 * one.doubt_removed).toFixed(0)} %`])),
     h("ul", { class: "about" }, said.sentences.map((sentence) => h("li", {}, sentence)),
-      together.map(({ between, value }) => h("li", {}, `${between.map(parameter).join(" and ")} go together: a correlation of ${value.toFixed(2)}.`))),
+      together.map(({ between, value }) => h("li", {}, `${capital(between.map(parameter).join(" and "))} go together: a correlation of ${value.toFixed(2)}.`))),
     rowsTable("Measured minus computed", ["shots", "mean, untuned", "mean, tuned", "typical, untuned", "typical, tuned", "typical, left out", "explained"],
       said.readings.map((one) => {
         const shown = (value, signed) => numbers.difference(units, one.reading === RUN ? "total" : one.reading, value, signed);
@@ -36,7 +37,7 @@ export function makeTuning(desk) {
   const heading = h("h2", { class: "unseen" }, "Head and ball");
   const about = h("p", { class: "about" }, "Head and ball as this pupil's own shots show them: where a list has club and ball numbers of some twenty drives, the model can be tuned to them.");
   if (pupil.lists.length === 0) return h("div", {}, heading, about, h("p", {}, "There is no list of shots yet: add one under Shots."));
-  const list = chooseList(pupil, pupil.lists.at(-1).name);
+  const list = chooseList(pupil, ownLists(pupil).at(-1).name);
   const club = h("div");
   const state = h("p", { class: "state" });
   const verdict = h("p", { class: "verdict" });
@@ -90,7 +91,7 @@ export function makeTable(desk) {
   const unit = desk.units === "yards" ? "mph" : "km/h";
   if (unit === "km/h") Object.assign(ends, { low: "100", high: "190", step: "10" });
   const fields = Object.fromEntries(Object.entries(ends).map(([key, value]) => [key, h("input", { type: "text", inputmode: "decimal", autocomplete: "off", value })]));
-  const mine = h("select", {}, h("option", { value: "pupil" }, "this pupil's club, ball and weather"), h("option", { value: "" }, "any golfer's"));
+  const mine = h("select", {}, h("option", { value: "pupil" }, "this pupil, ball and weather"), h("option", { value: "" }, "any golfer"));
   const ask = button("Make the table", () => paper.show(["chart", "--json", ...Object.entries(fields).map(([key, field]) => `--speed-${key}=${numberOr(field.value)}${unit}`),
     ...(mine.value ? ["--pupil", "pupil.json"] : [])], undefined, "header"), { class: "main" });
   return h("div", {}, h("h2", { class: "unseen" }, "Loft table"), h("p", { class: "about" }, "For the wall: which loft to deliver at which club speed and attack, and what it gives. It takes some seconds."),

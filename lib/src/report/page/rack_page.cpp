@@ -60,14 +60,15 @@ std::string lost_picture(const RackAnswer& answer, UnitSystem units) {
 }
 
 // A row a loft of the rack; each pupil who takes it a dot at the loft that suits best.
-std::string served_picture(const RackAnswer& answer) {
+std::string served_picture(const RackAnswer& answer, UnitSystem units) {
   constexpr double kRow = 40.0, kTop = 6.0, kDot = 3.6, kBins = 52.0, kWords = 14.0;
   const Rack& r = answer.rack;
   const double first = r.lofts.front() / kDegree, last = r.lofts.back() / kDegree;
   const double room = std::max(0.03 * (last - first), 0.1);
   const Axis across{first - room, last + room, 14.0, kRackRight};
   const double floor = kTop + kRow * static_cast<double>(r.best.chosen.size());
-  Drawing d("served", kPictureWidth, floor + 40.0, "Who takes which loft", "");
+  Drawing d("served", kPictureWidth, floor + 40.0, "Who takes which loft",
+            fmt::format("{}", fmt::join(served_sentences(answer, units), " ")));
   d.datum("x0", across.at(0.0));
   d.datum("x-per-deg", across.per_unit());
   for (const double t : even_ticks(across.low, across.high, 8)) {
@@ -116,7 +117,7 @@ std::string rack_page(const RackAnswer& answer, UnitSystem units) {
       "<div class=\"pair\">\n" +
       part("lost-part", "Where buying stops paying",
            lost_picture(answer, units) + html_table(rack_size_table(answer, units))) +
-      part("served-part", "Who takes which", served_picture(answer) + bullets(served_sentences(answer, units))) +
+      part("served-part", "Who takes which", served_picture(answer, units) + bullets(served_sentences(answer, units))) +
       "</div>\n";
   sheet.body += part("pupils", "In numbers", html_table(rack_pupil_table(answer, units, kNameWidth)));
   sheet.body += part("academy", "From the academy's lessons", bullets(academy_sentences(answer)));
