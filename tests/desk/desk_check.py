@@ -228,7 +228,7 @@ def takes_models_and_correlations(coach):
     expect(coach.verdict() == said, "the ball of before gives the verdict of before")
     coach.press("Add a pair")
     coach.type("Correlation, -0.99 to 0.99", "1,5")
-    until(lambda: "-0.99 to 0.99" in coach.run("return [...document.querySelectorAll('.wide-field')].find(f => f.textContent.includes('Pair 1')).querySelector(':scope > .finding').textContent"), "a correlation that cannot be is refused")
+    until(lambda: "-0.99 to 0.99" in coach.run("return document.querySelector('.option.correlations .field:last-of-type .finding').textContent"), "a correlation that cannot be is refused beside its field")
     coach.type("Correlation, -0.99 to 0.99", "0,6")
     coach.verdict()
     coach.press("Take this pair out")

@@ -4,7 +4,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 
 import { booksOf, folderOf } from "../../cli/desk/page/folder.js";
-import { bundleOf, bytesOf, contentsOf, newPupil } from "../../cli/desk/page/store.js";
+import { asBytes, bundleOf, bytesOf, contentsOf, newPupil } from "../../cli/desk/page/store.js";
 import { deskOrSkip } from "./program.mjs";
 
 const [program, wasm, source] = process.argv.slice(2);
@@ -57,6 +57,15 @@ expect(JSON.stringify(chosen.clubs) === JSON.stringify(heads.clubs.filter(({ clu
 expect(shots(heads, { everyClub: true }).counted === 48, "all of them");
 heads.out[heads.clubs[2].lines[0]] = "taken out";
 expect(shots(heads).counted === 11 && shots(heads, { everyClub: true }).counted === 47, "and what is taken out is out of both");
+
+// A head with a letter beyond ASCII, in the encodings that spreadsheets write, is one that a word can be chosen for.
+const table = "Exported;;\nSchl\u00e4ger v;Attack;Loft\n130,5;-4;10\n131,5;-3;11\n";
+for (const encoding of ["utf8", "latin1", "utf16le"]) {
+  const written = Buffer.from(encoding === "utf16le" ? `\ufeff${table}` : table, encoding);
+  const list = { name: "odd.csv", bytes: asBytes(new Uint8Array(written).buffer), out: {}, heads: { "Schl\u00e4ger v": "Club Speed (km/h)", Loft: "Dynamic Loft (deg)" } };
+  const said = JSON.parse(desk(["shots", "odd.csv", "--json"], { "odd.csv": bytesOf(list) }).out);
+  expect(said.pupil && Math.abs(said.pupil.delivery.club_speed_mps - 131 / 3.6) < 1e-6, `${encoding}: read by the words chosen: ${said.unused}`);
+}
 
 // All as one file, and what the lessons do with them.
 pupils[2].lists.push(heads);

@@ -139,7 +139,9 @@ function drawForm(sheet) {
   };
   const form = makeForm(data.form, { document: () => desk.pupil.document, numbers: desk.numbers, system: () => desk.units, models, changed: () => { desk.changed(); } });
   const list = desk.pupil.document.shots;
-  const from = list && h("p", { class: "from-list" }, `Delivery, scatter and number of drives come from the list ${typeof list === "string" ? list : list.file}. `,
+  const name = typeof list === "string" ? list : list?.file;
+  const club = desk.pupil.lists.find((one) => one.name === name)?.club;
+  const from = list && h("p", { class: "from-list" }, `Delivery, scatter and number of drives come from the list ${name}${club ? `, ${club} alone` : ""}. `,
                          button("Type them instead", () => {
                            giveDeliveryBack(desk.pupil);
                            desk.changed();

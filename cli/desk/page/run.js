@@ -59,6 +59,7 @@ export function makePaper(desk, word, { files = () => filesOf(desk.pupil), name 
         if (!written) return this.clear(errorWords(answer.err));
         html = new TextDecoder().decode(written);
         said.textContent = sentence(answer, html);
+        said.classList.toggle("long", said.textContent.length > 240);
         if (said.textContent) say(said.textContent);
         state.textContent = "";
         page.hidden = tools.hidden = false;

@@ -3,7 +3,7 @@ import { button, download, errorWords, fill, h, newId, picker, warn } from "./do
 import { numberOr } from "./form.js";
 import { chooseClub, labelled } from "./run.js";
 import { sure } from "./pupils.js";
-import { asBytes, bytesOf, uniqueName } from "./store.js";
+import { TEXT_ROWS, asBytes, bytesOf, uniqueName } from "./store.js";
 
 const LARGEST = 8 << 20;  // [byte], what the program reads
 
@@ -113,7 +113,10 @@ export function makeShots(desk) {
       if (mine !== asked) return;
       if (answer.code > 1) {
         const nothing = list.rows && list.rows.length < 2;
-        const row = lineOf(1).includes("#") ? [] : lineOf(1).split(/[,;\t]/).map((cell) => cell.trim().replace(/^"|"$/g, "")).filter((cell) => /\p{L}/u.test(cell));
+        // The heads are in the row with most words.
+        const rows = Array.from({ length: TEXT_ROWS }, (_, i) => lineOf(i + 1)).filter((line) => !line.startsWith("#"))
+          .map((line) => line.split(/[,;\t]/).map((cell) => cell.trim().replace(/^"|"$/g, "")).filter((cell) => /\p{L}/u.test(cell)));
+        const row = rows.reduce((most, one) => (one.length > most.length ? one : most));
         fill(report, h("p", { class: nothing ? "about" : "finding error" }, nothing ? "No shots yet." : errorWords(answer.err)), !nothing && columns(row.filter((head) => !(head in (list.heads ?? {}))), true));
         into.disabled = true;
         return;

@@ -62,8 +62,8 @@ export const newPupil = (document = {}) => ({
 export const nameOf = (pupil) => (typeof pupil.document.name === "string" && pupil.document.name.trim()) || "A pupil without a name";
 
 // The heads of a list by the words that the coach chose for them, in the first of its rows that has such a cell. Bytes are taken as
-// characters one by one, so that a list in any encoding keeps all others.
-const TEXT_ROWS = 20;  // the program looks for heads in the first so many
+// characters one by one, so that every other stays as it is.
+export const TEXT_ROWS = 20;  // the program looks for heads in the first so many
 function renamed(bytes, heads) {
   const chars = (some) => { let text = ""; for (const byte of some) text += String.fromCharCode(byte); return text; };
   let begin = 0;
@@ -136,11 +136,20 @@ export function uniqueName(pupil, name, fallback) {
   }
 }
 
-// Lists may be UTF-16, as spreadsheets write it; kept as UTF-8, so that lines can be told apart by bytes.
+// Lists may be UTF-16 or Windows-1252, as spreadsheets write them; kept as UTF-8, so that lines can be told apart by bytes, and
+// heads found by what the program says of them.
 export function asBytes(buffer) {
   const bytes = new Uint8Array(buffer);
-  const wide = (bytes[0] === 0xff && bytes[1] === 0xfe) ? "utf-16le" : (bytes[0] === 0xfe && bytes[1] === 0xff) ? "utf-16be" : undefined;
-  return wide ? new TextEncoder().encode(new TextDecoder(wide).decode(bytes)) : bytes;
+  const plain = () => {
+    try {
+      new TextDecoder("utf-8", { fatal: true }).decode(bytes);
+      return undefined;
+    } catch {
+      return "windows-1252";
+    }
+  };
+  const other = (bytes[0] === 0xff && bytes[1] === 0xfe) ? "utf-16le" : (bytes[0] === 0xfe && bytes[1] === 0xff) ? "utf-16be" : plain();
+  return other ? new TextEncoder().encode(new TextDecoder(other).decode(bytes)) : bytes;
 }
 
 const BUNDLE = "loftwright-desk/1";
