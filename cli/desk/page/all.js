@@ -64,10 +64,14 @@ function lessons(desk, pupils) {
   const after = h("div", { class: "row" });
   const kept = h("p", { class: "about row" });
   const paper = makePaper(desk, "", { files: () => ({ ...files, ...picked }), name: () => "lessons", label: "What my lessons do" });
+  const saveIt = (text) => button("Save it as a file", () => {
+    download("academy.json", text, "application/json");
+    if (text === academyKept()) keepAcademy(text, { saved: true });
+  });
   const takes = async () => {
     const all = (await academyFor(desk.program, "clinic")).options.length > 0;
     fill(kept, academyKept() && [h("span", {}, `Every answer takes what your lessons do where a pupil\u2019s file says nothing of it${all ? "" : "; the table of all pupils and the rack do not"}. `),
-      button("Leave it out again", () => { keepAcademy(); takes(); })]);
+      button("Leave it out again", () => { keepAcademy(); takes(); }), saveIt(academyKept())]);
   };
   const ask = button("See what my lessons do", async () => {
     after.replaceChildren();
@@ -75,11 +79,12 @@ function lessons(desk, pupils) {
     const bytes = answer?.files["academy.json"];
     if (!bytes) return;
     const text = new TextDecoder().decode(bytes);
-    after.replaceChildren(text === academyKept() ? "" : button("Have every answer take it", (event) => {
+    if (text === academyKept()) return;
+    after.replaceChildren(button("Have every answer take it", () => {
       if (!keepAcademy(text)) return;
-      event.target.remove();
+      after.replaceChildren();
       takes();
-    }, { class: "main" }), button("Save it as a file", () => download("academy.json", bytes, "application/json")));
+    }, { class: "main" }), saveIt(text));
   }, { class: "main" });
   tell();
   takes();

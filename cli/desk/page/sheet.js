@@ -8,7 +8,9 @@ const OWN = `
 .bigs { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(10rem, 100%), 1fr)); gap: 0 1.2rem; }
 .big { display: grid; grid-template-rows: subgrid; grid-row: span 2; margin-bottom: 0.8rem; }
 .big dt { align-self: end; }
-.big :is(dt, span) { font-size: 0.86rem; }
+.big :is(dt, span) { font-size: 0.86rem; white-space: normal; }
+.big dd { white-space: nowrap; }
+@container sheet (max-width: 30rem) { .big b { font-size: 2.3rem; } }
 @container sheet (min-width: 50rem) { .pair { grid-template-columns: 1fr 1fr; } }
 summary { min-height: 44px; display: list-item; align-content: center; }
 footer { padding: 1.5rem 0 0; max-width: none; }
