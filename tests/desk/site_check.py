@@ -32,7 +32,7 @@ address = f"http://localhost:{server.server_port}/"
 with Browser() as browser:
     verdict = "return document.querySelector('.verdict')?.textContent"
     browser.driver.get(address)
-    until(lambda: browser.run("return document.querySelector('.welcome button')"), "the desk opens").click()
+    until(lambda: browser.run("return [...document.querySelectorAll('button')].find(b => b.textContent === 'Look at an invented pupil')"), "the desk opens").click()
     said = until(lambda: browser.run(verdict), "the invented pupil gets a verdict")
     until(lambda: browser.driver.execute_async_script("navigator.serviceWorker.ready.then(() => caches.keys()).then(k => arguments[0](k.length))"), "what it needs is kept")
     others = {line.split()[1] for line in asked} - {"/", "/icon-180.png", "/icon-512.png", "/manifest.webmanifest", "/sw.js"}
