@@ -19,7 +19,7 @@ export function ownLists({ lists }) {
 export function chooseClub(desk, list, renew) {
   if (!several(list)) return undefined;
   const select = h("select", { class: "keeps", disabled: desk.readOnly, onchange: () => { list.club = select.value || undefined; desk.keep(); renew(); } },
-    h("option", { value: "" }, "all of them together"), list.clubs.map(({ club, lines }) => h("option", { value: club, selected: list.club === club }, `${club} (${lines.length} shots)`)));
+    h("option", { value: "" }, "all of them together"), list.clubs.map(({ club, lines }) => (club === "" ? undefined : h("option", { value: club, selected: list.club === club }, `${club} (${lines.length} ${lines.length === 1 ? "shot" : "shots"})`))));
   return h("div", { class: "club" }, h("div", { class: "ask" }, labelled(`Whose shots of ${list.name} count?`, select)),
     !list.club && h("p", { class: "finding warning" }, `It has shots of ${list.clubs.length} clubs, which are taken as those of one: choose the pupil\u2019s.`));
 }

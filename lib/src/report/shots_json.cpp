@@ -31,12 +31,11 @@ Json odd_of(const ShotList& list) {
   return out;
 }
 
-// In the order of their names; those of shots without one are in none.
+// In the order of their names, first the shots without one; none where no shot has one.
 Json clubs_of(const ShotList& list) {
   std::map<std::string, Json> lines;
-  for (const Shot& shot : list.shots) {
-    if (!shot.club.empty()) lines[shot.club].push_back(shot.line);
-  }
+  for (const Shot& shot : list.shots) lines[shot.club].push_back(shot.line);
+  if (lines.size() == 1 && lines.begin()->first.empty()) lines.clear();
   Json out = Json::array();
   for (const auto& [club, of] : lines) out.push_back({{"club", club}, {"lines", of}});
   return out;
