@@ -227,7 +227,7 @@ std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units) 
   for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::both}) {
     const Strategy& s = advice.at(kind);
     if (!s.feasible || !s.fit) continue;
-    if (kind == StrategyKind::both && s.attack == as_is.attack) continue;  // loft alone
+    if (kind == StrategyKind::both && s.attack == as_is.attack) continue;                      // loft alone
     const bool plain = !s.fit->has_sleeve && reads_as_zero(Shown::angle, s.fit->face, units);  // its loft says all
     if (!plain) out.push_back(fmt::format("{}: {}", title_of(kind), fit_sentence(s, as_is, units)));
     const std::string own = own_turn_sentence(s, as_is, units);
