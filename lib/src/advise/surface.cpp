@@ -10,16 +10,15 @@ namespace loftwright {
 
 namespace {
 
-constexpr std::size_t kBlock = SurfacePoints::kBlock;
 const double kRootHalf = std::sqrt(0.5);
 using Terms = std::vector<double>;
-using Line = std::array<float, kBlock>;  // a value at each point of a block
+using Line = std::array<float, SurfacePoints::kBlock>;  // a value at each point of a block
 
 // Four sums side by side, added up at the end: the same on every processor.
 float dot(const float* a, const float* b) {
   using Four [[gnu::vector_size(16)]] = float;
   Four sums[4] = {};
-  for (std::size_t n = 0; n < kBlock; n += 16) {
+  for (std::size_t n = 0; n < SurfacePoints::kBlock; n += 16) {
     for (std::size_t k = 0; k < 4; ++k) {
       Four x, y;
       __builtin_memcpy(&x, a + n + 4 * k, sizeof x);
@@ -51,14 +50,14 @@ void evaluate(const SurfacePoints& points, std::size_t block, const Terms& terms
   for (std::size_t i = 0; i < d; ++i) {
     const float* t = points.of(block, i);
     const auto b = static_cast<float>(terms[1 + i]), q = static_cast<float>(kRootHalf * terms[1 + d + i]);
-    for (std::size_t n = 0; n < kBlock; ++n) inner[n] = b + q * t[n];
+    for (std::size_t n = 0; n < SurfacePoints::kBlock; ++n) inner[n] = b + q * t[n];
     for (std::size_t j = i + 1; j < d; ++j, ++pair) {
       if (terms[pair] == 0.0) continue;
       const float* u = points.of(block, j);
       const auto p = static_cast<float>(terms[pair]);
-      for (std::size_t n = 0; n < kBlock; ++n) inner[n] += p * u[n];
+      for (std::size_t n = 0; n < SurfacePoints::kBlock; ++n) inner[n] += p * u[n];
     }
-    for (std::size_t n = 0; n < kBlock; ++n) out[n] += t[n] * inner[n];
+    for (std::size_t n = 0; n < SurfacePoints::kBlock; ++n) out[n] += t[n] * inner[n];
   }
 }
 
@@ -71,7 +70,7 @@ void project(const SurfacePoints& points, std::size_t block, const Line& values,
   Line times;
   for (std::size_t i = 0; i < d; ++i) {
     const float* t = points.of(block, i);
-    for (std::size_t n = 0; n < kBlock; ++n) times[n] = t[n] * values[n];
+    for (std::size_t n = 0; n < SurfacePoints::kBlock; ++n) times[n] = t[n] * values[n];
     sums[1 + i] = sum(times.data());
     sums[1 + d + i] = kRootHalf * (dot(times.data(), t) - whole);
     for (std::size_t j = i + 1; j < d; ++j, ++pair) sums[pair] = dot(times.data(), points.of(block, j));
@@ -183,7 +182,8 @@ std::vector<GainSurface> GainSurface::fit(const SurfacePoints& points, std::span
   // orthonormal.
   constexpr int kSteps = 3;
   std::vector<Terms> left = means(points, surfaces, size, threads, [&](std::size_t block, std::size_t k, Line& line) {
-    std::copy_n(values[k].begin() + static_cast<std::ptrdiff_t>(block * kBlock), kBlock, line.begin());
+    std::copy_n(values[k].begin() + static_cast<std::ptrdiff_t>(block * SurfacePoints::kBlock), SurfacePoints::kBlock,
+                line.begin());
   });
   const std::vector<Terms> with_values = left;
   std::vector<Terms> way = left;
@@ -213,7 +213,8 @@ std::vector<GainSurface> GainSurface::fit(const SurfacePoints& points, std::span
       Line line;
       for (std::size_t k = 0; k < surfaces; ++k) {
         evaluate(points, block, out[k].terms_, line);
-        std::copy(line.begin(), line.end(), at_points[k].begin() + static_cast<std::ptrdiff_t>(block * kBlock));
+        std::copy(line.begin(), line.end(),
+                  at_points[k].begin() + static_cast<std::ptrdiff_t>(block * SurfacePoints::kBlock));
       }
     });
   };

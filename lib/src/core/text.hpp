@@ -1,4 +1,4 @@
-// What people and programs write into text that is not meant to be read.
+// Text as people write it.
 #pragma once
 
 #include <string>
@@ -14,6 +14,8 @@ std::string without_direction_marks(std::string_view text);
 // The first curly quotation mark in a text, as tablets and word processors make them of straight ones. Empty: there is
 // none.
 std::string_view curly_quote(std::string_view text);
+
+inline bool is_digit(char c) { return c >= '0' && c <= '9'; }  // in any locale
 
 // "path", "path and face", "path, face and toe"
 std::string listed(const std::vector<std::string>& words);

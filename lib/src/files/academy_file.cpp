@@ -22,7 +22,7 @@ namespace fs = std::filesystem;
 namespace {
 
 constexpr std::size_t kMostReckonings = 100000;
-constexpr int kMostPupils = 1000000;
+constexpr int kMostPooled = 1000000;
 constexpr Range kPromised{-300.0, 300.0, "m"};
 constexpr double kPerDegree = 1.0 / kDegree;  // [m/s per rad] of a m/s per deg
 
@@ -61,7 +61,7 @@ Pooled read_pooled(ObjectReader& reader, const Range& mean, double unit) {
   p.mean = number("mean", mean);
   p.sd = number("sd", {0.0, width});
   p.between_sd = number("between_sd", {0.0, width});
-  p.groups = static_cast<std::size_t>(reader.whole("pupils", 0, kMostPupils, Need::required).value_or(0));
+  p.groups = static_cast<std::size_t>(reader.whole("pupils", 0, kMostPooled, Need::required).value_or(0));
   p.low = number("low", mean);
   p.high = number("high", mean);
   p.between_low = number("between_low", {0.0, width});

@@ -20,12 +20,12 @@ void check_is_list(std::string_view text, const std::string& name) {
   if (document && document->is_object() && document->contains("format") && (*document)["format"].is_string()) {
     format = (*document)["format"].get<std::string>();
   }
-  static constexpr std::pair<std::string_view, std::string_view> kKinds[] = {
+  static constexpr std::pair<std::string_view, std::string_view> kBeginnings[] = {
       {"loftwright-pupil/", "a pupil's file; 'loftwright advise' reads it"},
       {"loftwright-book/", "a pupil's book; 'loftwright book list' reads it"},
       {"loftwright-columns/", "a file of words for columns; give it with --columns"},
       {"loftwright-", "a model's file or an answer of this program; 'loftwright check' reads models"}};
-  for (const auto& [begins, what] : kKinds) {
+  for (const auto& [begins, what] : kBeginnings) {
     if (format.starts_with(begins)) throw InputError(fmt::format("{} is no shot list (CSV) but {}", name, what));
   }
   throw InputError(fmt::format("{} is no shot list (CSV) but JSON, and names no format of this program", name));

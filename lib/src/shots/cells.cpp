@@ -10,7 +10,6 @@ namespace loftwright {
 
 namespace {
 
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 bool is_separator(char c) { return c == '.' || c == ','; }
 
 std::string_view trim(std::string_view text) {

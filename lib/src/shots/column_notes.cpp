@@ -14,7 +14,7 @@ namespace loftwright {
 
 namespace {
 
-constexpr std::size_t kLeastShots = 3;   // before a slip is laid at the column's door
+constexpr std::size_t kLeastSlips = 3;   // before a slip is laid at the column's door
 constexpr std::size_t kLeastPairs = 10;  // before two columns are said to go opposite ways
 constexpr double kOpposite = -0.6;       // [-] correlation
 
@@ -55,7 +55,7 @@ void note_without_spin(ShotList& list, const RowCounts& counts) {
 void note_slips(ShotList& list, const RowCounts& counts) {
   for (const auto& [slip, times] : counts.slips) {
     const std::size_t all = counts.seen[slip.reading];
-    if (times < kLeastShots || 5 * times < 4 * all) continue;
+    if (times < kLeastSlips || 5 * times < 4 * all) continue;
     const std::string fit = slip.unit ? fmt::format("if {} were in {}", info(slip.reading).title, slip.unit->symbol)
                                       : fmt::format("with the other sign of {}", info(slip.reading).title);
     list.notes.push_back({0, fmt::format("{} of {} shots would fit {}{}", times, all, fit, remedy(list, slip))});

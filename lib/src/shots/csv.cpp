@@ -4,11 +4,11 @@
 
 #include <algorithm>
 
+#include "core/text.hpp"
+
 namespace loftwright {
 
 namespace {
-
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
 
 // Length of the UTF-8 character at `at`, 0 when it is not one (RFC 3629: no overlong forms, surrogates or beyond
 // 10FFFF).
