@@ -1,4 +1,5 @@
 // From a promise kept with a session to what an academy's lessons do, and to the advice that takes it.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <nlohmann/json.hpp>
@@ -162,6 +163,113 @@ TEST_CASE("the file of an academy is read again as it was, and advise takes it w
       run_line("advise " + open + " --academy " + shelves.folder.write("bad.json", bad.dump()).string());
   CHECK(refused.code == 3);
   CHECK(refused.err.find("/follow/sd") != std::string::npos);
+}
+
+TEST_CASE("clinic and rack take of an academy what advise takes, pupil by pupil, and say so") {
+  const Shelves shelves;
+  const std::string file = (shelves.folder.path() / "academy.json").string();
+  REQUIRE(shelves.lessons("--quiet --into " + file).code == 0);
+  const ScratchFolder pupils;  // one whose file leaves both open, one whose file gives both
+  Json open = Json::parse(file_contents(kShippedData + "/clinic/abel.json"));
+  open["reach"].erase("follow");
+  open["reach"].erase("speed_per_attack_deg_mph");
+  pupils.write("abel.json", open.dump());
+  pupils.write("kaye.json", file_contents(kShippedData + "/clinic/kaye.json"));
+  const std::string folder = pupils.path().string(), by = " --quiet --json --draws 1024 --academy " + file;
+
+  const Json clinic = lessons_json_of(run_line("clinic " + folder + by));
+  CHECK(clinic["academy"]["file"] == file);
+  REQUIRE(clinic["pupils"].size() == 2);
+  for (const Json& row : clinic["pupils"]) {
+    const Json alone = lessons_json_of(run_line("advise " + folder + "/" + row["file"].get<std::string>() + by));
+    INFO(row["file"]);
+    CHECK(row["lever"] == alone["verdict"]["lever"]);
+    CHECK(row["probability"] == alone["verdict"]["probability"]);
+    CHECK(row["reached_gain_m"] == alone["reached"]["gain_m"]);
+    for (const char* key : {"share", "low", "high", "pupils"})
+      CHECK(clinic["academy"]["reached"][key] == alone["reached"][key]);
+    CHECK(row["from_academy"].size() == (row["file"] == "abel.json" ? 2 : 0));
+    for (const Json& taken : row["from_academy"])
+      CHECK(std::find(alone["assumed"].begin(), alone["assumed"].end(), taken) != alone["assumed"].end());
+  }
+  const Json plain = lessons_json_of(run_line("clinic " + folder + " --quiet --json --draws 1024"));
+  CHECK(plain["academy"].is_null());
+  CHECK(plain["pupils"][0]["reached_gain_m"].is_null());
+  CHECK(plain["pupils"][0]["probability"] != clinic["pupils"][0]["probability"]);
+  CHECK(plain["pupils"][1]["probability"] == clinic["pupils"][1]["probability"]);
+
+  const std::string pages = (pupils.path() / "pages").string();
+  const Ran screen = run_line("clinic " + folder + " --quiet --draws 1024 --academy " + file + " --html " + pages);
+  const std::string text = on_one_line(screen.out);
+  CHECK(text.find("From the academy's lessons") != std::string::npos);
+  CHECK(text.find("show. So for Abel Thorne; the other files give it.") != std::string::npos);
+  CHECK(text.find("The verdicts weigh every swing as if it were learnt in full.") != std::string::npos);
+  CHECK(file_contents(pages + "/abel.html").find("as the lessons of 12 pupils of") != std::string::npos);
+  CHECK(file_contents(pages + "/abel.html").find("Of what a change of swing was promised to gain") !=
+        std::string::npos);
+  CHECK(file_contents(pages + "/index.html").find("lessons of 12 pupils of") != std::string::npos);
+
+  const std::string lofts = "rack " + folder + " --lofts 9,12,15 --places 2 --after-advice";
+  const Json rack = lessons_json_of(run_line(lofts + by)),
+             before = lessons_json_of(run_line(lofts + " --json --draws 1024"));
+  CHECK(rack["academy"]["file"] == file);
+  CHECK(before["academy"].is_null());
+  CHECK(rack["pupils"][0]["from_academy"].size() == 2);
+  CHECK(rack["pupils"][0]["attack_deg"] == clinic["pupils"][0]["attack_deg"]);
+  CHECK(rack["pupils"][1] == before["pupils"][1]);
+  const Ran said = run_line(lofts + " --quiet --draws 1024 --academy " + file);
+  CHECK(on_one_line(said.out).find("show. So for Abel Thorne; the other files give it.") != std::string::npos);
+}
+
+TEST_CASE("a promise is kept with a session that is in the book, replaced, and taken out") {
+  const Promised desk;
+  REQUIRE(desk.add("--date 2026-01-10").code == 0);
+  const auto promised = [&] {
+    const Json session = Json::parse(file_contents(desk.book))["sessions"][0];
+    return session.contains("promised") ? session["promised"] : Json(nullptr);
+  };
+  const auto edit = [&](const std::string& more) {
+    return run_line("book edit " + desk.book + " --session 1 " + more);
+  };
+  const auto refused = [&](const Ran& ran, const char* why, int code = 3) {
+    INFO(ran.err);
+    CHECK(ran.code == code);
+    CHECK(on_one_line(ran.err).find(why) != std::string::npos);
+  };
+  refused(edit("--clear advice"), "is so already");
+  const Ran kept = edit("--advice " + desk.advice);
+  INFO(kept.err);
+  REQUIRE(kept.code == 0);
+  CHECK(kept.out.find("Promised") != std::string::npos);
+  {
+    const Promised other;  // as 'book add' has it
+    REQUIRE(other.add("--date 2026-01-10 --advice " + other.advice).code == 0);
+    CHECK(Json::parse(file_contents(other.book))["sessions"][0]["promised"] == promised());
+  }
+  refused(edit("--advice " + desk.advice), "is so already");
+  refused(edit("--advice " + desk.advice + " --clear advice"), "it is given a new value too", 2);
+  // A swing corrected after the promise was made of the old one.
+  refused(edit("--attack -3deg"), "keeps what was promised of its swing as noted until now");
+  refused(edit("--head measured-2020"), "keeps what was promised of its head as noted until now");
+  CHECK(edit("--notes more").code == 0);
+  CHECK(!promised().is_null());
+  refused(edit("--attack 2deg --advice " + desk.advice), "of another swing");
+  const Json before = promised();
+  REQUIRE(edit("--attack -3.5deg --advice " + desk.advice).code == 0);
+  CHECK(promised()["gain_m"] == before["gain_m"]);
+  CHECK(promised()["reference_gain_m"] != before["reference_gain_m"]);  // from another swing
+
+  Json left = Json::parse(file_contents(desk.advice));
+  left["choices"][0]["lever"] = "leave";
+  const Ran leave = edit("--advice " + desk.folder.write("left.json", left.dump()).string());
+  CHECK(leave.code == 0);
+  CHECK(on_one_line(leave.err).find("what was promised before is taken out") != std::string::npos);
+  CHECK(promised().is_null());
+  CHECK(run_line("book undo " + desk.book).code == 0);
+  CHECK(!promised().is_null());
+  CHECK(edit("--clear advice --attack -4deg").code == 0);
+  CHECK(promised().is_null());
+  CHECK(run_line("check " + desk.book).code == 0);
 }
 
 TEST_CASE("a folder without books, or none at all, is an error") {

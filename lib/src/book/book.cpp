@@ -32,6 +32,16 @@ bool same_delivery(const Delivery& a, const Delivery& b) {
   });
 }
 
+// To what a file rounds.
+bool same_promise(const std::optional<Promise>& a, const std::optional<Promise>& b) {
+  if (!a || !b) return !a && !b;
+  constexpr double kRounding = 1e-8;  // [rad], [m]
+  const auto same = [&](double Promise::*member) { return std::abs(*a.*member - *b.*member) < kRounding; };
+  return a->lever == b->lever && a->goal == b->goal && same(&Promise::loft) && same(&Promise::attack) &&
+         same(&Promise::gain) && same(&Promise::gain_low) && same(&Promise::gain_high) &&
+         same(&Promise::reference_gain) && same(&Promise::reference_loft_gain);
+}
+
 bool same_course(const std::optional<Course>& a, const std::optional<Course>& b) {
   if (!a || !b) return a.has_value() == b.has_value();
   const Conditions &x = a->conditions, &y = b->conditions;
@@ -126,7 +136,7 @@ const BookedSession& edit_session(Book& book, BookedSession corrected, const Set
         "session out and add the list again",
         now.number, ball_of(now)));
   }
-  if ((other_head || other_delivery) && now.promised && corrected.promised == now.promised) {
+  if ((other_head || other_delivery) && now.promised && same_promise(corrected.promised, now.promised)) {
     throw InputError(
         fmt::format("session {} keeps what was promised of its {} as noted until now: keep advice on the corrected one "
                     "with it, or clear the advice",
@@ -135,7 +145,7 @@ const BookedSession& edit_session(Book& book, BookedSession corrected, const Set
   const bool other_day = corrected.date != now.date;
   if (!other_head && !other_delivery && !other_day && corrected.notes == now.notes && corrected.loft == now.loft &&
       corrected.sleeve.has_value() == now.sleeve.has_value() && same_course(corrected.course, now.course) &&
-      corrected.promised == now.promised)
+      same_promise(corrected.promised, now.promised))
     throw InputError(fmt::format("session {} is so already: there is nothing to correct", now.number));
   if (other_head || other_delivery) corrected.reference = reference_drive(corrected.delivery, book.handed, reference);
   const int number = corrected.number;

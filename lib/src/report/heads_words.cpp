@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "core/text.hpp"
@@ -19,6 +20,8 @@ std::string interval_words(double low, double high, UnitSystem units) {
                      quantity(Shown::gain, high, units, Sign::always));
 }
 
+constexpr std::size_t kFewShots = 5;  // [-] fewer hardly show a scatter (estimate)
+
 const std::string& name_in(const HeadsAnswer& a, std::size_t head) { return a.heads[head].name; }
 
 // "by 8.2 yd on average (95 % interval +2.1 to +14.3 yd, all 4 heads compared)"
@@ -28,9 +31,23 @@ std::string by_words(const HeadsAnswer& a, const HeadPair& pair, UnitSystem unit
                      a.heads.size() > 2 ? fmt::format(", {} heads compared", a.heads.size()) : "");
 }
 
+// How likely it is the longest; which one is likelier so, where its mean is better known; and that a handful of shots
+// says little.
 std::string best_words(const HeadsAnswer& a, std::size_t head) {
-  return fmt::format("{} is the longest of the {} with a probability of {}.", name_in(a, head), a.heads.size(),
-                     probability_words(a.heads[head].best_probability));
+  const HeadResult& one = a.heads[head];
+  const auto likeliest = std::max_element(a.heads.begin(), a.heads.end(), [](const HeadResult& x, const HeadResult& y) {
+    return x.best_probability < y.best_probability;
+  });
+  const std::string probability = probability_words(one.best_probability),
+                    of_other = probability_words(likeliest->best_probability);
+  std::string out =
+      fmt::format("{} is the longest of the {} with a probability of {}", one.name, a.heads.size(), probability);
+  if (of_other != probability)
+    out += fmt::format("; {}, whose average is better known, with one of {}", likeliest->name, of_other);
+  out += ".";
+  if (one.shots < kFewShots)
+    out += fmt::format(" But {} shots with {} are a handful, and say little.", one.shots, one.name);
+  return out;
 }
 
 // Fairways where the longer head holds clearly fewer of them: a third fewer, and two shots at least.
@@ -101,14 +118,13 @@ std::string leader_sentence(const HeadsAnswer& a, UnitSystem units) {
   const HeadPair& next = a.pair(0, 1);
   std::string out;
   if (open.empty() && alike.empty()) {
-    out = fmt::format("{} goes furthest, {} further than {}, the next.", name_in(a, 0), by_words(a, next, units),
-                      name_in(a, 1));
+    out = fmt::format("{} goes furthest: further than {}, the next, {}.", name_in(a, 0), name_in(a, 1),
+                      by_words(a, next, units));
   } else {
     out = fmt::format("{} leads {}, the next, {}", name_in(a, 0), name_in(a, 1), by_words(a, next, units));
     if (!beaten.empty()) out += fmt::format("; it is told apart from {}", beaten);
     if (!open.empty())
-      out += fmt::format("{} not{} from {}", beaten.empty() ? ", told apart" : ", but",
-                         beaten.empty() ? " yet" : " yet", open);
+      out += fmt::format("{} from {}", beaten.empty() ? "; it is not yet told apart" : ", but not yet", open);
     if (!alike.empty())
       out += fmt::format("; within {} it and {} are alike", yards_words(a.options.worthwhile, units), alike);
     out += ".";
@@ -117,13 +133,13 @@ std::string leader_sentence(const HeadsAnswer& a, UnitSystem units) {
   return out + fairway_words(a, 0, 1) + " " + best_words(a, 0);
 }
 
-std::string apart_words(const HeadsAnswer& a, const HeadPair& pair, UnitSystem units) {
+std::string apart_words(const HeadPair& pair) {
   switch (pair.apart) {
     case Apart::further: return "told apart";
-    case Apart::alike: return fmt::format("alike within {}", yards_words(a.options.worthwhile, units));
+    case Apart::alike: return "alike";
     case Apart::not_yet: break;
   }
-  return pair.shots_needed ? fmt::format("not yet: {} more each", *pair.shots_needed) : "not with any number of shots";
+  return pair.shots_needed ? std::to_string(*pair.shots_needed) : "too many";
 }
 
 // The head that fell short of its own delivery: it has not been beaten yet.
@@ -175,6 +191,29 @@ void add_model_notes(const HeadsAnswer& a, UnitSystem units, std::vector<std::st
                   explained ? " Chance and the model's own uncertainty explain that: the order is not settled." : ""));
 }
 
+// Heads with a handful of shots, odd shots that do not count, and heads that are told apart from a longer one and yet
+// may be the longest of all: true averages seldom lie so far apart.
+void add_shots_notes(const HeadsAnswer& a, std::vector<std::string>& out) {
+  constexpr double kWorthSaying = 0.05;  // [-]
+  std::vector<std::string> few, odd;
+  for (const HeadResult& head : a.heads) {
+    if (head.shots < kFewShots) few.push_back(fmt::format("{} with {}", head.shots, head.name));
+    if (head.left_out > 0) odd.push_back(fmt::format("{} of {}", head.left_out, head.name));
+  }
+  if (!odd.empty())
+    out.push_back(fmt::format("Left out, for they stand far out from the others of their head: {}.", listed(odd)));
+  if (!few.empty())
+    out.push_back(fmt::format("Few shots: {}. So few hardly show how far a head scatters; hit ten.", listed(few)));
+  for (std::size_t j = 1; j < a.heads.size(); ++j) {
+    if (a.heads[j].best_probability < kWorthSaying || a.pair(0, j).apart != Apart::further) continue;
+    out.push_back(
+        fmt::format("{} is told apart from {} and yet may be the longest, with a probability of {}: heads seldom "
+                    "differ so much, so "
+                    "its {} shots may have been bad ones. Hit it again.",
+                    name_in(a, j), name_in(a, 0), probability_words(a.heads[j].best_probability), a.heads[j].shots));
+  }
+}
+
 std::string computed_words(const HeadsAnswer& a) {
   std::vector<std::string> what;
   if (a.carry_computed) what.emplace_back("carry");
@@ -199,6 +238,9 @@ std::string more_shots_words(const HeadsAnswer& a, const HeadPair& pair, UnitSys
   const std::size_t x = a.heads[pair.first].shots, y = a.heads[pair.second].shots;
   const std::string shots = x == y ? fmt::format("{} shots with each", x) : fmt::format("{} and {} shots", x, y);
   const std::string size = yards_words(std::max(pair.test.difference, a.options.worthwhile), units);
+  if (pair.shots_needed == std::size_t{0})
+    return fmt::format("These two cannot be told apart by {}, which would show a difference of {} {} of the time.",
+                       shots, size, confidence_words(a.options.power));
   if (!pair.shots_needed)
     return fmt::format("These two cannot be told apart by {}, nor by any number worth hitting.", shots);
   return fmt::format(
@@ -218,6 +260,7 @@ std::string heads_sentence(const HeadsAnswer& a, UnitSystem units) {
 std::vector<std::string> heads_notes(const HeadsAnswer& a, UnitSystem units) {
   std::vector<std::string> out;
   for (const LeftOutHead& one : a.left_out) out.push_back(fmt::format("{} not compared: {}.", one.name, one.reason));
+  add_shots_notes(a, out);
   for (const Note& note : a.notes) out.push_back(note.message + ".");
   if (const std::string words = computed_words(a); !words.empty()) out.push_back(words);
   add_model_notes(a, units, out);
@@ -279,22 +322,25 @@ TextTable heads_table(const HeadsAnswer& a, UnitSystem units) {
 }
 
 TextTable apart_table(const HeadsAnswer& a, UnitSystem units) {
-  TextTable table{
-      "What can be told apart", {{"", "further by", confidence_words(a.options.confidence) + " interval", ""}}, 1, {}};
+  TextTable table{"What can be told apart",
+                  {{"", "further by", confidence_words(a.options.confidence) + " interval", "more shots"}},
+                  1,
+                  {}};
   table.stacks = true;
   for (const HeadPair& pair : a.pairs) {
     const std::size_t x = pair.first, y = pair.second, against = a.against();
     const bool shown = a.heads.size() <= 4 || x == 0 || y == 0 || x == against || y == against;
     if (!shown) continue;
-    table.rows.push_back({fmt::format("{} over {}", head_words(a, x), head_words(a, y)),
+    table.rows.push_back({fmt::format("{} over {}", name_in(a, x), name_in(a, y)),
                           yards_words(pair.test.difference, units),
-                          interval_words(pair.test.low, pair.test.high, units), apart_words(a, pair, units)});
+                          interval_words(pair.test.low, pair.test.high, units), apart_words(pair)});
   }
   table.notes.push_back(fmt::format(
-      "All {} intervals hold at once (Games and Howell), so that at most one fitting in {:.0f} shows a difference "
-      "where "
-      "there is none. More each: so many more shots with each of the two would show a difference as large as seen, or "
-      "of {} where that is more, {} of the time.",
+      "All {0} intervals hold at once (Games and Howell), so that at most one fitting in {1:.0f} shows a difference "
+      "where there is none. More shots: what is not told apart yet would be by so many more with each of the two, {3} "
+      "of the time, were the difference as large as seen, or {2} where that is more. Alike: all of the interval is "
+      "less "
+      "than {2}.",
       a.pairs.size(), 1.0 / (1.0 - a.options.confidence), yards_words(a.options.worthwhile, units),
       confidence_words(a.options.power)));
   return table;
@@ -316,7 +362,7 @@ TextTable modelled_table(const HeadsAnswer& a, UnitSystem units) {
                           number(Shown::distance, (carry ? *h.carry : *h.total).summary.mean, units),
                           number(Shown::distance, carry ? m.carry : m.total, units),
                           number(Shown::gain, m.beyond_others, units, Sign::always),
-                          m.explained() ? "chance" : "more than chance"});
+                          m.explained() ? "chance" : "beyond chance"});
   }
   table.notes.push_back(
       fmt::format("{}, deg, {}. The model's drive is well struck, the measured mean is not: what matters is whether "

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 #include "core/text.hpp"
 #include "loftwright/report/words.hpp"
@@ -50,29 +51,40 @@ std::string calibration_sentence(const Academy& academy, UnitSystem units) {
   const std::size_t within =
       count([](const Reckoning& r) { return r.reached >= r.predicted_low && r.reached <= r.predicted_high; });
   const std::size_t below = count([](const Reckoning& r) { return r.reached < r.predicted_low; });
+  const std::size_t above = all.size() - within - below;
   double promised = 0.0, reached = 0.0;
   for (const Reckoning& r : all) {
     promised += r.predicted / static_cast<double>(all.size());
     reached += r.reached / static_cast<double>(all.size());
   }
   const std::string verdict =
-      !academy.reached_share              ? "none of them was of a swing"
+      !academy.reached_share ? fmt::format("none of them was of a swing, and of {} or more, which alone count",
+                                           quantity(Shown::gain, kLeastPromise, units))
       : academy.reached_share->high < 1.0 ? "past predictions promised too much"
       : academy.reached_share->low > 1.0
           ? "past predictions promised too little"
           : "that past predictions promised too much or too little cannot be told from chance yet";
   return fmt::format(
-      "Of {} with an outcome {} ended within the interval given (8 in 10 should), {} below it; on average {} was "
+      "Of {} with an outcome {} ended within the interval given (8 in 10 should), {} below it{}; on average {} was "
       "promised and {} reached: {}.",
-      counted(all.size(), "promise"), within, below, quantity(Shown::gain, promised, units, Sign::always),
-      quantity(Shown::gain, reached, units, Sign::always), verdict);
+      counted(all.size(), "promise"), within, below, above > 0 ? fmt::format(" and {} above", above) : "",
+      quantity(Shown::gain, promised, units, Sign::always), quantity(Shown::gain, reached, units, Sign::always),
+      verdict);
 }
 
 std::string lessons_sentence(const Lessons& lessons, UnitSystem units) {
   const Academy& a = lessons.academy;
-  if (a.follow.groups == 0)
-    return "No pupil has two sessions with the same driver and a measured swing yet: what is known is the "
-           "literature's.";
+  const auto reached_by = [&](std::string_view who) {
+    if (!a.reached_share)
+      return std::string(a.calibration.empty() ? " No promise that was kept in a book has an outcome yet." : "");
+    return fmt::format(" Of what a change of swing was promised to gain {} reached {} {}.", who,
+                       percent(a.reached_share->mean), interval_of(*a.reached_share, percent));
+  };
+  if (a.follow.groups == 0) {
+    return "No pupil has two sessions with the same driver and a measured swing yet: what is known of follow and speed "
+           "cost is the literature's." +
+           (a.reached_share ? reached_by("your pupils") : "");
+  }
   const Pooled& speed = a.speed_per_attack;
   const std::string_view unit = unit_shown(Shown::speed_cost, units);
   std::string out = fmt::format(
@@ -80,9 +92,9 @@ std::string lessons_sentence(const Lessons& lessons, UnitSystem units) {
       a.follow.groups == 1 ? "pupil delivers" : fmt::format("{} pupils deliver", a.follow.groups), ratio(a.follow.mean),
       interval_of(a.follow, ratio), speed_number(speed.mean, units), unit,
       interval_of(speed, [&](double v) { return speed_number(v, units); }));
-  if (!a.reached_share) return out + " No promise that was kept in a book has an outcome yet.";
-  return out + fmt::format(" Of what a change of swing was promised to gain they reached {} {}.",
-                           percent(a.reached_share->mean), interval_of(*a.reached_share, percent));
+  if (learnt(a.follow, literature().follow.sd) < 0.5)
+    out += " Most of what is known of follow is still the literature's.";
+  return out + reached_by("they");
 }
 
 std::vector<std::string> lessons_notes(const Lessons& lessons) {
@@ -113,6 +125,32 @@ std::vector<std::string> lessons_notes(const Lessons& lessons) {
   }
   return out;
 }
+
+namespace {
+
+// Books that hold a session with the very same numbers on the same day: a copy, which counts as another pupil.
+std::vector<std::string> twin_sentences(const AcademyFolder& folder) {
+  std::map<std::string, std::string> first;  // file by session
+  std::vector<std::string> out;
+  for (const NamedBook& named : folder.books) {
+    std::string twin;
+    for (const BookedSession& s : named.book.sessions) {
+      const Delivery& d = s.delivery;
+      const auto [at, is_new] = first.emplace(
+          fmt::format("{} {:.10g} {:.10g} {:.10g}", text_of(s.date), d.club_speed, d.attack, d.dynamic_loft),
+          named.file);
+      if (!is_new && at->second != named.file) twin = at->second;
+    }
+    if (!twin.empty())
+      out.push_back(
+          fmt::format("{} and {} hold the same session and count as two pupils: is one a copy of the other? "
+                      "Take it out of the folder",
+                      twin, named.file));
+  }
+  return out;
+}
+
+}  // namespace
 
 TextTable academy_table(const Academy& a, UnitSystem units) {
   TextTable table{"What your lessons do", {}, 2, {}, true};
@@ -175,7 +213,7 @@ TextTable calibration_table(const Academy& academy, UnitSystem units) {
 }
 
 std::vector<std::string> left_out_sentences(const AcademyFolder& folder) {
-  std::vector<std::string> out;
+  std::vector<std::string> out = twin_sentences(folder);
   if (!folder.left_out.empty())
     out.push_back(fmt::format("left out, for {} no book{}: {}", folder.left_out.size() == 1 ? "it is" : "they are",
                               folder.left_out.size() == 1 ? "" : "s", listed(folder.left_out)));

@@ -22,17 +22,68 @@ std::string lofts_words(const RackAnswer& answer, const std::vector<std::size_t>
   return listed(out) + " deg";
 }
 
-std::string saves_words(const RackAnswer& answer, double saves, UnitSystem units) {
-  const double share = each(answer, saves);
-  return reads_as_zero(Shown::gain, share, units)
-             ? "would save nothing to speak of"
-             : fmt::format("would save each {} on average", quantity(Shown::gain, share, units));
+// "a fourth, 12 deg, would save each 0.2 yd on average": which, where it is worth naming.
+std::string next_words(const RackAnswer& answer, UnitSystem units) {
+  const Rack& r = answer.rack;
+  const std::string which = ordinal_words(r.best.chosen.size() + 1);
+  const double share = each(answer, r.next.front().saves);
+  if (reads_as_zero(Shown::gain, share, units)) return fmt::format("a {} would save nothing to speak of", which);
+  return fmt::format("a {}, {} deg, would save {}", which, short_loft(r.lofts[r.next.front().loft]),
+                     r.uses.size() == 1 ? quantity(Shown::gain, share, units)
+                                        : fmt::format("each {} on average", quantity(Shown::gain, share, units)));
+}
+
+// Lofts of the rack that nobody takes.
+std::string idle_words(const RackAnswer& answer) {
+  std::vector<std::size_t> idle;
+  for (const std::size_t j : answer.rack.best.chosen) {
+    const auto takes = [&](const RackUse& use) { return use.loft == j; };
+    if (std::none_of(answer.rack.uses.begin(), answer.rack.uses.end(), takes)) idle.push_back(j);
+  }
+  return idle.empty() || idle.size() == answer.rack.best.chosen.size()
+             ? ""
+             : fmt::format("Nobody takes {}: the rack does as well without.", lofts_words(answer, idle));
+}
+
+// Longer with what they play than with anything in the rack, by more than is shown as nothing; with what it would cost.
+std::vector<std::string> better_with_own(const RackAnswer& answer, UnitSystem units) {
+  std::vector<std::string> out;
+  for (const RackPupil& p : rack_pupils(answer)) {
+    if (p.use.loft && p.use.gain < 0.0 && !reads_as_zero(Shown::gain, p.use.gain, units))
+      out.push_back(fmt::format("{} ({})", who(p.curve.name, p.file), quantity(Shown::gain, p.use.gain, units)));
+  }
+  return out;
+}
+
+std::string against_own_sentence(const RackAnswer& answer, UnitSystem units) {
+  constexpr std::size_t kMostNames = 6;
+  const auto& uses = answer.rack.uses;
+  double gain = 0.0;
+  std::size_t gaining = 0;
+  for (const RackUse& use : uses) {
+    if (use.gain <= 0.0 || reads_as_zero(Shown::gain, use.gain, units)) continue;
+    gain += use.gain;
+    ++gaining;
+  }
+  const std::string size = quantity(Shown::gain, each(answer, gain), units);
+  std::string out = uses.size() == 1 ? (gaining ? fmt::format("Against the club in hand that is {} more.", size)
+                                                : "Against the club in hand that gains nothing.")
+                    : gaining == 0
+                        ? "Against the clubs in hand nobody gains with it."
+                        : fmt::format("Against the clubs in hand {} of {} gain{} with it, {} a pupil on average.",
+                                      gaining, uses.size(), gaining == 1 ? "s" : "", size);
+  if (const auto own = better_with_own(answer, units); !own.empty())
+    out += fmt::format(" Longer with the club in hand than with any of the rack: {}.", listed_at_most(own, kMostNames));
+  return out;
 }
 
 std::string answer_sentence(const RackAnswer& answer, UnitSystem units) {
   const Rack& r = answer.rack;
   const std::size_t size = r.best.chosen.size(), pupils = r.uses.size();
   const bool one = size == 1, alone = pupils == 1;
+  if (r.lofts.size() == 1)
+    return fmt::format("One loft, {}, is the whole list: there is nothing to choose.",
+                       lofts_words(answer, r.best.chosen));
   std::string out = fmt::format(
       "{} loft{}, {}, serve{} {}: {} {} against the best loft from {} to {} deg", capital(in_words(size)),
       one ? "" : "s", lofts_words(answer, r.best.chosen), one ? "s" : "",
@@ -41,9 +92,7 @@ std::string answer_sentence(const RackAnswer& answer, UnitSystem units) {
           ? "nothing to speak of"
           : quantity(Shown::gain, each(answer, r.best.lost), units) + (alone ? "" : " on average"),
       short_loft(r.lofts.front()), short_loft(r.lofts.back()));
-  if (r.next.empty()) return out + ". That is the whole list.";
-  return out + fmt::format("; a {}, {} deg, {}.", ordinal_words(size + 1), short_loft(r.lofts[r.next.front().loft]),
-                           saves_words(answer, r.next.front().saves, units));
+  return out + (r.next.empty() ? ". That is the whole list." : "; " + next_words(answer, units) + ".");
 }
 
 // From how many lofts on no further one is worth much.
@@ -88,11 +137,8 @@ std::vector<std::string> rack_sentences(const RackAnswer& answer, UnitSystem uni
                               listed(more)));
   }
   if (const std::string enough = enough_sentence(answer, units); !enough.empty()) out.push_back(enough);
-  double gain = 0.0;
-  std::size_t gaining = 0;
-  for (const RackUse& use : r.uses) gain += std::max(0.0, use.gain), gaining += use.gain > 0.0;
-  out.push_back(fmt::format("Against the clubs in hand {} of {} gain with it, {} a pupil on average.", gaining,
-                            r.uses.size(), quantity(Shown::gain, each(answer, gain), units)));
+  if (const std::string idle = idle_words(answer); !idle.empty()) out.push_back(idle);
+  out.push_back(against_own_sentence(answer, units));
   return out;
 }
 

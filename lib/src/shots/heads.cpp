@@ -33,7 +33,7 @@ void check_options(const HeadsOptions& options) {
 }
 
 // A reading measured with every head stays as it is; else it is computed for every shot of every head, so that
-// measured and computed never stand in one column. Whether it was computed.
+// measured and computed never stand in one column. Whether it was computed, and something came of it.
 bool measured_or_computed(std::vector<HeadShots>& heads, Reading reading, const Setting& setting, Handed handed,
                           Outliers odd) {
   const auto has = [&](const HeadShots& head) { return enough(head, reading, odd); };
@@ -44,7 +44,8 @@ bool measured_or_computed(std::vector<HeadShots>& heads, Reading reading, const 
     for (std::size_t i = 0; i < completed.shots.size(); ++i)
       head.list.shots[i].at(reading) = completed.shots[i].at(reading);
   }
-  return true;
+  return std::any_of(heads.begin(), heads.end(),
+                     [&](const HeadShots& head) { return !values_in(head, reading, odd).empty(); });
 }
 
 // The goal measured, or where a head has none of it, computed for all; what cannot be computed stays measured. A head
@@ -75,15 +76,20 @@ void leave_out(std::vector<HeadShots>& heads, Reading goal, HeadsAnswer& out) {
       continue;
     }
     const std::string_view title = info(goal).title;
-    out.left_out.push_back(
-        {head.name, summary.count >= kLeastShots
-                        ? fmt::format("{} does not vary over its {} shots", title, summary.count)
-                        : fmt::format("{} shot(s) with {}; at least two are needed", summary.count, title)});
+    out.left_out.push_back({head.name, summary.count >= kLeastShots
+                                           ? fmt::format("{} does not vary over its {} shots", title, summary.count)
+                                           : fmt::format("{} with {}; at least two are needed",
+                                                         summary.count == 1 ? "one shot" : "no shot", title)});
   }
   heads = std::move(kept);
   if (heads.size() >= 2) return;
   std::string why;
-  for (const LeftOutHead& one : out.left_out) why += fmt::format("; {}: {}", one.name, one.reason);
+  const auto same = [&](const LeftOutHead& one) { return one.reason == out.left_out.front().reason; };
+  const bool all_alike = heads.empty() && std::all_of(out.left_out.begin(), out.left_out.end(), same);
+  for (const LeftOutHead& one : out.left_out) {
+    why += fmt::format("; {}: {}", all_alike ? "every head" : one.name, one.reason);
+    if (all_alike) break;
+  }
   throw InputError(
       fmt::format("fewer than two heads have a {} to compare, at least twice each, and it cannot be computed: that "
                   "takes ball speed, "

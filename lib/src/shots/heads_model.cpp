@@ -163,7 +163,7 @@ void add_model(const std::vector<HeadShots>& heads, const Setting& setting, Hand
     shots = shots_of(completed, o.odd);
     parts = parts_of(shots);
     if (parts.empty()) {
-      out.notes.push_back({0, "there is no answer of the model: not every head has a delivery or ball numbers"});
+      out.notes.push_back({0, "There is no answer of the model: not every head has a delivery or ball numbers"});
       return;
     }
   }

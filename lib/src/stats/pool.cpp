@@ -137,18 +137,30 @@ class Summing {
   // Of every mean and spread, the effects of the groups integrated out.
   std::vector<double> log_of_groups(std::span<const double> nuisances, const std::vector<double>& shares,
                                     std::size_t outer) const {
-    constexpr double kNothing = 1e-30;  // of the likeliest effect
+    constexpr double kNothing = 1e-20;  // of the likeliest effect
     std::vector<double> out(outer, 0.0), like(effects_.count()), sums(outer);
     std::vector<Product> products(outer);
+    struct Row {
+      const double* shares;
+      double like;
+    };
+    std::vector<Row> rows;
     for (std::size_t g = 0; g < groups_; ++g) {
       for (std::size_t k = 0; k < like.size(); ++k)
         like[k] = likelihood_(g, effects_.at(k), nuisances.first(prior_.nuisances.size()));
       const double most = *std::max_element(like.begin(), like.end());
-      std::fill(sums.begin(), sums.end(), 0.0);
+      rows.clear();
       for (std::size_t k = 0; k < like.size(); ++k) {
-        const double l = std::exp(like[k] - most), *of_effect = shares.data() + k * outer;
-        if (l < kNothing) continue;
-        for (std::size_t i = 0; i < outer; ++i) sums[i] += of_effect[i] * l;
+        const double l = std::exp(like[k] - most);
+        if (l >= kNothing) rows.push_back({shares.data() + k * outer, l});
+      }
+      while (rows.size() % 4 != 0) rows.push_back({shares.data(), 0.0});
+      std::fill(sums.begin(), sums.end(), 0.0);
+      for (std::size_t k = 0; k < rows.size(); k += 4) {  // four at a time: the sums stay in registers longer
+        const Row &a = rows[k], &b = rows[k + 1], &c = rows[k + 2], &d = rows[k + 3];
+        for (std::size_t i = 0; i < outer; ++i) {
+          sums[i] = sums[i] + a.shares[i] * a.like + b.shares[i] * b.like + c.shares[i] * c.like + d.shares[i] * d.like;
+        }
       }
       for (std::size_t i = 0; i < outer; ++i) {
         out[i] += most;

@@ -55,7 +55,7 @@ TEST_CASE("without books the literature comes back, and advise draws as it did",
   pupil.assumed = {std::string(taken_sentence(Datum::follow)), std::string(taken_sentence(Datum::speed_per_attack)),
                    "x"};
   ErrorWidths widths;
-  take_academy(a, "academy.json", pupil, widths);
+  take_academy({"academy.json", a}, pupil, widths);
   CHECK(widths.follow_below == Approx(ErrorWidths{}.follow_below).epsilon(5e-3));
   CHECK(widths.speed_per_attack == Approx(ErrorWidths{}.speed_per_attack).epsilon(5e-3));
   CHECK(pupil.assumed.size() == 3);
@@ -70,14 +70,14 @@ TEST_CASE("what the pupil's own file gives stands", "[lessons]") {
   pupil.reach.follow = 0.9;
   pupil.assumed = {std::string(taken_sentence(Datum::speed_per_attack))};
   ErrorWidths widths;
-  take_academy(a, "academy.json", pupil, widths);
+  take_academy({"academy.json", a}, pupil, widths);
   CHECK(pupil.reach.follow == 0.9);
   CHECK(widths.follow_below == ErrorWidths{}.follow_below);
   CHECK(pupil.reach.speed_per_attack == -0.1 / kDeg);
   CHECK(widths.speed_per_attack == Approx(std::hypot(0.01, 0.02) / kDeg));
   // A triangle between ends at the root of six of its standard deviation.
   pupil.assumed = {std::string(taken_sentence(Datum::follow))};
-  take_academy(a, "academy.json", pupil, widths);
+  take_academy({"academy.json", a}, pupil, widths);
   CHECK(pupil.reach.follow == 0.6);
   CHECK(widths.follow_above == Approx(std::sqrt(6.0) * std::hypot(0.05, 0.1)));
 }

@@ -138,7 +138,7 @@ TEST_CASE("heads of one shot, or that do not vary, are named and passed over", "
   const HeadsAnswer a = compared(list);
   CHECK(a.heads.size() == 2);
   REQUIRE(a.left_out.size() == 2);
-  CHECK(a.left_out[0].reason == "1 shot(s) with carry; at least two are needed");
+  CHECK(a.left_out[0].reason == "one shot with carry; at least two are needed");
   CHECK(a.left_out[1].reason == "carry does not vary over its 3 shots");
 }
 

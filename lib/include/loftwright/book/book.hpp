@@ -60,8 +60,6 @@ struct Promise {
   /// sessions are held against
   double reference_gain = 0.0;
   double reference_loft_gain = 0.0;  ///< [m] of that what the promised loft does with the swing as it is
-
-  bool operator==(const Promise&) const = default;  ///< in every number
 };
 
 /// How the sleeve of a session's driver was set.
