@@ -270,7 +270,8 @@ def tried_by_hand(strikes, pupil, kind, strategy, counted):
     if own["feasible"] != (may > -math.inf):
         out.append(f"{kind}: own turn feasible {own['feasible']}, by hand {may}")
     elif own["feasible"]:
-        if abs(own["gain_m"] - may) > STRUCK:
+        # Between the tenths of a range a limit may leave more.
+        if own["gain_m"] < may - STRUCK or ("settings" in pupil["sleeve"] and own["gain_m"] > may + STRUCK):
             out.append(f"{kind}: own turn gains {own['gain_m']:.3f} m, by hand {may:.3f}")
         if own["fit"] is None and stay is not None and turn > stay + 0.05 * YARD + STRUCK:
             out.append(f"{kind}: no own turn, by hand {turn - stay:.3f} m more")
