@@ -35,19 +35,6 @@ struct OneBook {
   }
 };
 
-// As it was before it was broken into lines of a screen.
-std::string on_one_line(const std::string& text) {
-  std::string out;
-  for (const char c : text) {
-    if (c != ' ' && c != '\n') {
-      out += c;
-    } else if (!out.empty() && out.back() != ' ') {
-      out += ' ';
-    }
-  }
-  return out;
-}
-
 std::string date_now(const std::string& zone) {
   const Ran ran = [&] {
     const ScratchFolder folder;

@@ -48,14 +48,6 @@ inline std::map<std::string, std::string> files_of(const Json& one) {
   return out;
 }
 
-// Line ends and columns of blanks as single spaces: where a line breaks is not what these cases are about.
-inline std::string on_one_line(const std::string& text) {
-  std::istringstream words(text);
-  std::string out;
-  for (std::string word; words >> word;) out += (out.empty() ? "" : " ") + word;
-  return out;
-}
-
 inline void check_holds(const std::string& text, const Json& one, const char* key, const std::string& folder) {
   for (const std::string part : one.value(key, Json::array())) {
     INFO(key << " must hold: " << part);

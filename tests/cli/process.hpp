@@ -113,4 +113,12 @@ struct Desk {
   }
 };
 
+// Line ends and columns of blanks as single spaces: where a line breaks is not what such a test is about.
+inline std::string on_one_line(const std::string& text) {
+  std::istringstream words(text);
+  std::string out;
+  for (std::string word; words >> word;) out += (out.empty() ? "" : " ") + word;
+  return out;
+}
+
 }  // namespace loftwright::test
