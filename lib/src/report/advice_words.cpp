@@ -53,6 +53,20 @@ std::string loft_alone(const Strategy& s, const Strategy& as_is, UnitSystem unit
   return fmt::format("the best loft alone ({}) {}", what, gain_words(s.gain, units));
 }
 
+// Where the best loft alone is on another head than both end with, nobody should buy that on the way: the club of both
+// with the swing as it is. (Of its loft the trade has that very club.)
+std::string first_loft(const Advice& advice, UnitSystem units) {
+  const Strategy &both = advice.at(StrategyKind::both), &loft = advice.at(StrategyKind::loft_only);
+  const auto row = std::find_if(advice.trade.begin(), advice.trade.end(),
+                                [&](const TradeRow& r) { return std::abs(r.loft - both.loft) < 1e-6; });
+  const bool sleeves = both.fit && loft.fit && (both.fit->has_sleeve || loft.fit->has_sleeve);
+  const bool same_head =
+      sleeves && both.fit->in_hand == loft.fit->in_hand && both.fit->head_loft == loft.fit->head_loft;
+  if (!sleeves || same_head || !loft.feasible || row == advice.trade.end() || row->breaks_limit)
+    return loft_alone(loft, advice.at(StrategyKind::as_is), units);
+  return fmt::format("that club with the swing as it is {}", gain_words(row->gain_at_present_attack, units));
+}
+
 // "13.5 deg instead of 9.5 deg"; what a turned sleeve makes "and".
 std::string instead_words(const Strategy& s, const Strategy& as_is, std::string_view of_loft) {
   if (s.fit && s.fit->has_sleeve) return setting_words(*s.fit, as_is.loft) + " and";
@@ -208,7 +222,7 @@ std::string verdict_sentence(const Advice& advice, UnitSystem units) {
     case Lever::both: {
       const std::string first = !advice.verdict.first_step ? ""
                                 : *advice.verdict.first_step == Lever::loft
-                                    ? fmt::format(" Start with the loft: {}.", loft_alone(loft, as_is, units))
+                                    ? fmt::format(" Start with the loft: {}.", first_loft(advice, units))
                                     : fmt::format(" Start with the technique: {}.", swing_alone(swing, as_is, units));
       const bool turned = both.fit && both.fit->has_sleeve;
       return fmt::format("Change both{}: {} with an attack of {} {}{}.{}{}", sure,

@@ -11,6 +11,7 @@ import json
 import math
 import pathlib
 import random
+import re
 import subprocess
 import sys
 import tempfile
@@ -298,6 +299,10 @@ def wrong_of(program, pupil, file, counted):
     fit, sentence = leader["fit"], answer["verdict"]["sentence"]
     if answer["feasible"] and fit and fit["setting"] and fit["setting"] not in sentence:
         wrong.append(f"verdict without its setting: {sentence}")
+    if answer["verdict"]["lever"] == "both" and answer["verdict"]["first_step"] == "loft" and "limits" not in pupil:
+        counted["first the loft"] += 1
+        if len(set(re.findall(r"the (?:[0-9.]+ deg head|club in hand)", sentence))) > 1:
+            wrong.append(f"two clubs, one after the other: {sentence}")
     assumed = any("sleeve of the club in hand is set" in a for a in answer["assumed"])
     if assumed != ("settings" in pupil["sleeve"] and "setting" not in pupil["club"]):
         wrong.append("the setting is assumed, or it is not told")
@@ -313,7 +318,7 @@ def main():
     program, count = sys.argv[1], int(sys.argv[3]) if len(sys.argv) > 3 else 100
     rng, failures = random.Random(20261126), []
     counted = dict.fromkeys(["in hand", "bought", "named", "not named", "left", "right", "from a setting", "tried by hand",
-                             "turned where a driver goes further", "own turns", "own turn helps", "strikes", "at a limit's end"], 0)
+                             "turned where a driver goes further", "own turns", "own turn helps", "first the loft", "strikes", "at a limit's end"], 0)
     with tempfile.TemporaryDirectory() as folder:
         for i in range(count):
             pupil, file = drawn(rng, i), pathlib.Path(folder) / f"{i}.json"
