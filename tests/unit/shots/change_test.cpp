@@ -174,7 +174,7 @@ TEST_CASE("other weather has its own share", "[shots]") {
 
 TEST_CASE("ball numbers alone are worked back, and only in pairs", "[shots]") {
   const std::initializer_list<Reading> kClub = {Reading::club_speed, Reading::attack, Reading::dynamic_loft};
-  const std::initializer_list<Reading> kBall = {Reading::ball_speed, Reading::launch, Reading::spin};
+  const std::initializer_list<Reading> kBallReadings = {Reading::ball_speed, Reading::launch, Reading::spin};
   const Hitting before{hit({}), setting()}, after{hit(after_lesson()), setting()};
   const Hitting ball_before{without(before.list, kClub), setting()}, ball_after{without(after.list, kClub), setting()};
   const auto measured = explain_change(before, after, Handed::right, quick());
@@ -188,7 +188,7 @@ TEST_CASE("ball numbers alone are worked back, and only in pairs", "[shots]") {
   REQUIRE(mixed);
   CHECK(mixed->inferred);
   CHECK(mixed->modelled.value == inferred->modelled.value);
-  CHECK_FALSE(explain_change({without(before.list, kBall), setting()}, ball_after, Handed::right, quick()));
+  CHECK_FALSE(explain_change({without(before.list, kBallReadings), setting()}, ball_after, Handed::right, quick()));
 }
 
 TEST_CASE("what the model does not account for is counted on measured shots alone", "[shots]") {
