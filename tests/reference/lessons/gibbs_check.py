@@ -63,8 +63,10 @@ def series(which):
 
 
 def drawn_from(grid, log_density, random):
-    weight = np.cumsum(np.exp(log_density - log_density.max()))
-    return np.interp(random.uniform() * weight[-1], weight, grid)
+    """`grid`: the middles of cells, the first of which begins at zero; even within a cell."""
+    below = np.concatenate(([0.0], np.cumsum(np.exp(log_density - log_density.max()))))
+    edges = np.concatenate(([0.0], grid + (grid[1] - grid[0]) / 2))
+    return np.interp(random.uniform() * below[-1], below, edges)
 
 
 def gibbs(which, prior_mean, prior_sd, spread_x, spread_y, draws=24000, burn=2000):
@@ -77,7 +79,7 @@ def gibbs(which, prior_mean, prior_sd, spread_x, spread_y, draws=24000, burn=200
     by_group = lambda v: np.bincount(group, v, groups)
     half = prior_sd / math.sqrt(2)  # half of the variance is of the mean, half between pupils
     own_vy = vy - cxy**2 / vx  # of y's error when x's is known
-    grid = np.linspace(1e-3, 6, 600)
+    grid = (np.arange(200) + 0.5) * 0.03
     mean, between, wide, tall = prior_mean, half, spread_x, spread_y
     effect, intercept = np.full(pupils, prior_mean), by_group(y - prior_mean * x) / count
     middle, true = by_group(x) / count, x.copy()
