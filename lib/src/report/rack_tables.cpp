@@ -45,11 +45,13 @@ std::string idle_words(const RackAnswer& answer) {
              : fmt::format("Nobody takes {}: the rack does as well without.", lofts_words(answer, idle));
 }
 
-// Longer with what they play than with anything in the rack, by more than is shown as nothing; with what it would cost.
+constexpr double kLittle = 0.5 * 0.9144;  // [m] a pupil (estimate): half of what counts as a difference
+
+// Longer with what they play than with anything in the rack, by more than a little; with what it would cost.
 std::vector<std::string> better_with_own(const RackAnswer& answer, UnitSystem units) {
   std::vector<std::string> out;
   for (const RackPupil& p : rack_pupils(answer)) {
-    if (p.use.loft && p.use.gain < 0.0 && !reads_as_zero(Shown::gain, p.use.gain, units))
+    if (p.use.loft && p.use.gain < -kLittle)
       out.push_back(fmt::format("{} ({})", who(p.curve.name, p.file), quantity(Shown::gain, p.use.gain, units)));
   }
   return out;
@@ -97,7 +99,6 @@ std::string answer_sentence(const RackAnswer& answer, UnitSystem units) {
 
 // From how many lofts on no further one is worth much.
 std::string enough_sentence(const RackAnswer& answer, UnitSystem units) {
-  constexpr double kLittle = 0.5 * 0.9144;  // [m] a pupil (estimate): half of what counts as a difference
   const auto& sizes = answer.rack.by_size;
   std::size_t enough = 1;
   for (std::size_t s = 1; s < sizes.size(); ++s) {
