@@ -50,7 +50,8 @@ PLACES = [
     Place(r" (?:&&|\|\|) ", "{0}mutant::Negate({1}) ^ ", lambda op: f"{op}not "),
     Place(r" [&|] ", "{0}mutant::Swap({1}){0}", lambda op: op.translate(str.maketrans("&|", "|&"))),
 ]
-NOT_CODE = re.compile(r"\s*(#|template|using|static_assert|requires|case|friend|enum|struct|class)|.*(\boperator\b|if constexpr)")
+# Rows of ModelNumber are constants of the compiler: their ranges are held by the tests of each model.
+NOT_CODE = re.compile(r"\s*(#|template|using|static_assert|requires|case|friend|enum|struct|class|ModelNumber<)|.*(\boperator\b|if constexpr)")
 CONSTANT = re.compile(r"(static |inline )?constexpr (?=double k\w+ =)")  # has to become one of the running program
 
 Mutant = collections.namedtuple("Mutant", "id file line start end switched shown")
