@@ -30,7 +30,7 @@ bool same_club(const Found& a, const Found& b) {
 std::vector<Way> loft_ways(const Pupil& pupil, const Interval& attack, double beside) {
   std::vector<Way> ways;
   for (const LoftChoice& c : pupil.lofts) {
-    if (c.low == c.high && is_as_played(pupil, c, c.low)) continue;
+    if (is_as_played(pupil, c)) continue;
     ways.push_back({c, attack, beside + (c.in_hand ? pupil.prices.sleeve : pupil.prices.driver)});
   }
   return ways;

@@ -149,7 +149,7 @@ Point DriveModel::point(const T& loft, const T& attack, const T& goal, const Del
 
 LoftChoice club_in_hand(const Pupil& pupil) {
   const auto first = [&](const auto& of) { return std::find_if(pupil.lofts.begin(), pupil.lofts.end(), of); };
-  const auto as_played = [&](const LoftChoice& c) { return c.low == c.high && is_as_played(pupil, c, c.low); };
+  const auto as_played = [&](const LoftChoice& c) { return is_as_played(pupil, c); };
   auto at = first([&](const LoftChoice& c) { return as_played(c) && c.setting == pupil.club_setting; });
   if (at == pupil.lofts.end()) at = first(as_played);
   if (at == pupil.lofts.end()) at = first([](const LoftChoice& c) { return c.in_hand; });

@@ -44,6 +44,10 @@ inline bool same_angle(double a, double b) { return std::abs(a - b) < kNoMove; }
 
 // Whether this is the club in hand, held as it is played.
 bool is_as_played(const Pupil& pupil, const LoftChoice& club, double loft);
+// The same of a choice that offers this one loft alone.
+inline bool is_as_played(const Pupil& pupil, const LoftChoice& club) {
+  return club.low == club.high && is_as_played(pupil, club, club.low);
+}
 
 // What a choice at this loft asks to be fitted; none: the club as it is played.
 std::optional<ClubFit> fit_of(const Pupil& pupil, const LoftChoice& club, double loft);

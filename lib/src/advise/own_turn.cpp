@@ -30,8 +30,7 @@ std::optional<OwnTurn> own_turn(const DriveModel& model, const LoftChoice& own, 
   const double attack = answer.attack;
   std::vector<Way> turns;
   for (const LoftChoice& c : pupil.lofts) {
-    const bool as_set = c.low == c.high && is_as_played(pupil, c, c.low);
-    if (c.in_hand && !as_set) turns.push_back({c, {attack, attack}, 0.0});
+    if (c.in_hand && !is_as_played(pupil, c)) turns.push_back({c, {attack, attack}, 0.0});
   }
   if (turns.empty()) return std::nullopt;
   const Found turn = search(model, turns, options);

@@ -12,4 +12,7 @@ namespace loftwright {
 // loft does alone.
 std::optional<double> reached_gain(const Advice& advice);
 
+// The row of the trade for a loft; none where the trade has no such row.
+const TradeRow* trade_at(const Advice& advice, double loft);
+
 }  // namespace loftwright

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "advise/reached.hpp"
 #include "core/text.hpp"
 #include "loftwright/core/detail/constants.hpp"
 #include "loftwright/core/units.hpp"
@@ -57,12 +58,11 @@ std::string loft_alone(const Strategy& s, const Strategy& as_is, UnitSystem unit
 // with the swing as it is. (Of its loft the trade has that very club.)
 std::string first_loft(const Advice& advice, UnitSystem units) {
   const Strategy &both = advice.at(StrategyKind::both), &loft = advice.at(StrategyKind::loft_only);
-  const auto row = std::find_if(advice.trade.begin(), advice.trade.end(),
-                                [&](const TradeRow& r) { return std::abs(r.loft - both.loft) < 1e-6; });
+  const TradeRow* row = trade_at(advice, both.loft);
   const bool sleeves = both.fit && loft.fit && (both.fit->has_sleeve || loft.fit->has_sleeve);
   const bool same_head =
       sleeves && both.fit->in_hand == loft.fit->in_hand && both.fit->head_loft == loft.fit->head_loft;
-  if (!sleeves || same_head || !loft.feasible || row == advice.trade.end() || row->breaks_limit)
+  if (!sleeves || same_head || !loft.feasible || !row || row->breaks_limit)
     return loft_alone(loft, advice.at(StrategyKind::as_is), units);
   return fmt::format("that club with the swing as it is {}", gain_words(row->gain_at_present_attack, units));
 }
@@ -241,7 +241,8 @@ std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units) 
   for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::both}) {
     const Strategy& s = advice.at(kind);
     if (!s.feasible || !s.fit) continue;
-    if (kind == StrategyKind::both && s.attack == as_is.attack) continue;                      // loft alone
+    const bool loft_alone_again = kind == StrategyKind::both && s.attack == as_is.attack;
+    if (loft_alone_again) continue;
     const bool plain = !s.fit->has_sleeve && reads_as_zero(Shown::angle, s.fit->face, units);  // its loft says all
     if (!plain) out.push_back(fmt::format("{}: {}", title_of(kind), fit_sentence(s, as_is, units)));
     const std::string own = own_turn_sentence(s, as_is, units);
