@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "folders.hpp"
+#include "json.hpp"
 #include "loftwright/core/units.hpp"
 #include "process.hpp"
 #include "run.hpp"
@@ -21,7 +22,7 @@ Json answer(const std::string& line) {
   INFO(line << "\n" << ran.err);
   REQUIRE(ran.code == 0);
   CHECK(ran.err.empty());
-  return Json::parse(ran.out);
+  return parsed<Json>(ran.out);
 }
 
 // Every number of two answers, leaf by leaf, to a part in 1e9: what 12 written digits and one unit conversion leave.
@@ -65,7 +66,7 @@ TEST_CASE("below 10 C every answer says that the ball's own temperature is not i
                     strike = "strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --temperature ",
                     page = (folder.path() / "page.html").string();
   for (const auto& [temperature, cold] : {std::pair{"9", true}, {"9.99", true}, {"10", false}, {"20", false}}) {
-    Json pupil = Json::parse(file_contents(LOFTWRIGHT_SOURCE_DIR "/data/pupils/demo.json"));
+    Json pupil = parsed<Json>(file_contents(LOFTWRIGHT_SOURCE_DIR "/data/pupils/demo.json"));
     pupil["conditions"]["temperature_c"] = std::stod(temperature);
     const std::string advise = "advise " + folder.write("pupil.json", pupil.dump()).string() + " --draws 0";
     INFO(temperature);
@@ -314,8 +315,8 @@ TEST_CASE("what shots pastes is what a pupil's file takes, and what its \"shots\
   INFO(check.out << file_contents(pasted));
   CHECK(check.code == 0);
   CHECK(check.out.find("0 errors, 0 warnings") != std::string::npos);
-  const Json a = Json::parse(run_line("advise --json --draws 256 " + pasted).out),
-             b = Json::parse(run_line("advise --json --quiet --draws 256 " + named).out);
+  const Json a = parsed<Json>(run_line("advise --json --draws 256 " + pasted).out),
+             b = parsed<Json>(run_line("advise --json --quiet --draws 256 " + named).out);
   for (const auto& [key, value] : b["pupil"]["delivery"].items()) {
     INFO(key);
     // Two decimals in mph and deg, one in mm: half a unit of the last.
@@ -329,7 +330,7 @@ TEST_CASE("what shots pastes is what a pupil's file takes, and what its \"shots\
 
 TEST_CASE("compare on the screen shows the numbers of the JSON") {
   const Ran screen = run_line(kCompareSuvi + " --quiet --odd leave-out");
-  const Json json = Json::parse(run_line(kCompareSuvi + " --quiet --odd leave-out --json").out);
+  const Json json = parsed<Json>(run_line(kCompareSuvi + " --quiet --odd leave-out --json").out);
   CHECK(screen.out.find(json["verdict"]["sentence"].get<std::string>().substr(0, 40)) != std::string::npos);
   const double yard = unit("yd").factor;
   const Json& change = json["change"];
@@ -355,8 +356,8 @@ TEST_CASE("a comparison draws by its seed, on any number of threads") {
 
 TEST_CASE("what is predicted is what advise predicts") {
   const std::string pupil = LOFTWRIGHT_SOURCE_DIR "/data/academy/suvi.json";
-  const Json compared = Json::parse(run_line(kCompareSuvi + " --quiet --json --odd leave-out --pupil " + pupil).out);
-  const Json advised = Json::parse(run_line("advise --quiet --json --draws 0 " + pupil).out);
+  const Json compared = parsed<Json>(run_line(kCompareSuvi + " --quiet --json --odd leave-out --pupil " + pupil).out);
+  const Json advised = parsed<Json>(run_line("advise --quiet --json --draws 0 " + pupil).out);
   CHECK(compared["goal"] == "total");
   CHECK(std::abs(compared["worthwhile_m"].get<double>() - 5 * 0.9144) < 1e-9);
   REQUIRE(compared["reached"].size() == 2);  // the best loft alone gains less than is worth a change
@@ -388,8 +389,8 @@ TEST_CASE("words for columns are learnt once, kept in a file, and never over ano
   INFO(taught.err);
   REQUIRE(taught.code == 0);
   CHECK(run_line("shots " + list + " --columns " + words).out.find("Vb") != std::string::npos);
-  CHECK(Json::parse(run_line("shots " + list + " --json --columns " + words).out)["readings"] ==
-        Json::parse(run_line("shots " + list + " --json" + pairs).out)["readings"]);
+  CHECK(parsed<Json>(run_line("shots " + list + " --json --columns " + words).out)["readings"] ==
+        parsed<Json>(run_line("shots " + list + " --json" + pairs).out)["readings"]);
   CHECK(run_line("check " + words).code == 0);
   const std::string before = file_contents(words);
   const Ran again = run_line("shots " + list + pairs + " --learn " + words);

@@ -8,6 +8,7 @@
 #include <nlohmann/json.hpp>
 
 #include "folders.hpp"
+#include "json.hpp"
 #include "process.hpp"
 #include "run.hpp"
 
@@ -31,7 +32,7 @@ struct OneBook {
     const Ran ran = run(action, more + " --json");
     INFO(ran.err);
     REQUIRE(ran.code == 0);
-    return Json::parse(ran.out);
+    return parsed<Json>(ran.out);
   }
 };
 
@@ -53,7 +54,7 @@ TEST_CASE("the carry in a book is that of strike under the default conditions") 
               .code == 0);
   const Json kept = book.json("list")["sessions"][0];
   const Ran strike = run_line("strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --json");
-  const Json flight = Json::parse(strike.out)["flight"];
+  const Json flight = parsed<Json>(strike.out)["flight"];
   CHECK(kept["reference"]["carry_m"] == flight["carry_m"]);
   CHECK(kept["reference"]["total_m"] == flight["total_m"]);
   CHECK(std::abs(kept["course"]["wind_mps"].get<double>() - 20 * 0.44704) < 1e-11);  // twelve digits are written
@@ -65,7 +66,7 @@ TEST_CASE("with --json every change is answered by the book as it then is on dis
     INFO(ran.err);
     CHECK(ran.code == 0);
     CHECK(ran.out == file_contents(book.file));
-    CHECK(Json::parse(ran.out)["sessions"].size() == sessions);
+    CHECK(parsed<Json>(ran.out)["sessions"].size() == sessions);
   };
   check_answer(book.add("--date 2026-01-10 --json"), 1);
   check_answer(book.add("--date 2026-01-11 --json"), 2);
@@ -97,7 +98,7 @@ TEST_CASE("a left-hander's book stays one") {
   CHECK(book.add("--date 2026-01-10 --handed left --path -3deg --toe 12mm").code == 0);
   CHECK(book.add("--date 2026-01-11 --path -3deg --toe 12mm").code == 0);
   const Json sessions = book.json("list")["sessions"];
-  const Json strike = Json::parse(
+  const Json strike = parsed<Json>(
       run_line(
           "strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --path -3deg --toe 12mm --handed left --json")
           .out);
@@ -114,7 +115,7 @@ TEST_CASE("without --date the day is today where the user is") {
                     "TZ=" + zone);
     const std::string after = date_now(zone);
     REQUIRE(ran.code == 0);
-    const std::string kept = Json::parse(ran.out)["sessions"][0]["date"];
+    const std::string kept = parsed<Json>(ran.out)["sessions"][0]["date"];
     INFO(zone << ": " << before << " to " << after << ", kept " << kept);
     CHECK((kept == before || kept == after));
   }
@@ -192,7 +193,7 @@ TEST_CASE("undo on a damaged book says what it found and did, and the second tim
   CHECK(again.code == 3);
   CHECK(again.err.find("nothing can be undone") != std::string::npos);
   CHECK(book.json("list")["sessions"].size() == 2);
-  CHECK(Json::parse(book.add("--date 2026-01-12 --json").out)["sessions"][2]["session"] ==
+  CHECK(parsed<Json>(book.add("--date 2026-01-12 --json").out)["sessions"][2]["session"] ==
         5);  // 3 was lost, 4 brought 2 back
 }
 
@@ -226,7 +227,7 @@ TEST_CASE("the page of a book stays small whatever its notes are, and the latest
 TEST_CASE("the page of the longest book stays small") {
   const OneBook book;
   REQUIRE(book.add("--date 1990-01-01 --loft 9deg").code == 0);
-  Json whole = Json::parse(file_contents(book.file));
+  Json whole = parsed<Json>(file_contents(book.file));
   const Json first = whole["sessions"][0];
   whole["sessions"] = Json::array();
   for (int i = 0; i < 5000; ++i) {
@@ -282,7 +283,7 @@ TEST_CASE("a disk that is full is reported with exit 4, and the book stays as it
 TEST_CASE("a shot list that has only ball numbers is worked back, and says so") {
   const OneBook book;
   const Json launch =
-      Json::parse(run_line("strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --json").out)["launch"];
+      parsed<Json>(run_line("strike --club-speed 82mph --attack -4deg --dynamic-loft 10deg --json").out)["launch"];
   const auto csv =
       book.folder.write("shots.csv", "Ball Speed (m/s),Launch (deg),Spin (rpm)\n" + launch["ball_speed_mps"].dump() +
                                          "," + launch["launch_deg"].dump() + "," + launch["spin_rpm"].dump() + "\n");
@@ -367,7 +368,8 @@ TEST_CASE("a corrected session keeps its number, has its carry computed anew, an
   CHECK(s["club"]["loft_deg"] == 12.0);
   CHECK(s["course"]["turf"] == "firm");
   CHECK(s["delivery"]["club_speed_mps"] == before["sessions"][0]["delivery"]["club_speed_mps"]);
-  const Json strike = Json::parse(run_line("strike --club-speed 82mph --attack -2deg --dynamic-loft 10deg --json").out);
+  const Json strike =
+      parsed<Json>(run_line("strike --club-speed 82mph --attack -2deg --dynamic-loft 10deg --json").out);
   CHECK(s["reference"]["carry_m"] == strike["flight"]["carry_m"]);
   REQUIRE(book.run("undo").code == 0);
   CHECK(book.json("list")["sessions"] == before["sessions"]);
@@ -465,7 +467,7 @@ TEST_CASE("a session keeps the setting its pupil's file says, and advice on it s
   INFO(advised.err);
   REQUIRE(advised.code == 0);
   CHECK(on_one_line(advised.err).find("set to \"+1\", the pupil's file has it set to \"0\"") != std::string::npos);
-  const Json as_is = Json::parse(advised.out);
+  const Json as_is = parsed<Json>(advised.out);
   CHECK(as_is["pupil"]["club"] == Json{{"head_loft_deg", 9.5}, {"setting", "+1"}, {"loft_deg", 10.5}});
   CHECK(as_is["strategies"]["as_is"]["loft_deg"] == 10.5);
 
@@ -488,8 +490,8 @@ TEST_CASE("advice on a book is advice on the pupil's file that says the same, an
                  R"({"format": "loftwright-pupil/1", "name": "Marlow", "handed": "left", "club": {"loft_deg": 10.5},
  "delivery": {"club_speed_mps": 36.65728, "attack_deg": -4, "dynamic_loft_deg": 10, "path_deg": 1}, "conditions": {"turf": "firm"}})")
           .string();
-  Json from_book = Json::parse(run_line("advise --book " + book.file + " --draws 256 --json").out);
-  Json from_file = Json::parse(run_line("advise " + file + " --draws 256 --json").out);
+  Json from_book = parsed<Json>(run_line("advise --book " + book.file + " --draws 256 --json").out);
+  Json from_file = parsed<Json>(run_line("advise " + file + " --draws 256 --json").out);
   CHECK(from_book["taken"]["book"] == book.file);
   CHECK(from_book["taken"]["session"] == 1);
   CHECK(from_book["taken"]["pupil_file"] == nullptr);

@@ -9,13 +9,14 @@
 #include <nlohmann/json.hpp>
 
 #include "folders.hpp"
+#include "json.hpp"
 #include "process.hpp"
 
 namespace loftwright::test {
 
 using Json = nlohmann::ordered_json;
 
-inline Json command_cases() { return Json::parse(file_contents(LOFTWRIGHT_SOURCE_DIR "/tests/cli/cases.json")); }
+inline Json command_cases() { return parsed<Json>(file_contents(LOFTWRIGHT_SOURCE_DIR "/tests/cli/cases.json")); }
 
 inline std::string with_folder(std::string text, const std::string& folder) {
   for (std::size_t at; (at = text.find('@')) != std::string::npos;) text.replace(at, 1, folder);
@@ -41,7 +42,7 @@ inline std::map<std::string, std::string> files_of(const Json& one) {
   const Json files = one.value("files", Json::object());
   for (const auto& [name, content] : files.items()) out[name] = text_of(content);
   if (one.contains("pupil")) {
-    Json pupil = Json::parse(file_contents(LOFTWRIGHT_SOURCE_DIR "/data/pupils/demo.json"));
+    Json pupil = parsed<Json>(file_contents(LOFTWRIGHT_SOURCE_DIR "/data/pupils/demo.json"));
     pupil.merge_patch(one["pupil"]);
     out["pupil.json"] = pupil.dump(2);
   }

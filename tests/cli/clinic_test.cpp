@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "folders.hpp"
+#include "json.hpp"
 #include "process.hpp"
 #include "run.hpp"
 #include "scratch_folder.hpp"
@@ -21,7 +22,7 @@ const char* const kDraws = "512";
 struct Clinic : ScratchFolder {
   explicit Clinic(bool with_mistakes = true) {
     for (const char* name : {"abel", "dora", "kaye"}) copy(name);
-    json beyond = json::parse(file_contents(kData / "clinic/bess.json"));
+    json beyond = parsed<json>(file_contents(kData / "clinic/bess.json"));
     beyond["limits"] = {{"apex_m", {95, 100}}};
     beyond["name"] = "=HYPERLINK(\"x\") <b>Bess</b>";
     write("in/bess.json", beyond.dump());
@@ -63,7 +64,7 @@ json clinic_json_of(const Clinic& clinic, std::vector<std::string> more = {}, in
   const Ran ran = run_args(args);
   INFO(ran.err);
   REQUIRE(ran.code == code);
-  return json::parse(ran.out);
+  return parsed<json>(ran.out);
 }
 
 }  // namespace
@@ -76,7 +77,7 @@ TEST_CASE("each pupil of a clinic has the very numbers of advise") {
     const std::string file = row["file"];
     INFO(file);
     const Ran ran = run_args({"advise", clinic.in() + "/" + file, "--json", "--draws", kDraws, "--quiet"});
-    const json alone = json::parse(ran.out);
+    const json alone = parsed<json>(ran.out);
     CHECK(row["name"] == alone["pupil"]["name"]);
     CHECK(row["feasible"] == alone["feasible"]);
     CHECK((ran.code == 1) == !row["feasible"]);
@@ -168,7 +169,7 @@ TEST_CASE("a sheet and a table say the setting, and leave the place empty where 
     return rows[row][static_cast<std::size_t>(at - rows[0].begin())];
   };
   const json fit =
-      json::parse(run_args({"clinic", in, "--json", "--draws", kDraws}).out)["pupils"][1]["fit"];  // files by name
+      parsed<json>(run_args({"clinic", in, "--json", "--draws", kDraws}).out)["pupils"][1]["fit"];  // files by name
   CHECK(fit["setting"] == "+2");
   CHECK(cell(1, "setting").empty());
   CHECK(cell(2, "setting") == "+2");
@@ -242,7 +243,7 @@ TEST_CASE("a rack on the command line keeps its promises") {
     const Ran ran = run_args({"rack", clinic.in(), "--json", "--lofts", lofts, "--places", places});
     INFO(ran.err);
     REQUIRE(ran.code == 3);  // broken.json
-    return json::parse(ran.out);
+    return parsed<json>(ran.out);
   };
   double before = 1e300;
   for (int places = 1; places <= 5; ++places) {

@@ -6,6 +6,7 @@
 #include <nlohmann/json.hpp>
 
 #include "draws.hpp"
+#include "json.hpp"
 #include "process.hpp"
 #include "run.hpp"
 
@@ -18,7 +19,7 @@ Json answer_of(const std::string& line) {
   const Ran ran = run_line(line + " --json --quiet");
   INFO(line << "\n" << ran.err);
   REQUIRE(ran.code <= 1);
-  return Json::parse(ran.out);
+  return parsed<Json>(ran.out);
 }
 
 // Answers have twelve digits, and so have the numbers that are typed again.
@@ -46,7 +47,7 @@ TEST_CASE("arc and strike say of each step of a ladder what it says") {
     const bool left = n % 2;
     const double path = std::round(1000.0 * draws.between(-4, 4)) / 1000.0;
     const std::string text = pupil_text(draws, left, path);
-    const Json pupil = Json::parse(text);
+    const Json pupil = parsed<Json>(text);
     const std::string file = folder.write("pupil.json", text).string();
     const Json answer = answer_of("advise " + file + " --ladder --draws 0");
     const std::string lever = answer["verdict"]["lever"];

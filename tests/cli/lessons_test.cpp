@@ -6,6 +6,7 @@
 
 #include "cases.hpp"
 #include "folders.hpp"
+#include "json.hpp"
 #include "process.hpp"
 #include "run.hpp"
 
@@ -19,7 +20,7 @@ const std::string kShippedData = LOFTWRIGHT_SOURCE_DIR "/data";
 Json lessons_json_of(const Ran& ran) {
   INFO(ran.err);
   REQUIRE(ran.code <= 1);
-  return Json::parse(ran.out);
+  return parsed<Json>(ran.out);
 }
 
 // The demonstration's pupil, what advise promised of the swing, and a book for it.
@@ -51,8 +52,8 @@ TEST_CASE("a promise is kept as it was told, and under the reference conditions"
   INFO(ran.err);
   REQUIRE(ran.code == 0);
   CHECK(ran.out.find("Promised") != std::string::npos);
-  const Json told = Json::parse(file_contents(desk.advice)),
-             session = Json::parse(file_contents(desk.book))["sessions"][0];
+  const Json told = parsed<Json>(file_contents(desk.advice)),
+             session = parsed<Json>(file_contents(desk.book))["sessions"][0];
   const Json &choice = told["choices"][0], &kept = session["promised"];
   for (const char* key : {"lever", "loft_deg", "attack_deg", "gain_m", "gain_low_m", "gain_high_m"}) {
     CAPTURE(key);
@@ -65,7 +66,7 @@ TEST_CASE("a promise is kept as it was told, and under the reference conditions"
   const Ran strike =
       run_line("strike --json --club-speed " + strategy["club_speed_mps"].dump() + "m/s --attack " +
                strategy["attack_deg"].dump() + "deg --dynamic-loft " + strategy["dynamic_loft_deg"].dump() + "deg");
-  const double carry = Json::parse(strike.out)["flight"]["carry_m"];
+  const double carry = parsed<Json>(strike.out)["flight"]["carry_m"];
   CHECK(kept["reference_gain_m"].get<double>() ==
         Approx(carry - session["reference"]["carry_m"].get<double>()).margin(1e-6));
   CHECK(run_line("check " + desk.book).code == 0);
@@ -89,16 +90,16 @@ TEST_CASE("advice on another swing, hand or head is not kept, and neither is the
       desk.folder.write("plain.json", run_line("advise " + kShippedData + "/pupils/demo.json --json --draws 0").out)
           .string();
   refused(desk.add("--advice " + no_draws), "the advice has no interval");
-  Json broken = Json::parse(file_contents(desk.advice));
+  Json broken = parsed<Json>(file_contents(desk.advice));
   broken["strategies"]["both"].erase("club_speed_mps");
   refused(desk.add("--advice " + desk.folder.write("broken.json", broken.dump()).string()),
           "/strategies/both/club_speed_mps: is missing");
-  Json left = Json::parse(file_contents(desk.advice));
+  Json left = parsed<Json>(file_contents(desk.advice));
   left["choices"][0]["lever"] = "leave";
   const Ran nothing = desk.add("--advice " + desk.folder.write("left.json", left.dump()).string());
   CHECK(nothing.code == 0);
   CHECK(loftwright::test::on_one_line(nothing.err).find("nothing is promised") != std::string::npos);
-  CHECK_FALSE(Json::parse(file_contents(desk.book))["sessions"][0].contains("promised"));
+  CHECK_FALSE(parsed<Json>(file_contents(desk.book))["sessions"][0].contains("promised"));
 }
 
 TEST_CASE("a broken book is named and the rest is answered, what is no book is left out") {
@@ -114,7 +115,7 @@ TEST_CASE("a broken book is named and the rest is answered, what is no book is l
   CHECK(ran.err.find("broken.json") != std::string::npos);
   CHECK(ran.err.find("newer.json") != std::string::npos);
   CHECK(ran.err.find("left out, for it is no book: pupil.json") != std::string::npos);
-  const Json answer = Json::parse(ran.out);
+  const Json answer = parsed<Json>(ran.out);
   CHECK(answer["follow"] == whole["follow"]);
   CHECK(answer["failed"].size() == 2);
   CHECK(answer["failed"][0]["file"] == "broken.json");
@@ -125,14 +126,14 @@ TEST_CASE("the file of an academy is read again as it was, and advise takes it w
   const Shelves shelves;
   const std::string file = (shelves.folder.path() / "academy.json").string();
   const Json answer = lessons_json_of(shelves.lessons("--json --quiet --into " + file));
-  const Json kept = Json::parse(file_contents(file));
+  const Json kept = parsed<Json>(file_contents(file));
   for (const char* key : {"follow", "speed_per_attack_mps_per_deg", "reached_share", "calibration"})
     CHECK(kept[key] == answer[key]);
   CHECK(run_line("check " + file).code == 0);
   CHECK(shelves.lessons("--into " + file).code == 3);  // it is there already
   CHECK(shelves.lessons("--into " + file + " --overwrite").code == 0);
 
-  Json pupil = Json::parse(file_contents(kShippedData + "/pupils/demo.json"));
+  Json pupil = parsed<Json>(file_contents(kShippedData + "/pupils/demo.json"));
   pupil["reach"].erase("follow");
   pupil["reach"].erase("speed_per_attack_deg_mph");
   const std::string open = shelves.folder.write("open.pupil", pupil.dump()).string();
@@ -170,7 +171,7 @@ TEST_CASE("clinic and rack take of an academy what advise takes, pupil by pupil,
   const std::string file = (shelves.folder.path() / "academy.json").string();
   REQUIRE(shelves.lessons("--quiet --into " + file).code == 0);
   const ScratchFolder pupils;  // one whose file leaves both open, one whose file gives both
-  Json open = Json::parse(file_contents(kShippedData + "/clinic/abel.json"));
+  Json open = parsed<Json>(file_contents(kShippedData + "/clinic/abel.json"));
   open["reach"].erase("follow");
   open["reach"].erase("speed_per_attack_deg_mph");
   pupils.write("abel.json", open.dump());
@@ -225,7 +226,7 @@ TEST_CASE("a promise is kept with a session that is in the book, replaced, and t
   const Promised desk;
   REQUIRE(desk.add("--date 2026-01-10").code == 0);
   const auto promised = [&] {
-    const Json session = Json::parse(file_contents(desk.book))["sessions"][0];
+    const Json session = parsed<Json>(file_contents(desk.book))["sessions"][0];
     return session.contains("promised") ? session["promised"] : Json(nullptr);
   };
   const auto edit = [&](const std::string& more) {
@@ -244,7 +245,7 @@ TEST_CASE("a promise is kept with a session that is in the book, replaced, and t
   {
     const Promised other;  // as 'book add' has it
     REQUIRE(other.add("--date 2026-01-10 --advice " + other.advice).code == 0);
-    CHECK(Json::parse(file_contents(other.book))["sessions"][0]["promised"] == promised());
+    CHECK(parsed<Json>(file_contents(other.book))["sessions"][0]["promised"] == promised());
   }
   refused(edit("--advice " + desk.advice), "is so already");
   refused(edit("--advice " + desk.advice + " --clear advice"), "it is given a new value too", 2);
@@ -259,7 +260,7 @@ TEST_CASE("a promise is kept with a session that is in the book, replaced, and t
   CHECK(promised()["gain_m"] == before["gain_m"]);
   CHECK(promised()["reference_gain_m"] != before["reference_gain_m"]);  // from another swing
 
-  Json left = Json::parse(file_contents(desk.advice));
+  Json left = parsed<Json>(file_contents(desk.advice));
   left["choices"][0]["lever"] = "leave";
   const Ran leave = edit("--advice " + desk.folder.write("left.json", left.dump()).string());
   CHECK(leave.code == 0);

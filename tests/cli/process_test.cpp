@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "folders.hpp"
+#include "json.hpp"
 #include "process.hpp"
 
 using namespace loftwright::test;
@@ -120,7 +121,7 @@ TEST_CASE("all or nothing: no answer without the page that was asked for, and no
 
 TEST_CASE("the page of a pupil stays small whatever the file says") {
   const Desk desk;
-  nlohmann::ordered_json pupil = nlohmann::ordered_json::parse(file_contents(desk.data / "pupils" / "demo.json"));
+  nlohmann::ordered_json pupil = parsed<nlohmann::ordered_json>(file_contents(desk.data / "pupils" / "demo.json"));
   for (const char* key : {"name", "notes"}) pupil[key] = std::string(1'000'000, '<');
   const std::string file = desk.folder.write("loud.json", pupil.dump()).string(),
                     page = (desk.folder.path() / "loud.html").string();

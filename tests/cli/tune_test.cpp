@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "folders.hpp"
+#include "json.hpp"
 #include "process.hpp"
 #include "run.hpp"
 
@@ -26,7 +27,7 @@ struct Tuner {
 Json json_of(const Ran& ran) {
   INFO(ran.err);
   REQUIRE(ran.code <= 1);
-  return Json::parse(ran.out);
+  return parsed<Json>(ran.out);
 }
 
 }  // namespace
@@ -38,13 +39,13 @@ TEST_CASE("a tuned copy is the file with the block that is printed, and the file
   INFO(ran.err);
   CHECK(ran.code == 0);
   CHECK(file_contents(desk.pupil) == before);
-  const Json copy = Json::parse(file_contents(desk.other));
+  const Json copy = parsed<Json>(file_contents(desk.other));
   const Json answer = json_of(desk.tune("--json"));
   CHECK(copy["tuned"] == answer["tuned"]);
   CHECK(ran.out.find("\"drag_scale\": " + copy["tuned"]["drag_scale"].dump()) != std::string::npos);
   Json without = copy;
   without.erase("tuned");
-  CHECK(without == Json::parse(before));
+  CHECK(without == parsed<Json>(before));
 }
 
 TEST_CASE("advice on a tuned file stands on it") {
@@ -72,15 +73,15 @@ TEST_CASE("a file that is there is written over only when asked") {
   CHECK(once != before);
   // Tuned again, the same shots do not count twice.
   CHECK(desk.tune("--into " + desk.pupil + " --overwrite").code == 0);
-  CHECK(Json::parse(file_contents(desk.pupil)) == Json::parse(once));
+  CHECK(parsed<Json>(file_contents(desk.pupil)) == parsed<Json>(once));
 }
 
 TEST_CASE("nothing is written where it could not be read, nor when tuning does not help") {
   const Tuner desk;
-  Json own = Json::parse(file_contents(desk.pupil));
+  Json own = parsed<Json>(file_contents(desk.pupil));
   own["ball"] = "mine.json";
   desk.folder.write("marlow.json", own.dump());
-  Json ball = Json::parse(file_contents(kData + "/balls/reference.json"));
+  Json ball = parsed<Json>(file_contents(kData + "/balls/reference.json"));
   ball["id"] = "mine";
   desk.folder.write("mine.json", ball.dump());
   std::filesystem::create_directory(desk.folder.path() / "elsewhere");

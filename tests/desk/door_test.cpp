@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "cases.hpp"
+#include "json.hpp"
 
 using namespace loftwright;
 using namespace loftwright::test;
@@ -44,7 +45,7 @@ TEST_CASE("one call answers with numbers and a page") {
                                             {{"pupil.json", shipped().at("data/pupils/demo.json")}}});
   INFO(answer.err);
   CHECK(answer.code == 0);
-  CHECK(Json::parse(answer.out).contains("format"));
+  CHECK(parsed<Json>(answer.out).contains("format"));
   REQUIRE(answer.files.size() == 1);
   CHECK(answer.files.at("page.html").starts_with("<!"));
 }

@@ -1,9 +1,11 @@
 #include "advise/scatter.hpp"
 
+#include <Eigen/Cholesky>
 #include <algorithm>
 #include <cmath>
 
 #include "advise/finish.hpp"
+#include "loftwright/core/error.hpp"
 #include "loftwright/shot/drives.hpp"
 #include "stats/quasi.hpp"
 
@@ -18,6 +20,29 @@ constexpr double Spread::*kDeviations[kSpreadQuantities] = {&Spread::club_speed,
                                                             &Spread::high};
 
 }  // namespace
+
+template <std::size_t N>
+std::array<std::array<double, N>, N> root_of(const std::array<double, N>& sd,
+                                             const std::vector<Spread::Correlation>& correlations,
+                                             const std::string& what) {
+  using Matrix = Eigen::Matrix<double, N, N>;
+  Matrix together = Matrix::Identity();
+  for (const auto& c : correlations) together(c.first, c.second) = together(c.second, c.first) = c.value;
+  const Eigen::LLT<Matrix> cholesky(together);
+  if (cholesky.info() != Eigen::Success) {
+    throw InputError(what + ": these correlations cannot all hold together (their matrix is not positive definite)");
+  }
+  std::array<std::array<double, N>, N> root{};
+  for (std::size_t i = 0; i < N; ++i) {
+    for (std::size_t j = 0; j <= i; ++j) {
+      root[i][j] = sd[i] * cholesky.matrixL()(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j));
+    }
+  }
+  return root;
+}
+
+template std::array<std::array<double, kCountOf<Tunable>>, kCountOf<Tunable>> root_of(
+    const std::array<double, kCountOf<Tunable>>&, const std::vector<Spread::Correlation>&, const std::string&);
 
 Scatter::Scatter(const Pupil& pupil) : left_(pupil.handed == Handed::left) {
   const Spread spread = pupil.spread ? *pupil.spread : usual_spread(pupil.skill, pupil.delivery.club_speed);

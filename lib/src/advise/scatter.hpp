@@ -2,12 +2,10 @@
 // correlated.
 #pragma once
 
-#include <Eigen/Cholesky>
 #include <array>
 #include <string>
 #include <vector>
 
-#include "loftwright/core/error.hpp"
 #include "loftwright/pupil/pupil.hpp"
 
 namespace loftwright {
@@ -18,26 +16,12 @@ inline constexpr std::array<double Delivery::*, kSpreadQuantities> kSpreadOf{
     &Delivery::dynamic_loft, &Delivery::toe,    &Delivery::high};
 
 // Standard deviations times the Cholesky root of their correlations: what independent deviates are multiplied by.
-// Throws InputError, which says what they are of, when they cannot all hold together.
+// Throws InputError, which says what they are of, when they cannot all hold together. Of as many as there are quantities of
+// Spread, and as there are tunables.
 template <std::size_t N>
 std::array<std::array<double, N>, N> root_of(const std::array<double, N>& sd,
                                              const std::vector<Spread::Correlation>& correlations,
-                                             const std::string& what) {
-  using Matrix = Eigen::Matrix<double, N, N>;
-  Matrix together = Matrix::Identity();
-  for (const auto& c : correlations) together(c.first, c.second) = together(c.second, c.first) = c.value;
-  const Eigen::LLT<Matrix> cholesky(together);
-  if (cholesky.info() != Eigen::Success) {
-    throw InputError(what + ": these correlations cannot all hold together (their matrix is not positive definite)");
-  }
-  std::array<std::array<double, N>, N> root{};
-  for (std::size_t i = 0; i < N; ++i) {
-    for (std::size_t j = 0; j <= i; ++j) {
-      root[i][j] = sd[i] * cholesky.matrixL()(static_cast<Eigen::Index>(i), static_cast<Eigen::Index>(j));
-    }
-  }
-  return root;
-}
+                                             const std::string& what);
 
 class Scatter {
  public:

@@ -42,6 +42,8 @@ std::string with_twelve_digits(std::string_view json) {
 
 }  // namespace
 
+OrderedJson parsed(std::string_view text) { return OrderedJson::parse(text); }
+
 std::string text_of(const OrderedJson& json) {
   return with_twelve_digits(json.dump(2, ' ', false, OrderedJson::error_handler_t::replace)) + "\n";
 }

@@ -13,6 +13,10 @@ using OrderedJson = nlohmann::ordered_json;
 // binary rounding. Throws std::logic_error when it is not finite.
 OrderedJson in(std::string_view symbol, double si);
 
+// The document of a text that was read before, or that we wrote. Here, because every file that has a parser of its own
+// compiled takes the compiler a second more. Throws OrderedJson::parse_error.
+OrderedJson parsed(std::string_view text);
+
 // Indented text that ends with a newline.
 std::string text_of(const OrderedJson& json);
 

@@ -158,7 +158,7 @@ std::optional<Pupil> read_pupil(std::string_view text, const fs::path& folder, c
 }
 
 std::string without_notes(std::string_view text) {
-  OrderedJson document = OrderedJson::parse(text);
+  OrderedJson document = parsed(text);
   if (!document.is_object() || document.erase("notes") == 0) return std::string(text);
   return document.dump(2, ' ', true) + "\n";  // marks that turn the direction of text stay escapes
 }

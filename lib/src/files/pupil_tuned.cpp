@@ -90,7 +90,7 @@ OrderedJson pupil_json(std::string_view text) {
   const auto document = parse_json(text, findings);
   if (document) format_is(*document, kPupilFormat, findings);
   if (has_errors(findings)) throw FileError("the pupil's file", findings);
-  return OrderedJson::parse(text);
+  return parsed(text);
 }
 
 }  // namespace

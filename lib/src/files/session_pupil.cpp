@@ -8,6 +8,7 @@
 #include "core/text.hpp"
 #include "files/book_json.hpp"
 #include "files/json_text.hpp"
+#include "files/json_values.hpp"
 #include "files/model_file.hpp"
 #include "files/pupil_reader.hpp"
 #include "loftwright/files/pupil_file.hpp"
@@ -306,10 +307,10 @@ std::vector<std::string> taken_words(const SessionPupil& p, const BookedSession&
 OrderedJson document_of(const std::optional<PupilText>& file) {
   if (!file) return {{"format", kPupilFormat}};
   Findings findings;
-  const auto parsed = parse_json(file->text, findings);
-  if (!parsed || has_errors(findings)) throw FileError(file->file, findings);
-  if (!format_is(*parsed, kPupilFormat, findings)) throw FileError(file->file, findings);
-  return OrderedJson::parse(file->text);
+  const auto document = parse_json(file->text, findings);
+  if (!document || has_errors(findings)) throw FileError(file->file, findings);
+  if (!format_is(*document, kPupilFormat, findings)) throw FileError(file->file, findings);
+  return parsed(file->text);
 }
 
 }  // namespace

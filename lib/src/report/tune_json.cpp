@@ -89,7 +89,7 @@ std::string tune_json(const TuneResult& result, std::string_view file, const std
            {"spread_taken", in("", result.hidden_scale)},
            {"not_fitted", notes},
            {"sentences", tune_sentences(result, units)},
-           {"tuned", Json::parse("{" + block + "}")["tuned"]}};
+           {"tuned", parsed("{" + block + "}")["tuned"]}};
   add_circumstances(out, setting);
   return text_of(out);
 }

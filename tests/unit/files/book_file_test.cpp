@@ -6,6 +6,7 @@
 
 #include "books.hpp"
 #include "findings.hpp"
+#include "json.hpp"
 #include "loftwright/files/catalogue.hpp"
 #include "shots/csv.hpp"
 
@@ -15,7 +16,7 @@ using Json = nlohmann::json;
 
 namespace {
 
-Json demo_book() { return Json::parse(Catalogue::built_in("books/demo.json")); }
+Json demo_book() { return parsed<Json>(Catalogue::built_in("books/demo.json")); }
 
 // What reading says about the demonstration book after a change of one place.
 Findings changed(const std::string& place, const Json& value) {

@@ -7,6 +7,7 @@
 #include "files/json_reader.hpp"
 #include "findings.hpp"
 #include "folders.hpp"
+#include "json.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "settings.hpp"
 
@@ -306,7 +307,7 @@ template <class S, class Load>
 void check_bounds(const std::string& model, const std::vector<Bounds<S>>& all, const Load& load) {
   const ScratchFolder folder;
   for (const Bounds<S>& b : all) {
-    Json document = Json::parse(Catalogue::built_in(model));
+    Json document = parsed<Json>(Catalogue::built_in(model));
     REQUIRE(document.erase(b.given) == 1);
     const double step = 1e-6 * (b.high - b.low);
     for (const double value : {b.low, b.high, b.low - step, b.high + step}) {

@@ -5,6 +5,7 @@
 
 #include "findings.hpp"
 #include "folders.hpp"
+#include "json.hpp"
 #include "loftwright/advise/advise.hpp"
 #include "loftwright/files/check_file.hpp"
 #include "pupils.hpp"
@@ -35,15 +36,15 @@ Pupil good(const json& document) {
   return *r.pupil;
 }
 
-json demo() { return json::parse(Catalogue::built_in("pupils/demo.json")); }
+json demo() { return parsed<json>(Catalogue::built_in("pupils/demo.json")); }
 
 json least() {
-  return json::parse(R"({"format": "loftwright-pupil/1", "club": {"loft_deg": 9.5},
+  return parsed<json>(R"({"format": "loftwright-pupil/1", "club": {"loft_deg": 9.5},
                          "delivery": {"club_speed_mph": 80, "attack_deg": -4, "dynamic_loft_deg": 10}})");
 }
 
 json least_launch() {
-  return json::parse(R"({"format": "loftwright-pupil/1", "club": {"loft_deg": 9.5},
+  return parsed<json>(R"({"format": "loftwright-pupil/1", "club": {"loft_deg": 9.5},
                          "launch": {"ball_speed_mph": 118, "launch_deg": 11, "spin_rpm": 2800}})");
 }
 
@@ -117,7 +118,7 @@ TEST_CASE("the demonstration's pupil is read as written") {
 }
 
 TEST_CASE("the same pupil in other units is the same pupil") {
-  const Pupil p = good(json::parse(R"~({"format": "loftwright-pupil/1", "handed": "right", "goal": "carry",
+  const Pupil p = good(parsed<json>(R"~({"format": "loftwright-pupil/1", "handed": "right", "goal": "carry",
     "delivery": {"club_speed_kmh": 131.966208, "attack_rad": -0.06981317007977318, "dynamic_loft_deg": 9.5, "path_rad": 0,
                  "toe_in": 0.5, "high_cm": -0.3, "face_rad": 0.017453292519943295},
     "spread": {"club_speed_kn": 2},
@@ -181,7 +182,7 @@ TEST_CASE("what a short file leaves open is taken and said, a sentence each") {
 }
 
 TEST_CASE("the clinic's pupil is read as written") {
-  const Pupil p = good(json::parse(Catalogue::built_in("pupils/clinic.json")));
+  const Pupil p = good(parsed<json>(Catalogue::built_in("pupils/clinic.json")));
   CHECK(p.handed == Handed::left);
   CHECK(p.skill == Skill::high_handicap);
   CHECK(p.measured_shots == 8);
@@ -204,7 +205,7 @@ TEST_CASE("spread: what is not given is what is usual, and quantities may go tog
   json document = demo();
   document["skill"] = "low-handicap";
   document["spread"] =
-      json::parse(R"({"club_speed_mph": 1, "attack_deg": 1, "toe_mm": 8, "high_mm": 7, "dynamic_loft_deg": 1,
+      parsed<json>(R"({"club_speed_mph": 1, "attack_deg": 1, "toe_mm": 8, "high_mm": 7, "dynamic_loft_deg": 1,
     "correlations": [{"between": ["dynamic_loft", "attack"], "value": 0.6}, {"between": ["path", "face"], "value": -0.2}]})");
   document["reach"]["effort_per_attack_deg"] = 2;
   const Pupil p = good(document);
@@ -764,10 +765,10 @@ TEST_CASE("a loft listed twice is kept once and doubted") {
 TEST_CASE("reach, limits, wind and arc in full") {
   json document = demo();
   document["reach"]["speed_per_attack_deg_mph"] = -0.5;
-  document["limits"] = json::parse(R"({"spin_loft_deg": [null, 16], "launch_deg": [8, 16], "spin_rpm": [1800, 3500],
+  document["limits"] = parsed<json>(R"({"spin_loft_deg": [null, 16], "launch_deg": [8, 16], "spin_rpm": [1800, 3500],
     "apex_yd": [10, null], "landing_deg": [25, null], "side_yd": [-20, 20], "carry_yd": [150, null],
     "face_to_path_deg": [-3, 3]})");
-  document["conditions"].update(json::parse(
+  document["conditions"].update(parsed<json>(
       R"({"wind_mph": 10, "wind_from_deg": 90, "wind_height_m": 2, "wind_profile": "power", "pressure_hpa": 1001})"));
   document["arc"] = {{"plane_deg", 47}, {"radius_m", 1.5}};
   document["worthwhile_yd"] = 5;
@@ -866,7 +867,7 @@ TEST_CASE("notes are the coach's, for_pupil is the pupil's, and a page's copy ha
                     kept = without_notes(text);
   INFO(kept);
   CHECK(kept.find("sore back") == std::string::npos);
-  const auto ordered = nlohmann::ordered_json::parse(kept);
+  const auto ordered = parsed<nlohmann::ordered_json>(kept);
   std::vector<std::string> keys;
   for (const auto& [key, value] : ordered.items()) keys.push_back(key);
   CHECK(keys == std::vector<std::string>{"format", "name", "for_pupil", "zebra", "apple"});  // in the file's order

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "findings.hpp"
+#include "json.hpp"
 #include "loftwright/files/columns_file.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/files/shots_file.hpp"
@@ -131,7 +132,7 @@ TEST_CASE("how the list is to be read can be said") {
   const json how{{"file", "l.csv"},         {"map", {{"club_speed_mps", "Tempo"}, {"attack", "Angle (deg)"}}},
                  {"decimal", "comma"},      {"club", "driver"},
                  {"columns", "words.json"}, {"odd", "leave-out"}};
-  json words = json::parse(Catalogue::built_in("shots/columns.json"));
+  json words = parsed<json>(Catalogue::built_in("shots/columns.json"));
   words["club"] = {"which"};
   const ReadShots r = read_shots(how, {{"l.csv", odd_list}, {"words.json", words.dump()}});
   INFO(told(r.findings));

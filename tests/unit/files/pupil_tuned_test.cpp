@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "findings.hpp"
+#include "json.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/report/words.hpp"
 #include "settings.hpp"
@@ -40,7 +41,7 @@ Read read(const std::string& text) {
 
 // The file with a tuned block, a member of it changed; null: left out.
 Read read_with(const char* key, const ordered_json& value) {
-  ordered_json pupil = ordered_json::parse(with_tuned(kFile, some_tuning()));
+  ordered_json pupil = parsed<ordered_json>(with_tuned(kFile, some_tuning()));
   if (value.is_null()) {
     pupil["tuned"].erase(key);
   } else {
@@ -146,8 +147,8 @@ TEST_CASE("a head given in numbers is not named in the block") {
   const Read r = read(text);
   INFO(text << told(r.findings));
   REQUIRE(r.pupil);
-  CHECK_FALSE(ordered_json::parse(text)["tuned"].contains("head"));
-  CHECK(ordered_json::parse(text)["tuned"]["ball"] == "linear");
+  CHECK_FALSE(parsed<ordered_json>(text)["tuned"].contains("head"));
+  CHECK(parsed<ordered_json>(text)["tuned"]["ball"] == "linear");
 }
 
 TEST_CASE("a text is written whole over a file that was there") {

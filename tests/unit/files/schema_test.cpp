@@ -6,6 +6,7 @@
 #include <sstream>
 
 #include "findings.hpp"
+#include "json.hpp"
 #include "loftwright/files/academy_file.hpp"
 #include "loftwright/files/catalogue.hpp"
 #include "loftwright/files/check_file.hpp"
@@ -19,7 +20,7 @@ namespace {
 
 using Keys = std::set<std::string>;
 
-json schema(const std::string& name) { return json::parse(Catalogue::built_in("schema/" + name + ".schema.json")); }
+json schema(const std::string& name) { return parsed<json>(Catalogue::built_in("schema/" + name + ".schema.json")); }
 
 // "club_speed_(mps|mph)" for a quantity, the key itself for the rest.
 Keys keys_of(const json& object_schema) {
@@ -63,7 +64,7 @@ void check_in_step(const json& object_schema, const json& document, const std::s
   CHECK(keys_of(object_schema) == keys_read(document, place));
 }
 
-json built_in(const std::string& name) { return json::parse(Catalogue::built_in(name)); }
+json built_in(const std::string& name) { return parsed<json>(Catalogue::built_in(name)); }
 
 }  // namespace
 
@@ -75,9 +76,10 @@ TEST_CASE("the schema of a pupil names every key the reader knows, and no other"
        {"delivery", "launch", "spread", "club", "sleeve", "reach", "limits", "conditions", "arc", "prices"}) {
     check_in_step(pupil["properties"][member], document, std::string("/") + member);
   }
-  check_in_step(pupil["patternProperties"]["^lofts_on_offer_(rad|deg)$"]["oneOf"][1],
-                json(document).patch(json::parse(R"([{"op": "replace", "path": "/lofts_on_offer_deg", "value": {}}])")),
-                "/lofts_on_offer_deg");
+  check_in_step(
+      pupil["patternProperties"]["^lofts_on_offer_(rad|deg)$"]["oneOf"][1],
+      json(document).patch(parsed<json>(R"([{"op": "replace", "path": "/lofts_on_offer_deg", "value": {}}])")),
+      "/lofts_on_offer_deg");
   check_in_step(schema("head")["$defs"]["numbers"], document, "/club/head");
 
   json listed = document;
@@ -144,7 +146,7 @@ TEST_CASE("the schemas of a promise and of an academy name every key the readers
   Academy some = lessons({}, {}).academy;
   some.reached_share = some.follow;
   some.calibration.push_back({.pupil = "x", .session = 1, .reached_session = 2});
-  const json document = json::parse(academy_text(some));
+  const json document = parsed<json>(academy_text(some));
   check_in_step(academy, document, "");
   check_in_step(academy["properties"]["follow"], document, "/follow");
   check_in_step(academy["properties"]["speed_per_attack_mps_per_deg"], document, "/speed_per_attack_mps_per_deg");

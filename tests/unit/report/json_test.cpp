@@ -6,6 +6,7 @@
 #include <limits>
 #include <nlohmann/json.hpp>
 
+#include "json.hpp"
 #include "loftwright/report/advice_words.hpp"
 #include "pupils.hpp"
 
@@ -37,7 +38,7 @@ const std::vector<std::string> kFlightKeys{"carry_m",  "side_m",   "apex_m", "la
 TEST_CASE("fly's keys, in order") {
   const Setting setting = default_setting();
   const Drive drive = drive_from(Launch{60, 12 * kDeg, 1 * kDeg, 2500 * kRpm, -3 * kDeg}, setting);
-  const OrderedJson json = OrderedJson::parse(fly_json(drive, setting, UnitSystem::yards));
+  const OrderedJson json = parsed<OrderedJson>(fly_json(drive, setting, UnitSystem::yards));
   std::vector<std::string> wanted{"format", "launch"};
   wanted.insert(wanted.end(), kFlightKeys.begin(), kFlightKeys.end());
   check_begins(json, wanted);
@@ -55,7 +56,7 @@ TEST_CASE("strike's keys, in order") {
   Delivery delivery = plain_pupil().delivery;
   delivery.toe = 0.012;
   const Strike strike{.delivery = delivery, .setting = setting, .drive = drive_from(delivery, Handed::right, setting)};
-  const OrderedJson json = OrderedJson::parse(strike_json(strike, UnitSystem::yards));
+  const OrderedJson json = parsed<OrderedJson>(strike_json(strike, UnitSystem::yards));
   check_begins(json, {"format", "launch", "smash", "spin_loft_deg", "flight"});
   CHECK(json["format"] == "loftwright-strike/2");
   CHECK(keys(json["launch"]) == kLaunchKeys);
@@ -69,7 +70,7 @@ TEST_CASE("advise's keys, in order") {
   AdviseOptions options;
   options.draws = 256;
   const Advice advice = advise(pupil, setting, options);
-  const OrderedJson json = OrderedJson::parse(advise_json(advice, pupil, setting, UnitSystem::yards));
+  const OrderedJson json = parsed<OrderedJson>(advise_json(advice, pupil, setting, UnitSystem::yards));
   check_begins(json, {"format", "goal", "strategies", "choices", "verdict", "exchange_rates"});
   CHECK(json["format"] == "loftwright-advise/2");
   CHECK(json["goal"] == "carry");
@@ -135,7 +136,7 @@ TEST_CASE("a limit is written in its unit, an open end as null") {
   options.draws = 0;
   const Advice advice = advise(pupil, setting, options);
   REQUIRE(!advice.feasible);  // a drive with so little spin cannot come down so steeply
-  const OrderedJson json = OrderedJson::parse(advise_json(advice, pupil, setting, UnitSystem::yards));
+  const OrderedJson json = parsed<OrderedJson>(advise_json(advice, pupil, setting, UnitSystem::yards));
   CHECK(json["feasible"] == false);
   CHECK(json["confidence"].is_null());
   const OrderedJson& both = json["strategies"]["both"];
@@ -171,7 +172,7 @@ TEST_CASE("choices and verdict, key by key") {
   AdviseOptions options;
   options.draws = 1024;
   Advice advice = loftwright::advise(pupil, setting, options);
-  const auto written = [&] { return OrderedJson::parse(advise_json(advice, pupil, setting, UnitSystem::yards)); };
+  const auto written = [&] { return parsed<OrderedJson>(advise_json(advice, pupil, setting, UnitSystem::yards)); };
   OrderedJson json = written();
   REQUIRE(json["choices"].size() == 4);
   for (std::size_t i = 0; i < 4; ++i) {
@@ -253,7 +254,7 @@ TEST_CASE("an assumption is written in its unit") {
   advice.confidence->influences = {
       {Assumption::speed_cost, 0.1, 0.2, -0.2 * kMph / kDeg, 0.1 * kMph / kDeg, Lever::loft},
       {Assumption::measured_attack, 0.1, 0.2, -4 * kDeg, std::nullopt, Lever::loft}};
-  const OrderedJson json = OrderedJson::parse(advise_json(advice, pupil, setting, UnitSystem::yards))["confidence"];
+  const OrderedJson json = parsed<OrderedJson>(advise_json(advice, pupil, setting, UnitSystem::yards))["confidence"];
   CHECK(json["influences"][0]["unit"] == "m/s per deg");
   CHECK(std::abs(json["influences"][0]["taken"].get<double>() + 0.2 * kMph) < 1e-12);
   CHECK(std::abs(json["influences"][0]["flips_at"].get<double>() - 0.1 * kMph) < 1e-12);
@@ -278,20 +279,20 @@ TEST_CASE("there is no -0 and every text ends its line") {
   const std::string text = arc_json(Arc{-0.1, 50 * kDeg, 1.6, -0.0}, at, Handed::left);
   CHECK(text.find("-0.0") == std::string::npos);
   CHECK(text.back() == '\n');
-  const OrderedJson json = OrderedJson::parse(text);
+  const OrderedJson json = parsed<OrderedJson>(text);
   check_begins(json, {"format", "attack_deg", "path_deg", "height_m", "low_point_m", "plane_deg", "radius_m"});
   CHECK(json["handed"] == "left");
 }
 
 TEST_CASE("findings are counted, and bytes that are no text do no harm") {
   const OrderedJson json =
-      OrderedJson::parse(check_json("caf\xe9.json", {{Severity::error, "/a", "x"}, {Severity::warning, "", "y"}}));
+      parsed<OrderedJson>(check_json("caf\xe9.json", {{Severity::error, "/a", "x"}, {Severity::warning, "", "y"}}));
   CHECK(json["format"] == "loftwright-check/1");
   CHECK(json["usable"] == false);
   CHECK(json["errors"] == 1);
   CHECK(json["warnings"] == 1);
   CHECK(json["findings"][1]["severity"] == "warning");
-  CHECK(OrderedJson::parse(check_json("a", {}))["usable"] == true);
+  CHECK(parsed<OrderedJson>(check_json("a", {}))["usable"] == true);
 }
 
 TEST_CASE("no number has more than twelve digits, and each is the number it was", "[json]") {
@@ -310,14 +311,14 @@ TEST_CASE("no number has more than twelve digits, and each is the number it was"
     CHECK(text.find(part) != std::string::npos);
     CHECK(line.find(part) != std::string::npos);
   }
-  CHECK(OrderedJson::parse(text) == json);
-  CHECK(OrderedJson::parse(line) == json);
+  CHECK(parsed<OrderedJson>(text) == json);
+  CHECK(parsed<OrderedJson>(line) == json);
   std::uint64_t state = 20261126;
   for (int i = 0; i < 20000; ++i) {
     state = state * 6364136223846793005u + 1442695040888963407u;
     const OrderedJson value = in("", std::ldexp(static_cast<double>(state >> 11), -40 - i % 40));
     const std::string written = dumped(value);
-    CHECK(OrderedJson::parse(written) == value);
+    CHECK(parsed<OrderedJson>(written) == value);
     CHECK(std::count_if(written.begin(),
                         written.begin() + static_cast<std::ptrdiff_t>(std::min(written.find('e'), written.size())),
                         [](char c) { return c >= '0' && c <= '9'; }) <= 18);  // zeros before the first digit among them

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "json.hpp"
 #include "loftwright/files/pupil_file.hpp"
 
 using namespace loftwright;
@@ -32,7 +33,7 @@ std::size_t times(const std::string& text, const std::string& part) {
 }  // namespace
 
 TEST_CASE("the coach's notes are nowhere on the page, the pupil's text is", "[page]") {
-  json document = json::parse(Catalogue::built_in("pupils/demo.json"));
+  json document = test::parsed<json>(Catalogue::built_in("pupils/demo.json"));
   document["notes"] = "QUIET & mind the \"left\" knee";
   document["for_pupil"] = "Ten slow swings <a day> & rest";
   const std::string page = page_of(document);
@@ -52,7 +53,7 @@ TEST_CASE("the coach's notes are nowhere on the page, the pupil's text is", "[pa
 }
 
 TEST_CASE("the page's big numbers are named as the average drive's, the flights as well struck", "[page]") {
-  const std::string page = page_of(json::parse(Catalogue::built_in("pupils/demo.json")));
+  const std::string page = page_of(test::parsed<json>(Catalogue::built_in("pupils/demo.json")));
   CHECK(times(page, "average carry now") == 1);
   CHECK(times(page, "Your drives from the side, well struck") >= 1);
   CHECK(times(page, "What each change adds to the average drive") >= 1);
