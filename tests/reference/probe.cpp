@@ -52,8 +52,8 @@ json rows_of(const Matrix& m) {
   return out;
 }
 
-// What a tuning is made of: every shot's residuals at a place, the covariance of its own errors, and the errors all
-// share. Without a place: what it comes to.
+// What a tuning is made of: every shot's residuals at some places and their slope at the first, the covariance of its
+// own errors, and the errors all share. Without places: what it comes to.
 json tuning(const json& question) {
   const Catalogue catalogue;
   Findings findings;
@@ -74,16 +74,21 @@ json tuning(const json& question) {
     for (const TunedReading& t : r.readings) widened.push_back(t.widened);
     return {{"values", values}, {"correlation", correlation}, {"widened", widened}, {"hidden_scale", r.hidden_scale}};
   }
-  Tunables at;
-  for (std::size_t k = 0; k < kTunables; ++k) at[static_cast<Eigen::Index>(k)] = question.at("at").at(k);
+  std::vector<Tunables> places;
+  for (const json& place : question.at("at")) {
+    Tunables& at = places.emplace_back();
+    for (std::size_t k = 0; k < kTunables; ++k) at[static_cast<Eigen::Index>(k)] = place.at(k);
+  }
   const Gatherer model(pupil, setting, options, question.at("hidden_scale"));
   json shots = json::array();
   for (const Shot& shot : list.shots) {
     const Evidence e = model.gather(shot).value();
-    const Residual r = model.residual_and_slope(e, at);
+    const Residual first = model.residual_and_slope(e, places.front());
+    json residuals = {json(first.value)};
+    for (std::size_t n = 1; n < places.size(); ++n) residuals.push_back(json(model.residual(e, places[n])));
     shots.push_back({{"readings", e.readings},
-                     {"residual", rows_of(r.value)},
-                     {"slope", rows_of(r.slope)},
+                     {"residuals", residuals},
+                     {"slope", rows_of(first.slope)},
                      {"own", rows_of(e.own)},
                      {"shared", rows_of(e.shared)}});
   }

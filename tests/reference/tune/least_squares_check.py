@@ -1,9 +1,11 @@
 """Holds tuning against SciPy's least_squares, live: the same rows, weighed with dense matrices, minimised by another method
 with derivatives of its own. Usage: least_squares_check.py PROBE. Exit 77: SciPy is not installed."""
 import json
+import os
 import subprocess
 import sys
 
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # matrices of a few rows: a second thread only waits
 try:
     import numpy as np
     import scipy
@@ -37,19 +39,26 @@ def invented(columns, shots, handed):
     return json.dumps(pupil), "\n".join(rows) + "\n"
 
 
-def whitened(shots, at):
-    """Residuals that least squares may sum: the mean shot's, independent and of unit variance, then the way from the prior."""
+def whitening(shots):
+    """By what each shot's residuals are multiplied, for least squares to sum: the sum is the mean shot's, independent and of unit
+    variance."""
     present = sorted({r for shot in shots for r in shot["readings"]})
     place = [np.eye(7)[:, shot["readings"]][present] for shot in shots]
     weight = [linalg.inv(np.array(shot["own"])) for shot in shots]
     own = linalg.inv(sum(p @ w @ p.T for p, w in zip(place, weight)))
-
-    def mean(key):
-        return own @ sum(p @ w @ np.array(shot[key]) for p, w, shot in zip(place, weight, shots))
-
-    shared = mean("shared")
+    share = [own @ p @ w for p, w in zip(place, weight)]
+    shared = sum(s @ np.array(shot["shared"]) for s, shot in zip(share, shots))
     root = linalg.cholesky(own + shared @ shared.T, lower=True)
-    return np.concatenate([linalg.solve_triangular(root, mean("residual")[:, 0], lower=True), at])
+    return [linalg.solve_triangular(root, s, lower=True) for s in share]
+
+
+STEPS = 1e-3 * np.eye(8)
+
+
+def differences(of_places):
+    """Central, of what is known at a place, at a step on along each tunable, and at a step back."""
+    above, below = np.split(np.array(of_places[1:]), 2)
+    return (above - below).T / 2e-3
 
 
 checked, wrong = 0, 0
@@ -74,8 +83,15 @@ for columns, shots, handed in [(HEADS, 12, "right"), (HEADS, 30, "left"), (HEADS
     if any(ours["widened"]):
         print(f"{columns}: noise was widened; the numbers invented here are not to need it")
         sys.exit(1)
-    found = optimize.least_squares(lambda at: whitened(ask(**same, at=at.tolist()), at), np.zeros(8), jac="3-point",
-                                   bounds=(-4, 4), xtol=1e-10, ftol=1e-12, gtol=1e-10, diff_step=1e-3)
+    by = whitening(ask(**same, at=[[0] * 8]))
+
+    def whitened(places):
+        """The mean shot's residuals at each place, then the way from the prior."""
+        shots = ask(**same, at=np.array(places).tolist())
+        return [np.concatenate([sum(b @ shot["residuals"][n] for b, shot in zip(by, shots)), at]) for n, at in enumerate(places)]
+
+    found = optimize.least_squares(lambda at: whitened([at])[0], np.zeros(8), lambda at: differences(whitened([at, *at + STEPS, *at - STEPS])),
+                                   bounds=(-4, 4), xtol=1e-10, ftol=1e-12, gtol=1e-10)
     covariance = linalg.inv(found.jac.T @ found.jac)
     sd = np.sqrt(np.diag(covariance))
     # The last three are fitted by their logarithms.
@@ -88,15 +104,10 @@ for columns, shots, handed in [(HEADS, 12, "right"), (HEADS, 30, "left"), (HEADS
     a = check(f"{columns} value", at / sd, found.x / sd, 2e-4)
     b = check(f"{columns} sd", share / sd, np.ones(8), 1e-5)
     c = check(f"{columns} correlation", ours["correlation"], covariance / np.outer(sd, sd), 1e-5)
-    shot = ask(**same, at=at.tolist())[0]
-    differences = []
-    for k in range(8):
-        step = 1e-3 * np.eye(8)[k]
-        above, below = (np.array(ask(**same, at=(at + s).tolist())[0]["residual"]) for s in (step, -step))
-        differences.append((above - below)[:, 0] / 2e-3)
-    differences = np.array(differences).T
-    scale = np.abs(differences).max(axis=1, keepdims=True) + 1e-12
-    d = check(f"{columns} slope", np.array(shot["slope"]) / scale, differences / scale, 1e-5)  # of a third derivative, and of the flight's steps
+    shot = ask(**same, at=[at.tolist(), *(at + STEPS).tolist(), *(at - STEPS).tolist()])[0]
+    slope = differences(shot["residuals"])
+    scale = np.abs(slope).max(axis=1, keepdims=True) + 1e-12
+    d = check(f"{columns} slope", np.array(shot["slope"]) / scale, slope / scale, 1e-5)  # of a third derivative, and of the flight's steps
     print(f"{len(columns)} columns, {shots} shots: value within {a:.1e} sd, sd {b:.1e}, correlation {c:.1e}, slope {d:.1e}")
 
 print(f"{checked} held against SciPy {scipy.__version__}, {wrong} wrong")
