@@ -1,7 +1,8 @@
 """What an answer says of the sleeve, held against the pupil's own file and against every setting tried by hand.
 
-    sleeve_check.py PROGRAM SOURCE_DIR [PUPILS]
+    sleeve_check.py MANY_COMMANDS SOURCE_DIR [PUPILS]
 
+MANY_COMMANDS is the program for many command lines at once.
 Drawn pupils of both hands, with settings by name or with a range, with and without the setting the club in hand is at. Loft, face,
 delivered loft and price are reckoned from the file alone, in degrees, by addition (the definition in docs/pupil-file.md).
 Pupils that do not scatter are answered without draws, and every setting of every head is struck with `strike` at the attack the
@@ -199,27 +200,35 @@ def clubs_of(pupil):
     return [(loft, face, own, own and near(loft, marked + added) and near(face, 0.0)) for loft, face, own in clubs]
 
 
+def ran(program, lines):
+    """What becomes of each line: code, out, err."""
+    return json.loads(subprocess.run([program], input=json.dumps(lines), stdout=subprocess.PIPE, text=True, check=True).stdout)
+
+
 class Strikes:
     """The goal of each club at an attack, by `strike`: None where a limit is broken. `doubtful`: something lay at an end of one."""
 
-    def __init__(self, program, pupil):
-        self.program, self.pupil, self.known, self.count, self.doubtful = program, pupil, {}, 0, False
+    def __init__(self, program, pupil, attacks):
+        self.pupil, self.doubtful = pupil, False
+        places = [(loft, face, attack) for attack in attacks for loft, face, *_ in clubs_of(pupil)]
+        places.append((pupil["club"]["loft_deg"] + set_at(pupil)[0], 0.0, pupil["delivery"]["attack_deg"]))
+        keys = list(dict.fromkeys(self.key(*place) for place in places))
+        self.known = {key: json.loads(done["out"]) for key, done in zip(keys, ran(program, [self.line(*key) for key in keys]), strict=True)}
 
-    def goal(self, loft, face, attack):
-        key = (round(loft, 7), round(face, 7), round(attack, 7))
-        if key not in self.known:
-            self.known[key] = self.struck(*key)
-            self.count += 1
-        return self.known[key]
+    @staticmethod
+    def key(loft, face, attack):
+        return round(loft, 7), round(face, 7), round(attack, 7)
 
-    def struck(self, loft, face, attack):
+    def line(self, loft, face, attack):
         p, d = self.pupil, self.pupil["delivery"]
         turned = face if p["handed"] == "right" else -face
         delivered = d["dynamic_loft_deg"] + loft - p["club"]["loft_deg"] - set_at(p)[0] + FOLLOW * (attack - d["attack_deg"])
-        words = ["strike", "--json", "--handed", p["handed"], "--club-speed", f"{d['club_speed_mph']}mph", "--attack", f"{attack!r}deg",
-                 "--dynamic-loft", f"{delivered!r}deg", "--path", f"{d['path_deg']}deg", "--face", f"{d['face_deg'] + turned!r}deg"]
-        done = subprocess.run([self.program, *words], capture_output=True, text=True, check=True)
-        answer = json.loads(done.stdout)
+        return ["strike", "--json", "--handed", p["handed"], "--club-speed", f"{d['club_speed_mph']}mph", "--attack", f"{attack!r}deg",
+                "--dynamic-loft", f"{delivered!r}deg", "--path", f"{d['path_deg']}deg", "--face", f"{d['face_deg'] + turned!r}deg"]
+
+    def goal(self, loft, face, attack):
+        p = self.pupil
+        answer = self.known[self.key(loft, face, attack)]
         for name, (low, high) in p.get("limits", {}).items():
             value, near_end = LIMITS[name][0](answer), LIMITS[name][1]
             within = min(math.inf if low is None else value - low, math.inf if high is None else high - value)
@@ -284,12 +293,10 @@ def tried_by_hand(strikes, pupil, kind, strategy, counted):
     return out
 
 
-def wrong_of(program, pupil, file, counted):
-    plain = "spread" in pupil
-    done = subprocess.run([program, "advise", file, "--json", "--draws", "0" if plain else "512"], capture_output=True, text=True)
-    if done.returncode not in (0, 1):
-        return [done.stderr.strip()]
-    answer = json.loads(done.stdout)
+def wrong_of(program, pupil, done, counted):
+    if done["code"] not in (0, 1):
+        return [done["err"].strip()]
+    answer = json.loads(done["out"])
     wrong = []
     for kind, strategy in answer["strategies"].items():
         wrong += wrong_in(pupil, kind, strategy, strategy["fit"], counted)
@@ -306,11 +313,12 @@ def wrong_of(program, pupil, file, counted):
     assumed = any("sleeve of the club in hand is set" in a for a in answer["assumed"])
     if assumed != ("settings" in pupil["sleeve"] and "setting" not in pupil["club"]):
         wrong.append("the setting is assumed, or it is not told")
-    if plain:
-        strikes = Strikes(program, pupil)
-        for kind in ("loft_only", "both"):
-            wrong += tried_by_hand(strikes, pupil, kind, answer["strategies"][kind], counted)
-        counted["strikes"] += strikes.count
+    if "spread" in pupil:
+        kinds = {kind: answer["strategies"][kind] for kind in ("loft_only", "both")}
+        strikes = Strikes(program, pupil, [strategy["attack_deg"] for strategy in kinds.values() if strategy["feasible"]])
+        for kind, strategy in kinds.items():
+            wrong += tried_by_hand(strikes, pupil, kind, strategy, counted)
+        counted["strikes"] += len(strikes.known)
     return wrong
 
 
@@ -320,10 +328,14 @@ def main():
     counted = dict.fromkeys(["in hand", "bought", "named", "not named", "left", "right", "from a setting", "tried by hand",
                              "turned where a driver goes further", "own turns", "own turn helps", "first the loft", "strikes", "at a limit's end"], 0)
     with tempfile.TemporaryDirectory() as folder:
-        for i in range(count):
-            pupil, file = drawn(rng, i), pathlib.Path(folder) / f"{i}.json"
+        pupils = [drawn(rng, i) for i in range(count)]
+        lines = []
+        for i, pupil in enumerate(pupils):
+            file = pathlib.Path(folder) / f"{i}.json"
             file.write_text(json.dumps(pupil))
-            failures += [f"{pupil['name']} ({json.dumps(pupil)}): {w}" for w in wrong_of(program, pupil, file, counted)]
+            lines.append(["advise", str(file), "--json", "--draws", "0" if "spread" in pupil else "512"])
+        for pupil, done in zip(pupils, ran(program, lines), strict=True):
+            failures += [f"{pupil['name']} ({json.dumps(pupil)}): {w}" for w in wrong_of(program, pupil, done, counted)]
     print("\n".join(failures))
     print(f"{count} pupils; {counted}")
     counted.pop("at a limit's end")  # as it comes
