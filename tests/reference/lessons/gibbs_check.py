@@ -1,17 +1,19 @@
 """Holds what `lessons` pools against a sampler that shares nothing with it but the model on docs/lessons.md.
 
-    gibbs_check.py PROGRAM SOURCE_DIR
+    gibbs_check.py MANY_COMMANDS SOURCE_DIR
 
-The program integrates true attacks, intercepts and the pupils' own effects out and sums over a grid. Here they are all drawn, by
+MANY_COMMANDS is the program for many command lines at once. The program integrates true attacks, intercepts and the pupils' own effects out and sums over a grid. Here they are all drawn, by
 Gibbs sampling (Geman & Geman, IEEE PAMI 6 (1984) 721) with the spread between pupils drawn while their effects are summed over;
 the reached share is integrated on dense grids, the drives' slopes asked of `strike` one by one. Exit 77: NumPy is not installed.
 """
 import json
 import math
+import os
 import pathlib
 import subprocess
 import sys
 
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # small matrices: a second thread only waits
 try:
     import numpy as np
 except ImportError:
@@ -62,65 +64,71 @@ def series(which):
     return np.array(rows).T, np.array(of_series), np.array([kept[p] for p in of_pupil])
 
 
-def drawn_from(grid, log_density, random):
-    """`grid`: the middles of cells, the first of which begins at zero; even within a cell."""
-    below = np.concatenate(([0.0], np.cumsum(np.exp(log_density - log_density.max()))))
-    edges = np.concatenate(([0.0], grid + (grid[1] - grid[0]) / 2))
-    return np.interp(random.uniform() * below[-1], below, edges)
+def drawn_from(edges, log_density, random):
+    """One draw a row of `log_density`, which holds for the cells between `edges`; even within a cell."""
+    chance = np.exp(log_density - log_density.max(1, keepdims=True))
+    below = np.cumsum(chance, 1)
+    at = random.uniform(size=len(below)) * below[:, -1]
+    row, cell = np.arange(len(below)), (below < at[:, None]).sum(1)
+    return edges[cell + 1] - (edges[cell + 1] - edges[cell]) * (below[row, cell] - at) / chance[row, cell]
 
 
-def gibbs(which, prior_mean, prior_sd, spread_x, spread_y, draws=24000, burn=2000):
-    """Draws of the pupils' mean and of the spread between them."""
+def gibbs(which, prior_mean, prior_sd, spread_x, spread_y, chains=30, draws=800, burn=400):
+    """Draws of the pupils' mean and of the spread between them, a chain after another. All chains take their steps together: every
+    array has a row for each."""
     (x, y, vx, vy, cxy), group, pupil = series(which)
     random = np.random.default_rng(20261126 + which)
-    groups, pupils = group.max() + 1, pupil.max() + 1
-    pupil_of_group = np.array([pupil[group == g][0] for g in range(groups)])
-    count = np.bincount(group)
-    by_group = lambda v: np.bincount(group, v, groups)
+    deviates = lambda n: random.standard_normal((chains, n))
+    in_series = np.eye(group.max() + 1)[group]  # points x series
+    of_pupil = np.eye(pupil.max() + 1)[[pupil[group == g][0] for g in range(group.max() + 1)]]  # series x pupils
+    (points, groups), pupils = in_series.shape, of_pupil.shape[1]
+    count = in_series.sum(0)
     half = prior_sd / math.sqrt(2)  # half of the variance is of the mean, half between pupils
     own_vy = vy - cxy**2 / vx  # of y's error when x's is known
-    grid = (np.arange(200) + 0.5) * 0.03
-    mean, between, wide, tall = prior_mean, half, spread_x, spread_y
-    effect, intercept = np.full(pupils, prior_mean), by_group(y - prior_mean * x) / count
-    middle, true = by_group(x) / count, x.copy()
+    edges = np.arange(201) * 0.03
+    grid = (edges[1:] + edges[:-1]) / 2
+    mean, between, wide, tall = (np.full((chains, 1), v) for v in (prior_mean, half, spread_x, spread_y))
+    effect, intercept = np.full((chains, pupils), prior_mean), np.tile((y - prior_mean * x) @ in_series / count, (chains, 1))
+    middle = np.tile(x @ in_series / count, (chains, 1))
+    total_tall = own_vy[:, None] + (grid * spread_y) ** 2
+    log_tall = np.log(total_tall).sum(0) + grid**2
     kept = []
     for n in range(burn + draws):
         # True x: seen as x, and through y.
-        f, e = effect[pupil], vy + tall**2
+        f, e = effect[:, pupil], vy + tall**2
         det = vx * e - cxy**2
         precision = (e - 2 * f * cxy + f**2 * vx) / det + 1 / wide**2
-        pull = ((e - f * cxy) * x + (f * vx - cxy) * (y - intercept[group])) / det + middle[group] / wide**2
-        true = pull / precision + random.standard_normal(x.size) / np.sqrt(precision)
+        pull = ((e - f * cxy) * x + (f * vx - cxy) * (y - intercept[:, group])) / det + middle[:, group] / wide**2
+        true = pull / precision + deviates(points) / np.sqrt(precision)
         # Mean and spread of x in a series.
-        middle = by_group(true) / count + random.standard_normal(groups) * wide / np.sqrt(count)
-        square = ((true - middle[group]) ** 2).sum()
+        middle = true @ in_series / count + deviates(groups) * wide / np.sqrt(count)
+        square = ((true - middle[:, group]) ** 2).sum(1, keepdims=True)
         scale = grid * spread_x
-        wide = drawn_from(scale, -x.size * np.log(scale) - square / (2 * scale**2) - (scale / spread_x) ** 2 / 2, random)
+        wide = drawn_from(edges * spread_x, -points * np.log(scale) - square / (2 * scale**2) - grid**2 / 2, random)[:, None]
         # y, less what x's error brings: a line whose intercept and slope are summed over for the spread between pupils.
         z, weight = y - cxy / vx * (x - true), 1 / (own_vy + tall**2)
-        w, sx, sz = by_group(weight), by_group(weight * true), by_group(weight * z)
-        xx = np.bincount(pupil_of_group, by_group(weight * true**2) - sx**2 / w, pupils)
-        xz = np.bincount(pupil_of_group, by_group(weight * true * z) - sx * sz / w, pupils)
+        w, sx, sz = weight @ in_series, (weight * true) @ in_series, (weight * z) @ in_series
+        xx = ((weight * true**2) @ in_series - sx**2 / w) @ of_pupil
+        xz = ((weight * true * z) @ in_series - sx * sz / w) @ of_pupil
         slope, known = xz / xx, 1 / xx
-        scale = (grid * half)[:, None]
-        total = scale**2 + known
-        log = -0.5 * (np.log(total) + (slope - mean) ** 2 / total).sum(1) - grid**2 / 2
-        between = drawn_from(grid * half, log, random)
-        precision = (1 / (between**2 + known)).sum() + 1 / half**2
-        mean = ((slope / (between**2 + known)).sum() + prior_mean / half**2) / precision + random.standard_normal() / math.sqrt(precision)
+        total = (grid[:, None] * half) ** 2 + known[:, None]  # chains x grid x pupils
+        log = -0.5 * (np.log(total) + ((slope - mean) ** 2)[:, None] / total).sum(2) - grid**2 / 2
+        between = drawn_from(edges * half, log, random)[:, None]
+        precision = (1 / (between**2 + known)).sum(1, keepdims=True) + 1 / half**2
+        pull = (slope / (between**2 + known)).sum(1, keepdims=True) + prior_mean / half**2
+        mean = pull / precision + deviates(1) / np.sqrt(precision)
         precision = xx + 1 / between**2
-        effect = (xz + mean / between**2) / precision + random.standard_normal(pupils) / np.sqrt(precision)
-        intercept = (sz - effect[pupil_of_group] * sx) / w + random.standard_normal(groups) / np.sqrt(w)
-        off = (z - intercept[group] - effect[pupil] * true) ** 2
-        total = own_vy + (grid[:, None] * spread_y) ** 2
-        tall = drawn_from(grid * spread_y, -0.5 * (np.log(total) + off / total).sum(1) - grid**2 / 2, random)
+        effect = (xz + mean / between**2) / precision + deviates(pupils) / np.sqrt(precision)
+        intercept = (sz - effect @ of_pupil.T * sx) / w + deviates(groups) / np.sqrt(w)
+        off = (z - intercept[:, group] - effect[:, pupil] * true) ** 2
+        tall = drawn_from(edges * spread_y, -0.5 * (log_tall + off @ (1 / total_tall)), random)[:, None]
         if n >= burn:
-            kept.append((mean, between))
-    return np.array(kept)
+            kept.append(np.hstack([mean, between]))
+    return np.swapaxes(kept, 0, 1).reshape(-1, 2)
 
 
 def compare(name, found, draws):
-    """Each number within five standard errors of the sampler (batch means) and two hundredths of a standard deviation for the grid."""
+    """Each number within five standard errors of the sampler (from its 30 chains) and two hundredths of a standard deviation for the grid."""
     mean, between = draws[:, 0], draws[:, 1]
     batches = lambda f: np.std([f(b) for b in np.array_split(draws, 30)], ddof=1) / math.sqrt(30)
     wanted = {"mean": (mean.mean(), batches(lambda b: b[:, 0].mean())), "sd": (mean.std(), batches(lambda b: b[:, 0].std())),
@@ -137,21 +145,27 @@ def compare(name, found, draws):
             failures.append(f"{name} {key}: {found[key]:.5f} is not {value:.5f} +- {allowed:.5f}")
 
 
-def carry(delivery, handed):
-    line = [PROGRAM, "strike", "--json", "--handed", handed]
+def ran(lines):
+    """What the program says to each line, as JSON."""
+    done = subprocess.run([PROGRAM], input=json.dumps([[*line, "--json"] for line in lines]), stdout=subprocess.PIPE, text=True, check=True)
+    return [json.loads(one["out"]) for one in json.loads(done.stdout)]
+
+
+def strike(delivery, handed):
+    line = ["strike", "--handed", handed]
     for option, key, unit in (("club-speed", "club_speed_mps", "m/s"), ("attack", "attack_deg", "deg"), ("dynamic-loft", "dynamic_loft_deg", "deg"),
                               ("path", "path_deg", "deg"), ("face", "face_deg", "deg"), ("toe", "toe_mm", "mm"), ("high", "high_mm", "mm")):
         line.append(f"--{option}={delivery[key]:.9f}{unit}")
-    return json.loads(subprocess.run(line, capture_output=True, text=True, check=True).stdout)["flight"]["carry_m"]
+    return line
 
 
 def drive_variance(session, handed):
     _, cov = means_of(session)
-    slope = []
-    for key, step in (("attack_deg", 0.2), ("dynamic_loft_deg", 0.2), ("club_speed_mps", 0.15)):
-        up, down = ({**session["delivery"], key: session["delivery"][key] + s} for s in (step, -step))
-        slope.append((carry(up, handed) - carry(down, handed)) / (2 * step))
-    return np.array(slope) @ cov @ np.array(slope)
+    steps = {"attack_deg": 0.2, "dynamic_loft_deg": 0.2, "club_speed_mps": 0.15}
+    struck = ran([strike({**session["delivery"], key: session["delivery"][key] + s}, handed) for key, step in steps.items() for s in (step, -step)])
+    carry = np.reshape([one["flight"]["carry_m"] for one in struck], (3, 2))
+    slope = (carry[:, 0] - carry[:, 1]) / (2 * np.array(list(steps.values())))
+    return slope @ cov @ slope
 
 
 def reached(found):
@@ -170,8 +184,10 @@ def reached(found):
     promised, got, var_from, var_to = np.array(promises).T[:, None, :]
     variance = var_to + (1 - share[:, None]) ** 2 * var_from
     like = np.exp(-0.5 * (got - share[:, None] * promised) ** 2 / variance) / np.sqrt(variance)
-    for j, b in enumerate(between):  # a narrow spread falls between the points of a grid: cells, by the error function
-        below = 0.5 * (1 + erf((share[None, :] + step / 2 - mean[:, None]) / (b * math.sqrt(2))))
+    # A narrow spread falls between the points of a grid: cells, by the error function. A step of the mean is five of the share's.
+    offset = share[0] + step / 2 - mean[-1] + step * np.arange(len(share) + 5 * (len(mean) - 1))
+    for j, b in enumerate(between):
+        below = np.lib.stride_tricks.sliding_window_view(0.5 * (1 + erf(offset / (b * math.sqrt(2)))), len(share))[::-5]
         log[:, j] += np.log(np.maximum(np.diff(below, axis=1, prepend=0.0) @ like, 1e-300)).sum(1)
     weight = np.exp(log - log.max())
     weight /= weight.sum()
@@ -194,8 +210,7 @@ def erf(x):
 
 
 def main():
-    done = subprocess.run([PROGRAM, "lessons", str(FOLDER), "--json", "--quiet"], capture_output=True, text=True, check=True)
-    answer = json.loads(done.stdout)
+    [answer] = ran([["lessons", str(FOLDER), "--quiet"]])
     # Follow: 0.85, a triangle to 0.4 either way; speed cost: 0.15 mph a degree either way (advise's ErrorWidths).
     compare("follow", answer["follow"], gibbs(1, 0.85, 0.4 / math.sqrt(6), 4.0, 0.7))
     compare("speed", answer["speed_per_attack_mps_per_deg"], gibbs(2, 0.0, 0.15 * 0.44704, 4.0, 0.5))
