@@ -45,9 +45,12 @@ class Browser:
         """Opens a file as a reader would; the width is in CSS pixels."""
         self.cdp("Emulation.setScriptExecutionDisabled", {"value": not scripts})
         self.cdp("Emulation.setEmulatedMedia", {"features": [{"name": "prefers-color-scheme", "value": "dark" if dark else "light"}]})
-        self.cdp("Emulation.setDeviceMetricsOverride", {"width": width, "height": 900, "deviceScaleFactor": 1, "mobile": width < 500})
+        self.resize(width)
         self.logs()
         self.driver.get(pathlib.Path(page).as_uri())
+
+    def resize(self, width):
+        self.cdp("Emulation.setDeviceMetricsOverride", {"width": width, "height": 900, "deviceScaleFactor": 1, "mobile": width < 500})
 
     def logs(self):
         """What the console said and which addresses were asked for since last time."""

@@ -1,10 +1,10 @@
 """Looks at the page as its readers do: in a browser, by keyboard, without scripts, in the dark, on a phone, on paper.
 
-    page_check.py PROGRAM SOURCE_DIR WORK_DIR [--pictures]
+    page_check.py PROGRAM SOURCE_DIR WORK_DIR MANY_COMMANDS [--pictures]
 
-WORK_DIR is for pages made here. With --pictures the page is also photographed there at three widths, light and dark.
+WORK_DIR is for pages made here; MANY_COMMANDS is the program for many command lines at once. With --pictures the page is also
+photographed at three widths, light and dark.
 """
-import concurrent.futures
 import datetime
 import itertools
 import json
@@ -18,7 +18,7 @@ import time
 
 from browser import SHEETS, Browser, Keys
 
-program, source, work = (pathlib.Path(a).resolve() for a in sys.argv[1:4])
+program, source, work, many_commands = (pathlib.Path(a).resolve() for a in sys.argv[1:5])
 work.mkdir(parents=True, exist_ok=True)
 YARD, MPH = 0.9144, 0.44704
 STRATEGIES = ["as_is", "loft_only", "technique_only", "both"]
@@ -137,8 +137,7 @@ def bytes_are_the_same(pages):
 
 
 def stands_alone(browser, name, page):
-    browser.show(page)
-    time.sleep(0.2)
+    """Through all that was done since it was opened."""
     said, asked = browser.logs()
     expect(not said, f"{name}: the console says nothing: {said}")
     others = [address for address in asked if address != page.as_uri()]
@@ -151,15 +150,15 @@ def stands_alone(browser, name, page):
 CUT = "return [...document.querySelectorAll('{}')].filter(t => t.scrollWidth > t.clientWidth + 1).map(t => t.getAttribute('aria-label'))"
 
 
-def tables_have_room(browser, name, page):
+def tables_have_room(browser, name):
     """Everything that has a name to say says it; no table is cut off on a desk, nor on a telephone one that stacks."""
-    browser.show(page, width=1200)
+    browser.resize(1200)
     nameless = browser.nameless()
     expect(not nameless, f"{name}: without a name: {nameless[:3]}")
     if not name.startswith(("hostile", "wide", "long")):
         cut = browser.run(CUT.format(".wide"))
         expect(not cut, f"{name}: cut off on a desk: {cut}")
-    browser.show(page, width=390)
+    browser.resize(390)
     cut = browser.run(CUT.format(".wide:has(.stacks)"))
     expect(not cut, f"{name}: cut off on a telephone: {cut}")
 
@@ -183,8 +182,7 @@ def data(browser, picture):
     return {k: float(v) for k, v in browser.run("return {...document.getElementById(arguments[0]).dataset}", picture).items()}
 
 
-def progress_geometry(browser, name, page):
-    browser.show(page)
+def progress_geometry(browser, name):
     sessions = browser.json("answer")["sessions"]
     scale = data(browser, "progress")
     marks = browser.run("return [...document.querySelectorAll('#progress .mark')].map(m => [m.cx.baseVal.value, m.cy.baseVal.value])")
@@ -198,8 +196,7 @@ def progress_geometry(browser, name, page):
         expect(abs(y - scale["y0"] + scale["yPerM"] * session["carry_m"]) < 0.02, f"{name}: carry of session {session['session']} drawn at {y}")
 
 
-def calibration_geometry(browser, name, page):
-    browser.show(page)
+def calibration_geometry(browser, name):
     promises = browser.json("answer")["calibration"]
     scale = data(browser, "calibration")
     drawn = browser.run("return [...document.querySelectorAll('#calibration .whisker')].map(w => { const b = w.getBBox(); return [b.x, b.x + b.width, b.y + b.height / 2] })")
@@ -209,8 +206,7 @@ def calibration_geometry(browser, name, page):
         expect(abs(y - scale["y0"] + scale["yPerM"] * promise["reached_m"]) < 0.02, f"{name}: reached {promise} drawn at {y}")
 
 
-def compare_geometry(browser, name, page):
-    browser.show(page)
+def compare_geometry(browser, name):
     answer = browser.json("answer")
     goal = next(r for r in answer["readings"] if r["reading"] == answer["goal"])
     scale = data(browser, "shots")
@@ -234,8 +230,8 @@ def compare_geometry(browser, name, page):
             expect(abs(x - scale["x0"] - scale["xPerM"] * metres) < 0.02, f"{name}: {metres} m of a share drawn at {x}")
 
 
-def clinic_geometry(browser, name, page):
-    """Each row leads to a page that is there; bars and their whiskers against the answer as JSON, most gain first."""
+def clinic_links(browser, name, page):
+    """Each row leads to a page that is there."""
     browser.show(page)
     pupils = json.loads((work / f"{name}.out").read_text())["pupils"]
     links = browser.run("return [...document.querySelectorAll('table a')].map(a => [a.textContent, a.href])")
@@ -243,7 +239,11 @@ def clinic_geometry(browser, name, page):
     for (text, address), pupil in zip(links, pupils, strict=True):
         browser.show(pathlib.Path(page).parent / address.rsplit("/", 1)[1])
         expect(browser.json("answer")["pupil"]["name"] == text, f"{name}: the link of {text} leads to their own page")
-    browser.show(page)
+
+
+def clinic_geometry(browser, name):
+    """Bars and their whiskers against the answer as JSON, most gain first."""
+    pupils = json.loads((work / f"{name}.out").read_text())["pupils"]
     scale = data(browser, "gains")
     ranked = sorted(pupils, key=lambda p: -p["gain_m"])
     bars = browser.run("return [...document.querySelectorAll('#gains .bar')].map(b => { const x = b.getBBox(); return [x.x, x.x + x.width] })")
@@ -255,8 +255,7 @@ def clinic_geometry(browser, name, page):
             expect(abs(x - scale["x0"] - scale["xPerM"] * metres) < 0.02, f"{name}: {pupil['name']}'s interval is drawn at {line}")
 
 
-def rack_geometry(browser, name, page):
-    browser.show(page)
+def rack_geometry(browser, name):
     answer = json.loads((work / f"{name}.out").read_text())
     scale, pupils = data(browser, "lost"), len(answer["pupils"])
     marks = browser.run("return [...document.querySelectorAll('#lost .mark')].map(m => { const b = m.getBBox(); return [b.x + b.width / 2, b.y + b.height / 2] })")
@@ -273,9 +272,8 @@ def rack_geometry(browser, name, page):
         expect(abs(x - scale["x0"] - scale["xPerDeg"] * loft) < 0.02, f"{name}: {loft} deg of the rack drawn at {x}")
 
 
-def heads_geometry(browser, name, page):
+def heads_geometry(browser, name):
     """A dot a shot, the mean and its interval under them; how much further each goes than the one it is held against."""
-    browser.show(page)
     answer = browser.json("answer")
     scale, goal = data(browser, "shots"), answer["goal"]
     x_of = lambda metres: scale["x0"] + scale["xPerM"] * metres
@@ -297,9 +295,8 @@ def heads_geometry(browser, name, page):
             expect(abs(x - scale["x0"] - scale["xPerM"] * end) < 0.02, f"{name}: {end} m of a difference drawn at {x}")
 
 
-def chart_tables(browser, name, page):
+def chart_tables(browser, name):
     """Every cell of the loft and carry tables against the answer as JSON."""
-    browser.show(page)
     cells = json.loads((work / f"{name}.out").read_text())["cells"]
     tables = browser.run("""return Object.fromEntries([...document.querySelectorAll('table')].map(t => [t.caption.textContent,
         [...t.rows].map(r => [...r.cells].map(c => c.textContent))]))""")
@@ -312,9 +309,8 @@ def chart_tables(browser, name, page):
             expect(abs(float(shown[at]) - value(c)) <= rounding, f"{name}: {title} at {at}: {shown[at]}, not {value(c)}")
 
 
-def geometry(browser, name, page):
+def geometry(browser, name):
     """The pictures read back, against the numbers as JSON."""
-    browser.show(page)
     answer = browser.json("answer")
     goal = answer["goal"]
     shown = [k for k in STRATEGIES if k == "as_is" or answer["strategies"][k]["feasible"]]
@@ -368,10 +364,10 @@ def geometry(browser, name, page):
     near(numbers[0], answer["strategies"]["as_is"]["average"][f"{goal}_m"] / size, "the first big number", 0.5)
 
 
-def labels_are_apart(browser, name, kind, page):
+def labels_are_apart(browser, name, kind):
     """No two words in a picture touch, none leaves it, nothing makes the page wider than the screen; with the fonts there are."""
     for width in (360, 800, 1600):
-        browser.show(page, width=width)
+        browser.resize(width)
         wide = browser.run("return document.documentElement.scrollWidth")
         expect(wide <= width, f"{name}: at {width} px the page is {wide} px wide")
         for picture in PICTURES[kind]:
@@ -418,8 +414,8 @@ def keyboard(browser, page):
     expect(not small, f"every control is at least 24 px each way: {small}")
 
 
-def engine(pupil, point, turf):
-    """The same drive by the program's own 'strike'."""
+def strike(pupil, point, turf):
+    """The line that has the program make the same drive."""
     speed, attack, loft = point
     delivery = pupil["delivery"]
     added, follow = delivery["dynamic_loft_deg"] - pupil["club"]["loft_deg"], pupil["reach"]["follow"]
@@ -431,7 +427,11 @@ def engine(pupil, point, turf):
     args += ["--altitude", f"{c.get('altitude_m', 0)}m", "--temperature", f"{c.get('temperature_c', 20)}C", "--humidity", f"{c.get('humidity_pct', 50)}%"]
     if "wind_mps" in c:
         args += ["--wind", f"{c['wind_mps']}m/s", "--wind-from", f"{c['wind_from_deg']}deg"]
-    return json.loads(run(*args))
+    return args
+
+
+def engine(pupil, point, turf):
+    return json.loads(run(*strike(pupil, point, turf)))
 
 
 def tables_keep_to_the_engine(browser, name, page, pupil, count):
@@ -443,8 +443,9 @@ def tables_keep_to_the_engine(browser, name, page, pupil, count):
     places = [([rng.uniform(*e) for e in ends], rng.choice(list(grid["run_m"]))) for _ in range(count)]
     read = browser.run("""const grid = JSON.parse(document.getElementById("grid").textContent), at = gridReader(grid);
         return arguments[0].map(([point, turf]) => at(point, turf))""", places)
-    with concurrent.futures.ThreadPoolExecutor(2) as pool:
-        drives = list(pool.map(lambda place: engine(pupil, *place), places))
+    lines = json.dumps([strike(pupil, *place) for place in places])
+    done = json.loads(subprocess.run(many_commands, input=lines, stdout=subprocess.PIPE, text=True, check=True).stdout)
+    drives = [json.loads(one["out"]) for one in done]
     worst = {}
     for (point, turf), here, drive in zip(places, read, drives, strict=True):
         flight = drive["flight"]
@@ -525,8 +526,7 @@ def colours(browser, page):
         expect(len(set(looks)) == 4, f"{scheme}: the four flights are told apart without colour: {looks}")
 
 
-def outline_of_the_page(browser, name, page):
-    browser.show(page)
+def outline_of_the_page(browser, name):
     levels = browser.run("return [...document.querySelectorAll('h1,h2,h3,h4')].map(h => Number(h.tagName[1]))")
     expect(levels[0] == 1 and levels.count(1) == 1, f"{name}: one first heading")
     expect(all(b - a <= 1 for a, b in zip(levels, levels[1:])), f"{name}: no level of headings is jumped: {levels}")
@@ -534,8 +534,7 @@ def outline_of_the_page(browser, name, page):
     expect(len(ids) == len(set(ids)), f"{name}: ids are unique")
 
 
-def paper(browser, name, page, dark=False):
-    browser.show(page, dark=dark)
+def paper(browser, name):
     for sheet in SHEETS:
         count = browser.pages_printed(sheet)
         most = 3 if name == "ladder" else 2  # the ladder is a sheet of its own
@@ -549,17 +548,20 @@ demo = json.loads((source / "data/pupils/demo.json").read_text())
 clinic = json.loads((source / "data/pupils/clinic.json").read_text())
 with Browser() as browser:
     for name, (kind, page) in pages.items():
-        stands_alone(browser, name, page)
-        tables_have_room(browser, name, page)
+        browser.show(page)
         {"advice": geometry, "book": progress_geometry, "lessons": calibration_geometry, "compare": compare_geometry, "heads": heads_geometry, "chart": chart_tables,
-         "clinic": clinic_geometry, "rack": rack_geometry}[kind](browser, name, page)
-        labels_are_apart(browser, name, kind, page)
+         "clinic": clinic_geometry, "rack": rack_geometry}[kind](browser, name)
+        outline_of_the_page(browser, name)
+        paper(browser, name)
+        tables_have_room(browser, name)
+        labels_are_apart(browser, name, kind)
+        stands_alone(browser, name, page)
         without_scripts(browser, name, kind, page)
-        outline_of_the_page(browser, name, page)
-        paper(browser, name, page)
     page = {name: file for name, (_, file) in pages.items()}
+    clinic_links(browser, "summary", page["summary"])
     hostile_text_is_text(browser, page["hostile"])
-    paper(browser, "demo in the dark", page["demo"], dark=True)
+    browser.show(page["demo"], dark=True)
+    paper(browser, "demo in the dark")
     keyboard(browser, page["demo"])
     colours(browser, page["demo"])
     sliders_say_what_strike_says(browser, page["demo"], demo)
