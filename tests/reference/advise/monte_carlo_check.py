@@ -149,7 +149,7 @@ def forces(air, y, v, w, a, drag, lift):
         -DECAY / RADIUS * w * speed
 
 
-def fly(air, v0, axis, spin, drag, lift, step=0.08):
+def fly(air, v0, axis, spin, drag, lift, step=0.16):
     """Where and how balls land, by classical Runge-Kutta steps and a cubic through the last one: rows x, z, v (3), spin. What
     leaves level or downward is on the ground at once."""
     count = len(spin)
@@ -297,7 +297,7 @@ def simulate(case, choices):
     random = np.random.default_rng([SEED, case["number"]])
     theta = thetas(case, random, THETA_PAIRS)
     count, shots = 2 * THETA_PAIRS, 2 * SHOT_PAIRS
-    at_once = max(1, 4096 // shots)
+    at_once = max(1, 16384 // shots)
     carry, total, side = (np.empty((len(choices), count, shots)) for _ in range(3))
     for first in range(0, count, at_once):
         rows = np.arange(first, min(first + at_once, count))
