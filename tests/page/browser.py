@@ -44,12 +44,13 @@ class Browser:
     def show(self, page, width=1280, dark=False, scripts=True):
         """Opens a file as a reader would; the width is in CSS pixels."""
         self.cdp("Emulation.setScriptExecutionDisabled", {"value": not scripts})
-        self.cdp("Emulation.setEmulatedMedia", {"features": [{"name": "prefers-color-scheme", "value": "dark" if dark else "light"}]})
-        self.resize(width)
+        self.look(width, dark)
         self.logs()
         self.driver.get(pathlib.Path(page).as_uri())
 
-    def resize(self, width):
+    def look(self, width, dark=False):
+        """Looks at the page that is open in another way: no page has a script that minds the width or the scheme when it is opened."""
+        self.cdp("Emulation.setEmulatedMedia", {"features": [{"name": "prefers-color-scheme", "value": "dark" if dark else "light"}]})
         self.cdp("Emulation.setDeviceMetricsOverride", {"width": width, "height": 900, "deviceScaleFactor": 1, "mobile": width < 500})
 
     def logs(self):

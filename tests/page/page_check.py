@@ -152,13 +152,13 @@ CUT = "return [...document.querySelectorAll('{}')].filter(t => t.scrollWidth > t
 
 def tables_have_room(browser, name):
     """Everything that has a name to say says it; no table is cut off on a desk, nor on a telephone one that stacks."""
-    browser.resize(1200)
+    browser.look(1200)
     nameless = browser.nameless()
     expect(not nameless, f"{name}: without a name: {nameless[:3]}")
     if not name.startswith(("hostile", "wide", "long")):
         cut = browser.run(CUT.format(".wide"))
         expect(not cut, f"{name}: cut off on a desk: {cut}")
-    browser.resize(390)
+    browser.look(390)
     cut = browser.run(CUT.format(".wide:has(.stacks)"))
     expect(not cut, f"{name}: cut off on a telephone: {cut}")
 
@@ -367,7 +367,7 @@ def geometry(browser, name):
 def labels_are_apart(browser, name, kind):
     """No two words in a picture touch, none leaves it, nothing makes the page wider than the screen; with the fonts there are."""
     for width in (360, 800, 1600):
-        browser.resize(width)
+        browser.look(width)
         wide = browser.run("return document.documentElement.scrollWidth")
         expect(wide <= width, f"{name}: at {width} px the page is {wide} px wide")
         for picture in PICTURES[kind]:
