@@ -100,7 +100,7 @@ for columns, shots, handed in [(HEADS, 12, "right"), (HEADS, 30, "left"), (HEADS
                   + [np.log(v["value"]) / width for v, width in zip(ours["values"][5:], turf)])
     share = np.array([v["sd"] / v["prior_sd"] for v in ours["values"][:5]]
                      + [np.log1p(v["sd"] / v["value"]) / width for v, width in zip(ours["values"][5:], turf)])
-    # Ours stops when a step is below 1e-5 of a posterior standard deviation; theirs differentiates in steps of 1e-3.
+    # Ours stops within 1e-4 of a posterior standard deviation; theirs differentiates in steps of 1e-3.
     a = check(f"{columns} value", at / sd, found.x / sd, 2e-4)
     b = check(f"{columns} sd", share / sd, np.ones(8), 1e-5)
     c = check(f"{columns} correlation", ours["correlation"], covariance / np.outer(sd, sd), 1e-5)
