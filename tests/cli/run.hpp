@@ -1,6 +1,7 @@
 // The program in-process.
 #pragma once
 
+#include <algorithm>
 #include <filesystem>
 #include <sstream>
 #include <string>
@@ -43,11 +44,17 @@ inline std::vector<std::string> words_of(const std::string& line) {
 
 inline Ran run_line(const std::string& line, const std::string& input = "") { return run_args(words_of(line), input); }
 
-// The first example in a command's help, with the program's own data looked for in `data`.
+// The first example in a command's help, with the program's own data looked for in `data`; with few draws where it
+// draws, as none of what is asked of every command hangs on how many.
 inline std::vector<std::string> example_of(const cli::Command& command, const std::filesystem::path& data) {
   std::vector<std::string> words = words_of(std::string(command.examples.front().args));
   for (std::string& word : words) {
     if (word.starts_with("data/")) word = (data / word.substr(5)).string();
+  }
+  const std::vector<const cli::Option*> options = cli::options_of(command);
+  if (std::any_of(options.begin(), options.end(),
+                  [](const cli::Option* o) { return o->name == "draws" && o->needs.empty(); })) {
+    words.insert(words.end(), {"--draws", "256"});
   }
   return words;
 }

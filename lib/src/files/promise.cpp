@@ -2,7 +2,6 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <cmath>
 
 #include "files/book_json.hpp"
 #include "files/json_reader.hpp"
@@ -34,8 +33,9 @@ class Answer {
   }
   double number(const std::string& place, const Range& range) {
     const Json* value = at(place);
-    const double read = value && value->is_number() ? value->get<double>() : NAN;
-    if (read >= range.low && read <= range.high) return unit(range.unit).to_si(read);
+    const bool given = value && value->is_number();
+    const double read = given ? value->get<double>() : 0.0;
+    if (given && read >= range.low && read <= range.high) return unit(range.unit).to_si(read);
     if (value)
       findings_.push_back(
           {Severity::error, place, fmt::format("a number from {:g} to {:g} is expected", range.low, range.high)});
