@@ -113,6 +113,12 @@ struct Desk {
   }
 };
 
+// Whether a command leaves its book another than it was, so that the next one needs another desk: one is 86 files.
+inline bool changes_book(const cli::Command& command) {
+  const std::string_view what = command.name;
+  return what == "book add" || what == "book edit" || what == "book remove" || what == "book undo";
+}
+
 // Line ends and columns of blanks as single spaces: where a line breaks is not what such a test is about.
 inline std::string on_one_line(const std::string& text) {
   std::istringstream words(text);

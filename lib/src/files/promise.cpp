@@ -2,6 +2,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "files/book_json.hpp"
 #include "files/json_reader.hpp"
