@@ -6,6 +6,7 @@
 
 #include "core/parallel.hpp"
 #include "loftwright/core/detail/constants.hpp"
+#include "loftwright/core/detail/elementary.hpp"
 
 namespace loftwright {
 
@@ -27,10 +28,10 @@ class Product {
   void take(double factor) {
     product_ *= std::max(factor, kLeast);
     if (product_ > kLeast && product_ < 1.0 / kLeast) return;
-    log_ += std::log(product_);
+    log_ += logarithm(product_);
     product_ = 1.0;
   }
-  double log() const { return log_ + std::log(product_); }
+  double log() const { return log_ + logarithm(product_); }
 
  private:
   static constexpr double kLeast = 1e-150;
@@ -79,26 +80,112 @@ class Effects {
   double at(std::size_t i) const { return over_.at(i); }
 
   // Between two values a likelihood is taken as straight, so that this holds for any spread, one of nearly nothing too:
-  // a normal density against the hat of each value. Its second integral: (x - mean) Phi + between phi.
-  std::vector<double> shares(double mean, double between) const {
-    const auto twice = [&](double x) {
-      const double z = (x - mean) / between;
-      return (x - mean) * 0.5 * std::erfc(-z / std::sqrt(2.0)) +
-             between * std::exp(-0.5 * z * z) / std::sqrt(2.0 * kPi);
+  // a normal density against the hat of each value. The second integral of the density is that of all of it at the
+  // mean, which gives the hat there, and beside it between phi - |x - mean| Phi. Value i goes to out[i * stride].
+  void shares(double mean, double between, double* out, std::size_t stride) const {
+    const double step = over_.step();
+    const auto beside = [&](double x) {
+      constexpr double kFar = 8.0;  // standard deviations: 1e-15 lies beyond
+      const double z = std::abs(x - mean) / between;
+      if (z > kFar) return 0.0;
+      return between * (exponential(-0.5 * z * z) / std::sqrt(2.0 * kPi) - z * 0.5 * std::erfc(z / std::sqrt(2.0)));
     };
-    std::vector<double> out(count());
-    double before = twice(over_.at(0) - over_.step()), here = twice(over_.at(0));
+    double before = beside(over_.at(0) - step), here = beside(over_.at(0));
     for (std::size_t i = 0; i < count(); ++i) {
-      const double next = twice(over_.at(i) + over_.step());
-      out[i] = std::max(0.0, (before - 2.0 * here + next) / over_.step());
+      const double next = beside(over_.at(i) + step), hat = std::max(0.0, 1.0 - std::abs(over_.at(i) - mean) / step);
+      out[i * stride] = std::max(0.0, hat + (before - 2.0 * here + next) / step);
       before = here;
       here = next;
     }
-    return out;
   }
 
  private:
   Stretch over_;
+};
+
+// How likely effects are for a group, the likeliest as 1; those before and after are nothing.
+struct LikelyEffects {
+  std::size_t first;
+  std::vector<double> how;
+};
+
+// How likely each effect is of a group with each of so many means and spreads: `kTile` of these side by side, effect
+// after effect, so that what is added up of them stays in registers.
+class SharesOfEffects {
+ public:
+  static constexpr std::size_t kTile = 16;
+
+  // `mean_of` and `between_of` of 0 .. count - 1.
+  template <class MeanOf, class BetweenOf>
+  SharesOfEffects(const Effects& effects, std::size_t count, const MeanOf& mean_of, const BetweenOf& between_of)
+      : effects_(effects.count()), tiles_((count + kTile - 1) / kTile) {
+    values_.resize(tiles_.size() * effects_ * kTile);
+    for (std::size_t i = 0; i < count; ++i)
+      effects.shares(mean_of(i), between_of(i), values_.data() + i / kTile * effects_ * kTile + i % kTile, kTile);
+    for (std::size_t t = 0; t < tiles_.size(); ++t) {
+      const auto begin = values_.begin() + static_cast<std::ptrdiff_t>(t * effects_ * kTile),
+                 end = begin + static_cast<std::ptrdiff_t>(effects_ * kTile);
+      const auto something = [](double share) { return share > 0.0; };
+      const auto first = std::find_if(begin, end, something);
+      const auto last = std::find_if(std::reverse_iterator(end), std::reverse_iterator(first), something).base();
+      tiles_[t] = {static_cast<std::size_t>(first - begin) / kTile,
+                   (static_cast<std::size_t>(last - begin) + kTile - 1) / kTile};
+    }
+  }
+
+  std::size_t tiles() const { return tiles_.size(); }
+
+  // For each mean and spread of a tile, the sum of the shares by how likely the effects are for a group.
+  using Sums = std::array<double, kTile>;
+  Sums sum(std::size_t tile, const LikelyEffects& likely) const {
+    Sums out;
+#ifdef LOFTWRIGHT_WIDE_LANES
+    if (__builtin_cpu_supports("avx2")) {
+      sum_wide(tile, likely, out);
+      return out;
+    }
+#endif
+    sum_here(tile, likely, out);
+    return out;
+  }
+
+ private:
+  struct Tile {
+    std::size_t first, end;  // the effects that have shares
+  };
+
+  [[gnu::always_inline]] inline void sum_here(std::size_t tile, const LikelyEffects& likely, Sums& out) const {
+    using Four [[gnu::vector_size(32)]] = double;
+    Four a{}, b{}, c{}, d{};
+    const std::size_t end = std::min(tiles_[tile].end, likely.first + likely.how.size());
+    for (std::size_t k = std::max(tiles_[tile].first, likely.first); k < end; ++k) {
+      const double* of_effect = values_.data() + (tile * effects_ + k) * kTile;
+      const double l = likely.how[k - likely.first];
+      Four w, x, y, z;
+      __builtin_memcpy(&w, of_effect, sizeof w);
+      __builtin_memcpy(&x, of_effect + 4, sizeof x);
+      __builtin_memcpy(&y, of_effect + 8, sizeof y);
+      __builtin_memcpy(&z, of_effect + 12, sizeof z);
+      a += w * l;
+      b += x * l;
+      c += y * l;
+      d += z * l;
+    }
+    __builtin_memcpy(out.data(), &a, sizeof a);
+    __builtin_memcpy(out.data() + 4, &b, sizeof b);
+    __builtin_memcpy(out.data() + 8, &c, sizeof c);
+    __builtin_memcpy(out.data() + 12, &d, sizeof d);
+  }
+#ifdef LOFTWRIGHT_WIDE_LANES
+  // The same sums in the same order, for a processor with wider vectors.
+  [[gnu::target("avx2")]] void sum_wide(std::size_t tile, const LikelyEffects& likely, Sums& out) const {
+    sum_here(tile, likely, out);
+  }
+#endif
+
+  std::size_t effects_;
+  std::vector<Tile> tiles_;
+  std::vector<double> values_;
 };
 
 // The posterior over a box, one unknown at a time.
@@ -108,80 +195,86 @@ class Summing {
       : prior_(prior), groups_(groups), likelihood_(likelihood), threads_(threads), effects_(prior) {}
 
   std::vector<Marginal> over(const Box& box) const {
-    const std::size_t outer = box[0].count * box[1].count, inner = box[2].count * box[3].count;
-    std::vector<double> shares(effects_.count() * outer);  // of each effect those of every mean and spread
-    for (std::size_t i = 0; i < outer; ++i) {
-      const std::vector<double> of_one = effects_.shares(box[0].at(i / box[1].count), box[1].at(i % box[1].count));
-      for (std::size_t k = 0; k < of_one.size(); ++k) shares[k * outer + i] = of_one[k];
-    }
+    const std::size_t means = box[0].count, outer = means * box[1].count, inner = box[2].count * box[3].count;
+    const auto mean_of = [&](std::size_t i) { return box[0].at(i % means); };
+    const auto between_of = [&](std::size_t i) { return box[1].at(i / means); };
+    const SharesOfEffects shares(effects_, outer, mean_of, between_of);
     std::vector<double> log_weight(outer * inner);
     parallel_for(inner, threads_, [&](std::size_t j) {
       const std::array<double, kMostNuisances> nuisances{box[2].at(j / box[3].count), box[3].at(j % box[3].count)};
-      const std::vector<double> of_groups = log_of_groups(nuisances, shares, outer);
-      for (std::size_t i = 0; i < outer; ++i) {
-        log_weight[j * outer + i] =
-            of_groups[i] + log_prior(box[0].at(i / box[1].count), box[1].at(i % box[1].count), nuisances);
-      }
+      log_of_groups(nuisances, shares, std::span(log_weight).subspan(j * outer, outer));
     });
+    for (std::size_t i = 0; i < outer; ++i) {
+      const double prior = log_prior(mean_of(i), between_of(i));
+      for (std::size_t j = 0; j < inner; ++j) log_weight[j * outer + i] += prior;
+    }
     return marginals(box, log_weight);
   }
 
  private:
-  double log_prior(double mean, double between, const std::array<double, kMostNuisances>& nuisances) const {
-    const auto term = [](double z) { return -0.5 * z * z; };
-    double out = term((mean - prior_.mean) / prior_.mean_sd) + term(between / prior_.between);
-    for (std::size_t i = 0; i < prior_.nuisances.size(); ++i) out += term(nuisances[i] / prior_.nuisances[i]);
-    return out;
+  static double log_normal(double z) { return -0.5 * z * z; }
+  double log_prior(double mean, double between) const {
+    return log_normal((mean - prior_.mean) / prior_.mean_sd) + log_normal(between / prior_.between);
   }
 
-  // Of every mean and spread, the effects of the groups integrated out.
-  std::vector<double> log_of_groups(std::span<const double> nuisances, const std::vector<double>& shares,
-                                    std::size_t outer) const {
-    constexpr double kNothing = 1e-20;  // of the likeliest effect
-    std::vector<double> out(outer, 0.0), like(effects_.count()), sums(outer);
-    std::vector<Product> products(outer);
-    struct Row {
-      const double* shares;
-      double like;
-    };
-    std::vector<Row> rows;
+  // Of every spread and mean, the effects of the groups integrated out; and how likely the nuisances are.
+  void log_of_groups(std::span<const double> nuisances, const SharesOfEffects& shares, std::span<double> out) const {
+    constexpr double kNothing = -46.0;  // 1e-20 of the likeliest effect
+    double known = 0.0;
+    for (std::size_t i = 0; i < prior_.nuisances.size(); ++i) known += log_normal(nuisances[i] / prior_.nuisances[i]);
+    std::vector<double> like(effects_.count());
+    std::vector<LikelyEffects> likely(groups_);
     for (std::size_t g = 0; g < groups_; ++g) {
       for (std::size_t k = 0; k < like.size(); ++k)
         like[k] = likelihood_(g, effects_.at(k), nuisances.first(prior_.nuisances.size()));
       const double most = *std::max_element(like.begin(), like.end());
-      rows.clear();
-      for (std::size_t k = 0; k < like.size(); ++k) {
-        const double l = std::exp(like[k] - most);
-        if (l >= kNothing) rows.push_back({shares.data() + k * outer, l});
-      }
-      while (rows.size() % 4 != 0) rows.push_back({shares.data(), 0.0});
-      std::fill(sums.begin(), sums.end(), 0.0);
-      for (std::size_t k = 0; k < rows.size(); k += 4) {  // four at a time: the sums stay in registers longer
-        const Row &a = rows[k], &b = rows[k + 1], &c = rows[k + 2], &d = rows[k + 3];
-        for (std::size_t i = 0; i < outer; ++i) {
-          sums[i] = sums[i] + a.shares[i] * a.like + b.shares[i] * b.like + c.shares[i] * c.like + d.shares[i] * d.like;
-        }
-      }
-      for (std::size_t i = 0; i < outer; ++i) {
-        out[i] += most;
-        products[i].take(sums[i]);
-      }
+      known += most;
+      const auto something = [&](double l) { return l - most >= kNothing; };
+      const auto first = std::find_if(like.begin(), like.end(), something);
+      const auto end = std::find_if(like.rbegin(), like.rend(), something).base();
+      likely[g] = {static_cast<std::size_t>(first - like.begin()), {first, end}};
+      for (double& l : likely[g].how) l = exponential(l - most);
     }
-    for (std::size_t i = 0; i < outer; ++i) out[i] += products[i].log();
-    return out;
+    constexpr std::size_t kTile = SharesOfEffects::kTile;
+    for (std::size_t t = 0; t < shares.tiles(); ++t) {  // a tile at a time: its shares stay near
+      std::array<Product, kTile> products;
+      for (const LikelyEffects& of_group : likely) {
+        const SharesOfEffects::Sums sums = shares.sum(t, of_group);
+        for (std::size_t i = 0; i < kTile; ++i) products[i].take(sums[i]);
+      }
+      for (std::size_t i = 0; i < kTile && t * kTile + i < out.size(); ++i)
+        out[t * kTile + i] = known + products[i].log();
+    }
   }
 
-  std::vector<Marginal> marginals(const Box& box, std::vector<double>& log_weight) const {
+  // Each is the sum over all others: first over the nuisances, spread and mean held, and the other way round.
+  std::vector<Marginal> marginals(const Box& box, const std::vector<double>& log_weight) const {
+    constexpr double kFar = 45.0;  // in logarithms below the likeliest: 3e-20 of it
     std::vector<Marginal> out;
     for (const Stretch& stretch : box) out.push_back({stretch, std::vector<double>(stretch.count, 0.0)});
     const double most = *std::max_element(log_weight.begin(), log_weight.end());
-    double sum = 0.0;
-    for (double& w : log_weight) sum += w = std::exp(w - most);
-    const std::size_t outer = box[0].count * box[1].count;
-    for (std::size_t n = 0; n < log_weight.size(); ++n) {
-      const std::size_t i = n % outer, j = n / outer;
-      const std::array<std::size_t, 4> at{i / box[1].count, i % box[1].count, j / box[3].count, j % box[3].count};
-      for (std::size_t u = 0; u < at.size(); ++u) out[u].weight[at[u]] += log_weight[n] / sum;
+    const std::size_t means = box[0].count, outer = means * box[1].count;
+    std::vector<double> of_outer(outer, 0.0);
+    double all = 0.0;
+    for (std::size_t j = 0; j * outer < log_weight.size(); ++j) {
+      double sum = 0.0;
+      for (std::size_t i = 0; i < outer; ++i) {
+        const double below = log_weight[j * outer + i] - most;
+        if (below < -kFar) continue;
+        const double weight = exponential(below);
+        of_outer[i] += weight;
+        sum += weight;
+      }
+      out[2].weight[j / box[3].count] += sum;
+      out[3].weight[j % box[3].count] += sum;
+      all += sum;
+    }
+    for (std::size_t i = 0; i < outer; ++i) {
+      out[0].weight[i % means] += of_outer[i];
+      out[1].weight[i / means] += of_outer[i];
+    }
+    for (Marginal& m : out) {
+      for (double& w : m.weight) w /= all;
     }
     return out;
   }
@@ -263,7 +356,7 @@ double slope_log_likelihood(std::span<const SeriesPoint> series, double slope, d
   for (const SeriesPoint& p : series) {
     const double a = spread_x * spread_x + p.var_x, b = slope * spread_x * spread_x + p.cov_xy,
                  c = slope * slope * spread_x * spread_x + spread_y * spread_y + p.var_y, det = a * c - b * b;
-    const double wxx = c / det, wxy = -b / det, wyy = a / det;
+    const double by = 1.0 / det, wxx = c * by, wxy = -b * by, wyy = a * by;
     const double dx = p.x - series[0].x, dy = p.y - series[0].y;
     dets.take(det);
     xx += wxx;
@@ -275,7 +368,8 @@ double slope_log_likelihood(std::span<const SeriesPoint> series, double slope, d
   }
   const double det = xx * yy - xy * xy;
   const double fitted = (yy * x * x - 2.0 * xy * x * y + xx * y * y) / det;
-  return -0.5 * (dets.log() + std::log(det) + square - fitted);
+  dets.take(det);
+  return -0.5 * (dets.log() + square - fitted);
 }
 
 }  // namespace loftwright
