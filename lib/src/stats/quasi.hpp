@@ -11,7 +11,7 @@ namespace loftwright {
 // `first`: so many points of the sequence are passed over.
 std::vector<double> sobol_points(std::size_t count, std::size_t dimensions, std::uint64_t seed, std::size_t first = 0);
 
-// Quantile of the standard normal. p in (0, 1).
+// Quantile of the standard normal, within 1e-15 of itself and the same to the last bit on every processor. p in (0, 1).
 double normal_quantile(double p);
 
 }  // namespace loftwright

@@ -1,5 +1,6 @@
 #include "stats/quasi.hpp"
 
+#include <boost/math/special_functions/erf.hpp>
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -32,4 +33,19 @@ TEST_CASE("the quantile of the normal", "[quasi]") {
   CHECK(normal_quantile(0.9) == Approx(1.2815515655446004).epsilon(1e-14));
   CHECK(normal_quantile(0.975) == Approx(1.959963984540054).epsilon(1e-14));
   CHECK(normal_quantile(0.025) == Approx(-1.959963984540054).epsilon(1e-14));
+}
+
+TEST_CASE("the quantile of the normal is that of another library, from one tail to the other", "[quasi]") {
+  double worst = 0.0, worst_at = 0.0;
+  const auto compare = [&](double p) {
+    const double exact = -std::sqrt(2.0) * boost::math::erfc_inv(2.0 * p);  // by way of long double
+    const double off = std::abs(normal_quantile(p) / exact - 1.0);
+    if (!(off <= worst)) worst = off, worst_at = p;
+  };
+  for (int i = 0; i < 20'000; ++i) compare((i + 0.5) / 20'000);
+  for (double p = 1e-300; p < 0.1; p *= 1.1) compare(p);
+  CAPTURE(worst_at);
+  CHECK(worst < 2e-15);  // five roundings; 9e-16 measured
+  for (const double p : {0.075, 0.3, 0.4999, std::exp(-25.0)})
+    CHECK(normal_quantile(1.0 - p) == Approx(-normal_quantile(p)).epsilon(1e-5));
 }
