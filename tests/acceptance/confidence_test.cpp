@@ -131,6 +131,7 @@ TEST_CASE("eight intervals of ten hold the truth, and certainty keeps its word",
     options.draws = 8192;
     options.threads = 2;
     options.seed = static_cast<std::uint64_t>(i);
+    options.verdict_only = true;
     const Advice a = advise(pupil, setting, options);
     const Truth truth = draw_truth(pupil, options.widths, random);
     const std::vector<double> gains = true_average_gains(pupil, setting, a.choices, truth, kShots, random);
@@ -236,6 +237,7 @@ TEST_CASE("half a degree of any input moves no certainty by more than 25 points"
     const Setting setting = setting_number(i);
     AdviseOptions options;
     options.draws = 4096;
+    options.verdict_only = true;
     const Advice a = advise(pupil, setting, options);
     for (double Delivery::*q : {&Delivery::attack, &Delivery::dynamic_loft, &Delivery::path, &Delivery::face}) {
       Pupil moved = pupil;
