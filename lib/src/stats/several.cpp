@@ -114,7 +114,7 @@ std::vector<double> best_probabilities(std::span<const Summary> samples, const M
   boost::random::normal_distribution<double> normal;
   std::vector<Eigen::Index> best(prior.draws);
   std::vector<double> weight(prior.draws);
-  Vector sd(n), drawn(n);
+  Vector sd(n), truth(n), noise(n), left(n), drawn(n);
   const Vector ones = Vector::Ones(n);
   for (std::size_t d = 0; d < prior.draws; ++d) {
     for (Eigen::Index i = 0; i < n; ++i) {
@@ -127,18 +127,20 @@ std::vector<double> best_probabilities(std::span<const Summary> samples, const M
     Matrix together = sd.asDiagonal() * unit * sd.asDiagonal();
     together.diagonal().array() += between;
     const Eigen::LLT<Matrix> solver(together);
-    const Vector by_ones = solver.solve(ones), by_mean = solver.solve(mean);
-    const double information = ones.dot(by_ones), likely = ones.dot(by_mean) / information;
-    weight[d] = -solver.matrixLLT().diagonal().array().log().sum() - 0.5 * std::log(information) -
-                0.5 * (mean.dot(by_mean) - information * square(likely));
-
-    // True means and what would be seen of them, then moved by what was seen instead (Matheron's rule).
-    const double about = likely + normal(random) / std::sqrt(information);
-    Vector truth(n), noise(n);
+    const double about = normal(random);
     for (Eigen::Index i = 0; i < n; ++i) truth[i] = std::sqrt(between) * normal(random);
     for (Eigen::Index i = 0; i < n; ++i) noise[i] = normal(random);
+    // All on the way to a solution, through L; only what is drawn goes all the way.
+    const Vector by_ones = solver.matrixL().solve(ones), by_mean = solver.matrixL().solve(mean);
+    const double information = by_ones.squaredNorm(), likely = by_ones.dot(by_mean) / information;
+    weight[d] = -solver.matrixLLT().diagonal().array().log().sum() - 0.5 * std::log(information) -
+                0.5 * (by_mean.squaredNorm() - information * square(likely));
+
+    // True means and what would be seen of them, then moved by what was seen instead (Matheron's rule).
     const Vector seen = truth + sd.asDiagonal() * (root * noise);
-    drawn = truth + between * solver.solve(mean - about * ones - seen);
+    const double centre = likely + about / std::sqrt(information);
+    left = by_mean - centre * by_ones - solver.matrixL().solve(seen);
+    drawn = truth + between * solver.matrixU().solve(left);
     drawn.maxCoeff(&best[d]);
   }
   const double most = *std::max_element(weight.begin(), weight.end());
