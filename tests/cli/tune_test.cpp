@@ -12,14 +12,14 @@ using Json = nlohmann::ordered_json;
 
 namespace {
 
-const std::string kData = LOFTWRIGHT_SOURCE_DIR "/data";
+const std::string kShipped = LOFTWRIGHT_SOURCE_DIR "/data";
 
 struct Tuner {
   ScratchFolder folder;
-  std::string pupil = folder.write("marlow.json", file_contents(kData + "/pupils/demo.json")).string();
+  std::string pupil = folder.write("marlow.json", file_contents(kShipped + "/pupils/demo.json")).string();
   std::string other = (folder.path() / "tuned.json").string();
 
-  Ran tune(const std::string& more = "", const std::string& list = kData + "/shots/tuning.csv") const {
+  Ran tune(const std::string& more = "", const std::string& list = kShipped + "/shots/tuning.csv") const {
     return run_line("tune " + pupil + " --shots " + list + " --folds 3 --quiet " + more);
   }
 };
@@ -81,7 +81,7 @@ TEST_CASE("nothing is written where it could not be read, nor when tuning does n
   Json own = parsed<Json>(file_contents(desk.pupil));
   own["ball"] = "mine.json";
   desk.folder.write("marlow.json", own.dump());
-  Json ball = parsed<Json>(file_contents(kData + "/balls/reference.json"));
+  Json ball = parsed<Json>(file_contents(kShipped + "/balls/reference.json"));
   ball["id"] = "mine";
   desk.folder.write("mine.json", ball.dump());
   std::filesystem::create_directory(desk.folder.path() / "elsewhere");
@@ -92,7 +92,7 @@ TEST_CASE("nothing is written where it could not be read, nor when tuning does n
   CHECK_FALSE(std::filesystem::exists(away));
   CHECK(desk.tune("--into " + desk.other).code == 0);
 
-  const std::string academy = kData + "/academy/ivo";
+  const std::string academy = kShipped + "/academy/ivo";
   const std::string none = (desk.folder.path() / "none.json").string();
   const Ran no = run_line("tune " + academy + ".json --shots " + academy + "-before.csv --quiet --into " + none);
   CHECK(no.code == 1);
