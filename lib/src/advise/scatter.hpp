@@ -16,8 +16,8 @@ inline constexpr std::array<double Delivery::*, kSpreadQuantities> kSpreadOf{
     &Delivery::dynamic_loft, &Delivery::toe,    &Delivery::high};
 
 // Standard deviations times the Cholesky root of their correlations: what independent deviates are multiplied by.
-// Throws InputError, which says what they are of, when they cannot all hold together. Of as many as there are quantities of
-// Spread, and as there are tunables.
+// Throws InputError, which says what they are of, when they cannot all hold together. Of as many as there are
+// quantities of Spread, and as there are tunables.
 template <std::size_t N>
 std::array<std::array<double, N>, N> root_of(const std::array<double, N>& sd,
                                              const std::vector<Spread::Correlation>& correlations,
