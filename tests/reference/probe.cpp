@@ -84,7 +84,8 @@ json tuning(const json& question) {
   for (const Shot& shot : list.shots) {
     const Evidence e = model.gather(shot).value();
     const Residual first = model.residual_and_slope(e, places.front());
-    json residuals = {json(first.value)};
+    json residuals = json::array();  // in braces alone it is the element itself for some compilers
+    residuals.push_back(json(first.value));
     for (std::size_t n = 1; n < places.size(); ++n) residuals.push_back(json(model.residual(e, places[n])));
     shots.push_back({{"readings", e.readings},
                      {"residuals", residuals},
