@@ -36,8 +36,9 @@ Fit solve_for(const Gatherer& model, std::span<const Evidence* const> shots, con
   Standing best = mean.at(Tunables::Zero().cwiseMax(low).cwiseMin(high));
   TunablesSquared missing = TunablesSquared::Zero();
   int evaluations = 1;
-  for (bool nearer = true; nearer;) {
-    nearer = false;
+  for (bool ended = false; !ended;) {
+    bool nearer = false;
+    const bool alone = missing.isZero(0.0);
     TunablesSquared curvature = best.curvature + missing;
     if (curvature.llt().info() != Eigen::Success) curvature = best.curvature;
     const Tunables step = step_from(best, curvature, low, high);
@@ -51,6 +52,9 @@ Fit solve_for(const Gatherer& model, std::span<const Evidence* const> shots, con
       nearer = here.chi_square < best.chi_square;
       if (nearer) best = here;
     }
+    // Nothing is left to gain only where Gauss and Newton's curvature says so too: what seemed missing may mislead.
+    ended = !nearer && alone;
+    if (!nearer) missing.setZero();
   }
   out.drives = static_cast<long>(shots.size()) * evaluations;
 
