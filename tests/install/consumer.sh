@@ -17,7 +17,8 @@ if [ -n "$library" ]; then
   here="s#$library/#BUILD/#g; s#$library#BUILD#g"
   within="s#$build/loftwright/#BUILD/#g; s#$build#BUILD#g; s#\([ =>]\)loftwright/lib/#\1lib/#g"
   ninja -C "$library" -t commands lib/libloftwright.a | sed "$here" | sort >"$build/commands_here"
-  ninja -C "$build" -t commands one_drive | sed "$within" | sort >"$build/commands_within"
+  ninja -C "$build" -t commands one_drive >"$build/commands"
+  sed "$within" "$build/commands" | sort >"$build/commands_within"
   comm -13 "$build/commands_here" "$build/commands_within" >"$build/others"
   comm -23 "$build/commands_here" "$build/commands_within" >"$build/missing"
   if [ -s "$build/missing" ] || [ "$(wc -l <"$build/others")" != 2 ] || [ "$(grep -c one_drive "$build/others")" != 2 ]; then
@@ -32,7 +33,7 @@ if [ -n "$library" ]; then
     sed "$within" "$build/loftwright/lib/$made" | cmp "$build/made_here"
   done
   cp "$library/lib/libloftwright.a" "$build/loftwright/lib/"
-  ninja -C "$build" -t commands one_drive | grep "one_drive" | (cd "$build" && sh -e)
+  grep one_drive "$build/commands" | (cd "$build" && sh -e)
 else
   cmake --build "$build" >/dev/null
 fi

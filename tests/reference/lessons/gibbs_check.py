@@ -2,9 +2,9 @@
 
     gibbs_check.py MANY_COMMANDS SOURCE_DIR
 
-MANY_COMMANDS is the program for many command lines at once. The program integrates true attacks, intercepts and the pupils' own effects out and sums over a grid. Here they are all drawn, by
-Gibbs sampling (Geman & Geman, IEEE PAMI 6 (1984) 721) with the spread between pupils drawn while their effects are summed over;
-the reached share is integrated on dense grids, the drives' slopes asked of `strike` one by one. Exit 77: NumPy is not installed.
+MANY_COMMANDS is the program for many command lines at once. The program integrates true attacks, intercepts and the pupils' own
+effects out and sums over a grid. Here they are all drawn, by Gibbs sampling (Geman & Geman, IEEE PAMI 6 (1984) 721) with the spread
+between pupils drawn while their effects are summed over; the reached share is integrated on dense grids, the drives' slopes asked of `strike` one by one. Exit 77: NumPy is not installed.
 """
 import json
 import math
