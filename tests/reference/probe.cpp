@@ -2,8 +2,10 @@
 // CSV reader, and its instructions counted (property/instructions.py). A JSON array of questions on standard input, an
 // array of answers on standard output.
 #include <iostream>
+#include <iterator>
 #include <nlohmann/json.hpp>
 
+#include "json.hpp"
 #include "loftwright/files/catalogue.hpp"
 #include "loftwright/files/columns_file.hpp"
 #include "loftwright/files/pupil_file.hpp"
@@ -183,6 +185,7 @@ json answer(const json& question) {
 
 int main() {
   json answers = json::array();
-  for (const json& question : json::parse(std::cin)) answers.push_back(answer(question));
+  const std::string questions(std::istreambuf_iterator<char>(std::cin), {});
+  for (const json& question : loftwright::test::parsed<json>(questions)) answers.push_back(answer(question));
   std::cout << answers << '\n';
 }

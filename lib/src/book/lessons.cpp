@@ -94,10 +94,9 @@ double follow_sd(const ErrorWidths& w) { return 0.5 * (w.follow_below + w.follow
 Pooled pooled_slope(const std::vector<std::vector<Series>>& pupils, const PoolPrior& prior, int threads) {
   return pool(
       prior, pupils.size(),
-      [&](std::size_t pupil, double slope, std::span<const double> spreads) {
-        double sum = 0.0;
-        for (const Series& s : pupils[pupil]) sum += slope_log_likelihood(s, slope, spreads[0], spreads[1]);
-        return sum;
+      [&](std::size_t pupil, std::span<const double> spreads, std::span<const double> slopes, std::span<double> logs) {
+        std::fill(logs.begin(), logs.end(), 0.0);
+        for (const Series& s : pupils[pupil]) add_slope_log_likelihoods(s, spreads[0], spreads[1], slopes, logs);
       },
       threads);
 }
@@ -226,8 +225,8 @@ Lessons lessons(const std::vector<NamedBook>& books, const ReferenceDriveOf& dri
   if (!reached.empty()) {
     out.academy.reached_share = pool(
         {options.reached, options.reached_sd, options.reached_between}, reached.size(),
-        [&](std::size_t pupil, double share, std::span<const double>) {
-          return reached_log_likelihood(reached[pupil], share);
+        [&](std::size_t pupil, std::span<const double>, std::span<const double> shares, std::span<double> logs) {
+          for (std::size_t i = 0; i < shares.size(); ++i) logs[i] = reached_log_likelihood(reached[pupil], shares[i]);
         },
         options.threads);
   }

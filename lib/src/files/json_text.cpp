@@ -275,7 +275,20 @@ std::string in_quotes(std::string_view text) {
 }
 
 std::string below(const std::string& place, std::string_view key) {
-  return (Json::json_pointer(place) / std::string(key)).to_string();
+  std::string out;
+  out.reserve(place.size() + 1 + key.size());
+  out += place;
+  out += '/';
+  for (const char c : key) {  // RFC 6901, section 3
+    if (c == '~') {
+      out += "~0";
+    } else if (c == '/') {
+      out += "~1";
+    } else {
+      out += c;
+    }
+  }
+  return out;
 }
 
 std::string below(const std::string& place, std::size_t index) { return fmt::format("{}/{}", place, index); }

@@ -23,21 +23,28 @@ namespace {
 // the shortest). Whole numbers, a seed among them, and texts are left as they are.
 std::string with_twelve_digits(std::string_view json) {
   std::string out;
+  out.reserve(json.size());
+  std::size_t copied = 0;
   for (std::size_t at = 0; at < json.size();) {
-    std::size_t end = at + 1;
     if (json[at] == '"') {
-      while (json[end] != '"') end += json[end] == '\\' ? 2 : 1;
-      ++end;
+      do {
+        at += json[at] == '\\' ? 2 : 1;
+      } while (json[at] != '"');
+      ++at;
     } else if (json[at] == '-' || (json[at] >= '0' && json[at] <= '9')) {
-      end = std::min(json.find_first_not_of("0123456789.eE+-", at), json.size());
+      const std::size_t end = std::min(json.find_first_not_of("0123456789.eE+-", at), json.size());
+      const std::string_view number = json.substr(at, end - at);
+      if (number.size() > 12 && number.find_first_of(".eE") != std::string_view::npos) {
+        out += json.substr(copied, at - copied);
+        out += fmt::format("{:.12g}", *parse_number(number));
+        copied = end;
+      }
+      at = end;
+    } else {
+      ++at;
     }
-    const std::string_view token = json.substr(at, end - at);
-    const bool is_long =
-        token.size() > 12 && token.front() != '"' && token.find_first_of(".eE") != std::string_view::npos;
-    out += is_long ? fmt::format("{:.12g}", *parse_number(token)) : std::string(token);
-    at = end;
   }
-  return out;
+  return out += json.substr(copied);
 }
 
 }  // namespace

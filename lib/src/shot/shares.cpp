@@ -2,29 +2,40 @@
 
 #include <vector>
 
+#include "loftwright/shot/drives.hpp"
 #include "stats/shapley.hpp"
 
 namespace loftwright {
 
 namespace {
 
-// From what the drives of all sets of changes that can come about do.
+const Shapley& shapley_by_who() {
+  static const Shapley shapley(kCountOf<Factor>, {{static_cast<int>(Factor::swing), static_cast<int>(Factor::hands)}});
+  return shapley;
+}
+
+const Shapley& shapley_held() {
+  static const Shapley shapley(kCountOf<HeldFactor>);
+  return shapley;
+}
+
+// From what the drives of all coalitions of changes do.
 template <class F, class Drives>
-EnumArray<F, Share> shares_of(const Drives& after_changes, std::initializer_list<Precedence> precedence) {
-  constexpr auto kFactors = kCountOf<F>;
-  std::vector<Share> drives(1u << kFactors);
-  const auto carry = shapley_shares(
-      kFactors,
-      [&](unsigned changed) {
-        drives[changed] = after_changes(changed);
-        return drives[changed].carry;
-      },
-      precedence);
-  const auto total = shapley_shares(
-      kFactors, [&](unsigned changed) { return drives[changed].total; }, precedence);
+EnumArray<F, Share> shares_of(const Shapley& shapley, const Drives& after_changes) {
+  std::array<double, 1u << kCountOf<F>> carry{}, total{};
+  for (const unsigned changed : shapley.coalitions()) {
+    const Share drive = after_changes(changed);
+    carry[changed] = drive.carry;
+    total[changed] = drive.total;
+  }
+  const std::vector<double> of_carry = shapley.shares(carry), of_total = shapley.shares(total);
   EnumArray<F, Share> shares;
-  for (const F f : kAllOf<F>) shares[f] = {carry[index_of(f)], total[index_of(f)]};
+  for (const F f : kAllOf<F>) shares[f] = {of_carry[index_of(f)], of_total[index_of(f)]};
   return shares;
+}
+
+std::array<double, 7> numbers_of(const Delivery& d) {
+  return {d.club_speed, d.attack, d.path, d.face, d.dynamic_loft, d.toe, d.high};
 }
 
 template <class F>
@@ -52,59 +63,84 @@ std::string_view key_of(HeldFactor factor) {
 }
 
 Shares SharesOfChange::by_who(double follow) {
-  const Delivery &a = before_.delivery, &b = after_.delivery;
-  const double followed = follow * (b.attack - a.attack),
-               club = club_known() ? *after_.club_loft - *before_.club_loft : 0.0,
-               opened = before_.club_face && after_.club_face ? *after_.club_face - *before_.club_face : 0.0,
-               turn = handed_ == Handed::left ? -opened : opened;
-  const auto after_changes = [&](unsigned changed) {
-    const auto from = [&](Factor f) -> const Delivery& { return has(changed, f) ? b : a; };
-    Delivery d{.club_speed = from(Factor::speed).club_speed,
-               .attack = from(Factor::swing).attack,
-               .path = from(Factor::swing).path,
-               .face = has(changed, Factor::face) ? b.face - (has(changed, Factor::club) ? 0.0 : turn)
-                                                  : a.face + (has(changed, Factor::club) ? turn : 0.0),
-               .dynamic_loft = 0.0,
-               .toe = from(Factor::strike).toe,
-               .high = from(Factor::strike).high};
-    // Hands come after the swing: from then on it is the loft of after, but for the club's part while that is to come.
-    if (has(changed, Factor::hands)) {
-      d.dynamic_loft = b.dynamic_loft - (has(changed, Factor::club) ? 0.0 : club);
-    } else {
-      d.dynamic_loft =
-          a.dynamic_loft + (has(changed, Factor::swing) ? followed : 0.0) + (has(changed, Factor::club) ? club : 0.0);
-    }
-    return drive(d, has(changed, Factor::conditions));
-  };
-  return shares_of<Factor>(after_changes, {{static_cast<int>(Factor::swing), static_cast<int>(Factor::hands)}});
+  return shares_of<Factor>(shapley_by_who(), [&](unsigned changed) {
+    return drive(delivery_by_who(changed, follow), has(changed, Factor::conditions));
+  });
 }
 
 HeldShares SharesOfChange::loft_held() {
-  const auto after_changes = [&](unsigned changed) {
-    const auto from = [&](HeldFactor f) -> const Delivery& {
-      return has(changed, f) ? after_.delivery : before_.delivery;
-    };
-    const Delivery &strike = from(HeldFactor::strike), &aim = from(HeldFactor::direction);
-    return drive({.club_speed = from(HeldFactor::club_speed).club_speed,
-                  .attack = from(HeldFactor::attack).attack,
-                  .path = aim.path,
-                  .face = aim.face,
-                  .dynamic_loft = from(HeldFactor::loft).dynamic_loft,
-                  .toe = strike.toe,
-                  .high = strike.high},
-                 has(changed, HeldFactor::conditions));
-  };
-  return shares_of<HeldFactor>(after_changes, {});
+  return shares_of<HeldFactor>(shapley_held(), [&](unsigned changed) {
+    return drive(delivery_held(changed), has(changed, HeldFactor::conditions));
+  });
+}
+
+Delivery SharesOfChange::delivery_by_who(unsigned changed, double follow) const {
+  const Delivery &a = a_, &b = b_;
+  const double followed = follow * (b.attack - a.attack),
+               club = club_known() ? *after_->club_loft - *before_->club_loft : 0.0,
+               opened = before_->club_face && after_->club_face ? *after_->club_face - *before_->club_face : 0.0,
+               turn = handed_ == Handed::left ? -opened : opened;
+  const auto from = [&](Factor f) -> const Delivery& { return has(changed, f) ? b : a; };
+  Delivery d{.club_speed = from(Factor::speed).club_speed,
+             .attack = from(Factor::swing).attack,
+             .path = from(Factor::swing).path,
+             .face = has(changed, Factor::face) ? b.face - (has(changed, Factor::club) ? 0.0 : turn)
+                                                : a.face + (has(changed, Factor::club) ? turn : 0.0),
+             .dynamic_loft = 0.0,
+             .toe = from(Factor::strike).toe,
+             .high = from(Factor::strike).high};
+  // Hands come after the swing: from then on it is the loft of after, but for the club's part while that is to come.
+  if (has(changed, Factor::hands)) {
+    d.dynamic_loft = b.dynamic_loft - (has(changed, Factor::club) ? 0.0 : club);
+  } else {
+    d.dynamic_loft =
+        a.dynamic_loft + (has(changed, Factor::swing) ? followed : 0.0) + (has(changed, Factor::club) ? club : 0.0);
+  }
+  return d;
+}
+
+Delivery SharesOfChange::delivery_held(unsigned changed) const {
+  const auto from = [&](HeldFactor f) -> const Delivery& { return has(changed, f) ? b_ : a_; };
+  const Delivery &strike = from(HeldFactor::strike), &aim = from(HeldFactor::direction);
+  return {.club_speed = from(HeldFactor::club_speed).club_speed,
+          .attack = from(HeldFactor::attack).attack,
+          .path = aim.path,
+          .face = aim.face,
+          .dynamic_loft = from(HeldFactor::loft).dynamic_loft,
+          .toe = strike.toe,
+          .high = strike.high};
 }
 
 Share SharesOfChange::drive(const Delivery& d, bool after_conditions) {
-  const auto [at, is_new] =
-      flown_.try_emplace({{d.club_speed, d.attack, d.path, d.face, d.dynamic_loft, d.toe, d.high}, after_conditions});
+  const auto [at, is_new] = flown_.try_emplace({numbers_of(d), after_conditions});
   if (is_new) {
-    const Drive drive = drive_from(d, handed_, after_conditions ? after_.setting : before_.setting, tolerance_);
+    const Drive drive = drive_from(d, handed_, after_conditions ? after_->setting : before_->setting, tolerance_);
     at->second = {drive.flight.carry, drive.total};
   }
   return at->second;
+}
+
+void SharesOfChange::fly_together(std::span<SharesOfChange> changes, double follow) {
+  std::array<std::vector<DriveInput>, 2> inputs;  // before's conditions, after's
+  std::array<std::vector<Share*>, 2> shares;
+  for (SharesOfChange& change : changes) {
+    const auto ask = [&](const Delivery& d, bool after_conditions) {
+      const auto [at, is_new] = change.flown_.try_emplace({numbers_of(d), after_conditions});
+      if (!is_new) return;
+      inputs[after_conditions].push_back({d});
+      shares[after_conditions].push_back(&at->second);
+    };
+    for (const unsigned c : shapley_by_who().coalitions())
+      ask(change.delivery_by_who(c, follow), has(c, Factor::conditions));
+    for (const unsigned c : shapley_held().coalitions()) ask(change.delivery_held(c), has(c, HeldFactor::conditions));
+  }
+  for (const bool after : {false, true}) {
+    if (inputs[after].empty()) continue;
+    const SharesOfChange& any = changes.front();
+    const std::vector<Drive> drives =
+        drive_many(inputs[after], any.handed_, after ? any.after_->setting : any.before_->setting, any.tolerance_);
+    for (std::size_t i = 0; i < drives.size(); ++i) *shares[after][i] = {drives[i].flight.carry, drives[i].total};
+  }
 }
 
 }  // namespace loftwright

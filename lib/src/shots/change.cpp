@@ -1,6 +1,7 @@
 #include "loftwright/shots/detail/change.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "core/parallel.hpp"
 #include "loftwright/stats/detail/difference.hpp"
@@ -40,7 +41,7 @@ struct Side {
     for (const DeliveryPart& part : parts) out.*part.value = mean_of(of, part.reading, mean.*part.value);
     return out;
   }
-  DriveCase drive_case(const Shots& of) const { return {delivery(of), hitting->setting, hitting->club_loft}; }
+  DriveCase drive_case() const { return {delivery(shots), hitting->setting, hitting->club_loft}; }
   Shots again(std::uint64_t seed, std::uint64_t number) const {
     Shots out;
     for (const std::size_t i : resample(shots.size(), seed, number)) out.push_back(shots[i]);
@@ -63,9 +64,8 @@ EnumArray<F, double> of_goal(const EnumArray<F, Share>& shares, Goal goal) {
   return out;
 }
 
-Drawn drawn_from(const Side& before, const Shots& shots_before, const Side& after, const Shots& shots_after,
-                 Handed handed, const ChangeOptions& options, double tolerance) {
-  SharesOfChange change(before.drive_case(shots_before), after.drive_case(shots_after), handed, tolerance);
+Drawn drawn_from(SharesOfChange& change, const Side& before, const Shots& shots_before, const Side& after,
+                 const Shots& shots_after, const ChangeOptions& options) {
   Drawn out{of_goal(change.by_who(options.follow), options.goal), of_goal(change.loft_held(), options.goal)};
   for (const double share : out.shares) out.modelled += share;
   const Reading reading = options.goal == Goal::carry ? Reading::carry : Reading::total;
@@ -137,11 +137,24 @@ std::optional<Change> explain_change(const Hitting& before, const Hitting& after
     if (measured) side->goal = mean_of(side->shots, goal, 0.0);
   }
 
-  const Drawn seen = drawn_from(first, first.shots, second, second.shots, handed, options, kFlightTolerance);
+  SharesOfChange means(first.drive_case(), second.drive_case(), handed);
+  const Drawn seen = drawn_from(means, first, first.shots, second, second.shots, options);
   std::vector<Drawn> drawn(options.resamples);
-  parallel_for(drawn.size(), options.threads, [&](std::size_t i) {
-    drawn[i] = drawn_from(first, first.again(options.seed, 2 * i), second, second.again(options.seed, 2 * i + 1),
-                          handed, options, kBootstrapTolerance);
+  constexpr std::size_t kTogether = 8;  // resamples whose drives fly side by side
+  parallel_for((drawn.size() + kTogether - 1) / kTogether, options.threads, [&](std::size_t part) {
+    const std::size_t begin = part * kTogether, end = std::min(begin + kTogether, drawn.size());
+    std::vector<std::pair<Shots, Shots>> samples;
+    std::vector<SharesOfChange> changes;
+    for (std::size_t i = begin; i < end; ++i) {
+      const auto& [x, y] =
+          samples.emplace_back(first.again(options.seed, 2 * i), second.again(options.seed, 2 * i + 1));
+      changes.emplace_back(means, first.delivery(x), second.delivery(y), kBootstrapTolerance);
+    }
+    SharesOfChange::fly_together(changes, options.follow);
+    for (std::size_t i = begin; i < end; ++i) {
+      const auto& [x, y] = samples[i - begin];
+      drawn[i] = drawn_from(changes[i - begin], first, x, second, y, options);
+    }
   });
   const double tail = expanded_tail(options.confidence, first.shots.size(), second.shots.size());
   const auto estimate = [&](auto of) {
@@ -154,7 +167,6 @@ std::optional<Change> explain_change(const Hitting& before, const Hitting& after
     out.shares_loft_held[f] = estimate([f](const Drawn& d) { return d.loft_held[f]; });
   out.modelled = estimate([](const Drawn& d) { return d.modelled; });
   if (measured) out.unexplained = estimate([](const Drawn& d) { return d.unexplained; });
-  SharesOfChange means(first.drive_case(first.shots), second.drive_case(second.shots), handed);
   for (std::size_t i = 0; i < kOtherFollows.size(); ++i)
     out.shares_otherwise[i] = of_goal(means.by_who(kOtherFollows[i]), options.goal);
   out.follow = options.follow;

@@ -8,7 +8,9 @@
 
 namespace loftwright {
 
-using InDouble = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
+// Both, as Boost itself writes a policy in full: all then share one compilation of its functions.
+using InDouble = boost::math::policies::policy<boost::math::policies::promote_float<false>,
+                                               boost::math::policies::promote_double<false>>;
 
 using ChiSquared = boost::math::chi_squared_distribution<double, InDouble>;
 using NonCentralT = boost::math::non_central_t_distribution<double, InDouble>;

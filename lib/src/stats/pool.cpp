@@ -12,6 +12,8 @@ namespace loftwright {
 
 namespace {
 
+using Four [[gnu::vector_size(32)]] = double;
+
 // Values evenly over a stretch, each in the middle of its cell: a scale is never quite zero.
 struct Stretch {
   double low;
@@ -74,10 +76,12 @@ struct Marginal {
 class Effects {
  public:
   explicit Effects(const PoolPrior& prior)
-      : over_{prior.mean - 8.0 * prior.new_group_sd(), prior.mean + 8.0 * prior.new_group_sd(), 161} {}
+      : over_{prior.mean - 8.0 * prior.new_group_sd(), prior.mean + 8.0 * prior.new_group_sd(), 161} {
+    for (std::size_t i = 0; i < over_.count; ++i) all_.push_back(over_.at(i));
+  }
 
   std::size_t count() const { return over_.count; }
-  double at(std::size_t i) const { return over_.at(i); }
+  const std::vector<double>& all() const { return all_; }
 
   // Between two values a likelihood is taken as straight, so that this holds for any spread, one of nearly nothing too:
   // a normal density against the hat of each value. The second integral of the density is that of all of it at the
@@ -101,6 +105,7 @@ class Effects {
 
  private:
   Stretch over_;
+  std::vector<double> all_;
 };
 
 // How likely effects are for a group, the likeliest as 1; those before and after are nothing.
@@ -155,7 +160,6 @@ class SharesOfEffects {
   };
 
   [[gnu::always_inline]] inline void sum_here(std::size_t tile, const LikelyEffects& likely, Sums& out) const {
-    using Four [[gnu::vector_size(32)]] = double;
     Four a{}, b{}, c{}, d{};
     const std::size_t end = std::min(tiles_[tile].end, likely.first + likely.how.size());
     for (std::size_t k = std::max(tiles_[tile].first, likely.first); k < end; ++k) {
@@ -225,8 +229,7 @@ class Summing {
     std::vector<double> like(effects_.count());
     std::vector<LikelyEffects> likely(groups_);
     for (std::size_t g = 0; g < groups_; ++g) {
-      for (std::size_t k = 0; k < like.size(); ++k)
-        like[k] = likelihood_(g, effects_.at(k), nuisances.first(prior_.nuisances.size()));
+      likelihood_(g, nuisances.first(prior_.nuisances.size()), effects_.all(), like);
       const double most = *std::max_element(like.begin(), like.end());
       known += most;
       const auto something = [&](double l) { return l - most >= kNothing; };
@@ -347,29 +350,71 @@ Pooled pool(const PoolPrior& prior, std::size_t groups, const GroupLikelihood& l
           .groups = groups};
 }
 
-double slope_log_likelihood(std::span<const SeriesPoint> series, double slope, double spread_x, double spread_y) {
-  if (series.size() < 2) return 0.0;
-  // Each point is normal about (mean, intercept + slope mean), which may be any; sums of inverse covariances W, of W z
-  // and of z' W z, z from the first point.
-  Product dets;
-  double xx = 0.0, xy = 0.0, yy = 0.0, x = 0.0, y = 0.0, square = 0.0;
+namespace {
+
+// What points say of four slopes. Each point is normal about (mean, intercept + slope mean), which may be any; sums of
+// inverse covariances W, of W z and of z' W z, z from the first point.
+[[gnu::always_inline]] inline void add_four(std::span<const SeriesPoint> series, double spread_x, double spread_y,
+                                            const double* slopes, double* logs) {
+  constexpr double kLeast = 1e-150;  // and most: beyond, a product goes into its logarithm
+  Four slope, xx{}, xy{}, yy{}, x{}, y{}, square{};
+  __builtin_memcpy(&slope, slopes, sizeof slope);
+  Four dets{1.0, 1.0, 1.0, 1.0}, log_dets{};
+  const auto take = [&](const Four& det) {
+    dets *= det > kLeast ? det : Four{kLeast, kLeast, kLeast, kLeast};
+    for (int i = 0; i < 4; ++i) {
+      if (dets[i] > kLeast && dets[i] < 1.0 / kLeast) continue;
+      log_dets[i] += logarithm(dets[i]);
+      dets[i] = 1.0;
+    }
+  };
   for (const SeriesPoint& p : series) {
-    const double a = spread_x * spread_x + p.var_x, b = slope * spread_x * spread_x + p.cov_xy,
-                 c = slope * slope * spread_x * spread_x + spread_y * spread_y + p.var_y, det = a * c - b * b;
-    const double by = 1.0 / det, wxx = c * by, wxy = -b * by, wyy = a * by;
+    const double a = spread_x * spread_x + p.var_x;
+    const Four b = slope * spread_x * spread_x + p.cov_xy,
+               c = slope * slope * spread_x * spread_x + (spread_y * spread_y + p.var_y), det = a * c - b * b;
+    const Four by = 1.0 / det, wxx = c * by, wxy = -b * by, wyy = a * by;
     const double dx = p.x - series[0].x, dy = p.y - series[0].y;
-    dets.take(det);
+    take(det);
     xx += wxx;
     xy += wxy;
     yy += wyy;
     x += wxx * dx + wxy * dy;
     y += wxy * dx + wyy * dy;
-    square += wxx * dx * dx + 2.0 * wxy * dx * dy + wyy * dy * dy;
+    square += wxx * (dx * dx) + wxy * (2.0 * dx * dy) + wyy * (dy * dy);
   }
-  const double det = xx * yy - xy * xy;
-  const double fitted = (yy * x * x - 2.0 * xy * x * y + xx * y * y) / det;
-  dets.take(det);
-  return -0.5 * (dets.log() + square - fitted);
+  const Four det = xx * yy - xy * xy;
+  const Four fitted = (yy * x * x - 2.0 * xy * x * y + xx * y * y) / det;
+  take(det);
+  for (int i = 0; i < 4; ++i) logs[i] -= 0.5 * (log_dets[i] + logarithm(dets[i]) + square[i] - fitted[i]);
+}
+
+[[gnu::always_inline]] inline void add_here(std::span<const SeriesPoint> series, double spread_x, double spread_y,
+                                            std::span<const double> slopes, std::span<double> logs) {
+  std::size_t i = 0;
+  for (; i + 4 <= slopes.size(); i += 4) add_four(series, spread_x, spread_y, slopes.data() + i, logs.data() + i);
+  if (i == slopes.size()) return;
+  std::array<double, 4> last{}, of_last{};
+  std::copy(slopes.begin() + static_cast<std::ptrdiff_t>(i), slopes.end(), last.begin());
+  add_four(series, spread_x, spread_y, last.data(), of_last.data());
+  for (std::size_t k = 0; i < slopes.size(); ++i, ++k) logs[i] += of_last[k];
+}
+
+#ifdef LOFTWRIGHT_WIDE_LANES
+[[gnu::target("avx2")]] void add_wide(std::span<const SeriesPoint> series, double spread_x, double spread_y,
+                                      std::span<const double> slopes, std::span<double> logs) {
+  add_here(series, spread_x, spread_y, slopes, logs);
+}
+#endif
+
+}  // namespace
+
+void add_slope_log_likelihoods(std::span<const SeriesPoint> series, double spread_x, double spread_y,
+                               std::span<const double> slopes, std::span<double> logs) {
+  if (series.size() < 2) return;
+#ifdef LOFTWRIGHT_WIDE_LANES
+  if (__builtin_cpu_supports("avx2")) return add_wide(series, spread_x, spread_y, slopes, logs);
+#endif
+  add_here(series, spread_x, spread_y, slopes, logs);
 }
 
 }  // namespace loftwright

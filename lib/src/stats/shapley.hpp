@@ -2,8 +2,8 @@
 // shares add up to the whole, equal factors get equal shares, and a factor that changes nothing gets nothing.
 #pragma once
 
-#include <functional>
 #include <initializer_list>
+#include <span>
 #include <vector>
 
 namespace loftwright {
@@ -13,11 +13,28 @@ struct Precedence {
   int first, then;
 };
 
-// `worth` of a coalition: bit i set when factor i has changed. Called once for each subset that can come about: all of
-// the 2^factors where nothing precedes; factors <= 16. With precedence the average is over the orders that keep it
-// (Faigle & Kern, Int. J. Game Theory 21 (1992) 249; from memory). A factor that changes nothing still gets nothing,
-// but one that others wait for keeps them waiting.
-std::vector<double> shapley_shares(int factors, const std::function<double(unsigned)>& worth,
-                                   std::initializer_list<Precedence> precedence = {});
+// How much each coalition of factors counts, which is the same whatever they are worth. With precedence the average is
+// over the orders that keep it (Faigle & Kern, Int. J. Game Theory 21 (1992) 249; from memory). A factor that changes
+// nothing still gets nothing, but one that others wait for keeps them waiting.
+class Shapley {
+ public:
+  // factors <= 16. Throws std::invalid_argument.
+  explicit Shapley(int factors, std::initializer_list<Precedence> precedence = {});
+
+  // Those that can come about, bit i set when factor i has changed: all of the 2^factors where nothing precedes.
+  const std::vector<unsigned>& coalitions() const { return coalitions_; }
+
+  // Of each factor; worth[c] of every coalition c.
+  std::vector<double> shares(std::span<const double> worth) const;
+
+ private:
+  struct Step {  // from one coalition to the one with a factor more
+    unsigned from, to, factor;
+    double weight;  // the share of all orders that take it
+  };
+  std::size_t factors_;
+  std::vector<unsigned> coalitions_;
+  std::vector<Step> steps_;
+};
 
 }  // namespace loftwright

@@ -289,8 +289,9 @@ void Gatherer::add_errors(Evidence& e) const {
 
   const SourceErrors errors = source_errors(e, flown.run);
   const Eigen::Matrix<double, kTuneReadingCount, kSources> noise = by_source * errors.own.asDiagonal();
+  // Lazy, here and in mean_residual.cpp: so small a product does not pay for blocks, which take long to compile.
   const Eigen::Matrix<double, kTuneReadingCount, kTuneReadingCount> own =
-      noise * noise.transpose() + by_computed * scatter * by_computed.transpose();
+      noise.lazyProduct(noise.transpose()) + by_computed * scatter * by_computed.transpose();
   const auto rows = e.measured.size();
   e.own.resize(rows, rows);
   e.shared.resize(rows, kSources);

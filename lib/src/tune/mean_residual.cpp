@@ -32,7 +32,7 @@ MeanResidual::MeanResidual(const Gatherer& model, std::span<const Evidence* cons
   }
   own_.compute(information);
   shared = own_.solve(shared);
-  all_.compute(RowsByRows(own_.solve(RowsByRows::Identity(count, count)) + shared * shared.transpose()));
+  all_.compute(RowsByRows(own_.solve(RowsByRows::Identity(count, count)) + shared.lazyProduct(shared.transpose())));
 }
 
 Standing MeanResidual::at(const Tunables& place) const {
@@ -46,8 +46,9 @@ Standing MeanResidual::at(const Tunables& place) const {
   mean = own_.solve(mean);
   slope = own_.solve(slope);
   const Rows weighed = all_.solve(mean);
-  return {place, mean.dot(weighed) + place.squaredNorm(), slope.transpose() * weighed + place,
-          slope.transpose() * all_.solve(slope) + TunablesSquared::Identity()};
+  const RowsByTunables slope_weighed = all_.solve(slope);
+  return {place, mean.dot(weighed) + place.squaredNorm(), slope.transpose().lazyProduct(weighed) + place,
+          slope.transpose().lazyProduct(slope_weighed) + TunablesSquared::Identity()};
 }
 
 double MeanResidual::scatter(const Tunables& place) const {

@@ -180,3 +180,34 @@ TEST_CASE("loft that follows the attack is the swing's, so the hands have none o
   CHECK(std::abs(of(change.by_who(0.85), Factor::hands).carry) < 1e-9);
   CHECK(of(change.by_who(0.5), Factor::hands).carry > 0.5);  // less of it followed, so the hands added some
 }
+
+TEST_CASE("changes flown together have the shares of each flown alone, to the precision of lanes", "[shares]") {
+  const DriveCase before{kSteep, default_setting(), 9 * kDeg, 0.0}, after{kShallow, thin_and_firm(), 11.5 * kDeg, kDeg};
+  constexpr double kTolerance = 1e-5, kFollow = 0.7;  // [-] of the flights; another follow than the usual
+  for (const Handed handed : {Handed::right, Handed::left}) {
+    SharesOfChange like(before, after, handed, kTolerance);
+    std::vector<SharesOfChange> together, alone;
+    for (int i = 0; i < 12; ++i) {
+      Delivery a = kSteep, b = kShallow;
+      a.club_speed += 0.2 * i;
+      b.face -= 0.3 * kDeg * i;
+      if (i % 3 == 0) b.toe = a.toe, b.high = a.high;
+      for (std::vector<SharesOfChange>* changes : {&together, &alone}) changes->emplace_back(like, a, b, kTolerance);
+    }
+    SharesOfChange::fly_together(together, kFollow);
+    for (std::size_t i = 0; i < together.size(); ++i) {
+      CAPTURE(i);
+      const Shares one = alone[i].by_who(kFollow), same = together[i].by_who(kFollow);
+      const HeldShares held = alone[i].loft_held(), same_held = together[i].loft_held();
+      for (const Factor f : kAllOf<Factor>) {
+        CHECK(same[f].carry == Approx(one[f].carry).margin(4e-3));
+        CHECK(same[f].total == Approx(one[f].total).margin(0.02));  // a run magnifies
+      }
+      for (const HeldFactor f : kAllOf<HeldFactor>) CHECK(same_held[f].carry == Approx(held[f].carry).margin(4e-3));
+      if (i % 3 == 0) CHECK(same[Factor::strike].carry == 0.0);
+    }
+    // Another follow asks for drives that were not flown: one at a time, then.
+    const Shares other = together.back().by_who(1.2), other_alone = alone.back().by_who(1.2);
+    CHECK(other[Factor::hands].carry == Approx(other_alone[Factor::hands].carry).margin(4e-3));
+  }
+}

@@ -55,12 +55,14 @@ TEST_CASE("tuning in the linear limit is the closed form over all rows at once",
   }
   covariance += shared * shared.transpose();
   const Eigen::LDLT<Eigen::MatrixXd> weigh(covariance);
-  const TunablesSquared information = slope.transpose() * weigh.solve(slope) + TunablesSquared::Identity();
-  const Tunables wanted = -information.inverse() * (slope.transpose() * weigh.solve(residual));
+  const Eigen::MatrixXd slope_weighed = weigh.solve(slope);
+  const TunablesSquared information = slope.transpose() * slope_weighed + TunablesSquared::Identity(),
+                        by_hand = information.inverse();
+  const Tunables downhill = -slope_weighed.transpose() * residual, wanted = by_hand * downhill;
   CAPTURE(found.at.transpose(), wanted.transpose());
   CHECK((found.at - wanted).norm() <
         1e-4 * (1e-3 + wanted.norm()));  // what is left of the model's bend, and the solver's stop
-  CHECK((found.covariance - information.inverse()).norm() < 1e-6);
+  CHECK((found.covariance - by_hand).norm() < 1e-6);
 }
 
 TEST_CASE("a shot's own errors are as large, and go together, as many simulated ones do", "[tune]") {

@@ -5,7 +5,9 @@
 
 #include <array>
 #include <map>
+#include <memory>
 #include <optional>
+#include <span>
 #include <string_view>
 #include <utility>
 
@@ -64,21 +66,43 @@ class SharesOfChange {
  public:
   /// Computes nothing yet.
   SharesOfChange(const DriveCase& before, const DriveCase& after, Handed handed, double tolerance = kFlightTolerance)
-      : before_(before), after_(after), handed_(handed), tolerance_(tolerance) {}
+      : before_(std::make_shared<const DriveCase>(before)),
+        after_(std::make_shared<const DriveCase>(after)),
+        a_(before.delivery),
+        b_(after.delivery),
+        handed_(handed),
+        tolerance_(tolerance) {}
+  /// The same change of conditions and of club, between other deliveries.
+  SharesOfChange(const SharesOfChange& like, const Delivery& before, const Delivery& after, double tolerance)
+      : before_(like.before_),
+        after_(like.after_),
+        a_(before),
+        b_(after),
+        handed_(like.handed_),
+        tolerance_(tolerance) {}
 
   /// else the club's share is zero, and the hands'
-  bool club_known() const { return before_.club_loft && after_.club_loft; }
+  bool club_known() const { return before_->club_loft && after_->club_loft; }
   /// Who did what, with this `follow` [-].
   Shares by_who(double follow = kUsualFollow);
   HeldShares loft_held();  ///< what was measured, one by one
 
+  /// Flies side by side, as drive_many does, what by_who of this `follow` and loft_held of all of these will ask for.
+  /// All are like the first, but for their deliveries.
+  static void fly_together(std::span<SharesOfChange> changes, double follow);
+
  private:
+  using Key = std::pair<std::array<double, 7>, bool>;  // a delivery, and whether in the conditions of after
+
+  Delivery delivery_by_who(unsigned changed, double follow) const;
+  Delivery delivery_held(unsigned changed) const;
   Share drive(const Delivery& delivery, bool after_conditions);
 
-  DriveCase before_, after_;
+  std::shared_ptr<const DriveCase> before_, after_;  ///< everything but the deliveries
+  Delivery a_, b_;                                   ///< before, after
   Handed handed_;
   double tolerance_;  ///< [-] of the flights
-  std::map<std::pair<std::array<double, 7>, bool>, Share> flown_;
+  std::map<Key, Share> flown_;
 };
 
 }  // namespace loftwright

@@ -39,9 +39,10 @@ struct Pooled {
   double new_group_sd() const;
 };
 
-/// Log likelihood of what a group showed were its effect this, up to a constant of the group. Called from `threads`
-/// threads at once. `nuisances` stand in the order of PoolPrior's.
-using GroupLikelihood = std::function<double(std::size_t group, double effect, std::span<const double> nuisances)>;
+/// logs[i], log likelihood of what a group showed were its effect effects[i], up to a constant of the group. Called
+/// from `threads` threads at once. `nuisances` stand in the order of PoolPrior's.
+using GroupLikelihood = std::function<void(std::size_t group, std::span<const double> nuisances,
+                                           std::span<const double> effects, std::span<double> logs)>;
 
 /// By sums over a grid of mean, spread between groups and nuisances, drawn in about where they lie; the effects of the
 /// groups themselves are integrated out on a grid of their own, of step new_group_sd() / 10 within eight of it either
@@ -58,10 +59,12 @@ struct SeriesPoint {
   double cov_xy;  ///< [product of units] cov_xy^2 <= var_x var_y
 };
 
-/// Log likelihood of a slope: true points (X, Y) with X normal about any mean (standard deviation `spread_x`, above 0)
-/// and Y = any intercept + slope X, beside which it scatters by `spread_y` (above 0); mean and intercept integrated out
-/// flat. Regressing y on x alone would find too small a slope wherever x has errors (errors in variables: Fuller,
-/// Measurement Error Models, Wiley 1987, section 1.2, from memory). A series of one point says nothing: 0.
-double slope_log_likelihood(std::span<const SeriesPoint> series, double slope, double spread_x, double spread_y);
+/// Adds log likelihoods of slopes, each to its own of `logs`: true points (X, Y) with X normal about any mean (standard
+/// deviation `spread_x`, above 0) and Y = any intercept + slope X, beside which it scatters by `spread_y` (above 0);
+/// mean and intercept integrated out flat. Regressing y on x alone would find too small a slope wherever x has errors
+/// (errors in variables: Fuller, Measurement Error Models, Wiley 1987, section 1.2, from memory). A series of one point
+/// says nothing. The bits are the same on every processor.
+void add_slope_log_likelihoods(std::span<const SeriesPoint> series, double spread_x, double spread_y,
+                               std::span<const double> slopes, std::span<double> logs);
 
 }  // namespace loftwright
