@@ -17,7 +17,8 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kLeft = 38.0, kRight = kPictureWidth - 14.0, kTop = 12.0, kHeight = 300.0, kBottom = kHeight - 34.0;
+constexpr double kChartLeft = 38.0, kChartRight = kPictureWidth - 14.0, kChartTop = 12.0, kChartHeight = 300.0,
+                 kChartBottom = kChartHeight - 34.0;
 
 // One quantity over club speed and attack, by lines of equal value. Cells without an answer stand as low as the lowest.
 std::string chart_picture(const Chart& chart, const ChartColumn& column, UnitSystem units) {
@@ -37,8 +38,8 @@ std::string chart_picture(const Chart& chart, const ChartColumn& column, UnitSys
   }
   if (!any || high <= low) return "";
   for (const ChartCell& c : chart.cells) value.values.push_back(c.feasible ? of.from_si(column.value(c)) : low);
-  const Axis x{mph.from_si(speeds.front()), mph.from_si(speeds.back()), kLeft, kRight};
-  const Axis y{attacks.front() / kDegree, attacks.back() / kDegree, kBottom, kTop};
+  const Axis x{mph.from_si(speeds.front()), mph.from_si(speeds.back()), kChartLeft, kChartRight};
+  const Axis y{attacks.front() / kDegree, attacks.back() / kDegree, kChartBottom, kChartTop};
   // Nodes need not be even: a line's place between two of them is the same part of the way.
   const auto node = [](const std::vector<double>& values, double at) {
     const auto i = std::min(static_cast<std::size_t>(std::max(at, 0.0)), values.size() - 2);
@@ -50,14 +51,14 @@ std::string chart_picture(const Chart& chart, const ChartColumn& column, UnitSys
     }
     return lines;
   };
-  Drawing d(column.key, kPictureWidth, kHeight, fmt::format("{} over club speed and attack", column.title),
+  Drawing d(column.key, kPictureWidth, kChartHeight, fmt::format("{} over club speed and attack", column.title),
             fmt::format("From {} to {}.", quantity(column.shown, of.to_si(low), units),
                         quantity(column.shown, of.to_si(high), units)));
   d.datum("x0", x.at(0.0));
   d.datum("x-per-unit", x.per_unit());
   d.datum("y0", y.at(0.0));
   d.datum("y-per-deg", -y.per_unit());
-  d.box(kLeft, kTop, kRight - kLeft, kBottom - kTop, "land");
+  d.box(kChartLeft, kChartTop, kChartRight - kChartLeft, kChartBottom - kChartTop, "land");
   const std::vector<double> levels = even_ticks(low, high, 9);
   for (const double level : levels) d.region(placed(region_above(value, level)), "hill");
   std::vector<std::vector<std::vector<Spot>>> lines;

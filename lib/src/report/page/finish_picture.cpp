@@ -12,7 +12,8 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kLeft = 38.0, kRight = kPictureWidth - 10.0, kTop = 12.0, kHeight = 340.0, kBottom = kHeight - 34.0;
+constexpr double kFinishLeft = 38.0, kFinishRight = kPictureWidth - 10.0, kFinishTop = 12.0, kFinishHeight = 340.0,
+                 kFinishBottom = kFinishHeight - 34.0;
 constexpr double kShare = 0.8;  // [-] of drives inside an ellipse
 
 struct Cloud {
@@ -57,10 +58,12 @@ Ground ground_for(const std::vector<Cloud>& clouds, double fairway) {
     furthest = std::max(furthest, e.centre.along + half_along);
     widest = std::max(widest, std::abs(e.centre.side) + half_side);
   }
-  const double wide = kRight - kLeft, tall = kBottom - kTop, margin = 0.08 * (furthest - nearest) + 2.0;
+  const double wide = kFinishRight - kFinishLeft, tall = kFinishBottom - kFinishTop,
+               margin = 0.08 * (furthest - nearest) + 2.0;
   const double scale = std::min(tall / (furthest - nearest + 2.0 * margin), wide / (2.2 * widest));
   const double middle = 0.5 * (nearest + furthest), half_tall = 0.5 * tall / scale, half_wide = 0.5 * wide / scale;
-  return {{-half_wide, half_wide, kLeft, kRight}, {middle - half_tall, middle + half_tall, kBottom, kTop}};
+  return {{-half_wide, half_wide, kFinishLeft, kFinishRight},
+          {middle - half_tall, middle + half_tall, kFinishBottom, kFinishTop}};
 }
 
 std::string told(const std::vector<Cloud>& clouds, UnitSystem units) {
@@ -77,23 +80,23 @@ std::string told(const std::vector<Cloud>& clouds, UnitSystem units) {
 
 void draw_ground(Drawing& d, const Ground& g, double fairway, UnitSystem units) {
   const Unit& far = unit(unit_shown(Shown::distance, units));
-  d.box(kLeft, kTop, kRight - kLeft, kBottom - kTop, "rough");
+  d.box(kFinishLeft, kFinishTop, kFinishRight - kFinishLeft, kFinishBottom - kFinishTop, "rough");
   const double half = std::min(fairway / 2.0, g.side.high);
-  d.box(g.side.at(-half), kTop, g.side.at(half) - g.side.at(-half), kBottom - kTop, "fairway");
-  d.line({g.side.at(0.0), kTop}, {g.side.at(0.0), kBottom}, "target");
+  d.box(g.side.at(-half), kFinishTop, g.side.at(half) - g.side.at(-half), kFinishBottom - kFinishTop, "fairway");
+  d.line({g.side.at(0.0), kFinishTop}, {g.side.at(0.0), kFinishBottom}, "target");
   for (const double t : even_ticks(far.from_si(g.along.low), far.from_si(g.along.high), 6)) {
     const double y = g.along.at(far.to_si(t));
-    d.line({kLeft, y}, {kRight, y}, "grid");
-    d.label({kLeft - 5.0, y + 4.0}, short_number(t), "small", Align::end);
+    d.line({kFinishLeft, y}, {kFinishRight, y}, "grid");
+    d.label({kFinishLeft - 5.0, y + 4.0}, short_number(t), "small", Align::end);
   }
   for (const double t : even_ticks(far.from_si(g.side.low), far.from_si(g.side.high), 6)) {
     const double x = g.side.at(far.to_si(t));
-    d.line({x, kBottom}, {x, kBottom + 4.0}, "ground");
-    d.label_if_free({x, kBottom + 16.0},
+    d.line({x, kFinishBottom}, {x, kFinishBottom + 4.0}, "ground");
+    d.label_if_free({x, kFinishBottom + 16.0},
                     t == 0.0 ? "0" : fmt::format("{} {}", short_number(std::abs(t)), t < 0.0 ? "left" : "right"),
                     "small");
   }
-  d.label({kLeft, kHeight - 4.0}, fmt::format("up: total, {0}; across: side, {0}", far.symbol), "small");
+  d.label({kFinishLeft, kFinishHeight - 4.0}, fmt::format("up: total, {0}; across: side, {0}", far.symbol), "small");
 }
 
 void draw_clouds(Drawing& d, const Ground& g, const std::vector<Cloud>& clouds, UnitSystem units) {
@@ -103,8 +106,8 @@ void draw_clouds(Drawing& d, const Ground& g, const std::vector<Cloud>& clouds, 
     constexpr double kRadius = 1.6;
     for (std::size_t i = 0; i < std::min(kDots, c.finishes.size()); ++i) {
       const Spot at = place(c.finishes[i]);
-      const bool inside =
-          at.x > kLeft + kRadius && at.x < kRight - kRadius && at.y > kTop + kRadius && at.y < kBottom - kRadius;
+      const bool inside = at.x > kFinishLeft + kRadius && at.x < kFinishRight - kRadius &&
+                          at.y > kFinishTop + kRadius && at.y < kFinishBottom - kRadius;
       if (inside) d.dot(at, kRadius, look_of(c.kind) + " dot");
     }
   }
@@ -128,14 +131,14 @@ std::string finish_picture(const Advice& advice, const Pupil& pupil, const Setti
   const double fairway = fairway_width(units);
   const std::vector<Cloud> clouds = clouds_of(advice, pupil, setting);
   const Ground g = ground_for(clouds, fairway);
-  Drawing d("finish", kPictureWidth, kHeight, "Where drives come to rest, seen from above", told(clouds, units));
+  Drawing d("finish", kPictureWidth, kFinishHeight, "Where drives come to rest, seen from above", told(clouds, units));
   d.datum("x0", g.side.at(0.0));
   d.datum("y0", g.along.at(0.0));
   d.datum("per-m", g.side.per_unit());
   draw_ground(d, g, fairway, units);
   draw_clouds(d, g, clouds, units);
-  d.label_if_free({g.side.at(0.0), kTop + 13.0}, fmt::format("fairway {}", quantity(Shown::distance, fairway, units)),
-                  "small on-paper");
+  d.label_if_free({g.side.at(0.0), kFinishTop + 13.0},
+                  fmt::format("fairway {}", quantity(Shown::distance, fairway, units)), "small on-paper");
   return d.text() +
          "<p class=\"note\">Ellipses: eight drives in ten, by your own scatter; their middles are averages, mishits "
          "and all, and so shorter than a "

@@ -11,7 +11,8 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kLeft = 34.0, kRight = kPictureWidth - 12.0, kTop = 12.0, kSky = 130.0, kLane = 16.0;
+constexpr double kFlightsLeft = 34.0, kFlightsRight = kPictureWidth - 12.0, kFlightsTop = 12.0, kSky = 130.0,
+                 kLane = 16.0;
 
 // Where the sky and, below the ground, a lane for each drive's landing and run lie.
 struct Layout {
@@ -27,10 +28,10 @@ Layout laid_out(const std::vector<Strategy>& drives) {
     highest = std::max(highest, s.drive.flight.apex);
   }
   Layout l;
-  l.along = {0.0, longest * 1.16, kLeft, kRight};  // the longest run's number stands behind it
+  l.along = {0.0, longest * 1.16, kFlightsLeft, kFlightsRight};  // the longest run's number stands behind it
   const double per_m = l.along.per_unit();
   l.times = std::clamp(std::floor(kSky / (highest * per_m)), 1.0, 4.0);
-  l.ground = kTop + std::min(kSky, highest * per_m * l.times) + 8.0;
+  l.ground = kFlightsTop + std::min(kSky, highest * per_m * l.times) + 8.0;
   l.up = {0.0, highest, l.ground, l.ground - highest * per_m * l.times};
   l.lanes = l.ground + 24.0;
   l.height = l.lanes + kLane * static_cast<double>(drives.size()) + 4.0;
@@ -53,17 +54,17 @@ void draw_axes(Drawing& d, const Layout& l, UnitSystem units) {
   const Unit &far = unit(unit_shown(Shown::distance, units)), &high = unit(unit_shown(Shown::height, units));
   for (const double t : even_ticks(0.0, far.from_si(l.along.high), 6)) {
     const double x = l.along.at(far.to_si(t));
-    d.line({x, kTop}, {x, l.height - 4.0}, "grid");
+    d.line({x, kFlightsTop}, {x, l.height - 4.0}, "grid");
     d.label({x, l.ground + 14.0}, t == 0.0 ? fmt::format("0 {}", far.symbol) : short_number(t), "small", Align::middle);
   }
   for (const double t : even_ticks(0.0, high.from_si(l.up.high), 3)) {
     if (t == 0.0) continue;
     const double y = l.up.at(high.to_si(t));
-    d.line({kLeft, y}, {kRight, y}, "grid");
-    d.label({kLeft - 4.0, y + 4.0}, short_number(t), "small", Align::end);
+    d.line({kFlightsLeft, y}, {kFlightsRight, y}, "grid");
+    d.label({kFlightsLeft - 4.0, y + 4.0}, short_number(t), "small", Align::end);
   }
-  d.label({2.0, kTop - 1.0}, high.symbol, "small");
-  d.line({kLeft, l.ground}, {kRight, l.ground}, "ground");
+  d.label({2.0, kFlightsTop - 1.0}, high.symbol, "small");
+  d.line({kFlightsLeft, l.ground}, {kFlightsRight, l.ground}, "ground");
 }
 
 void draw_lane(Drawing& d, const Layout& l, const Strategy& s, double y, UnitSystem units) {

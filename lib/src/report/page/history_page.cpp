@@ -20,7 +20,7 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kLeft = 40.0, kRight = kPictureWidth - 14.0;
+constexpr double kHistoryLeft = 40.0, kHistoryRight = kPictureWidth - 14.0;
 constexpr std::size_t kMostMarks = 80;  // more would touch
 
 double day_of(const BookedSession& session, const Book& book) {  // [days] since the first session
@@ -31,7 +31,7 @@ double day_of(const BookedSession& session, const Book& book) {  // [days] since
 // Days to scale, with some room before the first and after the last.
 Axis over_days(const Book& book) {
   const double days = day_of(book.sessions.back(), book), room = std::max(0.06 * days, 0.5);
-  return {-room, days + room, kLeft, kRight};
+  return {-room, days + room, kHistoryLeft, kHistoryRight};
 }
 
 // Days beneath the first, the last and as many between as there is room for.
@@ -40,8 +40,8 @@ void label_days(Drawing& d, const Book& book, const Axis& across, double y) {
   const std::size_t every = std::max<std::size_t>(1, (count + 3) / 4);
   const auto label = [&](std::size_t i) {
     const Align align = count > 1 && i == 0 ? Align::start : count > 1 && i + 1 == count ? Align::end : Align::middle;
-    const double x = i == 0 && count > 1           ? kLeft
-                     : i + 1 == count && count > 1 ? kRight
+    const double x = i == 0 && count > 1           ? kHistoryLeft
+                     : i + 1 == count && count > 1 ? kHistoryRight
                                                    : across.at(day_of(book.sessions[i], book));
     d.label_if_free({x, y}, text_of(book.sessions[i].date), "small", align);
   };
@@ -61,8 +61,8 @@ void draw_row(Drawing& d, const Book& book, const Axis& across, double top, doub
   const double margin = std::max(0.1 * (*high - *low), 0.5);
   const Axis up{*low - margin, *high + margin, bottom, top};
   for (const double t : even_ticks(up.low, up.high, bottom - top > 100.0 ? 5 : 3)) {
-    d.line({kLeft, up.at(t)}, {kRight, up.at(t)}, "grid");
-    d.label({kLeft - 5.0, up.at(t) + 4.0}, short_number(t), "small", Align::end);
+    d.line({kHistoryLeft, up.at(t)}, {kHistoryRight, up.at(t)}, "grid");
+    d.label({kHistoryLeft - 5.0, up.at(t) + 4.0}, short_number(t), "small", Align::end);
   }
   std::vector<Spot> spots;
   for (std::size_t i = 0; i < values.size(); ++i)
@@ -104,7 +104,7 @@ void draw_fit(Drawing& d, const History& history, const std::vector<Spot>& spots
 }
 
 std::string progress_picture(const Book& book, UnitSystem units) {
-  constexpr double kTop = 14.0, kBottom = 210.0;
+  constexpr double kHistoryTop = 14.0, kHistoryBottom = 210.0;
   const Axis across = over_days(book);
   const History h = history(book);
   const std::string far(unit_shown(Shown::distance, units));
@@ -112,26 +112,27 @@ std::string progress_picture(const Book& book, UnitSystem units) {
   for (const BookedSession& s : {book.sessions.front(), book.sessions.back()}) {
     told += fmt::format("{}: carry {}. ", text_of(s.date), quantity(Shown::distance, s.reference.carry, units));
   }
-  Drawing d("progress", kPictureWidth, kBottom + 24.0, "Carry, session by session", told + trend_sentence(h, units));
+  Drawing d("progress", kPictureWidth, kHistoryBottom + 24.0, "Carry, session by session",
+            told + trend_sentence(h, units));
   double low = book.sessions.front().reference.carry, high = low;
   for (const BookedSession& s : book.sessions) {
     low = std::min(low, s.reference.carry);
     high = std::max(high, s.reference.carry);
   }
   const double margin = std::max(0.12 * (high - low), unit(far).to_si(2.0));
-  const Axis up{low - margin, high + margin, kBottom, kTop};
+  const Axis up{low - margin, high + margin, kHistoryBottom, kHistoryTop};
   d.datum("x0", across.at(0.0));
   d.datum("x-per-day", across.per_unit());
   d.datum("y0", up.at(0.0));
   d.datum("y-per-m", -up.per_unit());
   for (const double t : even_ticks(unit(far).from_si(up.low), unit(far).from_si(up.high), 6)) {
     const double y = up.at(unit(far).to_si(t));
-    d.line({kLeft, y}, {kRight, y}, "grid");
-    d.label({kLeft - 5.0, y + 4.0}, short_number(t), "small", Align::end);
+    d.line({kHistoryLeft, y}, {kHistoryRight, y}, "grid");
+    d.label({kHistoryLeft - 5.0, y + 4.0}, short_number(t), "small", Align::end);
   }
-  d.label({2.0, kTop - 3.0}, far, "small");
-  d.line({kLeft, kBottom}, {kRight, kBottom}, "ground");
-  label_days(d, book, across, kBottom + 16.0);
+  d.label({2.0, kHistoryTop - 3.0}, far, "small");
+  d.line({kHistoryLeft, kHistoryBottom}, {kHistoryRight, kHistoryBottom}, "ground");
+  label_days(d, book, across, kHistoryBottom + 16.0);
   const std::size_t count = book.sessions.size();
   std::vector<Spot> spots;
   for (std::size_t i = 0; i < count; ++i)
@@ -146,9 +147,9 @@ std::string progress_picture(const Book& book, UnitSystem units) {
   }
   for (const std::size_t i : changes_of(h)) {
     const double x = 0.5 * (spots[i - 1].x + spots[i].x);
-    d.line({x, kTop}, {x, kBottom}, "grid");
-    const bool right = x < 0.5 * (kLeft + kRight);
-    d.label_if_free({x + (right ? 4.0 : -4.0), kBottom - 6.0}, "other driver", "small",
+    d.line({x, kHistoryTop}, {x, kHistoryBottom}, "grid");
+    const bool right = x < 0.5 * (kHistoryLeft + kHistoryRight);
+    d.label_if_free({x + (right ? 4.0 : -4.0), kHistoryBottom - 6.0}, "other driver", "small",
                     right ? Align::start : Align::end);
   }
   // The latest, the best and the first have their number; of a few sessions each one that finds room.
@@ -184,7 +185,7 @@ std::string delivery_picture(const Book& book, UnitSystem units) {
                         quantity(Shown::angle, book.sessions.back().delivery.dynamic_loft, units)));
   double top = 0.0;
   const auto row = [&](std::string_view title, Shown what, std::string_view look, Mark mark, double Delivery::*which) {
-    d.label({kLeft, top + 13.0}, fmt::format("{}, {}", title, unit_shown(what, units)), "");
+    d.label({kHistoryLeft, top + 13.0}, fmt::format("{}, {}", title, unit_shown(what, units)), "");
     draw_row(d, book, across, top + 20.0, top + kRow - 4.0, what, units, look, mark,
              [&](const BookedSession& s) { return s.delivery.*which; });
     top += kRow;
@@ -192,7 +193,7 @@ std::string delivery_picture(const Book& book, UnitSystem units) {
   row("club speed", Shown::speed, "s-both", Mark::circle, &Delivery::club_speed);
   row("attack", Shown::angle, "s-technique_only", Mark::triangle, &Delivery::attack);
   row("delivered loft", Shown::angle, "s-loft_only", Mark::square, &Delivery::dynamic_loft);
-  d.line({kLeft, top}, {kRight, top}, "ground");
+  d.line({kHistoryLeft, top}, {kHistoryRight, top}, "ground");
   label_days(d, book, across, top + 16.0);
   return "<figure>\n" + d.text() + "</figure>\n";
 }

@@ -15,7 +15,8 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kLeft = 38.0, kRight = kPictureWidth - 10.0, kTop = 26.0, kHeight = 340.0, kBottom = kHeight - 34.0;
+constexpr double kMapLeft = 38.0, kMapRight = kPictureWidth - 10.0, kMapTop = 26.0, kMapHeight = 340.0,
+                 kMapBottom = kMapHeight - 34.0;
 constexpr std::size_t kNodes = 41;
 
 // "13.5 deg of loft, attack +3.0 deg"
@@ -30,7 +31,8 @@ class Map {
       : advice_(advice),
         pupil_(pupil),
         units_(units),
-        d_("map", kPictureWidth, kHeight, fmt::format("Map of {} over loft and attack", key_of(advice.goal)), told()) {
+        d_("map", kPictureWidth, kMapHeight, fmt::format("Map of {} over loft and attack", key_of(advice.goal)),
+           told()) {
     for (const LoftChoice& c : pupil.lofts) {
       offered_.low = std::min(offered_.low, c.low);
       offered_.high = std::max(offered_.high, c.high);
@@ -38,9 +40,9 @@ class Map {
     constexpr double kAside = 1.0;  // [deg] of what lies beyond reach and offer
     constexpr Range lofts = about(Quantity::loft).allowed, attacks = about(Quantity::attack).allowed;  // [deg]
     loft_ = {std::max(lofts.low, degrees(offered_.low) - kAside),
-             std::min(lofts.high, degrees(offered_.high) + 2.0 * kAside), kLeft, kRight};
+             std::min(lofts.high, degrees(offered_.high) + 2.0 * kAside), kMapLeft, kMapRight};
     attack_ = {std::max(attacks.low, degrees(pupil.reach.attack.low) - kAside),
-               std::min(attacks.high, degrees(pupil.reach.attack.high) + kAside), kBottom, kTop};
+               std::min(attacks.high, degrees(pupil.reach.attack.high) + kAside), kMapBottom, kMapTop};
     survey(setting);
   }
 
@@ -110,7 +112,7 @@ class Map {
   }
 
   void draw_hills() {
-    d_.box(kLeft, kTop, kRight - kLeft, kBottom - kTop, "land");
+    d_.box(kMapLeft, kMapTop, kMapRight - kMapLeft, kMapBottom - kMapTop, "land");
     for (const double level : levels_) d_.region(placed(region_above(goal_, level)), "hill");
     if (limited_) {
       d_.raw(
@@ -140,8 +142,8 @@ class Map {
     for (const double loft : ends) {
       const double x = loft_.at(degrees(loft));
       d_.line({x, top}, {x, bottom}, "offer");
-      d_.line({x, kTop - 6.0}, {x, kTop}, "ground");
-      d_.label_if_free({x, kTop - 10.0}, number(Shown::angle, loft, units_), "small", Align::middle);
+      d_.line({x, kMapTop - 6.0}, {x, kMapTop}, "ground");
+      d_.label_if_free({x, kMapTop - 10.0}, number(Shown::angle, loft, units_), "small", Align::middle);
     }
   }
 

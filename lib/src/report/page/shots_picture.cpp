@@ -10,8 +10,8 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kLeft = 14.0, kRight = kPictureWidth - 14.0, kTop = 18.0, kMostStack = 84.0, kMean = 26.0,
-                 kBetween = 16.0, kWords = 16.0, kLargest = 4.0, kSmallest = 0.6;
+constexpr double kShotsLeft = 14.0, kShotsRight = kPictureWidth - 14.0, kShotsTop = 18.0, kMostStack = 84.0,
+                 kMean = 26.0, kBetween = 16.0, kWords = 16.0, kLargest = 4.0, kSmallest = 0.6;
 
 // Of very many shots every second, third ... a dot; in rising order. How many shots a dot stands for.
 std::size_t thin_out(ShotsRow& row) {
@@ -56,23 +56,23 @@ Stacks stacked(const std::vector<ShotsRow>& rows, const Axis& along) {
 
 void draw_row(Drawing& d, const ShotsRow& row, const std::vector<int>& heights, const Axis& along, double ground,
               double stack, double radius, UnitSystem units) {
-  d.label({kLeft, ground - stack + 8.0}, fmt::format("{}, {}", row.words, counted_shots(row.summary.count)),
+  d.label({kShotsLeft, ground - stack + 8.0}, fmt::format("{}, {}", row.words, counted_shots(row.summary.count)),
           "on-paper");
   for (std::size_t n = 0; n < row.values.size(); ++n) {
     d.dot({along.at(row.values[n]), ground - radius * (1.0 + 2.1 * heights[n])}, radius,
           fmt::format("{} shot", row.look));
   }
-  d.line({kLeft, ground}, {kRight, ground}, "ground");
+  d.line({kShotsLeft, ground}, {kShotsRight, ground}, "ground");
   const Spot mean{along.at(row.summary.mean), ground + 11.0};
   double beside = 10.0;
   if (row.interval) {
-    const double low = std::max(kLeft, along.at(row.interval->first)),
-                 high = std::min(kRight, along.at(row.interval->second));
+    const double low = std::max(kShotsLeft, along.at(row.interval->first)),
+                 high = std::min(kShotsRight, along.at(row.interval->second));
     d.whisker({low, mean.y}, high);
     beside = std::max(high - mean.x, mean.x - low) + 6.0;
   }
   d.mark(row.mark, mean, fmt::format("{} mark", row.look));
-  const bool right = mean.x < kRight - 84.0 - beside;  // else there is no room for the words
+  const bool right = mean.x < kShotsRight - 84.0 - beside;  // else there is no room for the words
   d.label({mean.x + (right ? beside : -beside), mean.y + 5.0},
           fmt::format("mean {}", quantity(Shown::distance, row.summary.mean, units)), "on-paper",
           right ? Align::start : Align::end);
@@ -95,21 +95,22 @@ std::string shots_figure(std::string_view title, std::vector<ShotsRow> rows, Uni
                         quantity(Shown::distance, row.values.back(), units));
   }
   const double margin = 0.04 * (high - low) + yard.to_si(1.0);
-  const Axis along{low - margin, high + margin, kLeft, kRight};
+  const Axis along{low - margin, high + margin, kShotsLeft, kShotsRight};
   const Stacks stacks = stacked(rows, along);
 
   const double stack = kWords + 2.1 * stacks.radius * stacks.tallest, row = stack + kMean + kBetween,
-               floor = kTop + static_cast<double>(rows.size()) * row - kBetween;
+               floor = kShotsTop + static_cast<double>(rows.size()) * row - kBetween;
   Drawing d("shots", kPictureWidth, floor + 26.0, title, told + ".");
   d.datum("x0", along.at(0.0));
   d.datum("x-per-m", along.per_unit());
   for (const double t : even_ticks(yard.from_si(along.low), yard.from_si(along.high), 6)) {
     const double x = along.at(yard.to_si(t));
-    d.line({x, kTop - 8.0}, {x, floor}, "grid");
+    d.line({x, kShotsTop - 8.0}, {x, floor}, "grid");
     d.label({x, floor + 15.0}, fmt::format("{} {}", short_number(t), yard.symbol), "small", Align::middle);
   }
   for (std::size_t i = 0; i < rows.size(); ++i) {
-    draw_row(d, rows[i], stacks.of[i], along, kTop + row * static_cast<double>(i) + stack, stack, stacks.radius, units);
+    draw_row(d, rows[i], stacks.of[i], along, kShotsTop + row * static_cast<double>(i) + stack, stack, stacks.radius,
+             units);
   }
   return "<figure>\n" + d.text() +
          fmt::format(
