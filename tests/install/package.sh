@@ -8,8 +8,7 @@ for tool in cpack dpkg-deb dpkg-shlibdeps file; do
 done
 rm -rf "$scratch"
 mkdir -p "$scratch"
-# Packed quickly: how small it is, nobody asks here.
-(cd "$build" && cpack -B "$scratch" -D CPACK_DEBIAN_COMPRESSION_TYPE=gzip >/dev/null)
+(cd "$build" && cpack -B "$scratch" >/dev/null)
 package=$(echo "$scratch"/loftwright_*.deb) library=$(echo "$scratch"/loftwright-dev_*.deb)
 dpkg-deb --field "$package"
 dpkg-deb --field "$library"
