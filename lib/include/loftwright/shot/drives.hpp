@@ -1,10 +1,10 @@
 /// @file
-/// Many drives at once: several side by side in the lanes of one core. What uncertainty, maps, finishes and the tables
-/// of pages are made of. Same physics, same method, same tolerance as drive_from, each drive with its own steps, so a
-/// drive's numbers do not depend on its neighbours. Lanes compute in single precision: flights within 1 mm of
-/// drive_from, 0.05 mm in the median; with less than 60 rad/s of spin 3 mm, and where S passes kGreatestSpinRatio on
-/// the way, 8 mm (the tolerance leaves as much open there). The bits are the same on every processor
-/// (tests/property/drives_test.cpp).
+/// Many drives at once: several side by side in the lanes of one core. What uncertainty, maps, finishes, the tables of
+/// pages and the intervals of a comparison are made of. Same physics, same method, same tolerance as drive_from, each
+/// drive with its own steps, so a drive's numbers do not depend on its neighbours. Lanes compute in single precision:
+/// flights within 1 mm of drive_from, 0.05 mm in the median; with less than 60 rad/s of spin 3 mm, and where S passes
+/// kGreatestSpinRatio on the way, 8 mm (the tolerance leaves as much open there). The bits are the same on every
+/// processor (tests/property/drives_test.cpp).
 #pragma once
 
 #include <span>
