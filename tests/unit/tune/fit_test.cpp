@@ -121,7 +121,6 @@ TEST_CASE("a shot's own errors are as large, and go together, as many simulated 
 
 TEST_CASE("a fit ends where nothing is left to gain, however readings contradict each other", "[tune]") {
   std::mt19937_64 random;
-  const auto chance = [&](double of) { return static_cast<double>(random() >> 11) * 0x1p-53 < of; };
   const auto between = [&](double low, double high) {
     return low + (high - low) * static_cast<double>(random() >> 11) * 0x1p-53;
   };
@@ -140,10 +139,10 @@ TEST_CASE("a fit ends where nothing is left to gain, however readings contradict
     s.shots = static_cast<int>(between(2.0, 31.0));
     s.pupil.spread->toe *= 0.5;
     s.pupil.spread->high *= 0.5;
-    s.club_seen = chance(0.8);
-    s.ball_seen = !s.club_seen || chance(0.6);
-    s.flight_seen = chance(0.8);
-    s.run_seen = chance(0.5);
+    s.club_seen = between(0.0, 1.0) < 0.8;
+    s.ball_seen = !s.club_seen || between(0.0, 1.0) < 0.6;
+    s.flight_seen = between(0.0, 1.0) < 0.8;
+    s.run_seen = between(0.0, 1.0) < 0.5;
     for (DeviceError& e : s.device) e.systematic *= between(0.0, 3.0);
     const ShotList list = simulated(s, random);
     const Gatherer model(s.pupil, s.setting, {});

@@ -104,7 +104,7 @@ void draw_fit(Drawing& d, const History& history, const std::vector<Spot>& spots
 }
 
 std::string progress_picture(const Book& book, UnitSystem units) {
-  constexpr double kHistoryTop = 14.0, kHistoryBottom = 210.0;
+  constexpr double kTop = 14.0, kBottom = 210.0;
   const Axis across = over_days(book);
   const History h = history(book);
   const std::string far(unit_shown(Shown::distance, units));
@@ -112,15 +112,14 @@ std::string progress_picture(const Book& book, UnitSystem units) {
   for (const BookedSession& s : {book.sessions.front(), book.sessions.back()}) {
     told += fmt::format("{}: carry {}. ", text_of(s.date), quantity(Shown::distance, s.reference.carry, units));
   }
-  Drawing d("progress", kPictureWidth, kHistoryBottom + 24.0, "Carry, session by session",
-            told + trend_sentence(h, units));
+  Drawing d("progress", kPictureWidth, kBottom + 24.0, "Carry, session by session", told + trend_sentence(h, units));
   double low = book.sessions.front().reference.carry, high = low;
   for (const BookedSession& s : book.sessions) {
     low = std::min(low, s.reference.carry);
     high = std::max(high, s.reference.carry);
   }
   const double margin = std::max(0.12 * (high - low), unit(far).to_si(2.0));
-  const Axis up{low - margin, high + margin, kHistoryBottom, kHistoryTop};
+  const Axis up{low - margin, high + margin, kBottom, kTop};
   d.datum("x0", across.at(0.0));
   d.datum("x-per-day", across.per_unit());
   d.datum("y0", up.at(0.0));
@@ -130,9 +129,9 @@ std::string progress_picture(const Book& book, UnitSystem units) {
     d.line({kHistoryLeft, y}, {kHistoryRight, y}, "grid");
     d.label({kHistoryLeft - 5.0, y + 4.0}, short_number(t), "small", Align::end);
   }
-  d.label({2.0, kHistoryTop - 3.0}, far, "small");
-  d.line({kHistoryLeft, kHistoryBottom}, {kHistoryRight, kHistoryBottom}, "ground");
-  label_days(d, book, across, kHistoryBottom + 16.0);
+  d.label({2.0, kTop - 3.0}, far, "small");
+  d.line({kHistoryLeft, kBottom}, {kHistoryRight, kBottom}, "ground");
+  label_days(d, book, across, kBottom + 16.0);
   const std::size_t count = book.sessions.size();
   std::vector<Spot> spots;
   for (std::size_t i = 0; i < count; ++i)
@@ -147,9 +146,9 @@ std::string progress_picture(const Book& book, UnitSystem units) {
   }
   for (const std::size_t i : changes_of(h)) {
     const double x = 0.5 * (spots[i - 1].x + spots[i].x);
-    d.line({x, kHistoryTop}, {x, kHistoryBottom}, "grid");
+    d.line({x, kTop}, {x, kBottom}, "grid");
     const bool right = x < 0.5 * (kHistoryLeft + kHistoryRight);
-    d.label_if_free({x + (right ? 4.0 : -4.0), kHistoryBottom - 6.0}, "other driver", "small",
+    d.label_if_free({x + (right ? 4.0 : -4.0), kBottom - 6.0}, "other driver", "small",
                     right ? Align::start : Align::end);
   }
   // The latest, the best and the first have their number; of a few sessions each one that finds room.
