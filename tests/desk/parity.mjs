@@ -83,6 +83,7 @@ for (const name of Object.keys(data)) {
   }
 }
 compare(["chart", "--json", "--html", "page.html"], data);
+compare(["compare", "-", "-"], data, { input: "5".repeat(1 << 20) });  // more than a pipe takes, and refused unread
 compare(["tune", "data/pupils/demo.json", "--shots", "data/shots/tuning.csv", "--into", "tuned.json"], data);
 
 // What a fuzzer found, and what covers the readers well.
