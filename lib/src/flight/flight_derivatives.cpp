@@ -1,4 +1,4 @@
-// Flights with derivatives along: by loft and attack, by the five numbers of a launch, by everything that can be tuned.
+// Flights with derivatives along: by loft and attack, by the five numbers of a launch, by what of a tuning acts aloft.
 #include "flight/integrate.hpp"
 
 namespace loftwright {
@@ -17,7 +17,7 @@ FlightOf<T> fly(const LaunchOf<T>& launch, const FlightSettingOf<T>& setting, do
   return detail::integrate(launch, setting, *setting.aero, tolerance, [](const auto&) {});
 }
 
+template FlightOf<Dual<4>> fly(const LaunchOf<Dual<4>>&, const FlightSettingOf<Dual<4>>&, double);
 template FlightOf<Dual<5>> fly(const LaunchOf<Dual<5>>&, const FlightSettingOf<Dual<5>>&, double);
-template FlightOf<Dual<8>> fly(const LaunchOf<Dual<8>>&, const FlightSettingOf<Dual<8>>&, double);
 
 }  // namespace loftwright

@@ -99,23 +99,23 @@ S mean_of(const std::vector<S>& all, const Parts& parts) {
 
 void impact_widths(const std::vector<const Shot*>& shots, const std::vector<Delivery>& deliveries,
                    const Setting& setting, Handed handed, const ModelWidth& width, ByReading<double>& out) {
-  using Eight = Dual<8>;  // four vary; tune has these, and a width of its own would be compiled for this alone
+  using Four = Dual<4>;
   if (deliveries.empty()) return;
   const Delivery mean = mean_of(deliveries, kDeliveryParts);
-  const ModelErrorOf<Eight> error{.restitution = Eight::variable(0.0, 0),
-                                  .tangential_restitution = Eight::variable(0.0, 1)};
-  const DeliveryOf<Eight> delivery{mean.club_speed,
-                                   mean.attack,
-                                   mean.path,
-                                   mean.face,
-                                   mean.dynamic_loft,
-                                   Eight::variable(mean.toe, 2),
-                                   Eight::variable(mean.high, 3)};
-  const LaunchOf<Eight> launch = impact_from(delivery, handed, setting.head, setting.ball, error).launch;
-  const std::array<double, 8> sd{width.restitution, width.tangential_restitution,
+  const ModelErrorOf<Four> error{.restitution = Four::variable(0.0, 0),
+                                 .tangential_restitution = Four::variable(0.0, 1)};
+  const DeliveryOf<Four> delivery{mean.club_speed,
+                                  mean.attack,
+                                  mean.path,
+                                  mean.face,
+                                  mean.dynamic_loft,
+                                  Four::variable(mean.toe, 2),
+                                  Four::variable(mean.high, 3)};
+  const LaunchOf<Four> launch = impact_from(delivery, handed, setting.head, setting.ball, error).launch;
+  const std::array<double, 4> sd{width.restitution, width.tangential_restitution,
                                  values_of(shots, Reading::toe).empty() ? width.toe : 0.0,
                                  values_of(shots, Reading::high).empty() ? width.high : 0.0};
-  for (const auto& part : kLaunchParts<Eight>) out[part.reading] = width_of(launch.*part.value, sd);
+  for (const auto& part : kLaunchParts<Four>) out[part.reading] = width_of(launch.*part.value, sd);
 }
 
 void flight_widths(const std::vector<Launch>& launches, const Setting& setting, const ModelWidth& width,
@@ -125,7 +125,7 @@ void flight_widths(const std::vector<Launch>& launches, const Setting& setting, 
   const Launch mean = mean_of(launches, kLaunchParts<double>);
   const ModelErrorOf<Two> error{.drag_scale = Two::variable(1.0, 0), .lift_scale = Two::variable(1.0, 1)};
   const LaunchOf<Two> launch{mean.ball_speed, mean.launch, mean.azimuth, mean.spin, mean.tilt};
-  const FlightOf<Two> flight = drive_from(launch, setting, kFlightTolerance, error).flight;
+  const FlightOf<Two> flight = flight_from(launch, setting, kFlightTolerance, error);
   for (const auto& part : kFlightParts<Two>) {
     out[part.reading] = width_of(flight.*part.value, {width.drag_scale, width.lift_scale});
   }

@@ -78,29 +78,32 @@ std::optional<Evidence> Gatherer::gather(const Shot& shot) const {
   return e;
 }
 
-template <class T>
-ByTuneReading<T> Gatherer::predicted(const Evidence& e, const ModelErrorOf<T>& error) const {
-  ByTuneReading<T> out{};
+template <class T, class All>
+ByTuneReading<All> Gatherer::predicted(const Evidence& e, const ModelErrorOf<T>& aloft,
+                                       const ModelErrorOf<All>& error) const {
+  ByTuneReading<All> out{};
   LaunchOf<T> launch;
   if (e.delivery) {
     const Delivery& d = *e.delivery;
     const DeliveryOf<T> delivery{d.club_speed, d.attack, d.path, d.face, d.dynamic_loft, d.toe, d.high};
-    launch = impact_from(delivery, handed_, setting_.head, setting_.ball, error).launch;
+    launch = impact_from(delivery, handed_, setting_.head, setting_.ball, aloft).launch;
   }
   for (std::size_t k = 0; k < kLaunchSources; ++k) {
     const auto part = kLaunchParts<T>[k].value;
     const auto plain = kLaunchParts<double>[k].value;
     launch.*part = launch.*part + e.shift.*plain;
-    if (kRowOfLaunchPart[k] != kNotFitted) out[kRowOfLaunchPart[k]] = launch.*part;
+    if (kRowOfLaunchPart[k] != kNotFitted) out[kRowOfLaunchPart[k]] = All(launch.*part);
     if (e.known[k]) launch.*part = T(e.launch.*plain);
   }
   if (!e.flies) return out;
-  const DriveOf<T> drive = drive_from(launch, setting_, options_.tolerance, error);
-  const FlightOf<T>& flight = drive.flight;
-  out[3] = flight.carry;
-  out[4] = flight.apex;
-  out[5] = flight.landing_angle;
-  out[kRunReading] = drive.run.bounce + drive.run.roll;
+  const FlightOf<T> flight = flight_from(launch, setting_, options_.tolerance, aloft);
+  out[3] = All(flight.carry);
+  out[4] = All(flight.apex);
+  out[5] = All(flight.landing_angle);
+  if (e.readings.back() != kRunReading) return out;
+  const auto [speed, angle, backspin] = landing_of(launch, flight);
+  const RunOf<All> run = run_from(LandingOf<All>{All(speed), All(angle), All(backspin)}, setting_, error);
+  out[kRunReading] = run.bounce + run.roll;
   return out;
 }
 
@@ -123,7 +126,8 @@ ModelErrorOf<T> Gatherer::error_at(const ByTunable<T>& at) const {
 Rows Gatherer::residual(const Evidence& e, const Tunables& at) const {
   ByTunable<double> values;
   for (const Tunable t : kAllOf<Tunable>) values[t] = at[row_of(t)];
-  const auto p = predicted(e, error_at(values));
+  const auto error = error_at(values);
+  const auto p = predicted(e, error, error);
   Rows out = e.measured;
   for (Eigen::Index i = 0; i < out.size(); ++i) out[i] -= p[e.readings[static_cast<std::size_t>(i)]];
   return out;
@@ -131,9 +135,15 @@ Rows Gatherer::residual(const Evidence& e, const Tunables& at) const {
 
 Residual Gatherer::residual_and_slope(const Evidence& e, const Tunables& at) const {
   using Eight = Dual<kTunables>;
+  using Four = Dual<kTunablesAloft>;
   ByTunable<Eight> variables;
-  for (const Tunable t : kAllOf<Tunable>) variables[t] = Eight::variable(at[row_of(t)], index_of(t));
-  const auto p = predicted(e, error_at(variables));
+  ByTunable<Four> aloft;
+  for (const Tunable t : kAllOf<Tunable>) {
+    const double x = at[row_of(t)];
+    variables[t] = Eight::variable(x, index_of(t));
+    aloft[t] = is_of_turf(t) ? Four(x) : Four::variable(x, index_of(t));
+  }
+  const auto p = predicted(e, error_at(aloft), error_at(variables));
   Residual out{e.measured, RowsByTunables(e.measured.size(), kTunables)};
   for (Eigen::Index i = 0; i < out.value.size(); ++i) {
     const Eight& x = p[e.readings[static_cast<std::size_t>(i)]];

@@ -15,6 +15,8 @@ inline constexpr int kDeliverySources = 7, kLaunchSources = 5, kFlightSources = 
 inline constexpr int kSources = kDeliverySources + kLaunchSources + kFlightSources + 1;
 
 inline constexpr std::size_t kTunables = kCountOf<Tunable>;
+// Those before the turf's: a flight that carries no derivatives by the turf takes half the time.
+inline constexpr std::size_t kTunablesAloft = index_of(Tunable::tilt_scale);
 
 // Small enough to live on the stack.
 using Rows = Eigen::Matrix<double, Eigen::Dynamic, 1, 0, kTuneReadingCount, 1>;
@@ -64,8 +66,9 @@ class Gatherer {
   Residual residual_and_slope(const Evidence& e, const Tunables& at) const;
 
  private:
-  template <class T>
-  ByTuneReading<T> predicted(const Evidence& e, const ModelErrorOf<T>& error) const;
+  // `aloft`: the same errors, as impact and flight vary with them.
+  template <class T, class All>
+  ByTuneReading<All> predicted(const Evidence& e, const ModelErrorOf<T>& aloft, const ModelErrorOf<All>& error) const;
   template <class T>
   ModelErrorOf<T> error_at(const ByTunable<T>& at) const;
   void add_scatter(Evidence& e, Eigen::Matrix<double, kLaunchSources, kLaunchSources>& scatter) const;

@@ -1,8 +1,6 @@
 // The fit and the errors it weighs shots by, against matrices written out in full.
 #include "tune/fit.hpp"
 
-#include <Eigen/Cholesky>
-#include <Eigen/LU>
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -11,6 +9,35 @@
 
 using namespace loftwright;
 using namespace loftwright::test;
+
+namespace {
+
+// a^-1 b of a symmetric, positive definite a, by Cholesky's factor. Loops, because Eigen's solvers, and its products of
+// matrices whose size is not known, take longer to compile than all of this.
+template <class A, class B>
+B solved(A a, B b) {
+  const Eigen::Index size = a.rows();
+  for (Eigen::Index i = 0; i < size; ++i) {
+    for (Eigen::Index j = 0; j <= i; ++j) {
+      double left = a(i, j);
+      for (Eigen::Index k = 0; k < j; ++k) left -= a(i, k) * a(j, k);
+      a(i, j) = i == j ? std::sqrt(left) : left / a(j, j);
+    }
+  }
+  for (Eigen::Index column = 0; column < b.cols(); ++column) {
+    for (Eigen::Index i = 0; i < size; ++i) {
+      for (Eigen::Index k = 0; k < i; ++k) b(i, column) -= a(i, k) * b(k, column);
+      b(i, column) /= a(i, i);
+    }
+    for (Eigen::Index i = size - 1; i >= 0; --i) {
+      for (Eigen::Index k = i + 1; k < size; ++k) b(i, column) -= a(k, i) * b(k, column);
+      b(i, column) /= a(i, i);
+    }
+  }
+  return b;
+}
+
+}  // namespace
 
 TEST_CASE("tuning in the linear limit is the closed form over all rows at once", "[tune]") {
   // Priors so narrow that the model is straight, and shots of one delivery, whose mean says all that they say.
@@ -54,12 +81,11 @@ TEST_CASE("tuning in the linear limit is the closed form over all rows at once",
       slope.block(first, k, per_shot, 1) = (model.residual(e, step) - model.residual(e, -step)) / 2.0;
     }
   }
-  covariance += shared * shared.transpose();
-  const Eigen::LDLT<Eigen::MatrixXd> weigh(covariance);
-  const Eigen::MatrixXd slope_weighed = weigh.solve(slope);
-  const TunablesSquared information = slope.transpose() * slope_weighed + TunablesSquared::Identity(),
-                        by_hand = information.inverse();
-  const Tunables downhill = -slope_weighed.transpose() * residual, wanted = by_hand * downhill;
+  covariance += shared.lazyProduct(shared.transpose());
+  const Eigen::MatrixXd slope_weighed = solved(covariance, slope);
+  const TunablesSquared information = slope.transpose().lazyProduct(slope_weighed) + TunablesSquared::Identity(),
+                        by_hand = solved(information, TunablesSquared(TunablesSquared::Identity()));
+  const Tunables downhill = -slope_weighed.transpose().lazyProduct(residual), wanted = by_hand.lazyProduct(downhill);
   CAPTURE(found.at.transpose(), wanted.transpose());
   CHECK((found.at - wanted).norm() <
         1e-4 * (1e-3 + wanted.norm()));  // what is left of the model's bend, and the solver's stop
@@ -106,7 +132,8 @@ TEST_CASE("a shot's own errors are as large, and go together, as many simulated 
     }
     const Eigen::RowVectorXd mean = residuals.colwise().mean();
     residuals.rowwise() -= mean;
-    const Eigen::MatrixXd seen = residuals.transpose() * residuals / static_cast<double>(residuals.rows() - 1);
+    const Eigen::MatrixXd seen =
+        residuals.transpose().lazyProduct(residuals) / static_cast<double>(residuals.rows() - 1);
     for (Eigen::Index i = 0; i < 6; ++i) {
       for (Eigen::Index j = 0; j <= i; ++j) {
         const double unit = std::sqrt(e.own(i, i) * e.own(j, j));
@@ -167,7 +194,7 @@ TEST_CASE("a fit ends where nothing is left to gain, however readings contradict
       curvature(i, i) = 1.0;
       slope[i] = 0.0;
     }
-    const Tunables step = curvature.llt().solve(slope), place = (found.at - step).cwiseMax(low).cwiseMin(high);
+    const Tunables step = solved(curvature, slope), place = (found.at - step).cwiseMax(low).cwiseMin(high);
     const double gain = here.slope.dot(found.at - place);
     CAPTURE(n, gain);
     CHECK(gain < 1e-6);  // a thousandth of a standard deviation

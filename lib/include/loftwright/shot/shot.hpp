@@ -88,21 +88,32 @@ LandingOf<T> landing_of(const LaunchOf<T>& launch, const FlightOf<T>& flight) {
   return {flight.landing_speed, flight.landing_angle, landing_backspin(launch, flight)};
 }
 
+/// The flight alone. T: double or Dual of a width instantiated in lib/src/flight.
+template <class T>
+FlightOf<T> flight_from(const LaunchOf<T>& launch, const Setting& setting, double tolerance = kFlightTolerance,
+                        const ModelErrorOf<T>& error = {}) {
+  return fly(launch,
+             FlightSettingOf<T>{&setting.ball, &setting.aero, setting.air, setting.wind,
+                                error.drag_scale * setting.drag_scale, error.lift_scale * setting.lift_scale},
+             tolerance);
+}
+
+/// The run alone. T: double or Dual of a width instantiated in lib/src/ground.
+template <class T>
+RunOf<T> run_from(const LandingOf<T>& landing, const Setting& setting, const ModelErrorOf<T>& error = {}) {
+  return run_out(landing,
+                 RunSettingOf<T>{turf_under(setting.turf, error.turf), &setting.ball, &setting.aero, setting.air,
+                                 error.drag_scale * setting.drag_scale, error.lift_scale * setting.lift_scale});
+}
+
 /// From a launch on. T: double or Dual of a width instantiated in lib/src/flight.
 template <class T>
 DriveOf<T> drive_from(const LaunchOf<T>& launch, const Setting& setting, double tolerance = kFlightTolerance,
                       const ModelErrorOf<T>& error = {}) {
-  FlightSettingOf<T> in{&setting.ball,
-                        &setting.aero,
-                        setting.air,
-                        setting.wind,
-                        error.drag_scale * setting.drag_scale,
-                        error.lift_scale * setting.lift_scale};
   DriveOf<T> drive;
   drive.launch = launch;
-  drive.flight = fly(launch, in, tolerance);
-  drive.run = run_out(landing_of(launch, drive.flight), RunSettingOf<T>{turf_under(setting.turf, error.turf), in.ball,
-                                                                        in.aero, in.air, in.drag_scale, in.lift_scale});
+  drive.flight = flight_from(launch, setting, tolerance, error);
+  drive.run = run_from(landing_of(launch, drive.flight), setting, error);
   const T run = drive.run.bounce + drive.run.roll;
   drive.total = drive.flight.carry + run;
   drive.side_at_rest = drive.flight.side + run * sin_cos(drive.flight.landing_heading).sin;

@@ -80,6 +80,11 @@ struct Dual {
   constexpr Dual() = default;
   /// A constant.
   constexpr Dual(double value) : v(value) {}  // NOLINT: constants mix freely with duals
+  /// One that does not vary along the further directions.
+  template <std::size_t M>
+  requires(M < N) explicit constexpr Dual(const Dual<M>& narrower) : v(narrower.v) {
+    for (std::size_t i = 0; i < M; ++i) d[i] = narrower.d[i];
+  }
   /// What is derived by: 1 in its own direction.
   static constexpr Dual variable(double value, std::size_t direction) {
     Dual x(value);
