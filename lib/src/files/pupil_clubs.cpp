@@ -11,7 +11,7 @@ namespace loftwright {
 namespace {
 
 constexpr Range kLoftRange = about(Quantity::loft).allowed;
-constexpr double kSameLoft = 0.01 * kDegree;  // [rad] closer than any loft is made
+constexpr double kLoftsApart = 0.01 * kDegree;  // [rad] closer than any loft is made
 constexpr std::size_t kMostLofts = 100;
 
 void read_own_head(ObjectReader& club, const Json& numbers, PupilReading& r) {
@@ -163,7 +163,7 @@ void read_loft_list(ObjectReader& top, const ObjectReader::Found& offer, PupilRe
   }
   const auto lofts = top.values_in(*offer.value, offer.place, offer.unit, kLoftRange);
   for (const double loft : lofts.value_or(std::vector<double>{})) {
-    const auto same = [&](const LoftChoice& c) { return std::abs(c.nominal - loft) <= kSameLoft; };
+    const auto same = [&](const LoftChoice& c) { return std::abs(c.nominal - loft) <= kLoftsApart; };
     if (std::any_of(r.pupil.lofts.begin(), r.pupil.lofts.end(), same)) {
       top.warn(offer.place,
                fmt::format("{:.6g} {} stands twice in the list", offer.unit->from_si(loft), offer.unit->symbol));

@@ -11,7 +11,7 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kSameLoft = 0.01 * kDegree;  // [rad] closer than any loft is made
+constexpr double kLoftsApart = 0.01 * kDegree;  // [rad] closer than any loft is made
 constexpr double kOfferedTarget = 5.0 * kDegree,
                  kOfferedBelow = 2.0 * kDegree;  // [rad] of the reach where nobody says (estimates)
 constexpr double kLowestOffered = -10.0 * kDegree;
@@ -160,7 +160,7 @@ void complete_lofts(Pupil& pupil) {
   // loft of the range is another driver, and with a sleeve its face turns, as lofts bought new do not.
   const double loft = pupil.club_loft;
   const auto own = std::find_if(pupil.lofts.begin(), pupil.lofts.end(), [&](const LoftChoice& c) {
-    return c.low == c.high && std::abs(loft - c.low) <= kSameLoft;
+    return c.low == c.high && std::abs(loft - c.low) <= kLoftsApart;
   });
   if (own != pupil.lofts.end()) {
     own->in_hand = true;
