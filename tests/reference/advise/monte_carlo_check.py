@@ -149,7 +149,7 @@ def forces(air, y, v, w, a, drag, lift):
         -DECAY / RADIUS * w * speed
 
 
-def fly(air, v0, axis, spin, drag, lift, step=0.16):
+def fly(air, v0, axis, spin, drag, lift, step=0.25):
     """Where and how balls land, by classical Runge-Kutta steps and a cubic through the last one: rows x, z, v (3), spin. What
     leaves level or downward is on the ground at once."""
     count = len(spin)
