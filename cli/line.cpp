@@ -101,7 +101,7 @@ struct LineParser::Declared {
   CLI::App app;
   Places places;  // by command and by group
   std::vector<DeclaredOption> common;
-  std::vector<DeclaredOption> own;  // of the command
+  std::map<const Command*, std::vector<DeclaredOption>> own;  // of those that were named
 };
 
 LineParser::~LineParser() = default;
@@ -115,9 +115,11 @@ LineParser::LineParser() : declared_(std::make_unique<Declared>()) {
   for (const Command& command : commands()) {
     CLI::App& sub = place_of(command.name, app, places);
     // Once the command is named: all of all commands would take longer than a drive.
-    sub.preparse_callback([&command, &sub, &declared = own](std::size_t) {
+    sub.preparse_callback([&command, &sub, &all = own](std::size_t) {
+      const auto [declared, first_time] = all.try_emplace(&command);
+      if (!first_time) return;
       for (const auto& set : command.options) {
-        for (const Option& option : set) declared.push_back(declare(sub, option));
+        for (const Option& option : set) declared->second.push_back(declare(sub, option));
       }
       for (const Positional& positional : command.positionals) {
         CLI::Option* words = sub.add_option(std::string(positional.value));
@@ -147,7 +149,7 @@ void LineParser::parse(const std::vector<std::string>& args, Line& line) {
   if (line.command) {
     const Command& command = *line.command;
     const CLI::App* sub = places.find(command.name)->second;
-    for (const DeclaredOption& option : own) collect(option, line.typed);
+    for (const DeclaredOption& option : own[&command]) collect(option, line.typed);
     for (const Positional& positional : command.positionals) {
       for (const std::string& word : sub->get_option(std::string(positional.value))->results())
         line.positionals.push_back(word);
