@@ -180,6 +180,14 @@ TEST_CASE("in-place arithmetic of Dual agrees with the plain signs", "[dual]") {
   CHECK(self.d == std::array{6.0, 0.0});
 }
 
+TEST_CASE("among more directions a Dual keeps value and derivatives, and varies along no further one", "[dual]") {
+  Two narrow(3.0);
+  narrow.d = {-1.5, 0.25};
+  const Dual<4> wide(narrow);
+  CHECK(wide.v == 3.0);
+  CHECK(wide.d == std::array{-1.5, 0.25, 0.0, 0.0});
+}
+
 TEST_CASE("Dual compares by value alone", "[dual]") {
   const Two a = Two::variable(1.0, 0), b(2.0);
   CHECK((a < b && a <= b && b > a && b >= a));
