@@ -9,7 +9,7 @@
 using namespace loftwright;
 using namespace loftwright::fuzz;
 
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+LOFTWRIGHT_FUZZ_TARGET(book)(const std::uint8_t* data, std::size_t size) {
   Findings findings;
   const auto book = read_book(text_of(data, size), findings);
   must(book.has_value() != has_errors(findings), "a book is read, or an error says why not");

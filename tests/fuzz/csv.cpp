@@ -68,7 +68,7 @@ void check_list(std::string_view text, const ReadOptions& options) {
 
 }  // namespace
 
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+LOFTWRIGHT_FUZZ_TARGET(csv)(const std::uint8_t* data, std::size_t size) {
   std::string_view text = text_of(data, size);
   ReadOptions options;
   try {

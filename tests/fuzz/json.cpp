@@ -7,7 +7,7 @@
 using namespace loftwright;
 using namespace loftwright::fuzz;
 
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+LOFTWRIGHT_FUZZ_TARGET(json)(const std::uint8_t* data, std::size_t size) {
   const std::string_view text = text_of(data, size);
   Findings findings;
   const auto tree = parse_json(text, findings);

@@ -41,7 +41,7 @@ void read_all(const Command& command, const Values& values) {
 
 }  // namespace
 
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+LOFTWRIGHT_FUZZ_TARGET(options)(const std::uint8_t* data, std::size_t size) {
   static LineParser parser;
   Line line;
   try {

@@ -69,7 +69,7 @@ extern "C" int LLVMFuzzerInitialize(int*, char***) {
   return 0;
 }
 
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+LOFTWRIGHT_FUZZ_TARGET(pupil)(const std::uint8_t* data, std::size_t size) {
   const std::string_view text = text_of(data, size);
   Findings findings;
   const auto pupil = read_pupil(text, "", Catalogue(), findings);

@@ -5,12 +5,27 @@
 #include <cstdint>
 #include <cstdio>
 #include <cstdlib>
+#include <map>
 #include <string>
 #include <string_view>
 
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);
-
 namespace loftwright::fuzz {
+
+// What takes the bytes. libFuzzer makes a program of each; replay.cpp one of all, to which it is known by its name.
+using Target = int (*)(const std::uint8_t* data, std::size_t size);
+#ifdef LOFTWRIGHT_REPLAY
+inline std::map<std::string_view, Target>& targets() {
+  static std::map<std::string_view, Target> all;
+  return all;
+}
+#define LOFTWRIGHT_FUZZ_TARGET(name)                                                                \
+  static int name##_target(const std::uint8_t*, std::size_t);                                       \
+  [[maybe_unused]] static const bool name##_known = targets().emplace(#name, name##_target).second; \
+  static int name##_target
+#else
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);
+#define LOFTWRIGHT_FUZZ_TARGET(name) int LLVMFuzzerTestOneInput
+#endif
 
 inline std::string_view text_of(const std::uint8_t* data, std::size_t size) {
   return {reinterpret_cast<const char*>(data), size};

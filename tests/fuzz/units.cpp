@@ -45,7 +45,7 @@ void check_quantity(std::string_view text, const Unit& bare) {
 
 }  // namespace
 
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+LOFTWRIGHT_FUZZ_TARGET(units)(const std::uint8_t* data, std::size_t size) {
   if (size == 0) return 0;
   const std::string_view text = text_of(data + 1, size - 1);
   check_number(text);
