@@ -11,7 +11,6 @@ namespace loftwright {
 namespace {
 
 constexpr Range kLoftRange = about(Quantity::loft).allowed;
-constexpr double kLoftsApart = 0.01 * kDegree;  // [rad] closer than any loft is made
 constexpr std::size_t kMostLofts = 100;
 
 void read_own_head(ObjectReader& club, const Json& numbers, PupilReading& r) {

@@ -11,7 +11,6 @@ namespace loftwright {
 
 namespace {
 
-constexpr double kLoftsApart = 0.01 * kDegree;  // [rad] closer than any loft is made
 constexpr double kOfferedTarget = 5.0 * kDegree,
                  kOfferedBelow = 2.0 * kDegree;  // [rad] of the reach where nobody says (estimates)
 constexpr double kLowestOffered = -10.0 * kDegree;

@@ -128,5 +128,7 @@ void complete_lofts(Pupil& pupil);
 /// beyond is taken where nobody says. What is common is common practice; how much is learnt is an estimate. [rad]
 inline constexpr double kCommonTarget = 6.0 * kDegree;
 inline constexpr double kCommonChange = 6.0 * kDegree;  ///< [rad] likewise
+/// [rad] Lofts no further apart are one and the same: closer than any is made.
+inline constexpr double kLoftsApart = 0.01 * kDegree;
 
 }  // namespace loftwright
