@@ -1,5 +1,6 @@
 #include "loftwright/shot/shares.hpp"
 
+#include <stdexcept>
 #include <vector>
 
 #include "loftwright/shot/drives.hpp"
@@ -124,6 +125,9 @@ void SharesOfChange::fly_together(std::span<SharesOfChange> changes, double foll
   std::array<std::vector<DriveInput>, 2> inputs;  // before's conditions, after's
   std::array<std::vector<Share*>, 2> shares;
   for (SharesOfChange& change : changes) {
+    const SharesOfChange& first = changes.front();
+    if (change.before_ != first.before_ || change.after_ != first.after_ || change.tolerance_ != first.tolerance_)
+      throw std::invalid_argument("changes flown together differ in more than their deliveries");
     const auto ask = [&](const Delivery& d, bool after_conditions) {
       const auto [at, is_new] = change.flown_.try_emplace({numbers_of(d), after_conditions});
       if (!is_new) return;

@@ -4,6 +4,8 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numeric>
+#include <stdexcept>
+#include <vector>
 
 #include "settings.hpp"
 
@@ -210,4 +212,31 @@ TEST_CASE("changes flown together have the shares of each flown alone, to the pr
     const Shares other = together.back().by_who(1.2), other_alone = alone.back().by_who(1.2);
     CHECK(other[Factor::hands].carry == Approx(other_alone[Factor::hands].carry).margin(4e-3));
   }
+}
+
+TEST_CASE("changes flown together have the shares they have alone", "[shares]") {
+  const SharesOfChange like({kSteep, default_setting(), 9 * kDeg}, {kShallow, thin_and_firm(), 11.5 * kDeg},
+                            Handed::left);
+  Delivery wild = kSteep;
+  wild.attack -= 2 * kDeg;
+  std::vector<SharesOfChange> together{{like, kSteep, kShallow, kFlightTolerance},
+                                       {like, wild, kSteep, kFlightTolerance}};
+  std::vector<SharesOfChange> alone = together;
+  SharesOfChange::fly_together(together, 0.7);
+  for (std::size_t i = 0; i < together.size(); ++i) {
+    const Shares by_who = together[i].by_who(0.7), by_who_alone = alone[i].by_who(0.7);
+    const HeldShares held = together[i].loft_held(), held_alone = alone[i].loft_held();
+    // A drive flown beside others takes other steps than alone, within the same bound of their error.
+    for (const Factor f : kAllOf<Factor>) CHECK(std::abs(by_who[f].carry - by_who_alone[f].carry) < 2e-4);
+    for (const HeldFactor f : kAllOf<HeldFactor>) CHECK(std::abs(held[f].total - held_alone[f].total) < 2e-4);
+  }
+}
+
+TEST_CASE("changes are flown together only where they differ in their deliveries alone", "[shares]") {
+  const DriveCase before{kSteep, default_setting()}, after{kShallow, thin_and_firm()};
+  const SharesOfChange there(before, after, Handed::right), back(after, before, Handed::right);
+  std::vector<SharesOfChange> mixed{there, back}, loose{there, {there, kSteep, kShallow, 10 * kFlightTolerance}};
+  CHECK_THROWS_AS(SharesOfChange::fly_together(mixed, kUsualFollow), std::invalid_argument);
+  CHECK_THROWS_AS(SharesOfChange::fly_together(loose, kUsualFollow), std::invalid_argument);
+  SharesOfChange::fly_together({}, kUsualFollow);  // of none there is nothing to fly
 }

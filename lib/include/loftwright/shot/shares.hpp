@@ -88,7 +88,7 @@ class SharesOfChange {
   HeldShares loft_held();  ///< what was measured, one by one
 
   /// Flies side by side, as drive_many does, what by_who of this `follow` and loft_held of all of these will ask for.
-  /// All are like the first, but for their deliveries.
+  /// Throws std::invalid_argument when they are not all made like one change: the same but for their deliveries.
   static void fly_together(std::span<SharesOfChange> changes, double follow);
 
  private:
