@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
-#include <nlohmann/json.hpp>
 
 #include "books.hpp"
+#include "files/json_text.hpp"
 #include "findings.hpp"
 #include "json.hpp"
 #include "loftwright/files/catalogue.hpp"
@@ -12,7 +12,6 @@
 
 using namespace loftwright;
 using namespace loftwright::test;
-using Json = nlohmann::json;
 
 namespace {
 
