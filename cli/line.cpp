@@ -77,8 +77,9 @@ std::string parted_name(const std::vector<std::string>& positionals, const std::
   if (unknown == rest.begin() && command) {
     const std::string name = unknown->substr(0, unknown->find('='));
     for (const Option* option : options_of(*command)) known.push_back(dashed(option->name));
-    throw UsageError(
-        fmt::format("'{}' has no option '{}'; the nearest is '{}'", command->name, name, nearest(name, known)));
+    const std::string near = nearest(name, known);
+    throw UsageError(fmt::format("'{}' has no option '{}'{}", command->name, name,
+                                 may_be_meant(name, near) ? fmt::format("; the nearest is '{}'", near) : ""));
   }
   if (command) {
     throw UsageError(fmt::format("'{}' is one word too many for '{}'{}", rest.front(), command->name,

@@ -86,8 +86,11 @@ Outcomes drive_at_random(std::uint64_t seed, int batches, double stretch) {
     const Handed handed = batch % 2 ? Handed::left : Handed::right;
     for (DriveInput& input : inputs) {
       input.delivery = any_delivery(draws, stretch);
-      input.error = {draws.between(0.8, 1.2),  draws.between(0.7, 1.3), draws.between(-0.05, 0.05),
-                     draws.between(-0.2, 0.2), draws.between(0.5, 1.5), draws.between(0.3, 1.7)};
+      input.error = {draws.between(0.8, 1.2),
+                     draws.between(0.7, 1.3),
+                     draws.between(-0.05, 0.05),
+                     draws.between(-0.2, 0.2),
+                     {draws.between(0.5, 1.5), draws.between(0.3, 1.7)}};
     }
     drive_many(inputs, handed, in, kFlightTolerance, drives);
     for (const Drive& drive : drives) out.add(drive);

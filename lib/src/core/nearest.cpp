@@ -39,21 +39,46 @@ std::size_t distance_below(std::size_t enough, std::string_view a, std::string_v
 
 constexpr std::size_t kNoEnd = std::numeric_limits<std::size_t>::max();
 
+bool separates(char c) { return c == '-' || c == '_'; }
+
+std::string_view without_dashes(std::string_view word) {
+  return word.substr(std::min(word.find_first_not_of('-'), word.size()));
+}
+
+bool is_part_of(std::string_view word, std::string_view compound) {
+  word = without_dashes(word);
+  compound = without_dashes(compound);
+  if (word.empty()) return false;
+  for (std::size_t at = compound.find(word); at != std::string_view::npos; at = compound.find(word, at + 1)) {
+    const std::size_t end = at + word.size();
+    if ((at == 0 || separates(compound[at - 1])) && (end == compound.size() || separates(compound[end]))) return true;
+  }
+  return false;
+}
+
 }  // namespace
 
 std::size_t edit_distance(std::string_view a, std::string_view b) { return distance_below(kNoEnd, a, b); }
 
 std::string nearest(std::string_view word, std::span<const std::string> known) {
-  std::string best;
+  const std::string* best = nullptr;
   std::size_t least = kNoEnd;
   for (const std::string& candidate : known) {
     const std::size_t distance = distance_below(least, word, candidate);
     if (distance < least) {
       least = distance;
-      best = candidate;
+      best = &candidate;
     }
   }
-  return best;
+  if (!best) return "";
+  if (least < 2 && best->starts_with(word)) return *best;
+  const auto compound =
+      std::find_if(known.begin(), known.end(), [&](const std::string& k) { return is_part_of(word, k); });
+  return compound == known.end() ? *best : *compound;
+}
+
+bool may_be_meant(std::string_view word, std::string_view known) {
+  return is_part_of(word, known) || edit_distance(word, known) <= std::max<std::size_t>(2, known.size() / 3);
 }
 
 }  // namespace loftwright

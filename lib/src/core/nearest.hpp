@@ -12,7 +12,13 @@ namespace loftwright {
 // that.
 std::size_t edit_distance(std::string_view a, std::string_view b);
 
-// The first of the known words at the least distance. Empty when none is known.
+// The first of the known words at the least distance. A compound that has the whole word among its parts ("loft" in
+// "club_loft_deg"; a hyphen is as good as an underscore) comes before it, but not before the word itself or one that is
+// a letter longer ("lofts"). Empty when none is known.
 std::string nearest(std::string_view word, std::span<const std::string> known);
+
+// Whether someone who typed the word may have meant this one: few of its letters are wrong, or the word is a part of
+// it.
+bool may_be_meant(std::string_view word, std::string_view known);
 
 }  // namespace loftwright

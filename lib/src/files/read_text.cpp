@@ -27,7 +27,7 @@ std::string near_words(const fs::path& file) {
     return "";
   }
   const std::string near = nearest(name, there);
-  if (near.empty() || edit_distance(name, near) > std::max<std::size_t>(2, near.size() / 4)) return "";
+  if (near.empty() || !may_be_meant(name, near)) return "";
   return fmt::format("; the nearest is {}", (file.has_parent_path() ? folder / near : fs::path(near)).string());
 }
 

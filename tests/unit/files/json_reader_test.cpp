@@ -313,6 +313,22 @@ TEST_CASE("edit distance: textbook values") {
   CHECK(nearest("x", {}).empty());
 }
 
+TEST_CASE("the nearest word is the one that has the whole word among its parts, but for its plural") {
+  const std::vector<std::string> options{"--toe", "--dynamic-loft", "--club-speed", "--seed"};
+  CHECK(nearest("--loft", options) == "--dynamic-loft");
+  CHECK(nearest("--club", options) == "--club-speed");
+  CHECK(nearest("--sped", options) == "--seed");
+  CHECK(nearest("--speed", options) == "--club-speed");
+  CHECK(nearest("loft", std::vector<std::string>{"lofts", "club_loft_deg"}) == "lofts");
+  CHECK(nearest("club_loft", std::vector<std::string>{"lofts", "club_loft_deg"}) == "club_loft_deg");
+  CHECK(nearest("lub_lof", std::vector<std::string>{"lofts", "club_loft_deg"}) == "lofts");  // part of a part is none
+  CHECK(nearest("--", options) == "--toe");
+  CHECK(may_be_meant("loft", "dynamic_loft_deg"));
+  CHECK(may_be_meant("atack_deg", "attack_deg"));
+  CHECK_FALSE(may_be_meant("--club-speed", "--seed"));
+  CHECK_FALSE(may_be_meant("", "path_deg"));
+}
+
 TEST_CASE("the nearest word is the first at the least distance: where counting stops early, no word is missed") {
   std::mt19937 draw(7);
   const auto word = [&] {
