@@ -104,7 +104,7 @@ std::string as_exported(const ShotList& list) {
   return out + "\n";
 }
 
-constexpr int kPupils = 200;
+constexpr int kTunedPupils = 200;
 constexpr Tunable kOfHeadAndBall[] = {Tunable::restitution, Tunable::tangential_restitution, Tunable::drag_scale,
                                       Tunable::lift_scale};
 
@@ -119,7 +119,7 @@ Many over_many_pupils(std::uint64_t seed, bool run_seen) {
   std::mt19937_64 random(seed);
   Draws draws(seed + 1);
   Many out;
-  for (int i = 0; i < kPupils; ++i) {
+  for (int i = 0; i < kTunedPupils; ++i) {
     Session s = any_session(i, draws);
     s.truth = draw_head_and_ball({}, random);
     s.run_seen = run_seen;
@@ -131,7 +131,7 @@ Many over_many_pupils(std::uint64_t seed, bool run_seen) {
       out.held[k] += truth[k] >= v.low80 && truth[k] <= v.high80;
       out.off[k] += is_known_to_a_factor(k) ? std::log(v.value / truth[k]) / std::log1p(v.sd / v.value)
                                             : (v.value - truth[k]) / v.sd;
-      out.removed[k] += v.removed / kPupils;
+      out.removed[k] += v.removed / kTunedPupils;
     }
     ++out.verdicts[r.left_out.verdict];
     out.chi_square += r.chi_square;
@@ -144,11 +144,11 @@ Many over_many_pupils(std::uint64_t seed, bool run_seen) {
 void check_found(const Many& many, Tunable last, Tunable last_told) {
   for (const Tunable k : kAllOf<Tunable>) {
     if (k > last) break;
-    CAPTURE(title_of(k), many.held[k], many.off[k] / kPupils, many.removed[k]);
+    CAPTURE(title_of(k), many.held[k], many.off[k] / kTunedPupils, many.removed[k]);
     // Three binomial standard deviations of 200 trials at 80 %: 17.
-    CHECK(std::abs(many.held[k] - 0.8 * kPupils) <= 3.0 * std::sqrt(0.8 * 0.2 * kPupils));
+    CHECK(std::abs(many.held[k] - 0.8 * kTunedPupils) <= 3.0 * std::sqrt(0.8 * 0.2 * kTunedPupils));
     // A mean of 200 standard deviates: four of its standard deviations.
-    CHECK(std::abs(many.off[k] / kPupils) < 4.0 / std::sqrt(kPupils));
+    CHECK(std::abs(many.off[k] / kTunedPupils) < 4.0 / std::sqrt(kTunedPupils));
     if (k <= last_told) CHECK(many.removed[k] > 0.05);
   }
   // Chi-square over all readings of all pupils, each known to sqrt(2 / freedom); noise that was widened where chance
@@ -182,8 +182,8 @@ TEST_CASE("the truth lies in the tuned 80 % interval about 80 % of the time", "[
   const Many many = over_many_pupils(20261125, false);
   check_found(many, Tunable::lift_scale, Tunable::lift_scale);
   const auto& [held, off, removed, verdicts, chi_square, freedom] = many;
-  CHECK(verdicts[TuneVerdict::better] > kPupils / 2);   // tuning is worth having for most
-  CHECK(verdicts[TuneVerdict::worse] <= kPupils / 20);  // and said to be worse for hardly any
+  CHECK(verdicts[TuneVerdict::better] > kTunedPupils / 2);   // tuning is worth having for most
+  CHECK(verdicts[TuneVerdict::worse] <= kTunedPupils / 20);  // and said to be worse for hardly any
   WARN("truth held: restitution " << held.values[0] << ", tangential " << held.values[1] << ", drag " << held.values[2]
                                   << ", lift " << held.values[3] << " of 200; doubt removed " << removed.values[0]
                                   << " " << removed.values[1] << " " << removed.values[2] << " " << removed.values[3]

@@ -14,7 +14,6 @@
 
 using namespace loftwright;
 using namespace loftwright::test;
-using Json = nlohmann::ordered_json;
 
 namespace {
 

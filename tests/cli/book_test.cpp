@@ -13,7 +13,6 @@
 #include "run.hpp"
 
 using namespace loftwright::test;
-using Json = nlohmann::ordered_json;
 
 namespace {
 

@@ -14,8 +14,6 @@
 
 namespace loftwright::test {
 
-using Json = nlohmann::ordered_json;
-
 inline Json command_cases() { return parsed<Json>(file_contents(LOFTWRIGHT_SOURCE_DIR "/tests/cli/cases.json")); }
 
 inline std::string with_folder(std::string text, const std::string& folder) {

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <nlohmann/json_fwd.hpp>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -11,6 +12,8 @@
 #include "options.hpp"
 
 namespace loftwright::test {
+
+using Json = nlohmann::ordered_json;  // an answer of --json, in its own order
 
 struct Ran {
   int code;

@@ -77,7 +77,7 @@ class WriteLock {
 
  private:
   std::string name_;
-  int lock_;
+  [[maybe_unused]] int lock_;  // where there are files of a system
 };
 
 }  // namespace loftwright
