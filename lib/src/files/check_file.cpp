@@ -61,11 +61,11 @@ void check_document(const Json& document, const fs::path& folder, const Catalogu
   } else if (is(kAcademyFormat)) {
     academy_from(document, findings);
   } else {
-    findings.push_back(
-        {Severity::error, format.empty() ? "" : "/format",
-         fmt::format("{}; known formats: {}",
-                     format.empty() ? "\"format\" is missing or no text" : in_quotes(format) + " is no format of ours",
-                     fmt::join(formats, ", "))});
+    findings.push_back({Severity::error, format.empty() ? "" : "/format",
+                        fmt::format("{}; known formats: {}",
+                                    format.empty() ? "\"format\" is missing or no text"
+                                                   : in_quotes(format) + " is the format of no file that is read here",
+                                    fmt::join(formats, ", "))});
   }
 }
 

@@ -1022,7 +1022,8 @@ TEST_CASE("check knows each of our files by its format") {
   const FileCase cases[] = {
       {"{}", "", "\"format\" is missing or no text; " + known},
       {"[]", "", "\"format\" is missing or no text; " + known},
-      {R"({"format": "something/1"})", "/format", "\"something/1\" is no format of ours; " + known},
+      {R"({"format": "something/1"})", "/format",
+       "\"something/1\" is the format of no file that is read here; " + known},
       {R"({"format": "loftwright-head/9"})", "/format",
        "\"loftwright-head/9\" is newer than this program can read (\"loftwright-head/1\"): use a newer loftwright"},
       {"{", "line 1, column 2", "the file ends too soon: a closing '}' or ']' is missing"},
