@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "core/nearest.hpp"
+#include "core/text.hpp"
 #include "loftwright/files/columns_file.hpp"
 #include "options.hpp"
 #include "shots/cells.hpp"
@@ -141,18 +142,10 @@ void check_value(const Option& option, const std::string& text) {
   }
 }
 
-// Three digits, rounded into the range so that what is printed is allowed. `up`: a lower bound.
-std::string bound_words(const Option& option, double end, bool up) {
+std::string bound_words(const Option& option, double end, bool is_low) {
   if (option.kind == Kind::integer) return fmt::format("{}", std::llround(end));
   const double si = option.range.unit.empty() ? end : unit(option.range.unit).to_si(end);
-  const double value = option.unit.empty() ? si : unit(option.unit).from_si(si);
-  if (value == 0.0) return "0";
-  const int decimals = std::max(0, 2 - static_cast<int>(std::floor(std::log10(std::abs(value)))));
-  const double steps_per_unit = std::pow(10.0, decimals);
-  constexpr double kRounding = 1e-6;  // [-] of a step: 20 deg is 20 deg, whatever pi did to it
-  const double steps =
-      up ? std::ceil(value * steps_per_unit - kRounding) : std::floor(value * steps_per_unit + kRounding);
-  return fmt::format("{:.6g}", steps / steps_per_unit);
+  return range_end(option.unit.empty() ? si : unit(option.unit).from_si(si), is_low);
 }
 
 }  // namespace

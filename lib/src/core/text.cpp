@@ -1,7 +1,10 @@
 #include "core/text.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace loftwright {
 
@@ -27,6 +30,17 @@ std::string_view curly_quote(std::string_view text) {
     if (mark != kMarks.end()) return *mark;
   }
   return {};
+}
+
+std::string range_end(double end, bool is_low) {
+  if (end == 0.0 || !std::isfinite(end)) return fmt::format("{:g}", end);
+  const int digits = static_cast<int>(std::floor(std::log10(std::abs(end)))) + 1;
+  const auto scale = [&](int kept) { return std::pow(10.0, kept - digits); };
+  const double six = std::round(end * scale(6)) / scale(6);
+  constexpr double kRounding = 1e-9;  // [-] 20 deg is 20 deg, whatever pi did to it
+  if (std::abs(six - end) <= kRounding * std::abs(end)) return fmt::format("{:.10g}", six);
+  const double three = end * scale(3);
+  return fmt::format("{:.10g}", (is_low ? std::ceil(three) : std::floor(three)) / scale(3));
 }
 
 std::string listed(const std::vector<std::string>& words) {

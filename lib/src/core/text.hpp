@@ -17,6 +17,10 @@ std::string_view curly_quote(std::string_view text);
 
 inline bool is_digit(char c) { return c >= '0' && c <= '9'; }  // in any locale
 
+// An end of a range for people: as it is when six digits say it; else three, rounded into the range, so that what is
+// printed is itself allowed.
+std::string range_end(double end, bool is_low);
+
 // "path", "path and face", "path, face and toe"
 std::string listed(const std::vector<std::string>& words);
 

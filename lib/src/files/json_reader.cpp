@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/nearest.hpp"
+#include "core/text.hpp"
 
 namespace loftwright {
 
@@ -20,16 +21,6 @@ std::string shown(const Json& value) {
   if (value.is_array()) return "a list";
   if (value.is_string()) return "the text " + in_quotes(value.get_ref<const std::string&>());
   return value.dump();
-}
-
-// An end of a range in the unit typed: few digits, and rounded so that the printed end is itself allowed.
-std::string shown_end(double end, bool is_low) {
-  if (end == 0.0 || !std::isfinite(end)) return fmt::format("{:g}", end);
-  const double step = std::pow(10.0, std::floor(std::log10(std::abs(end))) - 3.0);
-  double rounded = std::round(end / step) * step;
-  const bool exact = std::abs(rounded - end) <= 1e-9 * std::abs(end);
-  if (!exact) rounded = (is_low ? std::ceil(end / step) : std::floor(end / step)) * step;
-  return fmt::format("{:.10g}", rounded);
 }
 
 std::vector<std::string> forms(const std::string& name, const std::optional<Dimension>& dimension) {
@@ -238,8 +229,8 @@ std::optional<double> ObjectReader::value_in(const Json& value, const std::strin
   if (si >= low - rounding && si <= high + rounding) return std::clamp(si, low, high);
   const std::string symbol = unit ? fmt::format(" {}", unit->symbol) : "";
   error(place, fmt::format("{:.6g}{} is out of range; allowed: {} to {}{}", typed, symbol,
-                           shown_end(unit ? unit->from_si(low) : low, true),
-                           shown_end(unit ? unit->from_si(high) : high, false), symbol));
+                           range_end(unit ? unit->from_si(low) : low, true),
+                           range_end(unit ? unit->from_si(high) : high, false), symbol));
   return std::nullopt;
 }
 

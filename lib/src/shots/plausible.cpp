@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/text.hpp"
 #include "loftwright/core/detail/constants.hpp"
 #include "loftwright/swing/delivery.hpp"
 
@@ -60,8 +61,8 @@ Found out_of_range(const Shot& shot, const UnitsUsed& used) {
     const std::optional<Slip> slip = meant                          ? std::optional(Slip{q.reading, meant})
                                      : q.low >= 0.0 && *value < 0.0 ? std::optional(Slip{q.reading, nullptr})
                                                                     : std::nullopt;
-    return Impossible{fmt::format("{} is outside {:.5g} to {:.5g}{}", said(q.reading, *value, used), shown(q.low),
-                                  shown(q.high), hint(slip)),
+    return Impossible{fmt::format("{} is outside {} to {}{}", said(q.reading, *value, used),
+                                  range_end(shown(q.low), true), range_end(shown(q.high), false), hint(slip)),
                       slip};
   }
   return std::nullopt;

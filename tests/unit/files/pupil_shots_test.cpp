@@ -186,8 +186,7 @@ TEST_CASE("every mistake with a list in a pupil's file is told with its place") 
       {"list.csv", "Club Speed (mph),Attack\n80,-4\n", "/shots",
        "list.csv: a delivery needs club speed, attack and delivered loft, or ball speed, launch and spin"},
       {"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n800,-4,10\n", "/shots",
-       "list.csv: no row is a shot; 1 set aside, the first of them line 2: club speed 800 mph is outside 20.132 to "
-       "161.06"},
+       "list.csv: no row is a shot; 1 set aside, the first of them line 2: club speed 800 mph is outside 20.2 to 161"},
       {"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n", "/shots",
        "list.csv: there are heads but no shots below them"},
       {"list.csv", "Club Speed (mph),Attack,Dynamic Loft\n80,-4,10\n81,\"-3,11\n", "/shots", "list.csv: line 3"},
