@@ -2,7 +2,7 @@
 r"""Runs fuzz targets and prints what came of it.
 
     cmake -S . -B build-fuzz -G Ninja -DCMAKE_CXX_COMPILER=clang++ -DLOFTWRIGHT_SANITIZE=fuzzer-no-link,address,undefined
-    cmake --build build-fuzz
+    cmake --build build-fuzz --target loftwright_fuzz
     /usr/bin/python3 tests/fuzz/run.py build-fuzz --runs 10000000 --seconds 600 json csv
 
 For many runs a build that looks for less and is faster: undefined behaviour and the checks of the standard

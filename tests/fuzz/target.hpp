@@ -23,8 +23,7 @@ inline std::map<std::string_view, Target>& targets() {
   [[maybe_unused]] static const bool name##_known = targets().emplace(#name, name##_target).second; \
   static int name##_target
 #else
-extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size);
-#define LOFTWRIGHT_FUZZ_TARGET(name) int LLVMFuzzerTestOneInput
+#define LOFTWRIGHT_FUZZ_TARGET(name) extern "C" int LLVMFuzzerTestOneInput
 #endif
 
 inline std::string_view text_of(const std::uint8_t* data, std::size_t size) {
