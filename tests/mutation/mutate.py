@@ -24,14 +24,15 @@ import time
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 TREE, BUILD = ROOT / "build-mutation" / "tree", ROOT / "build-mutation" / "build"
-FOLDERS = ["air", "equip", "swing", "stats", "impact", "aero", "flight", "ground", "shot", "advise"]
+FOLDERS = ["air", "equip", "swing", "stats", "impact", "aero", "flight", "ground", "shot", "advise", "tune"]
 FILES = ["lib/include/loftwright/core/detail/elementary.hpp", "lib/include/loftwright/core/detail/vec3.hpp", "lib/include/loftwright/core/detail/power_law.hpp",
          "lib/src/core/power_law.cpp"]
-# What stands above them is left out, to build quickly (`explain`'s test reads its words), and 30,000 drives that need only end.
-ABOVE = re.compile(r"cli/|(lib/src|tests/\w+)/(shots|tune|io|book|check|page)/(?!words\.).*cpp$|tests/(cli|acceptance/(tune|change)_|property/robustness)")
+# Tests of what stands above them are left out, to build quickly, and 30,000 drives that need only end.
+ABOVE = re.compile(r"cli/|tests/\w+/(shots|files|book|clinic|report|lessons)/.*cpp$|tests/(cli|property/robustness|"
+                   r"acceptance/(tune|change|clinic|heads|lessons|chart|accuracy_page)_)")
 KINDS = ["unit", "reference", "property", "acceptance"]
 # Those that look at a folder, cheapest first; before them come the unit tests of the folder alone.
-LOOKING = collections.defaultdict(lambda: ["unit", "reference", "property"], stats=["unit"], advise=["unit", "acceptance"])
+LOOKING = collections.defaultdict(lambda: ["unit", "reference", "property"], stats=["unit"], advise=["unit", "acceptance"], tune=["unit"])
 # A run may take so many times the processor's time it takes without a mutant, at least so many seconds of it, and so many
 # seconds of waiting when it only sleeps on a busy machine.
 LONGEST_TIMES, LONGEST_LEAST, LONGEST_WAIT = 5, 30, 1800

@@ -145,9 +145,11 @@ double parse_quantity(std::string_view name, std::string_view text, Dimension di
   if (rest.starts_with('+') && rest.size() > 1 && rest[1] != '-') rest.remove_prefix(1);
   double value = 0.0;
   const auto [end, error] = fast_float::from_chars(rest.data(), rest.data() + rest.size(), value);
-  if (error == std::errc{} && !std::isfinite(value)) {
-    throw InputError(fmt::format("{}: '{}' is not a finite number", name, whole));
-  }
+  const auto must_be_finite = [&](double number) {
+    if (!std::isfinite(number)) throw InputError(fmt::format("{}: '{}' is not a finite number", name, whole));
+    return number;
+  };
+  if (error == std::errc{}) must_be_finite(value);
   if (error != std::errc{}) {
     throw InputError(
         fmt::format("{}: '{}' has no number; expected one with a unit, such as 10{}", name, whole, default_unit));
@@ -163,7 +165,7 @@ double parse_quantity(std::string_view name, std::string_view text, Dimension di
     throw InputError(fmt::format("{}: '{}' has a unit of {}; expected one of {}: {}", name, whole,
                                  name_of(found->dimension), name_of(dimension), symbols_of(dimension)));
   }
-  return found->to_si(value);
+  return must_be_finite(found->to_si(value));  // 1e308 may be a number of inHg, and none of Pa
 }
 
 }  // namespace loftwright

@@ -4,6 +4,7 @@
 #include <clocale>
 #include <map>
 
+#include "core/traps.hpp"
 #include "loftwright/core/detail/constants.hpp"
 
 using namespace loftwright;
@@ -145,6 +146,12 @@ TEST_CASE("a quantity that is none says why") {
     INFO(bad.text);
     CHECK_THROWS_WITH(parsed(bad.text, bad.dimension, "mph"), bad.message);
   }
+}
+
+TEST_CASE("a number that is finite in its own unit alone is refused") {
+  const WithoutTraps here;
+  CHECK_THROWS_WITH(parsed("-1e308 inHg", Dimension::pressure, "Pa"), "value: '-1e308 inHg' is not a finite number");
+  CHECK(parsed("1e304 inHg", Dimension::pressure, "Pa") == Approx(3.386389e307));
 }
 
 TEST_CASE("a number alone, the same in every locale") {
