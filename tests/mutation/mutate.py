@@ -137,7 +137,7 @@ def runs(folder):
 def run(kind, tags, mutant_id):
     """Whether tests pass (None: stopped before their end), and the seconds of the processor they took, as far as they came."""
     environment = dict(os.environ, LOFTWRIGHT_MUTANT=str(mutant_id))
-    longest = max(LONGEST_LEAST, round(LONGEST_TIMES * usual.get((kind, tags), 0.0)))
+    longest = max(LONGEST_LEAST, round(LONGEST_TIMES * usual[kind, tags])) if mutant_id else "unlimited"
     command = ["prlimit", f"--cpu={longest}", BUILD / f"tests/loftwright_{kind}_tests", "--abort", *filter(None, [tags])]
     process = subprocess.Popen(command, cwd=BUILD / "tests", env=environment, stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
     watch = threading.Timer(LONGEST_WAIT, process.kill)
@@ -148,9 +148,13 @@ def run(kind, tags, mutant_id):
     return None if process.returncode in (-signal.SIGXCPU, -signal.SIGKILL) else process.returncode == 0, used.ru_utime + used.ru_stime
 
 
+def folder_of(mutant):
+    return next(part for part in mutant.file.split("/") if part in FOLDERS + ["core"])
+
+
 def fate_of(mutant):
     """What becomes of a mutant, and the first run of tests that fails or is stopped."""
-    for kind, tags in runs(next(part for part in mutant.file.split("/") if part in FOLDERS + ["core"])):
+    for kind, tags in runs(folder_of(mutant)):
         passed, _ = run(kind, tags, mutant.id)
         if not passed:
             return "stopped" if passed is None else "killed", kind
@@ -178,14 +182,14 @@ for place, file in enumerate(files):
 started = time.time()
 mutants = build(mutants)
 print(f"{len(mutants)} mutants built in {time.time() - started:.0f} s", flush=True)
-usual = {}
-for kind, tags in sorted({each for folder in FOLDERS + ["core"] for each in runs(folder)}):
-    passed, usual[kind, tags] = run(kind, tags, 0)
-    if not passed:
-        sys.exit(f"the {kind} tests {tags} fail without a mutant")
 chosen = [m for m in mutants if asked.all or any(text in name(m) for text in asked.like)]
 if asked.sample:
     chosen = random.Random(asked.seed).sample(chosen or mutants, asked.sample)  # whatever is done when it is stopped is a sample
+usual = {}
+for kind, tags in sorted({each for m in chosen for each in runs(folder_of(m))}):
+    passed, usual[kind, tags] = run(kind, tags, 0)
+    if not passed:
+        sys.exit(f"the {kind} tests {tags} fail without a mutant")
 
 known = explained()
 for gone in known - {name(m) for m in mutants}:

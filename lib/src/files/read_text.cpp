@@ -37,7 +37,7 @@ std::string read_text(const fs::path& file, std::size_t limit) {
   if (!is_there(file)) throw InputError(fmt::format("{}: there is no such file{}", file.string(), near_words(file)));
   if (kind_of(file) == FileKind::folder)
     throw InputError(fmt::format("{} is a folder; a file is expected", file.string()));
-  const std::string text = read_file(file, limit + 1);  // rather than ask for the size: a pipe has none
+  std::string text = read_file(file, limit + 1);  // rather than ask for the size: a pipe has none
   if (text.empty()) throw InputError(fmt::format("{} is empty", file.string()));
   if (text.size() > limit) {
     throw InputError(fmt::format("{} is too large; allowed: at most {} bytes", file.string(), limit));
