@@ -74,6 +74,7 @@ std::optional<NamedAcademy> academy_given(const Session& session);
 void warn(const Session& session, std::string_view sentence);
 
 // What demo and advise do once there is a pupil; `text` is the file it was read from, `taken` what a book gave.
-int give_advice(const Session& session, const Pupil& pupil, std::string_view text, const SessionPupil* taken = nullptr);
+int give_advice(const Session& session, const Pupil& as_given, std::string_view text,
+                const SessionPupil* taken = nullptr);
 
 }  // namespace loftwright::cli

@@ -133,11 +133,11 @@ WriteLock::~WriteLock() = default;
 
 namespace desk {
 
-void put_files(Texts texts) {
+void put_files(const Texts& texts) {
   files() = {};
-  for (auto& [name, text] : texts) {
+  for (const auto& [name, text] : texts) {
     const bool is_name_of_folder = name.ends_with('/');
-    files().texts[plain(name) + (is_name_of_folder ? "/" : "")] = std::move(text);
+    files().texts[plain(name) + (is_name_of_folder ? "/" : "")] = text;
   }
 }
 

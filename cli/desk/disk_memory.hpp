@@ -12,7 +12,7 @@ namespace loftwright::desk {
 using Texts = std::map<std::string, std::string>;
 
 // From now on these files are there, and no others.
-void put_files(Texts files);
+void put_files(const Texts& texts);
 
 // What was written since then, with the texts it has now.
 Texts written_files();

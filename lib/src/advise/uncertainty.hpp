@@ -50,8 +50,8 @@ class Uncertainty {
   // Throws InputError when the pupil's correlations cannot hold together.
   Uncertainty(const Pupil& pupil, const Setting& setting, const ErrorWidths& widths);
 
-  // How things are at `unknown` on a drive whose own deviates are `shot`.
-  Circumstances at(const Deviates& unknown, const Scatter::Deviates& shot = {}) const;
+  // How things are at `z` on a drive whose own deviates are `shot`.
+  Circumstances at(const Deviates& z, const Scatter::Deviates& shot = {}) const;
 
   // What an assumption stands at. [SI]
   double value_of(Assumption assumption, const Circumstances& circumstances) const;

@@ -182,7 +182,7 @@ std::string read_file(const fs::path& file, std::size_t most) {
 fs::path through_links(const fs::path& file) {
   std::error_code failed;
   if (!fs::is_symlink(file, failed)) return file;
-  const fs::path target = fs::canonical(file, failed);
+  fs::path target = fs::canonical(file, failed);
   if (!failed) return target;
   std::error_code unreadable;
   throw InputError(fmt::format("{} is a link to {}, which cannot be reached ({}); is the drive there?", file.string(),

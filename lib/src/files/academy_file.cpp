@@ -170,7 +170,7 @@ NamedAcademy load_academy(const std::string& file) {
 std::string academy_text(const Academy& academy) {
   OrderedJson document{{"format", kAcademyFormat}, {"program", kVersion}};
   add_academy(document, academy);
-  const std::string text = dumped(document, 2) + "\n";
+  std::string text = dumped(document, 2) + "\n";
   Findings findings;
   if (!read_academy(text, findings)) throw FileError("what is to be kept of the academy", findings);
   return text;

@@ -27,7 +27,7 @@ std::string csv_cell(const OrderedJson& value) {
   if (value.is_null()) return "";
   if (!value.is_string()) return dumped(value);
   const std::string& written = value.get_ref<const std::string&>();
-  const std::string text = would_run(written) ? "'" + written : written;
+  std::string text = would_run(written) ? "'" + written : written;
   if (text.find_first_of(",;\t\"\r\n") == std::string::npos) return text;
   std::string quoted = "\"";
   for (const char c : text) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);

@@ -75,7 +75,7 @@ void replace(const fs::path& file, std::string_view text, const fs::path& like, 
 fs::path damaged_name(const fs::path& file) {
   const std::string first = file.string() + ".damaged";
   for (int i = 1;; ++i) {
-    const fs::path name = i == 1 ? first : fmt::format("{}-{}", first, i);
+    fs::path name = i == 1 ? first : fmt::format("{}-{}", first, i);
     if (!is_there(name)) return name;
   }
 }

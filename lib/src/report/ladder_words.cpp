@@ -141,8 +141,8 @@ std::string ladder_sentence(const Ladder& ladder, const Advice& advice, UnitSyst
 }
 
 std::string reached_words(const LadderStep& step, const LadderStep& before, const Ladder& ladder) {
-  const std::string drives = fmt::format(
-      "{} {} of attack", ladder.scatter == 0.0 ? "the drives" : "eight of ten drives", sign_words(step, ladder));
+  std::string drives = fmt::format("{} {} of attack", ladder.scatter == 0.0 ? "the drives" : "eight of ten drives",
+                                   sign_words(step, ladder));
   if (!step.new_club) return drives;
   return fmt::format("{}{}, and still {}, as with {}", driver_words(step), is_turn(step) ? "" : " in hand", drives,
                      driver_words(before));

@@ -292,8 +292,8 @@ struct Leaders {
   Lever lever;   ///< what the rule names
   Lever leader;  ///< the one choice with the most mean net gain
 };
-/// None: nothing is feasible. [m]
-std::optional<Leaders> leaders(const std::vector<std::pair<Lever, double>>& mean_net_gains);
+/// Of the `means` of net gains [m]. None: nothing is feasible.
+std::optional<Leaders> leaders(const std::vector<std::pair<Lever, double>>& means);
 
 /// Where a verdict turns as one assumption moves along its quantile (0.5: as assumed), two standard deviations either
 /// way; the nearer of the two sides. None: it holds.

@@ -107,7 +107,7 @@ struct NamedAcademy {
 /// Puts what the academy found in place of the literature's wherever the pupil's file leaves follow or speed cost open
 /// (Pupil::assumed tells); what the pupil's own file gives stands, with the literature's width. What was taken, a
 /// sentence each, as it now stands in Pupil::assumed.
-std::vector<std::string> take_academy(const NamedAcademy& academy, Pupil& pupil, ErrorWidths& widths);
+std::vector<std::string> take_academy(const NamedAcademy& from, Pupil& pupil, ErrorWidths& widths);
 
 /// What stands beside advice of an academy's pupils (Advice::reached); none: no promise has an outcome yet.
 std::optional<ReachedShare> reached_share_of(const Academy& academy);

@@ -144,7 +144,7 @@ struct HeadsAnswer {
 
 /// Shots of a player of either hand, all hit in one setting. Throws InputError when the goal is neither measured with
 /// two heads or more, at least twice each, nor to be computed; for an unknown `in_hand`; for options out of range.
-HeadsAnswer compare_heads(const std::vector<HeadShots>& heads, const Setting& setting, Handed handed,
+HeadsAnswer compare_heads(const std::vector<HeadShots>& given, const Setting& setting, Handed handed,
                           const HeadsOptions& options = {});
 
 }  // namespace loftwright
