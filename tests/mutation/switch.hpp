@@ -1,5 +1,6 @@
 // Every mutant is compiled in and the environment picks the one that acts; mutate.py writes the calls and includes this
-// into every file. With none picked, each call gives to the last bit what the source says.
+// into every file. With none picked, each call gives to the last bit what the source says. What may be a vector is inlined:
+// functions for one processor pass it otherwise than those for all.
 #pragma once
 
 #include <concepts>
@@ -25,7 +26,7 @@ struct Sign : Switch {
     return other;
   }
   template <class T>
-  friend T operator*(Sign s, const T& x) {
+  [[gnu::always_inline]] friend inline T operator*(Sign s, const T& x) {
     return s.on ? T(-x) : x;
   }
 };
@@ -58,7 +59,7 @@ Left<A, Swap> operator/(const A& a, Swap how) {
   return {a, how};
 }
 template <class A, class B>
-auto operator*(Left<A, Swap> l, const B& b) {
+[[gnu::always_inline]] inline auto operator*(Left<A, Swap> l, const B& b) {
   using Whole = decltype(l.a * b);
   if constexpr (requires {
                   { l.a / b } -> std::same_as<Whole>;
@@ -69,7 +70,7 @@ auto operator*(Left<A, Swap> l, const B& b) {
   }
 }
 template <class A, class B>
-auto operator/(Left<A, Swap> l, const B& b) {
+[[gnu::always_inline]] inline auto operator/(Left<A, Swap> l, const B& b) {
   using Whole = decltype(l.a / b);
   if constexpr (requires {
                   { l.a* b } -> std::same_as<Whole>;
