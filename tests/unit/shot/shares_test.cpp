@@ -128,6 +128,18 @@ TEST_CASE("a left-hander's shares are the mirror image's", "[shares]") {
   for (const Factor i : kAllOf<Factor>) CHECK(right[i].carry == Approx(left[i].carry).margin(1e-9));
 }
 
+TEST_CASE("a face that is as much more open as the sleeve opens it is the club's, for either hand", "[shares]") {
+  const Setting in = default_setting();
+  for (const Handed handed : {Handed::right, Handed::left}) {
+    Delivery opened = kSteep;
+    opened.face += (handed == Handed::left ? -1.0 : 1.0) * 2 * kDeg;
+    const Shares shares =
+        SharesOfChange({kSteep, in, 9 * kDeg, 0.5 * kDeg}, {opened, in, 9 * kDeg, 2.5 * kDeg}, handed).by_who();
+    CHECK(std::abs(of(shares, Factor::face).carry) < 1e-9);
+    CHECK(std::abs(of(shares, Factor::club).carry) > 0.05);
+  }
+}
+
 TEST_CASE("thin air alone lengthens a drive that flies high and shortens one that flies low", "[shares]") {
   Setting thin = default_setting();
   thin.air = air_from(Weather{303.15, 84000, 0.3});

@@ -63,6 +63,25 @@ TEST_CASE("each model error moves what it should", "[shot]") {
   CHECK(with([](auto& e) { e.turf.grass = 1.6; }).run.bounce == as_is.run.bounce);
 }
 
+TEST_CASE("a tuned ball's errors of the model multiply its own scales, aloft and on the ground", "[shot]") {
+  Setting tuned = default_setting(), whole = default_setting();
+  tuned.drag_scale = 1.25;
+  tuned.lift_scale = 0.75;
+  ModelErrorOf<double> error;
+  error.drag_scale = 0.5;  // powers of two: products are exact
+  error.lift_scale = 1.5;
+  whole.drag_scale = 0.625;
+  whole.lift_scale = 1.125;
+  const Drive erring = drive_from(kSwing, Handed::right, tuned, kFlightTolerance, error),
+              as_one = drive_from(kSwing, Handed::right, whole);
+  CHECK(erring.flight.carry == as_one.flight.carry);
+  CHECK(erring.total == as_one.total);
+  const Landing landing = landing_of(as_one.launch, as_one.flight);
+  const Run run = run_from(landing, tuned, error), run_as_one = run_from(landing, whole);
+  CHECK(run.bounce == run_as_one.bounce);
+  CHECK(run_from(landing, default_setting()).bounce != run.bounce);
+}
+
 TEST_CASE("only spin about the axis across the run is backspin on landing", "[shot]") {
   // A flight with its lift taken away lands the same whatever the spin axis; only the run may differ.
   Setting in = default_setting();
