@@ -1,6 +1,6 @@
 // Every mutant is compiled in and the environment picks the one that acts; mutate.py writes the calls and includes this
-// into every file. With none picked, each call gives to the last bit what the source says. What may be a vector is inlined:
-// functions for one processor pass it otherwise than those for all.
+// into every file. With none picked, each call gives to the last bit what the source says. What may be a vector is
+// inlined: functions for one processor pass it otherwise than those for all.
 #pragma once
 
 #include <concepts>
