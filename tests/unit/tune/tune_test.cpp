@@ -167,6 +167,31 @@ TEST_CASE("a pupil who strikes it better than the spread says is not taken for a
   CHECK(r.chi_square_p < 0.999);
 }
 
+TEST_CASE("how much narrower a pupil strikes than the spread says is found", "[tune]") {
+  std::mt19937_64 random(44);
+  Session s = usual_session(random);
+  s.truth = {};
+  const Spread said = *s.pupil.spread;
+  s.pupil.spread->toe *= 0.5;
+  s.pupil.spread->high *= 0.5;
+  s.shots = 200;
+  const ShotList list = simulated(s, random);
+  s.pupil.spread = said;
+  const double scale = tuned(s, list).hidden_scale;
+  CAPTURE(scale);
+  CHECK(std::abs(scale - 0.5) < 0.15);  // what noise of the device adds or takes included
+}
+
+TEST_CASE("shots left out are missed by less with the tuned model, where the truth is another", "[tune]") {
+  std::mt19937_64 random(37);
+  const Session s = usual_session(random);
+  const LeftOut out = tuned(s, simulated(s, random)).left_out;
+  CAPTURE(out.untuned, out.tuned);
+  CHECK(out.tuned < out.untuned);
+  CHECK(std::abs(out.tuned - 1.0) < 0.3);  // by what is expected
+  CHECK(std::abs(out.difference - (out.untuned * out.untuned - out.tuned * out.tuned)) < 1e-12);
+}
+
 TEST_CASE("the same tuning for any number of threads, another split for another seed", "[tune]") {
   std::mt19937_64 random(37);
   const Session s = usual_session(random);
