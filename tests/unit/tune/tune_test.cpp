@@ -147,17 +147,26 @@ TEST_CASE("an unseen strike is slow on average, and that is not taken for a dead
   CHECK(std::abs(of(r, Tunable::restitution).value - 0.83) < 0.003);
 }
 
-TEST_CASE("a pupil who strikes it better than the spread says is not taken for a hot head", "[tune]") {
-  std::mt19937_64 random(43);
+namespace {
+
+// Of a pupil whose strikes scatter by this share of what the pupil's file says.
+TuneResult tuned_to_steadier(double share, int shots, unsigned seed) {
+  std::mt19937_64 random(seed);
   Session s = usual_session(random);
   s.truth = {};
   const Spread said = *s.pupil.spread;
-  s.pupil.spread->toe *= 0.2;
-  s.pupil.spread->high *= 0.2;
-  s.shots = 60;
+  s.pupil.spread->toe *= share;
+  s.pupil.spread->high *= share;
+  s.shots = shots;
   const ShotList list = simulated(s, random);
   s.pupil.spread = said;
-  const TuneResult r = tuned(s, list);
+  return tuned(s, list);
+}
+
+}  // namespace
+
+TEST_CASE("a pupil who strikes it better than the spread says is not taken for a hot head", "[tune]") {
+  const TuneResult r = tuned_to_steadier(0.2, 60, 43);
   CHECK(r.hidden == std::vector<Reading>{Reading::toe, Reading::high});
   CAPTURE(r.hidden_scale, of(r, Tunable::restitution).value);
   // Scatter of 60 shots in three readings tells the spread to about a tenth; what the device is noisier or quieter than
@@ -168,16 +177,7 @@ TEST_CASE("a pupil who strikes it better than the spread says is not taken for a
 }
 
 TEST_CASE("how much narrower a pupil strikes than the spread says is found", "[tune]") {
-  std::mt19937_64 random(44);
-  Session s = usual_session(random);
-  s.truth = {};
-  const Spread said = *s.pupil.spread;
-  s.pupil.spread->toe *= 0.5;
-  s.pupil.spread->high *= 0.5;
-  s.shots = 200;
-  const ShotList list = simulated(s, random);
-  s.pupil.spread = said;
-  const double scale = tuned(s, list).hidden_scale;
+  const double scale = tuned_to_steadier(0.5, 200, 44).hidden_scale;
   CAPTURE(scale);
   CHECK(std::abs(scale - 0.5) < 0.15);  // what noise of the device adds or takes included
 }
