@@ -1,6 +1,7 @@
 # Source files of one folder are compiled at most so many at a time: headers are read, and their templates instantiated, once for
-# all of them. Fewer in FOLDER where together_FOLDER says so; small folders go with others where with_FOLDER names them all by one name. A
-# UNITY_GROUP that a file has already stays. So a name at file scope is given once in a folder; the compiler says when it is not.
+# all of them. Fewer in FOLDER where together_FOLDER says so; small folders go with others where with_FOLDER names them all by one
+# name; a file's own TOGETHER_AS comes before its folder's name. A UNITY_GROUP that a file has already stays. So a name at file
+# scope is given once in a folder; the compiler says when it is not.
 function(loftwright_compile_together target together)
   if(NOT LOFTWRIGHT_TOGETHER)
     return()
@@ -10,7 +11,10 @@ function(loftwright_compile_together target together)
   foreach(source IN LISTS sources)
     cmake_path(GET source PARENT_PATH folder)
     cmake_path(GET folder FILENAME name)
-    if(DEFINED with_${name})
+    get_source_file_property(as ${source} TOGETHER_AS)
+    if(as)
+      set(name ${as})
+    elseif(DEFINED with_${name})
       set(name ${with_${name}})
     endif()
     get_source_file_property(alone ${source} SKIP_UNITY_BUILD_INCLUSION)
