@@ -122,12 +122,15 @@ Share SharesOfChange::drive(const Delivery& d, bool after_conditions) {
 }
 
 void SharesOfChange::fly_together(std::span<SharesOfChange> changes, double follow) {
+  if (changes.empty()) return;
+  const SharesOfChange& first = changes.front();
+  for (const SharesOfChange& change : changes) {  // before anything is noted of any
+    if (change.before_ != first.before_ || change.after_ != first.after_ || change.tolerance_ != first.tolerance_)
+      throw std::invalid_argument("changes flown together differ in more than their deliveries");
+  }
   std::array<std::vector<DriveInput>, 2> inputs;  // before's conditions, after's
   std::array<std::vector<Share*>, 2> shares;
   for (SharesOfChange& change : changes) {
-    const SharesOfChange& first = changes.front();
-    if (change.before_ != first.before_ || change.after_ != first.after_ || change.tolerance_ != first.tolerance_)
-      throw std::invalid_argument("changes flown together differ in more than their deliveries");
     const auto ask = [&](const Delivery& d, bool after_conditions) {
       const auto [at, is_new] = change.flown_.try_emplace({numbers_of(d), after_conditions});
       if (!is_new) return;
@@ -140,9 +143,8 @@ void SharesOfChange::fly_together(std::span<SharesOfChange> changes, double foll
   }
   for (const bool after : {false, true}) {
     if (inputs[after].empty()) continue;
-    const SharesOfChange& any = changes.front();
-    const std::vector<Drive> drives =
-        drive_many(inputs[after], any.handed_, after ? any.after_->setting : any.before_->setting, any.tolerance_);
+    const std::vector<Drive> drives = drive_many(
+        inputs[after], first.handed_, after ? first.after_->setting : first.before_->setting, first.tolerance_);
     for (std::size_t i = 0; i < drives.size(); ++i) *shares[after][i] = {drives[i].flight.carry, drives[i].total};
   }
 }

@@ -68,7 +68,7 @@ TEST_CASE("a tuned ball's errors of the model multiply its own scales, aloft and
   tuned.drag_scale = 1.25;
   tuned.lift_scale = 0.75;
   ModelErrorOf<double> error;
-  error.drag_scale = 0.5;  // powers of two: products are exact
+  error.drag_scale = 0.5;  // products of these are exact
   error.lift_scale = 1.5;
   whole.drag_scale = 0.625;
   whole.lift_scale = 1.125;
