@@ -77,8 +77,12 @@ std::string nearest(std::string_view word, std::span<const std::string> known) {
   return compound == known.end() ? *best : *compound;
 }
 
+bool is_near(std::string_view word, std::string_view known) {
+  return edit_distance(word, known) <= std::max<std::size_t>(2, known.size() / 3);
+}
+
 bool may_be_meant(std::string_view word, std::string_view known) {
-  return is_part_of(word, known) || edit_distance(word, known) <= std::max<std::size_t>(2, known.size() / 3);
+  return is_part_of(word, known) || is_near(word, known);
 }
 
 }  // namespace loftwright

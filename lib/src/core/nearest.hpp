@@ -17,8 +17,10 @@ std::size_t edit_distance(std::string_view a, std::string_view b);
 // a letter longer ("lofts"). Empty when none is known.
 std::string nearest(std::string_view word, std::span<const std::string> known);
 
-// Whether someone who typed the word may have meant this one: few of its letters are wrong, or the word is a part of
-// it.
+// Whether few letters are wrong.
+bool is_near(std::string_view word, std::string_view known);
+
+// Whether someone who typed the word may have meant this one: it is near, or has the word among its parts.
 bool may_be_meant(std::string_view word, std::string_view known);
 
 }  // namespace loftwright

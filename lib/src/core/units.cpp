@@ -145,15 +145,15 @@ double parse_quantity(std::string_view name, std::string_view text, Dimension di
   if (rest.starts_with('+') && rest.size() > 1 && rest[1] != '-') rest.remove_prefix(1);
   double value = 0.0;
   const auto [end, error] = fast_float::from_chars(rest.data(), rest.data() + rest.size(), value);
-  const auto must_be_finite = [&](double number) {
-    if (!std::isfinite(number)) throw InputError(fmt::format("{}: '{}' is not a finite number", name, whole));
-    return number;
-  };
-  if (error == std::errc{}) must_be_finite(value);
   if (error != std::errc{}) {
     throw InputError(
         fmt::format("{}: '{}' has no number; expected one with a unit, such as 10{}", name, whole, default_unit));
   }
+  const auto finite = [&](double number) {
+    if (!std::isfinite(number)) throw InputError(fmt::format("{}: '{}' is not a finite number", name, whole));
+    return number;
+  };
+  value = finite(value);
   rest.remove_prefix(static_cast<std::size_t>(end - rest.data()));
   rest = trim(rest);
   const Unit* found = rest.empty() ? &unit(default_unit) : find_unit(rest);
@@ -165,7 +165,7 @@ double parse_quantity(std::string_view name, std::string_view text, Dimension di
     throw InputError(fmt::format("{}: '{}' has a unit of {}; expected one of {}: {}", name, whole,
                                  name_of(found->dimension), name_of(dimension), symbols_of(dimension)));
   }
-  return must_be_finite(found->to_si(value));  // 1e308 may be a number of inHg, and none of Pa
+  return finite(found->to_si(value));  // 1e308 may be a number of inHg, and none of Pa
 }
 
 }  // namespace loftwright

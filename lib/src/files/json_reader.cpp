@@ -283,8 +283,7 @@ std::string ObjectReader::unknown(std::string_view key) const {
   }
   const std::string near = nearest(key, all);
   const std::string message = fmt::format("unknown key {}; the nearest known key is \"{}\"", in_quotes(key), near);
-  const bool likely = edit_distance(key, near) <= std::max<std::size_t>(2, near.size() / 3);
-  return likely ? message : fmt::format("{}; known here: {}", message, patterns);
+  return is_near(key, near) ? message : fmt::format("{}; known here: {}", message, patterns);
 }
 
 void ObjectReader::finish() {
