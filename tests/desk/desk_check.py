@@ -93,7 +93,8 @@ class Coach:
                  [(file.name, list(file.read_bytes())) for file in files])
 
     def saved(self, pattern):
-        return until(lambda: next((file for file in work.glob(pattern) if not file.name.endswith(".crdownload")), None), f"a file {pattern}")
+        """A file once it is whole: the browser keeps its name free with an empty one, and moves what it has received over that."""
+        return until(lambda: next((file for file in work.glob(pattern) if not file.name.endswith(".crdownload") and file.stat().st_size), None), f"a file {pattern}")
 
 
 def native(*args):
