@@ -7,6 +7,7 @@
 #include <ostream>
 
 #include "commands.hpp"
+#include "core/text.hpp"
 #include "drive.hpp"
 #include "layout.hpp"
 #include "loftwright/book/history.hpp"
@@ -66,6 +67,19 @@ std::optional<Pupil> pupil_given(const Session& session, Sentences& said) {
   return pupil;
 }
 
+void check_hand(std::string_view option, Handed handed, const Book& book) {
+  if (handed != book.handed)
+    throw InputError(fmt::format("--{}: the pupil of this book plays {}-handed", option, key_of(book.handed)));
+}
+
+// Says or refuses what speaks against the pupil's file being of the pupil of this book.
+void compare_pupil(const std::optional<Pupil>& pupil, const Book& book, Sentences& said) {
+  if (!pupil) return;
+  check_hand("pupil", pupil->handed, book);
+  if (!pupil->name.empty() && pupil->name != book.pupil)
+    said.push_back(fmt::format("this is the book of '{}', the pupil's file is of '{}'", book.pupil, pupil->name));
+}
+
 // Whose book it is: written into a new one, compared with an old one, so that no session lands in another pupil's book.
 void settle_pupil(const Values& values, const std::optional<Pupil>& pupil, Book& book, Sentences& said) {
   const bool is_new = book.version == 1;
@@ -78,33 +92,30 @@ void settle_pupil(const Values& values, const std::optional<Pupil>& pupil, Book&
   if (values.given("name") && values.text("name") != book.pupil) {
     throw InputError(fmt::format("--name: this is the book of '{}', not of '{}'", book.pupil, values.text("name")));
   }
-  const auto check_hand = [&](std::string_view option, Handed handed) {
-    if (handed != book.handed)
-      throw InputError(fmt::format("--{}: the pupil of this book plays {}-handed", option, key_of(book.handed)));
-  };
-  if (values.given("handed")) check_hand("handed", handed_from(values));
-  if (!pupil) return;
-  check_hand("pupil", pupil->handed);
-  if (!pupil->name.empty() && pupil->name != book.pupil)
-    said.push_back(fmt::format("this is the book of '{}', the pupil's file is of '{}'", book.pupil, pupil->name));
+  if (values.given("handed")) check_hand("handed", handed_from(values), book);
+  compare_pupil(pupil, book, said);
 }
 
-// What is typed of the club and the course goes before what the pupil's file says.
-void put_club_and_course(const Values& values, const std::optional<Pupil>& pupil, BookedSession& out, Sentences& said) {
-  out.head = values.given("head") || !pupil ? values.text("head") : pupil->head;
-  if (pupil) out.loft = pupil->club_loft;
-  if (pupil && !pupil->club_setting.empty()) out.sleeve = {pupil->club_setting, marked_loft(*pupil), pupil->club_face};
-  if (values.given("loft")) out.loft = values.quantity("loft");
-  const Course usual = pupil ? Course{pupil->ball, pupil->conditions} : Course{};
-  if (pupil || course_given(values)) out.course = course_from(values, usual);
-  if (!pupil) return;
+// The driver of the pupil's file, and what is typed of it in place of what that says.
+void put_club(const Values& values, const std::optional<Pupil>& pupil, BookedSession& out, Sentences& said) {
+  if (pupil) {
+    out.head = pupil->head;
+    out.loft = pupil->club_loft;
+    out.sleeve.reset();
+    if (!pupil->club_setting.empty()) out.sleeve = {pupil->club_setting, marked_loft(*pupil), pupil->club_face};
+  }
+  const bool head_typed = values.given("head"), loft_typed = values.given("loft");
+  if (head_typed) out.head = values.text("head");
+  if (loft_typed) out.loft = values.quantity("loft");
   constexpr double kSame = 1e-6;  // [rad] rounding of files
-  const bool other_loft = std::abs(*out.loft - pupil->club_loft) > kSame;
-  if (other_loft || out.head != pupil->head) out.sleeve.reset();  // another driver
+  const bool other_loft = loft_typed && !(pupil && std::abs(*out.loft - pupil->club_loft) <= kSame),
+             other_head = head_typed && !(pupil && out.head == pupil->head);
+  if (other_loft || other_head) out.sleeve.reset();  // another driver
+  if (!pupil) return;
   if (other_loft)
     said.push_back(fmt::format("--loft is {:.4g} deg, the pupil's file says {:.4g} deg: {:.4g} deg is kept",
                                *out.loft / kDegree, pupil->club_loft / kDegree, *out.loft / kDegree));
-  if (out.head != pupil->head)
+  if (other_head)
     said.push_back(
         fmt::format("--head is '{}', the pupil's file says '{}': '{}' is kept", out.head, pupil->head, out.head));
 }
@@ -132,7 +143,10 @@ BookedSession session_given(const Session& session, const std::optional<Pupil>& 
   BookedSession out;
   out.date = day_given(session);
   if (values.given("notes")) out.notes = values.text("notes");
-  put_club_and_course(values, pupil, out, said);
+  out.head = values.text("head");
+  put_club(values, pupil, out, said);
+  const Course usual = pupil ? Course{pupil->ball, pupil->conditions} : Course{};
+  if (pupil || course_given(values)) out.course = course_from(values, usual);
   const Setting setting = setting_for(out.course.value_or(Course{}), out.head, session.catalogue);
   if (values.given("shots")) {
     const std::string file = values.text("shots");
@@ -166,20 +180,20 @@ void put_promise(const Session& session, BookedSession& s, Handed handed, Senten
 }
 
 // A session with what was given of it in place of what was there.
-BookedSession corrected(const Session& session, BookedSession s, Handed handed, Sentences& said) {
+BookedSession corrected(const Session& session, BookedSession s, const std::optional<Pupil>& pupil, Handed handed,
+                        Sentences& said) {
   const Values& values = session.values;
   const std::vector<std::string> clear = values.texts("clear");
   const auto cleared = [&](std::string_view what) {
     if (std::find(clear.begin(), clear.end(), what) == clear.end()) return false;
-    const bool both = what == "course" ? course_given(values) : values.given(what);
+    const bool both =
+        what == "course" ? course_given(values) : values.given(what) || (what == "loft" && values.given("pupil"));
     if (both) throw UsageError(fmt::format("--clear {}: it is given a new value too", what));
     return true;
   };
   if (values.given("date")) s.date = day_given(session);
   if (values.given("notes")) s.notes = values.text("notes");
-  if (values.given("loft")) s.loft = values.quantity("loft");
-  if (values.given("head")) s.head = values.text("head");
-  if (values.given("loft") || values.given("head")) s.sleeve.reset();
+  put_club(values, pupil, s, said);
   if (course_given(values)) s.course = course_from(values, s.course.value_or(Course{}));
   if (cleared("notes")) s.notes.clear();
   if (cleared("loft")) s.loft.reset(), s.sleeve.reset();
@@ -258,7 +272,7 @@ int cmd_book_add(const Session& session) {
   warn_all(session, said);
   return answer_change(session, kept,
                        wrapped(printable(fmt::format("Kept in the book of {}, which now has {}:", kept.book.pupil,
-                                                     counted_sessions(kept.book.sessions.size())))) +
+                                                     how_many(kept.book.sessions.size(), "session")))) +
                            "\n" + table(sessions_table({added}, session.units).rows) + notes_of({added}) +
                            promises_of({added}, session.units) + same_conditions(session));
 }
@@ -303,9 +317,11 @@ int cmd_book_edit(const Session& session) {
   const int number = static_cast<int>(session.values.integer("session"));
   BookedSession before, after;
   Sentences said;
+  const std::optional<Pupil> pupil = pupil_given(session, said);
   const LoadedBook kept = change_book(file, WhenMissing::refuse, [&](Book& book) {
     before = session_of(book, number);
-    BookedSession wanted = corrected(session, before, book.handed, said);
+    compare_pupil(pupil, book, said);
+    BookedSession wanted = corrected(session, before, pupil, book.handed, said);
     const Setting reference = reference_setting(wanted.head, session.catalogue);
     after = edit_session(book, std::move(wanted), reference);
   });
@@ -328,7 +344,7 @@ int cmd_book_remove(const Session& session) {
       session, kept,
       wrapped(printable(
           fmt::format("Session {} is taken out; the book of {} has {} left. 'loftwright book undo {}' brings it back.",
-                      number, kept.book.pupil, counted_sessions(kept.book.sessions.size()), file))));
+                      number, kept.book.pupil, how_many(kept.book.sessions.size(), "session"), file))));
 }
 
 int cmd_book_undo(const Session& session) {

@@ -295,8 +295,9 @@ constexpr std::array kCommands{
     Command{.name = "book edit",
             .summary = "correct a session of a book",
             .description =
-                "Corrects what was noted wrong of a session: the day, notes, loft, head, ball, turf, weather, what "
-                "advice promised, and of a delivery that was typed its numbers. What is not given stays, and so does "
+                "Corrects what was noted wrong of a session: the day, notes, loft, head, how the sleeve was set (from "
+                "the pupil's file), ball, turf, weather, what advice promised, and of a delivery that was typed its "
+                "numbers. What is not given stays, and so does "
                 "the number of the session. "
                 "The carry and total under the same conditions are computed anew when the head or the delivery "
                 "changes. What a shot list measured stays as it was measured. 'book undo' takes the correction back.",

@@ -478,6 +478,23 @@ TEST_CASE("a session keeps the setting its pupil's file says, and advice on it s
   CHECK(kept(2)["setting"]["name"] == "0");
   CHECK(book.run("edit", "--session 1 --loft 10.5deg").code == 0);  // the same loft, and nothing of a sleeve
   CHECK(kept(0) == club);
+
+  // The pupil's file puts a setting in, and with it its driver and nothing else; what is typed beside it is the driver.
+  Json before = book.json("list")["sessions"][0];
+  before["club"] = book.json("list")["sessions"][2]["club"];
+  CHECK(book.run("edit", "--session 1 --pupil " + at_none).code == 0);
+  CHECK(book.json("list")["sessions"][0] == before);
+  const Ran typed = book.run("edit", "--session 1 --loft 12deg --pupil " + at_one);
+  CHECK(on_one_line(typed.err).find("--loft is 12 deg, the pupil's file says 10.5 deg: 12 deg is kept") !=
+        std::string::npos);
+  CHECK(kept(0) == Json{{"loft_deg", 12}, {"head", "modern-driver"}});
+  const Ran both = book.run("edit", "--session 1 --clear loft --pupil " + at_one);
+  CHECK(both.code == 2);
+  CHECK(both.err.find("--clear loft: it is given a new value too") != std::string::npos);
+  CHECK(kept(0) == Json{{"loft_deg", 12}, {"head", "modern-driver"}});
+  const std::string left =
+      book.folder.write("left.json", R"({"handed": "left", )" + begin.substr(1) + "0\"}}").string();
+  CHECK(book.run("edit", "--session 1 --pupil " + left).code == 3);
 }
 
 TEST_CASE("advice on a book is advice on the pupil's file that says the same, and JSON says what came from where") {
