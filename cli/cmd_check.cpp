@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "commands.hpp"
+#include "core/text.hpp"
 #include "layout.hpp"
 #include "loftwright/files/check_file.hpp"
 #include "loftwright/files/pupil_file.hpp"
@@ -13,16 +14,11 @@ namespace loftwright::cli {
 
 namespace {
 
-std::string counted(std::ptrdiff_t count, std::string_view what) {
-  return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
-}
-
 std::string findings_text(const std::string& file, const Findings& findings) {
-  const auto errors =
-      std::count_if(findings.begin(), findings.end(), [](const Finding& f) { return f.severity == Severity::error; });
-  const auto warnings = static_cast<std::ptrdiff_t>(findings.size()) - errors;
+  const auto errors = static_cast<std::size_t>(
+      std::count_if(findings.begin(), findings.end(), [](const Finding& f) { return f.severity == Severity::error; }));
   std::string out = wrapped(fmt::format("{}: {} be used; {}, {}.", printable(file), errors ? "cannot" : "can",
-                                        counted(errors, "error"), counted(warnings, "warning")));
+                                        how_many(errors, "error"), how_many(findings.size() - errors, "warning")));
   for (const Finding& f : findings) {
     out += wrapped(printable(words_of(f)), f.severity == Severity::error ? "  error    " : "  warning  ");
   }

@@ -6,6 +6,7 @@
 
 #include "advise_screen.hpp"
 #include "commands.hpp"
+#include "core/text.hpp"
 #include "loftwright/report/json.hpp"
 #include "loftwright/report/pages.hpp"
 #include "progress.hpp"
@@ -73,7 +74,7 @@ void warn_of_doubts(const Session& session, const ClinicAnswer& answer) {
   }
   constexpr std::size_t kMostNames = 12;
   if (!files.empty()) {
-    warn(session, fmt::format("'loftwright check' has doubts about the file{} {}", files.size() == 1 ? "" : "s",
+    warn(session, fmt::format("'loftwright check' has doubts about the {} {}", plural(files.size(), "file"),
                               listed_at_most(files, kMostNames)));
   }
 }

@@ -106,8 +106,8 @@ std::string screen(const CompareAnswer& a, UnitSystem units) {
 
 std::string why_not_compared(const CompareAnswer& a, Reading goal) {
   const std::string files = fmt::format("{} and {}", name_of(a.before.file), name_of(a.after.file));
-  for (const Note& note : a.comparison.notes) {
-    if (note.message.starts_with(info(goal).title)) return fmt::format("{}: {}", files, note.message);
+  for (const NotCompared& one : a.comparison.not_compared) {
+    if (one.reading == goal) return fmt::format("{}: {} not compared: {}", files, info(goal).title, one.why);
   }
   return fmt::format(
       "{}: {} is not in both lists, at least twice each, and cannot be computed: that takes ball speed, launch and "

@@ -5,6 +5,7 @@
 
 #include "commands.hpp"
 #include "core/disk.hpp"
+#include "core/text.hpp"
 #include "layout.hpp"
 #include "loftwright/files/pupil_file.hpp"
 #include "loftwright/files/shots_file.hpp"
@@ -73,7 +74,7 @@ std::string tune_text(const TuneResult& result, const std::string& block, const 
   const bool runs = result.with_run > 0;
   std::string out = wrapped(printable(fmt::format(
       "{}: {} tuned to {} of {}, {} with club and ball numbers, {} with a flight{}.", name.empty() ? "A pupil" : name,
-      runs ? "head, ball and turf" : "head and ball", counted_shots(result.shots), file, result.with_strike,
+      runs ? "head, ball and turf" : "head and ball", how_many(result.shots, "shot"), file, result.with_strike,
       result.with_flight, runs ? fmt::format(", {} with a run", result.with_run) : "")));
   out += wrapped(conditions_words(setting, units)) + "\n";
   out += section("What is tuned", values_table(result));

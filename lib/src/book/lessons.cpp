@@ -6,6 +6,7 @@
 #include <array>
 #include <cmath>
 
+#include "core/text.hpp"
 #include "loftwright/book/history.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/pupil/complete.hpp"
@@ -241,9 +242,7 @@ std::vector<std::string> take_academy(const NamedAcademy& from, Pupil& pupil, Er
     pupil.assumed.erase(at);
     return true;
   };
-  const auto pupils = [&](const Pooled& p) {
-    return fmt::format("{} pupil{} of {}", p.groups, p.groups == 1 ? "" : "s", from.file);
-  };
+  const auto pupils = [&](const Pooled& p) { return fmt::format("{} of {}", how_many(p.groups, "pupil"), from.file); };
   std::vector<std::string> taken;
   if (left_open(taken_sentence(Datum::follow))) {
     const Pooled& p = from.academy.follow;

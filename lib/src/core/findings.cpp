@@ -8,11 +8,15 @@ namespace loftwright {
 
 namespace {
 
+constexpr std::size_t kMostTold = 50;  // errors of one file in a message; the findings beside it are all of them
+
 std::string described(const std::string& file, const Findings& findings) {
   std::string text = fmt::format("{} cannot be used:", file);
+  std::size_t count = 0;
   for (const Finding& f : findings) {
-    if (f.severity == Severity::error) text += fmt::format("\n  {}", words_of(f));
+    if (f.severity == Severity::error && ++count <= kMostTold) text += fmt::format("\n  {}", words_of(f));
   }
+  if (count > kMostTold) text += fmt::format("\n  and {} more; 'loftwright check' names them all", count - kMostTold);
   return text;
 }
 

@@ -52,6 +52,12 @@ std::string listed(const std::vector<std::string>& words) {
   return out;
 }
 
+std::string plural(std::size_t count, std::string_view one) { return fmt::format("{}{}", one, count == 1 ? "" : "s"); }
+
+std::string how_many(std::size_t count, std::string_view one) {
+  return fmt::format("{} {}", count, plural(count, one));
+}
+
 std::string capital(std::string text) {
   if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
     text.front() = static_cast<char>(text.front() - 'a' + 'A');

@@ -1,6 +1,7 @@
 // Text as people write it.
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -23,6 +24,10 @@ std::string range_end(double end, bool is_low);
 
 // "path", "path and face", "path, face and toe"
 std::string listed(const std::vector<std::string>& words);
+
+// "session" for one, "sessions" for any other number; and with the number, "1 session", "5 sessions".
+std::string plural(std::size_t count, std::string_view one);
+std::string how_many(std::size_t count, std::string_view one);
 
 // With a capital in front, as sentences begin.
 std::string capital(std::string text);

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "core/text.hpp"
 #include "files/book_json.hpp"
 #include "loftwright/files/pupil_file.hpp"
 
@@ -49,9 +50,8 @@ LoadedBook loaded(const fs::path& file, const Version& now, WhenMissing when_mis
   const Version before = version_at(previous_of(file));
   if (before.state == State::sound) {
     return {before.book,
-            {fmt::format("{} {}: its previous version is taken in its place (version {}, {} session{})", file.string(),
-                         now.trouble, before.book.version, before.book.sessions.size(),
-                         before.book.sessions.size() == 1 ? "" : "s")},
+            {fmt::format("{} {}: its previous version is taken in its place (version {}, {})", file.string(),
+                         now.trouble, before.book.version, how_many(before.book.sessions.size(), "session"))},
             true};
   }
   if (now.state == State::missing && before.state == State::missing) {

@@ -217,10 +217,11 @@ std::vector<std::string> clinic_sentences(const ClinicAnswer& answer, UnitSystem
   const std::string levers = levers_words(answer);
   std::vector<std::string> out;
   if (levers.empty()) {
-    out.push_back(fmt::format("For {} pupils nothing within reach meets every limit.", in_words(rows)));
+    out.push_back(
+        fmt::format("For {} {} nothing within reach meets every limit.", in_words(rows), plural(rows, "pupil")));
   } else {
     out.push_back(fmt::format(
-        "What to change, for {} pupil{}: {}{}.", in_words(rows), rows == 1 ? "" : "s", levers,
+        "What to change, for {} {}: {}{}.", in_words(rows), plural(rows, "pupil"), levers,
         infeasible == 0 ? "" : fmt::format("; for {} nothing within reach meets every limit", in_words(infeasible))));
     out.push_back(gain_sentence(answer, units));
   }

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include "loftwright/report/json.hpp"
 #include "report/json_parts.hpp"
 #include "report/shot_words.hpp"
@@ -89,6 +91,14 @@ Json change_of(const std::optional<Change>& change, const ChangeOptions& options
           {"seed", options.seed}};
 }
 
+// What speaks against comparing the two lists, and each reading that could not be.
+std::vector<Note> notes_on(const Comparison& c) {
+  std::vector<Note> out = c.notes;
+  for (const NotCompared& one : c.not_compared)
+    out.push_back({0, fmt::format("{} not compared: {}", info(one.reading).title, one.why)});
+  return out;
+}
+
 }  // namespace
 
 std::string compare_json(const CompareAnswer& a, UnitSystem units) {
@@ -111,7 +121,7 @@ std::string compare_json(const CompareAnswer& a, UnitSystem units) {
                   {"worthwhile_m", in("m", a.options.worthwhile)},
                   {"confidence", in("", a.options.confidence)},
                   {"readings", readings},
-                  {"notes", notes_of(a.comparison.notes)},
+                  {"notes", notes_of(notes_on(a.comparison))},
                   {"change", change_of(a.change, a.change_options)},
                   {"reached", reached},
                   {"handed", key_of(a.handed)},

@@ -2,6 +2,9 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
+#include "core/text.hpp"
 #include "report/shot_words.hpp"
 
 namespace loftwright {
@@ -26,7 +29,18 @@ std::vector<std::string> compare_notes(const CompareAnswer& a) {
         fmt::format("The {} was not measured in both lists: it was computed by the model for every shot of both.",
                     key_of(a.options.goal)));
   }
-  for (const Note& note : a.comparison.notes) out.push_back(note.message);
+  for (const Note& note : a.comparison.notes) out.push_back(capital(note.message));
+  // One sentence for all that cannot be compared for the same reason, where the first of them stands.
+  std::vector<std::string> reasons;
+  for (const NotCompared& first : a.comparison.not_compared) {
+    if (std::find(reasons.begin(), reasons.end(), first.why) != reasons.end()) continue;
+    reasons.push_back(first.why);
+    std::vector<std::string> titles;
+    for (const NotCompared& one : a.comparison.not_compared) {
+      if (one.why == first.why) titles.emplace_back(info(one.reading).title);
+    }
+    out.push_back(fmt::format("Not compared: {} ({}).", listed(titles), first.why));
+  }
   return out;
 }
 

@@ -210,11 +210,9 @@ std::vector<std::string> history_sentences(const Book& book, UnitSystem units) {
   return out;
 }
 
-std::string counted_sessions(std::size_t count) { return fmt::format("{} session{}", count, count == 1 ? "" : "s"); }
-
 std::string book_title(const Book& book) {
   std::string text =
-      fmt::format("{}, {}-handed: {}", book.pupil, key_of(book.handed), counted_sessions(book.sessions.size()));
+      fmt::format("{}, {}-handed: {}", book.pupil, key_of(book.handed), how_many(book.sessions.size(), "session"));
   if (book.sessions.empty()) return text;
   return text + fmt::format(", {} to {}", text_of(book.sessions.front().date), text_of(book.sessions.back().date));
 }

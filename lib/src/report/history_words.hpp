@@ -32,7 +32,6 @@ std::string other_driver_words(const Book& book, int number);
 
 // "Marlow Fenn (invented), right-handed: 5 sessions, 2026-01-10 to 2026-03-28"
 std::string book_title(const Book& book);
-std::string counted_sessions(std::size_t count);  // "1 session", "5 sessions"
 
 // "technique, attack +1.0 deg with 10.5 deg of loft: +18.0 yd of carry, 8 in 10 +12.0 to +25.0 yd"
 std::string promise_words(const Promise& promise, UnitSystem units);

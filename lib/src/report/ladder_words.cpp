@@ -46,8 +46,7 @@ std::string club_step_words(const LadderStep& s) {
 }
 
 std::string steps_words(const Ladder& ladder) {
-  const std::size_t count = count_of_attack(ladder);
-  return fmt::format("{} step{} of {}", count, count == 1 ? "" : "s", degrees(ladder.step, Sign::always));
+  return fmt::format("{} of {}", how_many(count_of_attack(ladder), "step"), degrees(ladder.step, Sign::always));
 }
 
 // "8.9 in forward", "1.2 in back", "as today"

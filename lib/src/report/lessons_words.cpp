@@ -13,10 +13,6 @@ namespace loftwright {
 
 namespace {
 
-std::string counted(std::size_t count, std::string_view what) {
-  return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
-}
-
 std::string percent(double share) { return fmt::format("{:.0f} %", 100.0 * share); }
 
 // "(8 in 10: 0.66 to 0.78)"
@@ -67,7 +63,7 @@ std::string calibration_sentence(const Academy& academy, UnitSystem units) {
   return fmt::format(
       "Of {} with an outcome {} ended within the interval given (8 in 10 should), {} below it{}; on average {} was "
       "promised and {} reached: {}.",
-      counted(all.size(), "promise"), within, below, above > 0 ? fmt::format(" and {} above", above) : "",
+      how_many(all.size(), "promise"), within, below, above > 0 ? fmt::format(" and {} above", above) : "",
       quantity(Shown::gain, promised, units, Sign::always), quantity(Shown::gain, reached, units, Sign::always),
       verdict);
 }
@@ -215,8 +211,8 @@ TextTable calibration_table(const Academy& academy, UnitSystem units) {
 std::vector<std::string> left_out_sentences(const AcademyFolder& folder) {
   std::vector<std::string> out = twin_sentences(folder);
   if (!folder.left_out.empty())
-    out.push_back(fmt::format("left out, for {} no book{}: {}", folder.left_out.size() == 1 ? "it is" : "they are",
-                              folder.left_out.size() == 1 ? "" : "s", listed(folder.left_out)));
+    out.push_back(fmt::format("left out, for {} no {}: {}", folder.left_out.size() == 1 ? "it is" : "they are",
+                              plural(folder.left_out.size(), "book"), listed(folder.left_out)));
   return out;
 }
 

@@ -105,8 +105,8 @@ std::string enough_sentence(const RackAnswer& answer, UnitSystem units) {
     if (each(answer, sizes[s - 1].lost - sizes[s].lost) >= kLittle) enough = s + 1;
   }
   if (enough >= sizes.size()) return "";
-  return fmt::format("From {} loft{} on, one more saves each pupil less than {} on average.", in_words(enough),
-                     enough == 1 ? "" : "s", quantity(Shown::gain, kLittle, units));
+  return fmt::format("From {} {} on, one more saves each pupil less than {} on average.", in_words(enough),
+                     plural(enough, "loft"), quantity(Shown::gain, kLittle, units));
 }
 
 }  // namespace

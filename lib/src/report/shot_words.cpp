@@ -30,11 +30,11 @@ std::string made_by(const std::optional<Change>& change, double difference, Unit
 std::string more_words(const Comparison& c, const CompareOptions& options, UnitSystem units) {
   const MoreValues more = c.more_shots.value_or(MoreValues{});
   const std::string of = quantity(Shown::gain, c.assumed_difference, units);
-  const auto shots = [](std::size_t n) { return fmt::format("{} more shot{}", n, n == 1 ? "" : "s"); };
   if (!more.after && !more.each)
     return fmt::format("No number of shots worth hitting would show a difference of {}.", of);
-  std::string how = more.after ? shots(more.after.value_or(0)) + " after" : "";
-  if (more.each) how += fmt::format("{}{} on each side", more.after ? ", or " : "", shots(more.each.value_or(0)));
+  std::string how = more.after ? how_many(more.after.value_or(0), "more shot") + " after" : "";
+  if (more.each)
+    how += fmt::format("{}{} on each side", more.after ? ", or " : "", how_many(more.each.value_or(0), "more shot"));
   return fmt::format("{} would show a difference of {} {} of the time, if there is one.", "About " + how, of,
                      confidence_words(options.power));
 }
@@ -67,15 +67,11 @@ std::string consistency_sentence(const Consistency& consistency) {
       listed(off));
 }
 
-std::string counted_shots(std::size_t count) { return fmt::format("{} shot{}", count, count == 1 ? "" : "s"); }
-
 std::string shots_words(const ShotList& list, Outliers odd) {
   const std::size_t shots = counted(list, odd).size();
-  std::string text = counted_shots(shots) + " counted";
+  std::string text = how_many(shots, "shot") + " counted";
   if (!list.set_aside.empty()) text += fmt::format(", {} set aside", list.set_aside.size());
-  if (shots < list.shots.size())
-    text +=
-        fmt::format(", {} outlier{} left out", list.shots.size() - shots, list.shots.size() - shots == 1 ? "" : "s");
+  if (shots < list.shots.size()) text += fmt::format(", {} left out", how_many(list.shots.size() - shots, "outlier"));
   return text;
 }
 

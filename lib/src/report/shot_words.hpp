@@ -32,7 +32,6 @@ std::vector<std::string> remarks(const Change& change);
 std::string who_words(double follow, bool club_known);
 
 // "7 shots", "1 shot"
-std::string counted_shots(std::size_t count);
 
 // "7 shots counted, 1 set aside, 2 odd left out"
 std::string shots_words(const ShotList& list, Outliers odd);

@@ -51,8 +51,8 @@ std::string run_sentence(const RunWorth& run, bool measured, UnitSystem units) {
       fmt::format("What is not known of the turf leaves the run of the mean drive uncertain by {} (1 sd){}. ",
                   length(run.prior_sd), measured ? fmt::format(" as modelled, by {} as tuned", length(run.sd)) : "");
   if (run.to_halve) {
-    return known + fmt::format("{} shot{} with both carry and total {} enough to halve what it is as modelled.",
-                               *run.to_halve, *run.to_halve == 1 ? "" : "s", *run.to_halve == 1 ? "is" : "are");
+    return known + fmt::format("{} with both carry and total {} enough to halve what it is as modelled.",
+                               how_many(*run.to_halve, "shot"), *run.to_halve == 1 ? "is" : "are");
   }
   return known + fmt::format(
                      "No number of shots with both carry and total halves what it is as modelled: what a device gets "

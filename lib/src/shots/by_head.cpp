@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "core/text.hpp"
 #include "loftwright/shots/heads.hpp"
 #include "shots/odd_shots.hpp"
 
@@ -76,8 +77,9 @@ std::vector<HeadShots> by_head(const std::vector<NamedList>& lists, const std::v
     clubs.erase(std::remove_if(clubs.begin(), clubs.end(), is_without), clubs.end());
     const auto nameless = std::find(clubs.begin(), clubs.end(), "");
     if (clubs.size() > 1 && nameless != clubs.end()) {
-      notes.push_back(
-          {0, fmt::format("{}: {} shot(s) name no club and are passed over", name, shots_of(list, "").shots.size())});
+      const std::size_t shots = shots_of(list, "").shots.size();
+      notes.push_back({0, fmt::format("{}: {} without a club {} passed over", name, how_many(shots, "shot"),
+                                      shots == 1 ? "is" : "are")});
       clubs.erase(nameless);
     }
     for (const std::string& club : clubs) {

@@ -8,6 +8,7 @@
 #include <map>
 #include <span>
 
+#include "core/text.hpp"
 #include "loftwright/shots/shot_summary.hpp"
 
 namespace loftwright {
@@ -36,7 +37,7 @@ void note_derived(ShotList& list, const RowCounts& counts) {
     const char* from = r.reading == Reading::club_speed   ? "ball speed and speed ratio"
                        : r.reading == Reading::ball_speed ? "club speed and speed ratio"
                                                           : "attack and spin loft";
-    list.notes.push_back({0, fmt::format("{} of {} shot(s) computed from {}", r.title, n, from)});
+    list.notes.push_back({0, fmt::format("{} of {} computed from {}", r.title, how_many(n, "shot"), from)});
   }
 }
 
@@ -46,10 +47,11 @@ void note_without_spin(ShotList& list, const RowCounts& counts) {
   if (lines.empty()) return;
   const std::span<const std::size_t> shown(lines.data(), std::min(lines.size(), kMostLines));
   list.notes.push_back(
-      {0, fmt::format("spin 0 set aside in {} shot(s), line {}{}: no strike leaves a ball without spin, so it was not "
+      {0, fmt::format("spin 0 set aside in {}, line {}{}: no strike leaves a ball without spin, so it was not "
                       "measured; what else is "
                       "there of these shots counts",
-                      lines.size(), fmt::join(shown, ", "), shown.size() < lines.size() ? ", ..." : "")});
+                      how_many(lines.size(), "shot"), fmt::join(shown, ", "),
+                      shown.size() < lines.size() ? ", ..." : "")});
 }
 
 void note_slips(ShotList& list, const RowCounts& counts) {

@@ -8,6 +8,8 @@
 #include <cmath>
 #include <set>
 
+#include "core/text.hpp"
+
 namespace loftwright {
 
 namespace {
@@ -15,7 +17,8 @@ namespace {
 std::string why_incomparable(const Summary& before, const Summary& after) {
   if (before.count == 0 && after.count == 0) return "";  // nobody measured it: nothing to say
   if (!before.has_spread() || !after.has_spread()) {
-    return fmt::format("{} reading(s) before, {} after; at least two of each are needed", before.count, after.count);
+    return fmt::format("{} before, {} after; at least two of each are needed", how_many(before.count, "reading"),
+                       after.count);
   }
   if (before.sd == 0.0 && after.sd == 0.0) return "does not vary in either list";
   return "";
@@ -100,14 +103,11 @@ std::string other_player(const ShotList& before, const ShotList& after, Outliers
   for (const auto& [reading, most] : {std::pair{Reading::club_speed, 1.15}, {Reading::ball_speed, 1.20}}) {
     const auto x = values_of(counted(before, odd), reading), y = values_of(counted(after, odd), reading);
     if (x.empty() || y.empty()) continue;
-    const double a = median(x), b = median(y);
-    if (std::max(a, b) <= most * std::min(a, b)) return "";
-    const auto column = std::find_if(before.columns.begin(), before.columns.end(),
-                                     [&, r = reading](const FoundColumn& c) { return c.reading == r && c.unit; });
-    const Unit& shown = column == before.columns.end() ? unit(info(reading).unit) : *column->unit;
+    const double times = median(y) / median(x);
+    if (times <= most && times >= 1.0 / most) return "";
     return fmt::format(
-        "{} {:.0f} and {:.0f} {}: no player changes so much between two lists; are both of the same one?",
-        info(reading).title, shown.from_si(a), shown.from_si(b), shown.symbol);
+        "{} is {:.0f} % {} in the second list: no player changes so much between two lists; are both of the same one?",
+        info(reading).title, std::abs(times - 1.0) * 100.0, times > 1.0 ? "higher" : "lower");
   }
   return "";
 }
@@ -119,8 +119,8 @@ std::vector<Note> doubts(const ShotList& before, const ShotList& after, Outliers
   if (same_shots(before, after)) {
     out.push_back({0, "both lists hold the very same shots: was one list named twice?"});
   } else if (shared > 0) {
-    out.push_back(
-        {0, fmt::format("{} shot(s) stand in both lists, number for number: is part of one in the other?", shared)});
+    out.push_back({0, fmt::format("{} {} in both lists, number for number: is part of one in the other?",
+                                  how_many(shared, "shot"), shared == 1 ? "stands" : "stand")});
   }
   if (dates_swapped(before, after)) {
     out.push_back(
@@ -161,7 +161,7 @@ Comparison compare_shots(const ShotList& before, const ShotList& after, const Co
     const auto x = values_of(shots_before, r.reading), y = values_of(shots_after, r.reading);
     const Summary first = summarise(x), second = summarise(y);
     if (const std::string reason = why_incomparable(first, second); !reason.empty()) {
-      out.notes.push_back({0, fmt::format("{} not compared: {}", r.title, reason)});
+      out.not_compared.push_back({r.reading, reason});
       continue;
     }
     if (first.count == 0) continue;

@@ -19,3 +19,10 @@ TEST_CASE("an end of a range is printed as it is, or with three digits within th
   CHECK(range_end(999.96 / 1.0000001, true) == "1000");
   CHECK(range_end(std::numeric_limits<double>::infinity(), false) == "inf");
 }
+
+TEST_CASE("of one there is one, of any other number there are more") {
+  CHECK(how_many(1, "shot") == "1 shot");
+  CHECK(how_many(0, "shot") == "0 shots");
+  CHECK(how_many(21, "more shot") == "21 more shots");
+  CHECK(plural(1, "pupil") == "pupil");
+}

@@ -355,3 +355,15 @@ TEST_CASE("a file error lists every error on a line of its own, and no warning")
   CHECK(error.findings.size() == 3);
   CHECK_FALSE(has_errors({{Severity::warning, "", "doubt"}}));
 }
+
+TEST_CASE("a file with very many errors tells the first fifty and how many there are beside them") {
+  Findings many;
+  for (int i = 0; i < 53; ++i) many.push_back({Severity::error, fmt::format("/{}", i), "wrong"});
+  const FileError error("book.json", many);
+  const std::string said = error.what();
+  CHECK(said.find("/49: wrong\n  and 3 more") != std::string::npos);
+  CHECK(said.find("/50") == std::string::npos);
+  CHECK(error.findings.size() == 53);
+  many.resize(50);
+  CHECK(std::string(FileError("book.json", many).what()).ends_with("/49: wrong"));
+}

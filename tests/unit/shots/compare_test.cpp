@@ -92,13 +92,14 @@ TEST_CASE("what cannot be compared is said", "[shots]") {
   Comparison c = compare_shots(before, after);
   CHECK(c.verdict == CompareVerdict::not_measured);
   CHECK(c.readings.empty());
-  REQUIRE(c.notes.size() == 1);
-  CHECK(c.notes[0].message == "carry not compared: 2 reading(s) before, 1 after; at least two of each are needed");
+  REQUIRE(c.not_compared.size() == 1);
+  CHECK(c.not_compared[0].reading == Reading::carry);
+  CHECK(c.not_compared[0].why == "2 readings before, 1 after; at least two of each are needed");
 
   c = compare_shots(exactly({150, 150}), exactly({151, 151}));
-  REQUIRE(c.notes.size() == 1);
-  CHECK_THAT(c.notes[0].message, Contains("does not vary"));
-  CHECK(compare_shots({}, {}).notes.empty());
+  REQUIRE(c.not_compared.size() == 1);
+  CHECK_THAT(c.not_compared[0].why, Contains("does not vary"));
+  CHECK(compare_shots({}, {}).not_compared.empty());
   CHECK(compare_shots(before, exactly({153, 170}), {.goal = Goal::total}).verdict == CompareVerdict::not_measured);
   CHECK_THROWS_AS(compare_shots(before, before, {.worthwhile = -1.0}), InputError);
   CHECK_THROWS_AS(compare_shots(before, exactly({153, 170}), {.confidence = 1.0}), InputError);
@@ -169,7 +170,7 @@ TEST_CASE("the same list twice, shared shots, swapped dates and another player a
   CHECK(said(compare_shots(one, one), "both lists hold the very same shots"));
   ShotList both = two;
   both.shots.insert(both.shots.end(), one.shots.begin(), one.shots.begin() + 5);
-  CHECK(said(compare_shots(one, both), "5 shot(s) stand in both lists, number for number"));
+  CHECK(said(compare_shots(one, both), "5 shots stand in both lists, number for number"));
   // Days however they are written, and only when no way to read them puts them right.
   const std::string swapped = "are the two swapped?";
   for (const auto& [early, late] : {std::pair{"2026-03-14", "2026-11-04"},
@@ -189,10 +190,10 @@ TEST_CASE("the same list twice, shared shots, swapped dates and another player a
   const double mph = 0.44704;
   const ShotList slow = with(one, Reading::club_speed, 82 * mph);
   CHECK(said(compare_shots(slow, with(two, Reading::club_speed, 102 * mph)),
-             "club speed 37 and 46 m/s: no player changes so much"));
-  CHECK(said(compare_shots(with(two, Reading::club_speed, 102 * mph), slow), "no player changes so much"));
+             "club speed is 24 % higher in the second list: no player changes so much"));
+  CHECK(said(compare_shots(with(two, Reading::club_speed, 102 * mph), slow), "club speed is 20 % lower"));
   CHECK_FALSE(said(compare_shots(slow, with(two, Reading::club_speed, 90 * mph)), "no player"));
   const ShotList ball = with(session(1, 12, 170, 3000), Reading::ball_speed, 118 * mph);
   CHECK(said(compare_shots(ball, with(session(2, 12, 175, 2900), Reading::ball_speed, 148 * mph)),
-             "ball speed 53 and 66 m/s"));
+             "ball speed is 25 % higher"));
 }

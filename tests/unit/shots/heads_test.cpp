@@ -61,7 +61,7 @@ TEST_CASE("shots by head: club, list, or both", "[heads]") {
   CHECK(names(by_head({{"day", in_turns({{"", 140.0}, {"B", 200.0}, {"C", 210.0}})}}, {}, notes)) ==
         std::vector<std::string>{"B", "C"});
   REQUIRE(notes.size() == 1);
-  CHECK_THAT(notes[0].message, Contains("8 shot(s) name no club"));
+  CHECK_THAT(notes[0].message, Contains("8 shots without a club are passed over"));
 
   CHECK_THROWS_WITH(by_head({{"day", one}}, {}, notes), Contains("one head, 'X', to compare: two or more are needed"));
   CHECK_THROWS_WITH(by_head({{"day", none}}, {}, notes), Contains("No column names the club"));

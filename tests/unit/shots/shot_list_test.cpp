@@ -244,7 +244,7 @@ TEST_CASE("no spin and spin beyond any driver's are set aside, odd spin is kept 
   REQUIRE(list.shots.size() == 5);
   CHECK_FALSE(list.shots[1].at(Reading::spin));
   CHECK(list.shots[1].at(Reading::carry));
-  CHECK(noted(list, "spin 0 set aside in 1 shot(s), line 3: no strike leaves a ball without spin"));
+  CHECK(noted(list, "spin 0 set aside in 1 shot, line 3: no strike leaves a ball without spin"));
   REQUIRE(list.set_aside.size() == 1);
   CHECK(list.set_aside[0].line == 4);
   CHECK_THAT(list.set_aside[0].reason,
@@ -468,8 +468,8 @@ TEST_CASE("readings that follow from others are computed and said to be", "[shot
   REQUIRE(list.shots.size() == 1);
   check_value(list.shots[0], Reading::club_speed, 118 / 1.44, "mph");
   check_value(list.shots[0], Reading::dynamic_loft, 10, "deg");
-  CHECK(noted(list, "club speed of 1 shot(s) computed from ball speed and speed ratio"));
-  CHECK(noted(list, "delivered loft of 1 shot(s) computed from attack and spin loft"));
+  CHECK(noted(list, "club speed of 1 shot computed from ball speed and speed ratio"));
+  CHECK(noted(list, "delivered loft of 1 shot computed from attack and spin loft"));
   check_value(read("Club Speed (mph),Smash\n82,1.45\n").shots.at(0), Reading::ball_speed, 82 * 1.45, "mph");
 
   // With face and path the angle is the one in space: the loft found gives the spin loft back.

@@ -30,7 +30,8 @@ bool has_errors(const Findings& findings);
 /// "/delivery/attack_deg: out of range ...": the place before the message, when there is one.
 std::string words_of(const Finding& finding);
 
-/// Thrown when a file cannot be used. what() names the file and lists every error on a line of its own.
+/// Thrown when a file cannot be used. what() names the file and lists its errors on lines of their own, the first
+/// fifty.
 struct FileError : InputError {
   FileError(const std::string& file, Findings all);  ///< `file` as the user named it
   Findings findings;                                 ///< all of them, warnings too

@@ -43,10 +43,17 @@ enum class CompareVerdict {
 };
 std::string_view key_of(CompareVerdict verdict);  ///< "gain", ...
 
+/// A reading that one list or both have, and why it cannot be compared.
+struct NotCompared {
+  Reading reading;  ///< which
+  std::string why;  ///< "0 readings before, 16 after; at least two of each are needed"
+};
+
 /// What comparing two lists finds.
 struct Comparison {
   std::vector<ComparedReading> readings;  ///< in the order of Reading
-  std::vector<Note> notes;  ///< what speaks against comparing the two lists; readings that could not be, and why
+  std::vector<NotCompared> not_compared;  ///< likewise; what neither list has is not among them
+  std::vector<Note> notes;                ///< what speaks against comparing the two lists
   /// Of the goal.
   CompareVerdict verdict = CompareVerdict::not_measured;
   /// For not_yet: shots to add so that a difference of the goal as large as seen, or as large as matters when that is

@@ -6,6 +6,7 @@
 #include <chrono>
 #include <vector>
 
+#include "core/text.hpp"
 #include "loftwright/book/history.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/files/book_file.hpp"
@@ -239,7 +240,7 @@ std::string notes_of(const std::vector<BookedSession>& sessions) {
   return bullets(shown) +
          paragraph(
              fmt::format("The notes of {} before these are too long to stand here; 'loftwright book list' shows them.",
-                         counted_sessions(left_out)),
+                         how_many(left_out, "session")),
              "note");
 }
 

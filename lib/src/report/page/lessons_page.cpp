@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <vector>
 
+#include "core/text.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/report/json.hpp"
 #include "loftwright/report/pages.hpp"
@@ -72,15 +73,14 @@ std::string calibration_picture(const Academy& academy, UnitSystem units) {
 
 std::string big_numbers(const Academy& a, UnitSystem units) {
   const std::string speed = fmt::format("{} a deg", unit_shown(Shown::speed_cost, units));
-  const auto from = [](std::size_t pupils) { return fmt::format("{} pupil{}", pupils, pupils == 1 ? "" : "s"); };
   std::string out =
       big_number("loft follows attack", number(Shown::factor, a.follow.mean, units), "deg a deg",
-                 from(a.follow.groups)) +
+                 how_many(a.follow.groups, "pupil")) +
       big_number("club speed", number(Shown::speed_cost, a.speed_per_attack.mean * kDegree, units, Sign::always), speed,
-                 from(a.speed_per_attack.groups));
+                 how_many(a.speed_per_attack.groups, "pupil"));
   if (a.reached_share) {
     out += big_number("reached of the promised", fmt::format("{:.0f}", 100.0 * a.reached_share->mean), "%",
-                      from(a.reached_share->groups));
+                      how_many(a.reached_share->groups, "pupil"));
   }
   return big_numbers_of(out);
 }
@@ -91,9 +91,8 @@ std::string lessons_page(const Lessons& lessons, const AcademyFolder& folder, st
   const Academy& a = lessons.academy;
   Sheet sheet;
   sheet.title = fmt::format("What the lessons do: {}", name);
-  sheet.body = fmt::format(
-      "<header>\n<h1>What your lessons do</h1>\n<p class=\"who\">{}</p>\n</header>\n",
-      typed(fmt::format("{} book{} in {}", lessons.pupils.size(), lessons.pupils.size() == 1 ? "" : "s", name)));
+  sheet.body = fmt::format("<header>\n<h1>What your lessons do</h1>\n<p class=\"who\">{}</p>\n</header>\n",
+                           typed(fmt::format("{} in {}", how_many(lessons.pupils.size(), "book"), name)));
   sheet.body += paragraph(lessons_sentence(lessons, units), "verdict");
   sheet.body += big_numbers(a, units);
   const std::string notes = part("notes-part", "What stands behind it", bullets(lessons_notes(lessons)));

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "core/text.hpp"
 #include "report/shot_words.hpp"
 
 namespace loftwright {
@@ -56,7 +57,7 @@ Stacks stacked(const std::vector<ShotsRow>& rows, const Axis& along) {
 
 void draw_row(Drawing& d, const ShotsRow& row, const std::vector<int>& heights, const Axis& along, double ground,
               double stack, double radius, UnitSystem units) {
-  d.label({kShotsLeft, ground - stack + 8.0}, fmt::format("{}, {}", row.words, counted_shots(row.summary.count)),
+  d.label({kShotsLeft, ground - stack + 8.0}, fmt::format("{}, {}", row.words, how_many(row.summary.count, "shot")),
           "on-paper");
   for (std::size_t n = 0; n < row.values.size(); ++n) {
     d.dot({along.at(row.values[n]), ground - radius * (1.0 + 2.1 * heights[n])}, radius,
@@ -90,7 +91,7 @@ std::string shots_figure(std::string_view title, std::vector<ShotsRow> rows, Uni
     low = std::min(low, row.values.front()), high = std::max(high, row.values.back());
     if (row.interval) low = std::min(low, row.interval->first), high = std::max(high, row.interval->second);
     told += fmt::format("{}{}: {}, mean {}, from {} to {}", told.empty() ? "" : "; ", row.words,
-                        counted_shots(row.summary.count), quantity(Shown::distance, row.summary.mean, units),
+                        how_many(row.summary.count, "shot"), quantity(Shown::distance, row.summary.mean, units),
                         number(Shown::distance, row.values.front(), units),
                         quantity(Shown::distance, row.values.back(), units));
   }
