@@ -138,6 +138,22 @@ std::optional<Promise> promise_given(const Session& session, const BookedSession
   }
 }
 
+// Whether a club speed is another pupil's.
+void doubt_speed(const Session& session, double now, double before, std::string_view whose, Sentences& said) {
+  constexpr double kOtherPupil = 0.1;  // [-] of club speed from one session to the next (estimate)
+  if (std::abs(now / before - 1.0) <= kOtherPupil) return;
+  said.push_back(fmt::format("a club speed of {} is far from the {} of {}: is it the same pupil?",
+                             quantity(Shown::speed, now, session.units), quantity(Shown::speed, before, session.units),
+                             whose));
+}
+
+// The session that stands before another in the book; null for the first.
+const BookedSession* session_before(const Book& book, const BookedSession& session) {
+  const auto at = std::find_if(book.sessions.begin(), book.sessions.end(),
+                               [&](const BookedSession& s) { return s.number == session.number; });
+  return at == book.sessions.begin() || at == book.sessions.end() ? nullptr : &*(at - 1);
+}
+
 BookedSession session_given(const Session& session, const std::optional<Pupil>& pupil, Handed handed, Sentences& said) {
   const Values& values = session.values;
   BookedSession out;
@@ -157,12 +173,7 @@ BookedSession session_given(const Session& session, const std::optional<Pupil>& 
   } else {
     out.delivery = delivery_from(values);
   }
-  constexpr double kOtherPupil = 0.1;  // [-] of club speed from one session to the next (estimate)
-  if (pupil && std::abs(out.delivery.club_speed / pupil->delivery.club_speed - 1.0) > kOtherPupil) {
-    said.push_back(fmt::format("a club speed of {} is far from the {} of the pupil's file: is it the same pupil?",
-                               quantity(Shown::speed, out.delivery.club_speed, session.units),
-                               quantity(Shown::speed, pupil->delivery.club_speed, session.units)));
-  }
+  if (pupil) doubt_speed(session, out.delivery.club_speed, pupil->delivery.club_speed, "the pupil's file", said);
   const Setting reference = reference_setting(out.head, session.catalogue);
   out.reference = reference_drive(out.delivery, handed, reference);
   if (values.given("advice")) out.promised = promise_given(session, out, handed, reference, said);
@@ -259,6 +270,10 @@ int cmd_book_add(const Session& session) {
   const LoadedBook kept = change_book(session.values.positional(), WhenMissing::begin, [&](Book& book) {
     settle_pupil(session.values, pupil, book, said);
     added = add_session(book, session_given(session, pupil, book.handed, said));
+    if (const BookedSession* before = session_before(book, added); before && !pupil) {
+      doubt_speed(session, added.delivery.club_speed, before->delivery.club_speed,
+                  fmt::format("session {} before it", before->number), said);
+    }
     if (const std::string sentence = other_driver_words(book, added.number); !sentence.empty())
       said.push_back(sentence);
     if (const BookedSession* twin = same_session(book, added)) {

@@ -77,8 +77,9 @@ std::vector<ReachedGain> reached_from(const Session& session, const std::optiona
   if (!given) return out;
   Pupil pupil = *given;
   pupil.goal = asked.goal;
-  AdviseOptions options;
-  options.draws = 0;
+  AdviseOptions options;  // the numbers that 'advise' tells
+  options.verdict_only = true;
+  options.threads = threads_given(session);
   const Advice advice = advise(pupil, setting_for(pupil, session.catalogue), options);
   for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
     const Strategy& s = advice.at(kind);

@@ -5,6 +5,7 @@
 
 #include "advise_screen.hpp"
 #include "commands.hpp"
+#include "core/text.hpp"
 #include "loftwright/core/units.hpp"
 #include "loftwright/report/json.hpp"
 #include "loftwright/report/pages.hpp"
@@ -17,18 +18,32 @@ namespace loftwright::cli {
 
 namespace {
 
+bool is_whole(std::string_view word) { return !word.empty() && std::all_of(word.begin(), word.end(), is_digit); }
+
+// "10,5" is two lofts, and five degrees are hardly meant.
+void refuse_decimal_comma(std::string_view before, std::string_view word, double loft) {
+  constexpr double kNoDriver = 7.0 * kDegree;  // less is on no driver (common practice)
+  if (loft >= kNoDriver || !is_whole(before) || !is_whole(word)) return;
+  throw UsageError(
+      fmt::format("--lofts: '{0},{1}' would be two lofts, {0} deg and {1} deg; write a decimal with a point, {0}.{1}",
+                  before, word));
+}
+
 // "9deg,10.5deg,12": rising, whatever order they were typed in.
 std::vector<double> lofts_from(const Values& values) {
   const std::string text = values.text("lofts");
   std::vector<double> out;
+  std::string_view before;
   for (std::size_t from = 0; from <= text.size();) {
     const std::size_t end = std::min(text.find(',', from), text.size());
+    const std::string_view word = std::string_view(text).substr(from, end - from);
     try {
-      out.push_back(
-          parse_quantity("--lofts", std::string_view(text).substr(from, end - from), Dimension::angle, "deg"));
+      out.push_back(parse_quantity("--lofts", word, Dimension::angle, "deg"));
     } catch (const InputError& error) {
       throw UsageError(error.what());
     }
+    if (out.size() > 1) refuse_decimal_comma(before, word, out.back());
+    before = word;
     from = end + 1;
   }
   std::sort(out.begin(), out.end());

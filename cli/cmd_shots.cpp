@@ -54,6 +54,9 @@ std::string odd_text(const ShotsAnswer& a, UnitSystem units) {
     if (!what.empty()) out += wrapped(what, fmt::format("  line {:<4} ", shot.line));
   }
   // What they do to the means.
+  const bool one =
+      std::count_if(a.list.shots.begin(), a.list.shots.end(), [](const Shot& s) { return !s.odd.empty(); }) == 1;
+  const std::string_view which = one ? "this shot" : "these shots";
   std::string both;
   const ShotSummary with = summarise(a.list, Outliers::keep), without = summarise(a.list, Outliers::leave_out);
   for (const ReadingSummary& r : with.readings) {
@@ -63,8 +66,8 @@ std::string odd_text(const ShotsAnswer& a, UnitSystem units) {
     const auto rest = std::find_if(without.readings.begin(), without.readings.end(),
                                    [&](const auto& w) { return w.reading == r.reading; });
     if (rest == without.readings.end() || std::none_of(a.list.shots.begin(), a.list.shots.end(), is_odd)) continue;
-    both += wrapped(fmt::format("the mean of {} is {} with these shots, {} without", info(r.reading).title,
-                                quantity(shown_as(r.reading), r.summary.mean, units),
+    both += wrapped(fmt::format("the mean of {} is {} with {}, {} without", info(r.reading).title,
+                                quantity(shown_as(r.reading), r.summary.mean, units), which,
                                 quantity(shown_as(r.reading), rest->summary.mean, units)),
                     "  ");
   }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 #include <CLI/CLI.hpp>
+#include <algorithm>
 
 #include "core/disk.hpp"
 #include "core/nearest.hpp"
@@ -133,7 +134,12 @@ LineParser::LineParser() : declared_(std::make_unique<Declared>()) {
 void LineParser::parse(const std::vector<std::string>& args, Line& line) {
   auto& [app, places, common, own] = *declared_;
   try {
-    app.parse(std::vector<std::string>(args.rbegin(), args.rend()));
+    std::vector<std::string> reversed(args.rbegin(), args.rend());
+    if (!reversed.empty() && reversed.back() == "help") {  // as many say it
+      reversed.pop_back();
+      if (std::find(args.begin(), args.end(), "--help") == args.end()) reversed.insert(reversed.begin(), "--help");
+    }
+    app.parse(reversed);
   } catch (const CLI::ArgumentMismatch&) {  // every option takes one value, so only the last word can lack it
     throw UsageError(fmt::format("{} needs a value", args.back()));
   } catch (const CLI::ParseError& error) {

@@ -447,6 +447,18 @@ TEST_CASE("a session of today from a list and a pupil's file, in one command") {
   CHECK(hand.err.find("--pupil: the pupil of this book plays left-handed") != std::string::npos);
 }
 
+TEST_CASE("a club speed far from the session's before is doubted, and kept") {
+  const OneBook book;
+  REQUIRE(book.add("--date 2026-01-10").code == 0);
+  CHECK(book.run("add", "--date 2026-01-20 --club-speed 86mph --attack -4deg --dynamic-loft 10deg").err.empty());
+  const Ran other = book.run("add", "--date 2026-01-30 --club-speed 104mph --attack -4deg --dynamic-loft 10deg");
+  CHECK(other.code == 0);
+  CHECK(on_one_line(other.err).find(
+            "a club speed of 104.0 mph is far from the 86.0 mph of session 2 before it: is it the same pupil?") !=
+        std::string::npos);
+  CHECK(book.json("list")["sessions"].size() == 3);
+}
+
 TEST_CASE("a session keeps the setting its pupil's file says, and advice on it starts from there") {
   const OneBook book;
   const std::string begin = R"({"format": "loftwright-pupil/1", "name": "Marlow",

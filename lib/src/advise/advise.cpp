@@ -183,7 +183,8 @@ std::optional<LoftWindow> loft_window(const DriveModel& model, const LoftChoice&
   if (high - low < kNoMove) return std::nullopt;
   LoftChoice any = own;
   any.face_per_loft = 0.0;
-  return window_of(model, any, low, high, advice.at(strategy_of(advice.verdict.leader)).attack);
+  const LoftWindow window = window_of(model, any, low, high, advice.at(strategy_of(advice.verdict.leader)).attack);
+  return window.feasible ? std::optional(window) : std::nullopt;
 }
 
 // The same question to another model of air, both answered on means: a first answer over draws would differ for that
@@ -287,7 +288,7 @@ Advice advise(const Pupil& pupil, const Setting& setting, const AdviseOptions& o
       std::any_of(advice.choices.begin(), advice.choices.end(), [](const Choice& c) { return c.feasible; });
   advice.rates = model.rates(own, pupil.club_loft, pupil.delivery.attack);
   if (!options.verdict_only) {
-    if (advice.feasible && both.gain > 0.0)
+    if (both.feasible && both.gain > 0.0)
       advice.trade = trade_table(model, as_is, decisions[StrategyKind::both].found, options);
     advice.effort_front = effort_front(model, own, both, options);
     advice.window = loft_window(model, own, advice);

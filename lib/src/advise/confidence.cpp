@@ -28,11 +28,16 @@ Draws draw(const DriveModel& model, const Decisions& decisions, const Uncertaint
   const std::size_t blocks = whole_blocks(options.draws), count = blocks * kBlock;
   const std::size_t seen = model.pupil().goal == Goal::carry ? kUnknownsOfCarry : kUnknownsOfTotal;
   Draws out{SurfacePoints(count, seen), {}, {}, {}};
-  for (const StrategyKind k : kAllOf<StrategyKind>) {
-    if (decisions[k].moves && decisions[k].found.feasible()) out.tried.push_back(k);
+  std::vector<StrategyKind> flown{StrategyKind::as_is};  // what breaks a limit for its average alone, after the rest
+  for (const bool feasible : {true, false}) {
+    for (const StrategyKind k : kAllOf<StrategyKind>) {
+      if (!decisions[k].moves || decisions[k].found.feasible() != feasible) continue;
+      flown.push_back(k);
+      if (feasible) out.tried.push_back(k);
+    }
   }
   out.gains.assign(out.tried.size(), std::vector<float>(count));
-  const std::size_t kinds = out.tried.size() + 1;
+  const std::size_t kinds = flown.size();
   std::vector<std::vector<float>> sides(kinds, std::vector<float>(count));
   std::vector<AverageDrive> sums(blocks * kinds);
   const Sampler sampler(uncertainty, options.seed);
@@ -42,7 +47,7 @@ Draws draw(const DriveModel& model, const Decisions& decisions, const Uncertaint
     std::vector<double> base(kBlock);
     std::vector<Drive> drives(kBlock);
     for (std::size_t k = 0; k < kinds; ++k) {
-      const Found& f = decisions[k == 0 ? StrategyKind::as_is : out.tried[k - 1]].found;
+      const Found& f = decisions[flown[k]].found;
       model.drives(f.club, f.point.loft, f.point.attack, circumstances, drives);
       AverageDrive& sum = sums[block * kinds + k];
       for (std::size_t n = 0; n < kBlock; ++n) {
@@ -52,7 +57,7 @@ Draws draw(const DriveModel& model, const Decisions& decisions, const Uncertaint
         sides[k][block * kBlock + n] = static_cast<float>(drives[n].side_at_rest);
         const double goal = model.goal_of(drives[n]);
         if (k == 0) base[n] = goal;
-        if (k > 0) out.gains[k - 1][block * kBlock + n] = static_cast<float>(goal - base[n]);
+        if (k > 0 && k <= out.tried.size()) out.gains[k - 1][block * kBlock + n] = static_cast<float>(goal - base[n]);
       }
     }
   });
@@ -73,7 +78,7 @@ Draws draw(const DriveModel& model, const Decisions& decisions, const Uncertaint
     a.fairway_share = static_cast<double>(held) / n;
   }
   out.averages.fill(averages[0]);
-  for (std::size_t t = 0; t < out.tried.size(); ++t) out.averages[out.tried[t]] = averages[t + 1];
+  for (std::size_t k = 1; k < kinds; ++k) out.averages[flown[k]] = averages[k];
   return out;
 }
 
@@ -148,8 +153,8 @@ void choose(const DriveModel& model, const Decisions& decisions, bool as_is_feas
     const Found& f = decisions[k].found;
     if (!decisions[k].moves) continue;
     Choice c = choice_of(kLeverOf[k], f, f.feasible());
+    judged.averages[k] = model.average(f.club, f.point.loft, f.point.attack);
     if (c.feasible) {
-      judged.averages[k] = model.average(f.club, f.point.loft, f.point.attack);
       c.gain = model.goal_of(judged.averages[k]) - model.goal_of(judged.averages[StrategyKind::as_is]);
       c.net_gain = c.gain - c.price;
       nets.push_back({c.lever, {static_cast<float>(c.net_gain)}, c.net_gain});

@@ -40,7 +40,11 @@ std::vector<Claim> explain(const Advice& a) {
     claims.push_back({.kind = higher > 0.0 ? ClaimKind::too_low : ClaimKind::too_high, .launch = std::abs(higher)});
   }
   const double per_spin = of_goal(a.rates.launch_spin) * kHundredRpm;
-  if (std::abs(per_spin) >= kTelling) {
+  const double hundred_on = now.drive.launch.spin + std::copysign(kHundredRpm, per_spin);
+  const bool allowed = std::none_of(now.limits.begin(), now.limits.end(), [&](const LimitState& l) {
+    return l.quantity == Limited::spin && (hundred_on < l.allowed.low || hundred_on > l.allowed.high);
+  });
+  if (allowed && std::abs(per_spin) >= kTelling) {
     claims.push_back({.kind = per_spin > 0.0 ? ClaimKind::too_little_spin : ClaimKind::too_much_spin,
                       .distance = std::abs(per_spin)});
   }
@@ -49,7 +53,10 @@ std::vector<Claim> explain(const Advice& a) {
   tell_gain(claims, a.at(StrategyKind::loft_only), ClaimKind::loft_gain, ClaimKind::loft_no_gain);
   tell_gain(claims, a.at(StrategyKind::technique_only), ClaimKind::technique_gain, ClaimKind::technique_no_gain);
   // What both buy is news only when it is more than the better one buys.
-  const double one = std::max(a.at(StrategyKind::loft_only).gain, a.at(StrategyKind::technique_only).gain);
+  double one = 0.0;
+  for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only}) {
+    if (a.at(kind).feasible) one = std::max(one, a.at(kind).gain);
+  }
   if (both.feasible && a.verdict.lever == Lever::both && both.gain >= one + kYard) {
     claims.push_back({.kind = ClaimKind::both_gain, .distance = both.gain, .loft = both.loft, .attack = both.attack});
   }

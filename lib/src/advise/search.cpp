@@ -304,14 +304,18 @@ LoftWindow window_of(const DriveModel& model, const LoftChoice& club, double low
   std::vector<DriveModel::Place> places;
   for (int i = 0; i <= steps; ++i) places.push_back({low + (high - low) * i / steps, attack});
   const std::vector<Point> points = model.values(club, places);
-  const auto best =
-      std::max_element(points.begin(), points.end(), [](const Point& a, const Point& b) { return a.goal < b.goal; });
-  LoftWindow w{attack, low, best->loft, high};
+  const bool any_meets = std::any_of(points.begin(), points.end(), met);
+  const auto counts = [&](const Point& p) { return met(p) || !any_meets; };
+  const auto best = std::max_element(points.begin(), points.end(), [&](const Point& a, const Point& b) {
+    return counts(a) != counts(b) ? counts(b) : a.goal < b.goal;
+  });
+  LoftWindow w{attack, low, best->loft, high, any_meets};
   const double least = best->goal - kWindowLoss;
-  // Outward to the first that loses more, and between it and the one before it.
+  // Outward to the first that loses more, and between it and the one before it; or to the last that breaks no limit.
   const auto end = [&](auto from, auto to, int way, double otherwise) {
     for (auto at = from; at != to; at += way) {
       const Point &here = *at, &next = *(at + way);
+      if (!counts(next)) return here.loft;
       if (next.goal < least) return here.loft + (next.loft - here.loft) * (here.goal - least) / (here.goal - next.goal);
     }
     return otherwise;

@@ -58,6 +58,12 @@ std::string how_many(std::size_t count, std::string_view one) {
   return fmt::format("{} {}", count, plural(count, one));
 }
 
+std::string in_words(std::size_t count) {
+  constexpr std::array<std::string_view, 13> words{"none",  "one",   "two",  "three", "four",   "five",  "six",
+                                                   "seven", "eight", "nine", "ten",   "eleven", "twelve"};
+  return count < words.size() ? std::string(words[count]) : std::to_string(count);
+}
+
 std::string capital(std::string text) {
   if (!text.empty() && text.front() >= 'a' && text.front() <= 'z')
     text.front() = static_cast<char>(text.front() - 'a' + 'A');

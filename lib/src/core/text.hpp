@@ -29,6 +29,9 @@ std::string listed(const std::vector<std::string>& words);
 std::string plural(std::size_t count, std::string_view one);
 std::string how_many(std::size_t count, std::string_view one);
 
+// "one" .. "twelve", then figures.
+std::string in_words(std::size_t count);
+
 // With a capital in front, as sentences begin.
 std::string capital(std::string text);
 

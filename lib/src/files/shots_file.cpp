@@ -67,9 +67,16 @@ std::vector<std::string> remarks(const ShotList& list, const std::string& name) 
 std::vector<std::string> remarks(const DeliveryBlock& block) {
   std::vector<std::string> out;
   if (block.inferred) {
-    out.emplace_back(
-        "only ball numbers were measured: the delivery was worked out from them, for strikes at the centre of the "
-        "face");
+    constexpr std::size_t kAll = 3;  // club speed, attack and delivered loft
+    std::vector<std::string> missing;
+    for (const Reading reading : block.worked_out) missing.emplace_back(info(reading).title);
+    out.push_back(fmt::format(
+        "{} worked out from {}, for strikes at the centre of the face",
+        missing.size() == kAll ? "only ball numbers were measured: the delivery was"
+        : missing.empty()
+            ? "club speed, attack and delivered loft were not measured together: what lacks was"
+            : fmt::format("{} not measured: {}", listed(missing), missing.size() == 1 ? "it was" : "they were"),
+        missing.size() == kAll ? "them" : "the ball numbers"));
   }
   std::vector<std::string> absent;
   for (const Reading reading : block.taken_as_zero) absent.emplace_back(info(reading).title);

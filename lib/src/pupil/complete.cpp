@@ -44,9 +44,9 @@ std::string spread_taken(const Pupil& pupil, const Given& given) {
 
 std::string conditions_taken(const Pupil& pupil, const Given& given) {
   if (!given.has(Datum::conditions))
-    return "Conditions were not given: sea level, 20 C, 50 % humidity, calm, medium turf taken.";
+    return "Conditions were not given: sea level, 20 C (68 F), 50 % humidity, calm, medium turf taken.";
   std::vector<std::string> taken = absent(given, {{Datum::altitude, "sea level"},
-                                                  {Datum::temperature, "20 C"},
+                                                  {Datum::temperature, "20 C (68 F)"},
                                                   {Datum::humidity, "50 % humidity"},
                                                   {Datum::wind, "calm"},
                                                   {Datum::turf, "medium turf"}});
@@ -61,7 +61,8 @@ std::string conditions_taken(const Pupil& pupil, const Given& given) {
 
 std::string arc_taken(const Pupil& pupil, const Given& given) {
   const std::string plane = fmt::format("a plane of {:.4g} deg", pupil.arc.plane / kDegree),
-                    radius = fmt::format("a radius of {:.4g} m", pupil.arc.radius);
+                    radius =
+                        fmt::format("a radius of {:.4g} m ({:.3g} ft)", pupil.arc.radius, pupil.arc.radius / 0.3048);
   const std::vector<std::string> taken = absent(given, {{Datum::plane, plane}, {Datum::radius, radius}});
   return taken.empty()
              ? ""
@@ -71,9 +72,10 @@ std::string arc_taken(const Pupil& pupil, const Given& given) {
 std::string prices_taken(const Given& given) {
   const bool driver = given.has(Datum::driver_price), swing = given.has(Datum::swing_price);
   if (driver && swing) return "";
-  return fmt::format("What a change must gain to be worth it was not given{}: 3 yd taken.", driver  ? " for technique"
-                                                                                            : swing ? " for a driver"
-                                                                                                    : "");
+  return fmt::format("What a change must gain to be worth it was not given{}: 3 yd (2.7 m) taken.",
+                     driver  ? " for technique"
+                     : swing ? " for a driver"
+                             : "");
 }
 
 // As marked: where a setting is, by its name.

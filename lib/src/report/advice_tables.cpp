@@ -49,8 +49,8 @@ TextTable strategies_table(const Advice& advice, UnitSystem units) {
   }
   if (broken) table.notes.emplace_back("* breaks a limit; see below");
   table.notes.push_back(
-      fmt::format("Carry, total and gain are the average drive's, mishits and all. Held: so many of 100 drives rest on "
-                  "the fairway. Well struck, carry and total: {} {}.",
+      fmt::format("Carry, total and gain are the average drive's, mishits and all. Held: so many of 100 drives, aimed "
+                  "at it, rest on the fairway. Well struck, carry and total: {} {}.",
                   well_struck, unit_shown(Shown::distance, units)));
   return table;
 }
@@ -79,8 +79,8 @@ TextTable confidence_table(const Advice& advice, UnitSystem units) {
       fmt::format("Gain: of the average drive, and between which gains it lies eight times in ten as far as is known. "
                   "Price: what the pupil wants back "
                   "for it; left: gain less price. Drives: single ones, further than the same swing would have sent "
-                  "them before. {} draws, seed {}{}.",
-                  advice.confidence->draws, advice.confidence->seed,
+                  "them before. Sure, likely: how often nothing else leaves over {} more. {} draws, seed {}{}.",
+                  quantity(Shown::gain, kEqual, units), advice.confidence->draws, advice.confidence->seed,
                   reads_as_zero(Shown::distance, advice.confidence->misfit, units)
                       ? std::string()
                       : fmt::format("; read off a surface that misfits by up to {}",

@@ -45,11 +45,17 @@ std::string give_of(const LimitState& limit, UnitSystem units) {
   return quantity(what, std::abs(limit.slack) + unit(unit_shown(what, units)).to_si(0.499 * step_shown(what)), units);
 }
 
+// Nobody changes for nothing, but for a limit that is broken now.
+bool adds_nothing(const Strategy& s, const Strategy& as_is, UnitSystem units) {
+  return as_is.feasible && (s.gain <= 0.0 || reads_as_zero(Shown::gain, s.gain, units));
+}
+
 // "the best loft alone (12.0 deg) adds 5.6 yd", or why there is no such thing.
 std::string loft_alone(const Strategy& s, const Strategy& as_is, UnitSystem units) {
   if (!s.feasible) return "no loft alone meets every limit";
   const bool turned = s.fit && s.fit->has_sleeve;  // the face too
-  if (!turned && reads_as_zero(Shown::angle, s.loft - as_is.loft, units)) return "no other loft alone adds anything";
+  if ((!turned && reads_as_zero(Shown::angle, s.loft - as_is.loft, units)) || adds_nothing(s, as_is, units))
+    return "no other loft alone adds anything";
   const std::string what = turned ? fmt::format("{}: {}", head_words(*s.fit), degrees(s.loft)) : degrees(s.loft);
   return fmt::format("the best loft alone ({}) {}", what, gain_words(s.gain, units));
 }
@@ -82,7 +88,8 @@ std::string in_hand_words(const Strategy& as_is) {
 
 std::string swing_alone(const Strategy& s, const Strategy& as_is, UnitSystem units) {
   if (!s.feasible) return "no change of technique alone meets every limit";
-  if (reads_as_zero(Shown::angle, s.attack - as_is.attack, units)) return "no other attack alone adds anything";
+  if (reads_as_zero(Shown::angle, s.attack - as_is.attack, units) || adds_nothing(s, as_is, units))
+    return "no other attack alone adds anything";
   return fmt::format("the best technique alone (attack {}) {}", degrees(s.attack, Sign::always),
                      gain_words(s.gain, units));
 }
@@ -249,7 +256,7 @@ std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units) 
     if (!own.empty()) out.push_back(fmt::format("{}, without another driver: {}", title_of(kind), own));
   }
   if (const auto& w = advice.window) {
-    out.push_back(fmt::format("{} to {} deg of loft: within {} of the best, {}, at an attack of {}",
+    out.push_back(fmt::format("on offer or not, {} to {} deg of loft go within {} of the best, {}, at an attack of {}",
                               number(Shown::angle, w->low, units), number(Shown::angle, w->high, units),
                               quantity(Shown::gain, kWindowLoss, units), degrees(w->best),
                               degrees(w->attack, Sign::always)));
@@ -265,13 +272,19 @@ std::vector<std::string> loft_sentences(const Advice& advice, UnitSystem units) 
 
 std::string drives_sentence(const Advice& advice, UnitSystem units) {
   if (!advice.confidence || advice.verdict.leader == Lever::leave) return "";
-  const auto& judged = advice.confidence->at(strategy_of(advice.verdict.leader));
+  const StrategyKind kind = strategy_of(advice.verdict.leader);
+  const auto& judged = advice.confidence->at(kind);
   if (!judged) return "";
+  const double gain = advice.at(kind).gain;
+  const Interval80& drives = judged->drive_gain;
   return fmt::format(
       "Of ten drives, {} further than the same swing would have sent them before; eight of ten gain between {} and "
-      "{}.",
-      of_ten_go(judged->drives_gaining), number(Shown::distance, judged->drive_gain.low, units, Sign::always),
-      quantity(Shown::distance, judged->drive_gain.high, units, Sign::always));
+      "{}{}.",
+      of_ten_go(judged->drives_gaining), number(Shown::distance, drives.low, units, Sign::always),
+      quantity(Shown::distance, drives.high, units, Sign::always),
+      gain > drives.high  ? ", and a few so much more that the average lies above that"
+      : gain < drives.low ? ", and a few lose so much that the average lies below that"
+                          : "");
 }
 
 std::string probability_words(double probability) {
@@ -295,7 +308,9 @@ std::vector<std::string> holding_sentences(const Advice& advice, UnitSystem unit
       const bool told = std::any_of(s.must_give.begin(), s.must_give.end(),
                                     [&](const LimitState& l) { return l.quantity == limit.quantity; });
       if (limit.broken && !told)
-        out.push_back(fmt::format("{}: breaks a limit, {} (it is {})", who, limit_of(limit, units), value));
+        out.push_back(fmt::format(
+            "{}: breaks a limit, {} ({}it is {})", who, limit_of(limit, units),
+            limit.quantity == Limited::carry || limit.quantity == Limited::side ? "well struck " : "", value));
       if (limit.active && !limit.broken) out.push_back(fmt::format("{}: held by {}", who, limit_of(limit, units)));
     }
     if (!s.must_give.empty()) continue;  // held by its limits, whatever else
@@ -317,7 +332,7 @@ std::vector<std::string> set_up_sentences(const Advice& advice, UnitSystem units
     return fmt::format("{} {}", quantity(Shown::at_address, std::abs(by), units), by > 0.0 ? more : less);
   };
   std::vector<std::string> out{
-      fmt::format("low point: {} now; aim for {}", low_point_words(s.low_point_now, units),
+      fmt::format("low point: {} now; aim: {}", low_point_words(s.low_point_now, units),
                   low_point_words(s.low_point_target, units)),
       fmt::format("ball: {}", moved(s.ball_forward, "where it is against the low point",
                                     "further forward of the low point; move the ball, the low point, or some of each",

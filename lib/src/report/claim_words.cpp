@@ -28,13 +28,13 @@ std::string claim_sentence(const Claim& c, Goal goal, UnitSystem units, std::str
           number(Shown::distance, c.distance, units), unit_words, goal == Goal::carry ? "through the air" : "in all");
     case ClaimKind::too_low:
       return fmt::format(
-          "That is low: with the same spin a higher start would go further. Your best drive here starts {} degrees "
-          "higher.",
+          "That start is low: with the same spin a higher one would go further. Your best drive here starts "
+          "{} degrees higher.",
           degrees(c.launch));
     case ClaimKind::too_high:
       return fmt::format(
-          "That is high: with the same spin a lower start would go further. Your best drive here starts {} degrees "
-          "lower.",
+          "That start is high: with the same spin a lower one would go further. Your best drive here starts "
+          "{} degrees lower.",
           degrees(c.launch));
     case ClaimKind::too_little_spin:
       return fmt::format("More spin would help: from the same start, 100 turns more are worth {}.",

@@ -52,10 +52,11 @@ std::string levers_words(const ClinicAnswer& answer) {
 
 std::string gain_sentence(const ClinicAnswer& answer, UnitSystem units) {
   double sum = 0.0, most = 0.0;
-  std::size_t count = 0;
+  std::size_t count = 0, rows = 0;
   std::string best;
   bool carry = false, total = false;
   each_row(answer, [&](const ClinicRow& row, const std::string& file) {
+    ++rows;
     if (!row.feasible) return;
     ++count;
     sum += row.gain;
@@ -63,12 +64,13 @@ std::string gain_sentence(const ClinicAnswer& answer, UnitSystem units) {
     if (best.empty() || row.gain > most) most = row.gain, best = who(row.name, file);
   });
   if (count == 0) return "";
-  return fmt::format("That adds {} of {} a pupil on average; {} has most to gain, {}.",
+  return fmt::format("That adds {} of {} a pupil on average{}; {} has most to gain, {}.",
                      quantity(Shown::gain, sum / static_cast<double>(count), units),
                      carry && total ? "carry or total (each pupil's own goal)"
                      : carry        ? "carry"
                                     : "total distance",
-                     best, quantity(Shown::gain, most, units));
+                     count < rows ? fmt::format(" of the other {}", in_words(count)) : "", best,
+                     quantity(Shown::gain, most, units));
 }
 
 // "99": never 0 nor 100, nor rounded up to where the next word for how sure it is begins.
@@ -153,12 +155,6 @@ std::string listed_at_most(const std::vector<std::string>& words, std::size_t mo
   return listed(out);
 }
 
-std::string in_words(std::size_t count) {
-  constexpr std::array<std::string_view, 13> words{"none",  "one",   "two",  "three", "four",   "five",  "six",
-                                                   "seven", "eight", "nine", "ten",   "eleven", "twelve"};
-  return count < words.size() ? std::string(words[count]) : std::to_string(count);
-}
-
 std::string ordinal_words(std::size_t place) {
   constexpr std::array<std::string_view, 13> words{"",      "first",    "second",  "third",  "fourth",
                                                    "fifth", "sixth",    "seventh", "eighth", "ninth",
@@ -198,8 +194,8 @@ TextTable clinic_table(const ClinicAnswer& answer, UnitSystem units, std::size_t
   if (!settings.empty()) add_settings(settings, table);
   table.notes.push_back(
       fmt::format("Sure: that no other choice is a yard better. First: what to measure before choosing. Gain: what the "
-                  "change adds to the average drive, mishits and all{}. Held: so many of 100 drives "
-                  "rest on the fairway.",
+                  "change adds to the average drive, mishits and all{}. Held: so many of 100 drives, aimed at "
+                  "it, rest on the fairway.",
                   judged ? ", and between which gains it lies eight times in ten as far as is known" : ""));
   return table;
 }

@@ -25,8 +25,7 @@ std::string short_loft(double loft);
 // "A, B and C", of many the first and how many more there are.
 std::string listed_at_most(const std::vector<std::string>& words, std::size_t most);
 
-// "one" .. "twelve", then figures; "first" .. "twelfth", then "13th".
-std::string in_words(std::size_t count);
+// "first" .. "twelfth", then "13th".
 std::string ordinal_words(std::size_t place);
 
 // A row a pupil that was answered, in the order of the files; a name takes at most `name_width` characters.

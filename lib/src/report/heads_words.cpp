@@ -40,14 +40,26 @@ std::string best_words(const HeadsAnswer& a, std::size_t head) {
   });
   const std::string probability = probability_words(one.best_probability),
                     of_other = probability_words(likeliest->best_probability);
-  std::string out =
-      fmt::format("{} is the longest of the {} with a probability of {}", one.name, a.heads.size(), probability);
+  std::string out = fmt::format("{} is the longest of the {} with a probability of {}", one.name,
+                                in_words(a.heads.size()), probability);
   if (of_other != probability)
     out += fmt::format("; {}, whose average is better known, with one of {}", likeliest->name, of_other);
   out += ".";
   if (one.shots < kFewShots)
-    out += fmt::format(" But {} shots with {} are a handful, and say little.", one.shots, one.name);
+    out += fmt::format(" But {} shots with {} are a handful, and say little.", in_words(one.shots), one.name);
   return out;
+}
+
+// The other of carry and total, where less than half of the lead is left there.
+std::string other_goal_words(const HeadsAnswer& a, std::size_t head, std::size_t other, UnitSystem units) {
+  const bool carry = a.options.goal == Goal::carry;
+  const auto &x = carry ? a.heads[head].total : a.heads[head].carry,
+             &y = carry ? a.heads[other].total : a.heads[other].carry;
+  if (!x || !y) return "";
+  const double lead = x->summary.mean - y->summary.mean;
+  if (lead >= 0.5 * a.pair(head, other).test.difference) return "";
+  return fmt::format(" In {} it is {} {}.", carry ? "total distance" : "carry", yards_words(std::abs(lead), units),
+                     lead >= 0.0 ? "ahead" : "behind");
 }
 
 // Fairways where the longer head holds clearly fewer of them: a third fewer, and two shots at least.
@@ -84,7 +96,8 @@ std::string better_sentence(const HeadsAnswer& a, std::size_t better, UnitSystem
   std::string out = fmt::format("{} {} further than {}, the one in hand", listed(all), all.size() > 1 ? "go" : "goes",
                                 name_in(a, hand));
   out += fmt::format("{} {}.", all.size() > 1 ? ": " + name_in(a, better) : ",", by_words(a, pair, units));
-  out += worth_words(a, pair, units) + fairway_words(a, better, hand) + " " + best_words(a, better);
+  out += worth_words(a, pair, units) + other_goal_words(a, better, hand, units) + fairway_words(a, better, hand) + " " +
+         best_words(a, better);
   if (better == 0 && all.size() > 1 && a.pair(0, 1).apart != Apart::further) {
     const HeadPair& next = a.pair(0, 1);
     out += fmt::format(" {} is {} behind it. {}", name_in(a, 1), yards_words(next.test.difference, units),
@@ -130,7 +143,7 @@ std::string leader_sentence(const HeadsAnswer& a, UnitSystem units) {
     out += ".";
   }
   if (const std::string more = more_shots_words(a, next, units); !more.empty()) out += " " + more;
-  return out + fairway_words(a, 0, 1) + " " + best_words(a, 0);
+  return out + other_goal_words(a, 0, 1, units) + fairway_words(a, 0, 1) + " " + best_words(a, 0);
 }
 
 std::string apart_words(const HeadPair& pair) {
@@ -142,21 +155,38 @@ std::string apart_words(const HeadPair& pair) {
   return pair.shots_needed ? std::to_string(*pair.shots_needed) : "too many";
 }
 
+// Of two heads: which went further beside the other than their deliveries give.
+std::string beside_words(const HeadsAnswer& a, UnitSystem units) {
+  const double more = a.heads[0].modelled->beyond_others;
+  return fmt::format("{} went {} further beside {} than what was delivered with each gives",
+                     name_in(a, more > 0.0 ? 0 : 1), yards_words(std::abs(more), units),
+                     name_in(a, more > 0.0 ? 1 : 0));
+}
+
 // The head that fell short of its own delivery: it has not been beaten yet.
 std::string short_words(const HeadsAnswer& a, UnitSystem units) {
   std::string out;
   for (const HeadResult& head : a.heads) {
     if (!head.modelled || head.modelled->explained() || head.modelled->beyond_others > 0.0) continue;
+    if (a.heads.size() == 2)
+      return fmt::format(" {}: perhaps a good day or a bad one, so hit both again.", beside_words(a, units));
     out += fmt::format(
-        " {} fell {} short of what was delivered with it: perhaps a bad day with this head, so hit it again.",
+        " Set against the others {} fell {} short of what was delivered with it: perhaps a bad day with this head, so "
+        "hit it again.",
         head.name, yards_words(-head.modelled->beyond_others, units));
   }
   return out;
 }
 
 // A day that was bad, or good, with one head.
-std::string day_words(const HeadResult& head, UnitSystem units) {
+std::string day_words(const HeadsAnswer& a, const HeadResult& head, UnitSystem units) {
   const ModelledHead& m = *head.modelled;
+  if (a.heads.size() == 2)
+    return fmt::format(
+        "{}; chance and the model explain {} at most. It may have been a good day with the one or a bad day with the "
+        "other (strikes that were not measured, a few wild shots), or one of them is not the head the model takes it "
+        "for: hit both again another day.",
+        beside_words(a, units), yards_words(m.explained_up_to, units));
   const bool bad = m.beyond_others < 0.0;
   return fmt::format(
       "{}: {} {} than its mean delivery gives, set against the others; chance and the model explain {} at most. It may "
@@ -181,7 +211,8 @@ void add_model_notes(const HeadsAnswer& a, UnitSystem units, std::vector<std::st
   for (const HeadResult& head : a.heads) {
     if (head.modelled->explained()) continue;
     explained = false;
-    out.push_back(day_words(head, units));
+    out.push_back(day_words(a, head, units));
+    if (a.heads.size() == 2) break;  // what one went further by, the other fell short by
   }
   if (!a.model_disagrees) return;
   const std::size_t first = first_by_model(a);
@@ -312,9 +343,9 @@ TextTable heads_table(const HeadsAnswer& a, UnitSystem units) {
     table.rows.push_back(std::move(row));
   }
   table.notes.push_back(fmt::format(
-      "Means of the shots with their scatter. The intervals hold for all {} heads at once. The longest: the "
-      "probability that its average drive is the longest of all.",
-      a.heads.size()));
+      "Means of the shots with their scatter. The intervals hold for {} heads at once. The longest: the probability "
+      "that its average drive is the longest of all.",
+      a.heads.size() == 2 ? "both" : fmt::format("all {}", in_words(a.heads.size()))));
   if (sides)
     table.notes.push_back(fmt::format("In the fairway: within {} about the mean side of each head, aimed so.",
                                       quantity(Shown::distance, a.options.fairway, units)));
@@ -336,13 +367,12 @@ TextTable apart_table(const HeadsAnswer& a, UnitSystem units) {
                           interval_words(pair.test.low, pair.test.high, units), apart_words(pair)});
   }
   table.notes.push_back(fmt::format(
-      "All {0} intervals hold at once (Games and Howell), so that at most one fitting in {1:.0f} shows a difference "
-      "where there is none. More shots: what is not told apart yet would be by so many more with each of the two, {3} "
-      "of the time, were the difference as large as seen, or {2} where that is more. Alike: all of the interval is "
-      "less "
-      "than {2}.",
-      a.pairs.size(), 1.0 / (1.0 - a.options.confidence), yards_words(a.options.worthwhile, units),
-      confidence_words(a.options.power)));
+      "{0} (Games and Howell), so that at most one fitting in {1:.0f} shows a difference where there is none. More "
+      "shots: what is not told apart yet would be by so many more with each of the two, {3} of the time, were the "
+      "difference as large as seen, or {2} where that is more. Alike: all of the interval is less than {2}.",
+      a.pairs.size() == 1 ? "The interval is so wide"
+                          : fmt::format("All {} intervals hold at once", in_words(a.pairs.size())),
+      1.0 / (1.0 - a.options.confidence), yards_words(a.options.worthwhile, units), confidence_words(a.options.power)));
   return table;
 }
 

@@ -46,7 +46,10 @@ std::string club_step_words(const LadderStep& s) {
 }
 
 std::string steps_words(const Ladder& ladder) {
-  return fmt::format("{} of {}", how_many(count_of_attack(ladder), "step"), degrees(ladder.step, Sign::always));
+  const double step = ladder.step / kDegree, tenths = std::round(10.0 * step);
+  const bool in_tenths = std::abs(10.0 * step - tenths) < 1e-6;  // "+1.5", and of four steps over five degrees "+1.25"
+  return fmt::format("{} of {}", how_many(count_of_attack(ladder), "step"),
+                     in_tenths ? degrees(ladder.step, Sign::always) : fmt::format("{:+.2f} deg", step));
 }
 
 // "8.9 in forward", "1.2 in back", "as today"
@@ -87,7 +90,7 @@ std::string no_ladder_words(const Ladder& ladder, const Advice& advice) {
   return "There is no ladder: the verdict is to change neither loft nor technique.";
 }
 
-// Steps that pass a limit which the target meets.
+// Steps that break a limit which the target meets.
 std::string broken_words(const Ladder& ladder) {
   std::vector<std::string> steps;
   for (std::size_t i = 0; i < ladder.steps.size(); ++i) {
@@ -95,7 +98,7 @@ std::string broken_words(const Ladder& ladder) {
     for (const Limited limited : ladder.steps[i].broken) titles.emplace_back(title_of(limited));
     if (!titles.empty()) steps.push_back(fmt::format("step {} on {}", i + 1, listed(titles)));
   }
-  return steps.empty() ? "" : fmt::format("limits are passed on the way that the last step meets: {}", listed(steps));
+  return steps.empty() ? "" : fmt::format("limits are broken on the way that the last step meets: {}", listed(steps));
 }
 
 // Steps that cost yards until the next ones bring them back.
@@ -168,7 +171,7 @@ TextTable ladder_table(const Ladder& ladder, const Advice& advice, UnitSystem un
     const LadderStep& s = ladder.steps[i];
     add(fmt::format("{}{}{}", i + 1, club_step_words(s), s.broken.empty() ? "" : " *"), s, false);
   }
-  if (!ladder.now.broken.empty() || !broken_words(ladder).empty()) table.notes.emplace_back("* passes a limit");
+  if (!ladder.now.broken.empty() || !broken_words(ladder).empty()) table.notes.emplace_back("* breaks a limit");
   table.notes.push_back(
       fmt::format("Carry, total and gain (of {}) are the average drive's, mishits and all; delivered loft, launch and "
                   "spin are a well-struck one's.",

@@ -19,9 +19,9 @@ inline std::string degrees(double radians, Sign sign = Sign::minus_only) {
   return quantity(Shown::angle, radians, UnitSystem::yards, sign);
 }
 
-// Of ten, how many: not all for less than 99 in a hundred, nor none for more than one.
+// Of ten, how many: all and none only where the table says "over 99 %" and "under 1 %".
 inline int of_ten(double share) {
-  constexpr double kHardlyAny = 0.01;
+  constexpr double kHardlyAny = 0.005;
   const int count = static_cast<int>(std::lround(10.0 * share));
   return std::clamp(count, share > kHardlyAny ? 1 : 0, share < 1.0 - kHardlyAny ? 9 : 10);
 }

@@ -72,8 +72,9 @@ std::string against_own_sentence(const RackAnswer& answer, UnitSystem units) {
                                                 : "Against the club in hand that gains nothing.")
                     : gaining == 0
                         ? "Against the clubs in hand nobody gains with it."
-                        : fmt::format("Against the clubs in hand {} of {} gain{} with it, {} a pupil on average.",
-                                      gaining, uses.size(), gaining == 1 ? "s" : "", size);
+                        : fmt::format("Against the clubs in hand {} of {} gain{} with it, {} a pupil on average{}.",
+                                      gaining, uses.size(), gaining == 1 ? "s" : "", size,
+                                      gaining < uses.size() ? ", if the others keep their own" : "");
   if (const auto own = better_with_own(answer, units); !own.empty())
     out += fmt::format(" Longer with the club in hand than with any of the rack: {}.", listed_at_most(own, kMostNames));
   return out;

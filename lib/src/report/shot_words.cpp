@@ -14,17 +14,22 @@ namespace loftwright {
 
 namespace {
 
-// ", most of it from the attack (+5.1 yd by the model)": the one factor with more than half of the change whose
-// interval leaves out zero.
+// ", most of it from the attack (+5.1 yd by the model)": the largest share, where it is the change but for less than
+// half of that, more than half however loft follows, its interval leaves out zero, and what is not explained is less.
 std::string made_by(const std::optional<Change>& change, double difference, UnitSystem units) {
-  if (!change) return "";
-  for (const Factor f : kAllOf<Factor>) {
-    const Estimate& share = change->shares[f];
-    if (share.low * share.high <= 0.0 || share.value / difference <= 0.5) continue;
-    return fmt::format(", most of it from the {} ({} by the model)", title_of(f, change->club_known),
-                       quantity(Shown::gain, share.value, units, Sign::always));
-  }
-  return "";
+  if (!change || difference == 0.0) return "";
+  const auto of_whole = [&](double share) { return share / difference; };
+  const Factor f = *std::max_element(kAllOf<Factor>.begin(), kAllOf<Factor>.end(), [&](Factor a, Factor b) {
+    return of_whole(change->shares[a].value) < of_whole(change->shares[b].value);
+  });
+  const Estimate& share = change->shares[f];
+  const double part = of_whole(share.value);
+  const bool holds = std::all_of(change->shares_otherwise.begin(), change->shares_otherwise.end(),
+                                 [&](const auto& otherwise) { return of_whole(otherwise[f]) > 0.5; });
+  if (!holds || part <= 0.5 || part >= 1.5 || share.low * share.high <= 0.0) return "";
+  if (change->unexplained && std::abs(change->unexplained->value) >= std::abs(share.value)) return "";
+  return fmt::format(", most of it from the {} ({} by the model)", title_of(f, change->club_known),
+                     quantity(Shown::gain, share.value, units, Sign::always));
 }
 
 std::string more_words(const Comparison& c, const CompareOptions& options, UnitSystem units) {

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "core/text.hpp"
 #include "loftwright/core/detail/constants.hpp"
 #include "loftwright/core/units.hpp"
 #include "report/parts.hpp"
@@ -38,11 +39,13 @@ std::string delivery_words(const Pupil& pupil, UnitSystem units) {
       fmt::format("Now: {}, {} of club speed, attack {}, delivered loft {}, path {}, face {}", driver_in_hand(pupil),
                   quantity(Shown::speed, d.club_speed, units), degrees(d.attack, Sign::always), degrees(d.dynamic_loft),
                   degrees(d.path, Sign::always), degrees(d.face, Sign::always));
-  if (d.toe != 0.0 || d.high != 0.0) {
-    now += fmt::format(", struck {} to the {} and {} {}", quantity(Shown::on_face, std::abs(d.toe), units),
-                       d.toe < 0.0 ? "heel" : "toe", quantity(Shown::on_face, std::abs(d.high), units),
-                       d.high < 0.0 ? "low" : "high");
-  }
+  std::vector<std::string> struck;
+  const auto add = [&](double off, std::string_view way) {
+    if (off != 0.0) struck.push_back(fmt::format("{} {}", quantity(Shown::on_face, std::abs(off), units), way));
+  };
+  add(d.toe, d.toe < 0.0 ? "to the heel" : "to the toe");
+  add(d.high, d.high < 0.0 ? "low" : "high");
+  if (!struck.empty()) now += ", struck " + listed(struck);
   return now + ".";
 }
 

@@ -56,9 +56,17 @@ class Filler {
     put(shot, Reading::total, *shot.at(Reading::carry) + (drive.total - drive.flight.carry));
   }
 
+  Delivery worked_out(const Launch& launch) const {
+    try {
+      return delivery_from(launch, handed_, setting_.head, setting_.ball);
+    } catch (const InputError&) {
+      throw InputError("no delivery is worked out: no strike at the centre of the face starts a ball like this");
+    }
+  }
+
   void fill_delivery(Shot& shot, const Launch& launch) {
     const bool directed = has(shot, Reading::azimuth, Reading::tilt);
-    const Delivery delivery = delivery_from(launch, handed_, setting_.head, setting_.ball);
+    const Delivery delivery = worked_out(launch);
     for (const DeliveryPart& part : kDeliveryParts) {
       const bool direction = part.reading == Reading::path || part.reading == Reading::face;
       if (part.needed || (direction && directed)) put(shot, part.reading, delivery.*part.value);
@@ -187,7 +195,11 @@ ShotList only_computed(const Completed& completed, const ShotList& measured) {
 std::optional<DeliveryBlock> delivery_block(const ShotList& list, const Setting& setting, Handed handed, Outliers odd) {
   if (auto block = delivery_block(list, odd)) return block;
   auto block = delivery_block(complete(list, setting, handed).list, odd);
-  if (block) block->inferred = true;
+  if (!block) return block;
+  block->inferred = true;
+  for (const DeliveryPart& part : kDeliveryParts) {
+    if (part.needed && values_of(counted(list, odd), part.reading).empty()) block->worked_out.push_back(part.reading);
+  }
   return block;
 }
 

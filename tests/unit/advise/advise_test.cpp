@@ -148,6 +148,51 @@ TEST_CASE("an answer meets its limits, or says which must give, however exact th
   CHECK(over > 0);  // or the test says nothing
 }
 
+TEST_CASE("a choice that breaks a limit shows its own drives, with draws and without, and is no choice", "[advise]") {
+  Pupil pupil = steady_pupil();
+  pupil.lofts = {loft_range(8, 16, 9.5)};
+  pupil.limits = {{Limited::spin, {0.0, 300.0 * kRpm}}};  // of no driver
+  for (const int draws : {0, 1024}) {
+    AdviseOptions options;
+    options.draws = draws;
+    const Advice a = advise(pupil, default_setting(), options);
+    CHECK_FALSE(a.feasible);
+    CHECK_FALSE(a.window);
+    CHECK(a.trade.empty());
+    const Strategy& now = a.at(StrategyKind::as_is);
+    for (const StrategyKind kind : {StrategyKind::loft_only, StrategyKind::technique_only, StrategyKind::both}) {
+      const Strategy& s = a.at(kind);
+      REQUIRE_FALSE(s.feasible);
+      CHECK(s.gain == Approx(s.average.carry - now.average.carry));
+      // Steady: the average drive is the well-struck one, but for what is not known.
+      CHECK(s.average.carry == Approx(s.drive.flight.carry).epsilon(draws == 0 ? 1e-4 : 0.03));
+      CHECK(std::abs(s.drive.flight.carry - now.drive.flight.carry) > 0.05 * now.drive.flight.carry);
+    }
+  }
+}
+
+TEST_CASE("the lofts that go nearly as far are those that meet every limit", "[advise]") {
+  Pupil pupil = steady_pupil();
+  pupil.lofts = {loft_range(8, 16, 9.5)};
+  const AdviseOptions options = without_confidence();
+  const Advice free = advise(pupil, default_setting(), options);
+  REQUIRE(free.window);
+  // A limit on spin between what the window's ends make, at the attack it holds for.
+  const auto spin_at = [&](double loft) {
+    Delivery d = pupil.delivery;
+    d.attack = free.window->attack;
+    d.dynamic_loft += loft - pupil.club_loft + pupil.reach.follow * (d.attack - pupil.delivery.attack);
+    d.club_speed += pupil.reach.speed_per_attack * (d.attack - pupil.delivery.attack);
+    return drive_from(d, pupil.handed, default_setting(), 1e-11).launch.spin;
+  };
+  const double between = 0.5 * (free.window->low + free.window->high);
+  pupil.limits = {{Limited::spin, {0.0, spin_at(between)}}};
+  const Advice held = advise(pupil, default_setting(), options);
+  REQUIRE(held.window);
+  CHECK(spin_at(held.window->high) <= spin_at(between) * (1.0 + 1e-3));
+  CHECK(spin_at(held.window->best) <= spin_at(between) * (1.0 + 1e-3));
+}
+
 TEST_CASE("the trade table misses no smaller change, and none within reach", "[advise]") {
   Pupil down = steady_pupil(), costly = costly_pupil(), up = steady_pupil();
   down.limits = {{Limited::spin, {0.0, 2700 * kRpm}}};  // may forbid what would be long enough

@@ -86,6 +86,21 @@ TEST_CASE("a lever is told from a quarter of a yard a degree, a hundred rpm or a
   }
 }
 
+TEST_CASE("nobody is told to spin more, or less, than a limit allows", "[advise]") {
+  Advice a = plain_advice();
+  a.rates.launch_spin.carry = kYard / (100.0 * kRpm);
+  CHECK(claims(a, ClaimKind::too_little_spin));
+  LimitState limit{};
+  limit.quantity = Limited::spin;
+  limit.allowed = {0.0, 2590.0 * kRpm};
+  a.strategies[StrategyKind::as_is].limits = {limit};
+  CHECK_FALSE(claims(a, ClaimKind::too_little_spin));
+  a.rates.launch_spin.carry *= -1.0;
+  CHECK(claims(a, ClaimKind::too_much_spin));
+  a.strategies[StrategyKind::as_is].limits.front().allowed = {2410.0 * kRpm, 9000.0 * kRpm};
+  CHECK_FALSE(claims(a, ClaimKind::too_much_spin));
+}
+
 TEST_CASE("a launch is too low or too high when the best drive agrees by more than a degree", "[advise]") {
   const auto told = [](double best_higher_deg, double per_degree, bool feasible = true) {
     Advice a = plain_advice();

@@ -157,11 +157,12 @@ TEST_CASE("what a short file leaves open is taken and said, a sentence each") {
               "but for that no higher than 5; estimate)."));
   CHECK(assumes(p, "How far delivered loft follows the attack was not given: 0.85 taken (estimate)."));
   CHECK(assumes(p, "What a change of attack costs in club speed was not given: nothing taken."));
-  CHECK(assumes(p, "Conditions were not given: sea level, 20 C, 50 % humidity, calm, medium turf taken."));
-  CHECK(assumes(p,
-                "The arc was not given in full: a plane of 50 deg and a radius of 1.6 m taken for set-up targets "
-                "(estimate)."));
-  CHECK(assumes(p, "What a change must gain to be worth it was not given: 3 yd taken."));
+  CHECK(assumes(p, "Conditions were not given: sea level, 20 C (68 F), 50 % humidity, calm, medium turf taken."));
+  CHECK(assumes(
+      p,
+      "The arc was not given in full: a plane of 50 deg and a radius of 1.6 m (5.25 ft) taken for set-up targets "
+      "(estimate)."));
+  CHECK(assumes(p, "What a change must gain to be worth it was not given: 3 yd (2.7 m) taken."));
   CHECK(assumes(p, "How many drives the delivery is the mean of was not given: 10 taken."));
   CHECK(assumes(p,
                 "The spread from shot to shot was not given: that usual for a mid-handicap golfer taken (estimate; the "
@@ -824,9 +825,10 @@ TEST_CASE("what a change must gain is assumed only where it was not said") {
     document.update(more);
     return assumed(good(document));
   };
-  const std::string all = "What a change must gain to be worth it was not given: 3 yd taken.",
-                    driver = "What a change must gain to be worth it was not given for a driver: 3 yd taken.",
-                    technique = "What a change must gain to be worth it was not given for technique: 3 yd taken.";
+  const std::string all = "What a change must gain to be worth it was not given: 3 yd (2.7 m) taken.",
+                    driver = "What a change must gain to be worth it was not given for a driver: 3 yd (2.7 m) taken.",
+                    technique =
+                        "What a change must gain to be worth it was not given for technique: 3 yd (2.7 m) taken.";
   const auto only = [&](const json& more, const std::string& sentence) {
     const std::string text = said(more);
     INFO(text);
@@ -842,7 +844,7 @@ TEST_CASE("what a change must gain is assumed only where it was not said") {
 }
 
 TEST_CASE("a fairway is as wide as said, or 35 yd, and that is assumed") {
-  const std::string sentence = "The fairway's width was not given: 35 yd taken (common practice).";
+  const std::string sentence = "The fairway's width was not given: 35 yd (32 m) taken (common practice).";
   const Pupil plain = good(least()), wide = good(with(least(), "/fairway_yd", 50));
   CHECK(plain.fairway == Approx(35.0 * kYard));
   CHECK(assumes(plain, sentence));

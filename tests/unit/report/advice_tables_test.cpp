@@ -49,8 +49,10 @@ TEST_CASE(
   CHECK(t.rows[5] == Row{"both", "12.0", "+2.0", "10.0", "2500", "165", "185", "60", "+15.0"});
   REQUIRE(t.notes.size() == 1);
   CHECK(t.notes[0] ==
-        "Carry, total and gain are the average drive's, mishits and all. Held: so many of 100 drives rest on the "
-        "fairway. Well struck, carry and total: as is 160 and 180, loft only 165 and "
+        "Carry, total and gain are the average drive's, mishits and all. Held: so many of 100 drives, aimed at it, "
+        "rest on "
+        "the fairway. Well struck, carry and total: as is 160 and 180, loft "
+        "only 165 and "
         "185, technique only 170 and 190, both 175 and 195 yd.");
   CHECK(contains(strategies_table(a, kMetres).notes[0], "both 160 and 178 m."));
 

@@ -68,13 +68,45 @@ TEST_CASE("a leader by a handful of shots does not pass for the likeliest", "[he
   REQUIRE(a.heads[1].best_probability > a.heads[0].best_probability);
   const std::string said = heads_sentence(a, UnitSystem::yards);
   CHECK_THAT(said, Contains("; B, whose average is better known, with one of "));
-  CHECK_THAT(said, Contains("But 3 shots with A are a handful, and say little."));
+  CHECK_THAT(said, Contains("But three shots with A are a handful, and say little."));
   CHECK_THAT(notes_of(a), Contains("Few shots: 3 with A."));
   CHECK_THAT(said, Contains("; it is not yet told apart from B and C."));
 
   const std::string plain = heads_sentence(compared({{"A", 12, 215.0, 5.0}, {"B", 12, 200.0, 5.0}}), UnitSystem::yards);
   CHECK_THAT(plain, Contains("A goes furthest: further than B, the next, by 15.0 yd on average"));
   CHECK_THAT(plain, !Contains("handful") && !Contains("better known"));
+}
+
+TEST_CASE("of two heads one sentence says that one went further than was delivered with it", "[heads]") {
+  std::vector<HeadShots> heads = heads_of({{"A", 12, 170.0, 3.0}, {"C", 12, 170.0, 3.0}, {"B", 12, 150.0, 3.0}});
+  for (HeadShots& head : heads) {
+    for (Shot& shot : head.list.shots) {  // the same delivery with all
+      shot.at(Reading::club_speed) = 80.0 * kMph;
+      shot.at(Reading::attack) = -2.0 * kDeg;
+      shot.at(Reading::dynamic_loft) = 12.0 * kDeg;
+    }
+  }
+  const auto said = [](const HeadsAnswer& a) { return heads_sentence(a, UnitSystem::yards) + "\n" + notes_of(a); };
+  const std::string of_three = said(compare_heads(heads, default_setting(), Handed::right, {}));
+  CHECK_THAT(of_three, Contains("Set against the others B fell ") && Contains(" short of what was delivered with it"));
+  heads.erase(heads.begin() + 1);
+  const HeadsAnswer two = compare_heads(heads, default_setting(), Handed::right, {});
+  CHECK_THAT(said(two), Contains("A went 20.0 yd further beside B than what was delivered with each gives") &&
+                            !Contains("fell") && !Contains("B: ") && Contains("the longest of the two"));
+  CHECK_THAT(heads_table(two, UnitSystem::yards).notes.front(), Contains("hold for both heads at once"));
+  CHECK_THAT(apart_table(two, UnitSystem::yards).notes.front(), Contains("The interval is so wide (Games and Howell)"));
+}
+
+TEST_CASE("the other of carry and total is told where little of the lead is left there", "[heads]") {
+  const auto said = [](double total_yards_of_a) {
+    std::vector<HeadShots> heads = heads_of({{"A", 12, 170.0, 3.0}, {"B", 12, 150.0, 3.0}});
+    for (Shot& shot : heads[0].list.shots) shot.at(Reading::total) = total_yards_of_a * kYard;
+    for (Shot& shot : heads[1].list.shots) shot.at(Reading::total) = 190.0 * kYard;
+    return heads_sentence(compare_heads(heads, default_setting(), Handed::right, {}), UnitSystem::yards);
+  };
+  CHECK_THAT(said(201), !Contains("total distance"));
+  CHECK_THAT(said(199), Contains("In total distance it is 9.0 yd ahead."));
+  CHECK_THAT(said(187), Contains("In total distance it is 3.0 yd behind."));
 }
 
 TEST_CASE("a head that is told apart and may yet be the longest is explained", "[heads]") {

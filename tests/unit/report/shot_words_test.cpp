@@ -26,6 +26,9 @@ Change made(std::initializer_list<Estimate> shares_yd) {
   Change out{};
   auto share = out.shares.begin();
   for (const Estimate& e : shares_yd) *share++ = {e.value * kYard, e.low * kYard, e.high * kYard};
+  for (auto& otherwise : out.shares_otherwise) {
+    for (const Factor f : kAllOf<Factor>) otherwise[f] = out.shares[f].value;
+  }
   return out;
 }
 
@@ -75,9 +78,17 @@ TEST_CASE("a verdict names the change that made most of it, where that is clear"
   CHECK(sentence(c, made({{1, 0, 2}, {6, 2, 10}, {1, -1, 3}})) ==
         "Carry grew by 8.0 yd (95 % interval +3.0 to +13.0 yd), most of it from the swing (+6.0 yd by the model).");
   const std::string bare = "Carry grew by 8.0 yd (95 % interval +3.0 to +13.0 yd).";
-  CHECK(sentence(c, made({{3, 1, 5}, {3, 1, 5}, {2, 1, 3}})) == bare);     // no change has more than half
-  CHECK(sentence(c, made({{0, 0, 0}, {6, -1, 13}, {2, 1, 3}})) == bare);   // half, but perhaps none
-  CHECK(sentence(c, made({{0, 0, 0}, {-6, -9, -3}, {2, 1, 3}})) == bare);  // the other way
+  CHECK(sentence(c, made({{3, 1, 5}, {3, 1, 5}, {2, 1, 3}})) == bare);           // no change has more than half
+  CHECK(sentence(c, made({{0, 0, 0}, {6, -1, 13}, {2, 1, 3}})) == bare);         // half, but perhaps none
+  CHECK(sentence(c, made({{0, 0, 0}, {-6, -9, -3}, {2, 1, 3}})) == bare);        // the other way
+  CHECK(sentence(c, made({{0, 0, 0}, {28, 25, 31}, {-20, -23, -17}})) == bare);  // far more than all of it
+  Change change = made({{1, 0, 2}, {6, 2, 10}, {1, -1, 3}});
+  change.unexplained = Estimate{-6.1 * kYard, -9 * kYard, -3 * kYard};
+  CHECK(sentence(c, change) == bare);  // what is not explained is more
+  change.unexplained->value = 5.9 * kYard;
+  CHECK(sentence(c, change) != bare);
+  change.shares_otherwise.back()[Factor::swing] = -1 * kYard;
+  CHECK(sentence(c, change) == bare);  // had loft followed otherwise, the swing would have done nothing
 }
 
 TEST_CASE("what goes together, in words") {

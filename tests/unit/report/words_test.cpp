@@ -129,6 +129,11 @@ TEST_CASE("the verdict does not compare with a strategy that breaks a limit or c
   CHECK(contains(verdict_sentence(a, kYards), "no other attack alone adds anything."));
   a.strategies[StrategyKind::technique_only].feasible = false;
   CHECK(contains(verdict_sentence(a, kYards), "no change of technique alone meets every limit."));
+  // One that loses a little is no change either, but where the swing as it is breaks a limit.
+  a = answer(Lever::loft, 17, -0.1, 17);
+  CHECK(contains(verdict_sentence(a, kYards), "no other attack alone adds anything."));
+  a = answer(Lever::technique, -0.1, 17, 17);
+  CHECK(contains(verdict_sentence(a, kYards), "no other loft alone adds anything."));
 }
 
 TEST_CASE("how sure stands in the sentence, and between which gains") {
@@ -255,10 +260,17 @@ TEST_CASE("what ten drives do is told of what the verdict names, apart from how 
   a = answer(Lever::both, 17, 16, 30);
   judge(a, Certainty::sure, 0.95);
   CHECK(contains(drives_sentence(a, kMetres), "between +16 and +38 m."));
-  // All are nearly all, none is hardly any.
-  const std::pair<double, std::string> counts[] = {{1.0, "all go"},  {0.991, "all go"}, {0.98, "9 go"},
+  // A few drives that gain or lose very much draw the mean out of what eight of ten gain.
+  a = answer(Lever::both, 17, 16, 45);
+  judge(a, Certainty::sure, 0.95);
+  a.strategies[StrategyKind::both].gain = 60 * kYard;
+  CHECK(contains(drives_sentence(a, kYards), "and a few so much more that the average lies above that."));
+  a.strategies[StrategyKind::both].gain = -60 * kYard;
+  CHECK(contains(drives_sentence(a, kYards), "and a few lose so much that the average lies below that."));
+  // All and none as the table says it: over 99 %, under 1 %.
+  const std::pair<double, std::string> counts[] = {{1.0, "all go"},  {0.996, "all go"}, {0.994, "9 go"},
                                                    {0.951, "9 go"},  {0.86, "9 go"},    {0.84, "8 go"},
-                                                   {0.04, "1 goes"}, {0.02, "1 goes"},  {0.005, "none goes"}};
+                                                   {0.04, "1 goes"}, {0.02, "1 goes"},  {0.004, "none goes"}};
   for (const auto& [share, words] : counts) {
     a.confidence->strategies[StrategyKind::both]->drives_gaining = share;
     CAPTURE(share);
@@ -430,7 +442,7 @@ TEST_CASE("set-up says which way to move") {
   a.set_up = SetUp{5 * kInch, -4 * kInch, 9 * kInch, -6.5 * kDeg, 6.5 * kDeg, 0.3 * kInch};
   const auto lines = set_up_sentences(a, kYards);
   REQUIRE(lines.size() == 4);
-  CHECK(lines[0] == "low point: 5.0 in ahead of the ball now; aim for 4.0 in behind the ball");
+  CHECK(lines[0] == "low point: 5.0 in ahead of the ball now; aim: 4.0 in behind the ball");
   CHECK(lines[1] == "ball: 9.0 in further forward of the low point; move the ball, the low point, or some of each");
   CHECK(lines[2] ==
         "path: moving the low point alone would turn it 6.5 deg to the left; swing 6.5 deg further right to keep it");

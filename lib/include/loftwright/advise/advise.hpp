@@ -276,7 +276,7 @@ struct Verdict {
   std::optional<Measure> measure_first;  ///< of the most worth, when that is kLeastWorth or more
 };
 inline constexpr double kEqual = 0.9144;             ///< [m] a yard: less is no difference between choices
-inline constexpr double kLeastWorth = 0.1 * 0.9144;  ///< [m] (estimate)
+inline constexpr double kLeastWorth = 0.5 * 0.9144;  ///< [m] (estimate): half of what counts as a difference
 
 /// Net gains of the feasible choices, draw by draw: one list for each lever, all as long, leave's (all zero) among them
 /// when it is feasible. `moves` of a lever not among them is ignored. Empty: nothing is feasible.
@@ -321,6 +321,7 @@ struct LoftWindow {
   double low;     ///< [rad] of the club, the least ...
   double best;    ///< [rad] ... the one that goes furthest ...
   double high;    ///< [rad] ... and the most
+  bool feasible;  ///< all of them meet every limit; false: no loft does at that attack, and limits are left aside
 };
 inline constexpr double kWindowLoss = 2.0 * 0.9144;  ///< [m]
 
@@ -367,8 +368,9 @@ struct Advice {
   Verdict verdict;  ///< without draws on the gains as they stand
   std::optional<Confidence> confidence;   ///< none: AdviseOptions::draws was 0
   std::vector<EffortPoint> effort_front;  ///< least effort first; empty unless the pupil's reach lists options
-  std::optional<LoftWindow> window;       ///< at the attack the verdict ends with; none where there is one loft
-  std::optional<SecondOpinion> second;    ///< with AdviseOptions::second_air
+  std::optional<LoftWindow>
+      window;  ///< at the attack the verdict ends with; none: one loft, or no loft that meets every limit
+  std::optional<SecondOpinion> second;  ///< with AdviseOptions::second_air
   std::optional<ReachedShare>
       reached;                  ///< for whoever knows it to put in: told beside a verdict that it does not change
   std::optional<SetUp> set_up;  ///< none when technique is not part of the answer, or the plane is too flat

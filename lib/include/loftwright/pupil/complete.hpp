@@ -100,7 +100,7 @@ inline constexpr std::array kNumberData{
     NumberDatum{Datum::plane, "arc", Quantity::plane, [](Pupil& p) -> double& { return p.arc.plane; }},
     NumberDatum{Datum::radius, "arc", Quantity::radius, [](Pupil& p) -> double& { return p.arc.radius; }},
     NumberDatum{Datum::fairway, "", Quantity::fairway, [](Pupil& p) -> double& { return p.fairway; },
-                "The fairway's width was not given: 35 yd taken (common practice)."},
+                "The fairway's width was not given: 35 yd (32 m) taken (common practice)."},
 };
 
 /// What was said of a pupil made in code: whatever is not as in Pupil{}.

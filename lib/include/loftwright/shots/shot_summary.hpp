@@ -65,6 +65,7 @@ struct DeliveryBlock {
   std::size_t count = 0;               ///< shots behind the scarcest reading
   std::vector<Reading> taken_as_zero;  ///< no column: zero mean, zero scatter
   bool inferred = false;               ///< from ball numbers, for strikes at the face centre
+  std::vector<Reading> worked_out;     ///< then: which of club speed, attack and delivered loft no shot had measured
 };
 
 /// Empty unless club speed, attack and dynamic loft are there. Correlations are those of the shots that have all the

@@ -35,11 +35,13 @@ std::string big_numbers(const Advice& advice, UnitSystem units) {
   for (const StrategyKind kind : kinds) {
     const Strategy& s = advice.at(kind);
     if (!s.feasible) continue;
-    out +=
-        drive(s, fmt::format("with {}", advice.verdict.lever == Lever::leave ? "the most in reach" : title_of(kind)));
+    out += drive(s, fmt::format("with {}", advice.verdict.lever == Lever::leave ? "the most in reach (not advised)"
+                                                                                : title_of(kind)));
     const auto judged = advice.confidence ? advice.confidence->at(kind) : std::nullopt;
     out +=
-        big_number(kinds.size() > 1 ? fmt::format("gain with {}", title_of(kind)) : "gain",
+        big_number(kinds.size() > 1                       ? fmt::format("gain with {}", title_of(kind))
+                   : advice.verdict.lever == Lever::leave ? "gain (not advised)"
+                                                          : "gain",
                    number(Shown::gain, s.gain, units, Sign::always), far,
                    judged ? fmt::format("eight times in ten: {} {}", interval_numbers(judged->gain, units), far) : "");
   }

@@ -40,9 +40,6 @@ std::vector<Cloud> clouds_of(const Advice& advice, const Pupil& pupil, const Set
   return out;
 }
 
-// [m] common practice: fairways are 25 to 45 yd wide where drives finish. A round number of what is shown.
-double fairway_width(UnitSystem units) { return units == UnitSystem::yards ? unit("yd").to_si(35.0) : 32.0; }
-
 // One scale for both ways, so that an ellipse has its true shape.
 struct Ground {
   Axis side{}, along{};  // [m]
@@ -128,7 +125,7 @@ void draw_clouds(Drawing& d, const Ground& g, const std::vector<Cloud>& clouds, 
 }  // namespace
 
 std::string finish_picture(const Advice& advice, const Pupil& pupil, const Setting& setting, UnitSystem units) {
-  const double fairway = fairway_width(units);
+  const double fairway = pupil.fairway;
   const std::vector<Cloud> clouds = clouds_of(advice, pupil, setting);
   const Ground g = ground_for(clouds, fairway);
   Drawing d("finish", kPictureWidth, kFinishHeight, "Where drives come to rest, seen from above", told(clouds, units));
@@ -140,10 +137,11 @@ std::string finish_picture(const Advice& advice, const Pupil& pupil, const Setti
   d.label_if_free({g.side.at(0.0), kFinishTop + 13.0},
                   fmt::format("fairway {}", quantity(Shown::distance, fairway, units)), "small on-paper");
   return d.text() +
-         "<p class=\"note\">Ellipses: eight drives in ten, by your own scatter; their middles are averages, mishits "
-         "and all, and so shorter than a "
-         "perfect strike. Dots: some of those drives. Along and across to the same scale. The fairway's width is "
-         "common practice.</p>\n";
+         fmt::format(
+             "<p class=\"note\">Ellipses: eight drives in ten, by {}; their middles are averages, mishits and "
+             "all, and so shorter than a perfect strike. Dots: some of those drives. "
+             "Fairways held: each ellipse aimed at the middle.</p>\n",
+             pupil.spread ? "your own scatter" : "the scatter usual for your skill");
 }
 
 }  // namespace loftwright

@@ -58,3 +58,17 @@ TEST_CASE("the page's big numbers are named as the average drive's, the flights 
   CHECK(times(page, "Your drives from the side, well struck") >= 1);
   CHECK(times(page, "What each change adds to the average drive") >= 1);
 }
+
+TEST_CASE("the fairway that is drawn is the pupil's, and the scatter is said to be whose it is", "[page]") {
+  json document = test::parsed<json>(Catalogue::built_in("pupils/demo.json"));
+  document["fairway_yd"] = 50;
+  document["spread"] = {{"club_speed_mph", 2}};
+  const std::string own = page_of(document);
+  CHECK(times(own, ">fairway 50 yd<") == 1);
+  CHECK(times(own, "eight drives in ten, by your own scatter;") == 1);
+  document.erase("fairway_yd");
+  document.erase("spread");
+  const std::string usual = page_of(document);
+  CHECK(times(usual, ">fairway 35 yd<") == 1);
+  CHECK(times(usual, "eight drives in ten, by the scatter usual for your skill;") == 1);
+}
