@@ -196,6 +196,40 @@ def takes_lists(coach):
         coach.run("const list = document.querySelector('.list'); if (list) list.open = true")
 
 
+def marks_typed_shots(coach):
+    """A typed shot that was taken out stays the one, whatever becomes of the others; and is named as its row."""
+    coach.sheet("Shots")
+    coach.press("Type one in")
+
+    def cell(shot, head, text):
+        field = coach.browser.find(f'[aria-label^="Shot {shot}, {head}"]')
+        field.send_keys(Keys.CONTROL + "a")
+        field.send_keys(text or Keys.DELETE)
+
+    def outliers(ticked):
+        return coach.run("return [...document.querySelectorAll('.list .tick')].filter(t => t.firstChild.checked === arguments[0]).map(t => t.textContent)", ticked)
+    for shot, (speed, attack, loft) in enumerate([(80, -2, 11), (81, -3, 12), (80.5, -2.5, 11.5), (79.5, -2, 12), (81.5, -3, 11), (80, -2.5, 12), (44, -3, 11), (80.5, -2, 11.5)], start=1):
+        for head, text in (("Club Speed", speed), ("Attack", abs(attack)), ("Dynamic Loft", loft)):
+            cell(shot, head, str(text))
+        sign = coach.browser.find(f'[aria-label^="Plus or minus: Shot {shot}, Attack"]')
+        sign.click()
+        expect(coach.browser.find(f'[aria-label^="Shot {shot}, Attack"]').get_attribute("value") == str(attack), "plus/minus turns the sign of a cell")
+    until(lambda: any(text.startswith("Shot 7: club speed far out club speed 44 mph, attack -3 deg, delivered loft 11 deg") for text in outliers(True)), "the shot far out is named as its row and told in words")
+    coach.run("[...document.querySelectorAll('.list .tick')].find(t => t.textContent.startsWith('Shot 7')).firstChild.click()")
+    until(lambda: "7 shots counted, 1 taken out by you" in coach.text(".list"), "it is taken out")
+    for head in ("Club Speed", "Attack", "Dynamic Loft"):
+        cell(3, head, "")
+    until(lambda: "6 shots counted, 1 taken out by you" in coach.text(".list"), "another row is emptied")
+    expect([text[:7] for text in outliers(False)] == ["Shot 7:"] and not outliers(True), "and the same shot is still out")
+    cell(7, "Club Speed", "80")
+    until(lambda: "7 shots counted." in coach.text(".list"), "a shot that is typed anew counts again")
+    cell(7, "Club Speed", "4")
+    until(lambda: "Shot 7: club speed 4 mph" in coach.text(".list"), "what cannot be a shot is named as its row, too")
+    coach.press("Delete", "document.querySelector('.list')")
+    coach.run("document.querySelector('button.danger').click()")
+    coach.press("Put away")
+
+
 def takes_a_list_as_delivery(coach):
     coach.run("document.querySelectorAll('.list').forEach(list => { list.open = list.textContent.includes('ivo-before.csv'); })")
     coach.press("Take it as the pupil’s delivery")
@@ -652,6 +686,7 @@ with Browser(work / "profile") as browser:
     sliders_answer(coach)
     climbs(coach)
     takes_lists(coach)
+    marks_typed_shots(coach)
     takes_a_list_as_delivery(coach)
     takes_models_and_correlations(coach)
     sets_a_sleeve(coach)

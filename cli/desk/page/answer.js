@@ -1,10 +1,11 @@
 // The answer, live: each edit ends what is being computed and asks anew. The old answer stays, greyed, until the new one is there.
 import { Stopped } from "../desk.js";
 import { academyKept } from "./academy.js";
-import { button, download, errorWords, fileName, fill, h, say } from "./dom.js";
+import { button, download, fileName, fill, h, say } from "./dom.js";
 import { printPage, showPage } from "./sheet.js";
 import { makeSliders } from "./sliders.js";
 import { filesOf, nameOf, remembered } from "./store.js";
+import { errorWords } from "./words.js";
 
 const PAUSE = 120;  // [ms] after the last key
 

@@ -31,11 +31,15 @@ export function warn(text, action) {
   byId("banner").replaceChildren(...parts);
 }
 
-// What the program says of an error, without what is for a terminal.
-export const errorWords = (text) => text.trim().replace(/^loftwright[\w ]*: /, "").replace(/\nTry 'loftwright[\s\S]*$/, "").replace(/\s*\n\s*/g, " ")
-  .replace(/; (name columns|say it) with --map.*$/, "; say below what its columns hold").replace(/; choose one with --club$/, "");
-
 export const button = (text, onclick, properties = {}) => h("button", { type: "button", onclick, ...properties }, text);
+
+// Turns the sign of a field, for keypads without a minus.
+export const signButton = (input, title, properties = {}) => button("\u00b1", () => {
+  const text = input.value.trim();
+  input.value = /^[-\u2212]/.test(text) ? text.slice(1) : `-${text.replace(/^\+/, "")}`;
+  input.dispatchEvent(new Event("input"));
+  input.focus();
+}, { class: "sign", "aria-label": `Plus or minus: ${title}`, ...properties });
 
 // One file a tap: browsers let only the first of two arrive.
 export function download(name, bytes, type) {

@@ -1,6 +1,6 @@
 // The form: every field of form data (fields.mjs), the findings of `check` beside them. What is typed goes into the document at
 // once, as a number where it is one, else as the text it is, and `check` judges it.
-import { button, fill, h, newId, picker } from "./dom.js";
+import { button, fill, h, newId, picker, signButton } from "./dom.js";
 import { PLACES } from "./models.js";
 
 // The range in the unit chosen, to three digits and inwards, so that what is shown is allowed, as `check` has it.
@@ -61,13 +61,7 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
     const id = newId("field");
     const input = h("input", { type: "text", inputmode: "decimal", autocomplete: "off", id, value: textOf(value), ...extra,
                                oninput: () => onvalue(empty(input.value) ? undefined : numberOr(input.value)) });
-    const sign = field.signed && button("±", () => {
-      const text = input.value.trim();
-      input.value = /^[-\u2212]/.test(text) ? text.slice(1) : `-${text.replace(/^\+/, "")}`;
-      input.dispatchEvent(new Event("input"));
-      input.focus();
-    }, { class: "sign", "aria-label": `Plus or minus: ${title}` });
-    return { id, input, parts: [sign, input] };
+    return { id, input, parts: [field.signed && signButton(input, title), input] };
   }
 
   function unitChoice(title, field, unit, onunit) {

@@ -1,8 +1,9 @@
 // A command asked for by a button, and its page on the sheet: what all sheets but the answer share.
 import { Stopped } from "../desk.js";
-import { button, download, errorWords, fileName, h, newId, say } from "./dom.js";
+import { button, download, fileName, h, newId, say } from "./dom.js";
 import { printPage, showPage } from "./sheet.js";
 import { filesOf, nameOf } from "./store.js";
+import { errorWords } from "./words.js";
 
 // A label above a field.
 export function labelled(text, field) {

@@ -1,8 +1,9 @@
 // The pupil's book: sessions added from a list or from the delivery of the form, and what they show over the season.
-import { button, errorWords, fill, h, say } from "./dom.js";
+import { button, fill, h, say } from "./dom.js";
 import { numberOr } from "./form.js";
 import { chooseList, labelled, makePaper, ownLists } from "./run.js";
 import { bytesOf, nameOf } from "./store.js";
+import { errorWords } from "./words.js";
 
 const BOOK = "book.json";
 const today = () => { const d = new Date(); return new Date(d - d.getTimezoneOffset() * 60_000).toISOString().slice(0, 10); };

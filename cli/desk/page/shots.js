@@ -1,9 +1,10 @@
 // Shot lists: picked, dropped, pasted or typed; what the program makes of each; outliers out and in by touch; on to the pupil.
-import { button, download, errorWords, fill, h, newId, picker, warn } from "./dom.js";
+import { button, download, fill, h, newId, picker, signButton, warn } from "./dom.js";
 import { numberOr } from "./form.js";
 import { chooseClub, labelled } from "./run.js";
 import { sure } from "./pupils.js";
 import { TEXT_ROWS, asBytes, bytesOf, uniqueName } from "./store.js";
+import { errorWords } from "./words.js";
 
 const LARGEST = 8 << 20;  // [byte], what the program reads
 
@@ -17,6 +18,10 @@ const SPEEDS = ["mph", "km/h", "m/s"], ANGLES = ["deg"], LENGTHS = ["yd", "m"], 
 const HEADS = [["Club Speed", SPEEDS], ["Attack", ANGLES], ["Dynamic Loft", ANGLES], ["Path", ANGLES], ["Face", ANGLES], ["Toe", STRIKES], ["High", STRIKES], ["Spin Loft", ANGLES],
                ["Ball Speed", SPEEDS], ["Launch", ANGLES], ["Azimuth", ANGLES], ["Spin", ["rpm"]], ["Tilt", ANGLES], ["Carry", LENGTHS], ["Total", LENGTHS], ["Side", LENGTHS],
                ["Apex", ["ft", "m"]], ["Landing", ANGLES]].flatMap(([head, units]) => units.map((unit) => `${head} (${unit})`));
+const SIGNED = /^(Attack|Path|Face) /;
+// Of a typed list: its first line holds the heads.
+const lineOfShot = (shot) => shot + 1;
+const shotOfLine = (line) => line - 1;
 const listOf = (document) => (typeof document.shots === "string" ? document.shots : document.shots?.file);
 
 // A list in place of the delivery in the document, and the other way round; `shots` as the document names it.
@@ -72,26 +77,33 @@ export function makeShots(desk) {
   function grid(list, renew) {
     const body = h("tbody");
     const heads = list.rows[0];
+    // A row that is empty stays a line, so that a shot's line is that of its row, whatever stands in the others.
     const store = () => {
-      const rows = list.rows.filter((row) => row.some((cell) => cell.trim() !== ""));
-      list.bytes = new TextEncoder().encode(rows.map((row) => row.map((cell) => `"${String(numberOr(cell)).replaceAll('"', '""')}"`).join(";")).join("\n") + "\n");
+      list.bytes = new TextEncoder().encode(Array.from(list.rows, (row) => (row ?? []).map((cell) => `"${String(numberOr(cell)).replaceAll('"', '""')}"`).join(";")).join("\n") + "\n");
       keep();
       renew();
     };
-    const rowAt = (i) => h("tr", {}, h("th", { scope: "row" }, String(i)), heads.map((head, c) => h("td", {}, h("input", {
-      type: "text", inputmode: "decimal", autocomplete: "off", "aria-label": `Shot ${i}, ${head}`, value: list.rows[i]?.[c] ?? "",
-      oninput: (event) => {
-        (list.rows[i] ??= heads.map(() => ""))[c] = event.target.value;
-        if (i === body.rows.length) body.append(rowAt(i + 1));
-        store();
-      },
-      onkeydown: (event) => {
-        const next = { ArrowDown: i, Enter: i, ArrowUp: i - 2 }[event.key];
-        if (next === undefined) return;
-        event.preventDefault();
-        body.rows[next]?.cells[c + 1].firstChild.focus();
-      },
-    }))));
+    const cellAt = (i, head, c) => {
+      const title = `Shot ${i}, ${head}`;
+      const input = h("input", {
+        type: "text", inputmode: "decimal", autocomplete: "off", "aria-label": title, value: list.rows[i]?.[c] ?? "",
+        oninput: () => {
+          (list.rows[i] ??= heads.map(() => ""))[c] = input.value;
+          delete list.out[lineOfShot(i)];  // it was another shot that was taken out
+          if (i === body.rows.length) body.append(rowAt(i + 1));
+          store();
+        },
+        onkeydown: (event) => {
+          const next = { ArrowDown: i, Enter: i, ArrowUp: i - 2 }[event.key];
+          if (next === undefined) return;
+          event.preventDefault();
+          body.rows[next]?.cells[c + 1].querySelector("input").focus();
+        },
+      });
+      // Who has a minus on the keyboard need not walk over the buttons.
+      return h("td", {}, h("div", { class: "entry" }, SIGNED.test(head) && signButton(input, title, { tabindex: "-1" }), input));
+    };
+    const rowAt = (i) => h("tr", {}, h("th", { scope: "row" }, String(i)), heads.map((head, c) => cellAt(i, head, c)));
     for (let i = 1; i <= Math.max(list.rows.length, 4); ++i) body.append(rowAt(i));
     return h("div", { class: "wide grid-table" }, h("table", {}, h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "Shot"), heads.map((head) => h("th", { scope: "col" }, head.replace("Dynamic", "Delivered"))))), body),
              h("p", { class: "about" }, "Leave a cell empty where nothing was measured; a minus for an attack downwards and for left of the target."));
@@ -101,6 +113,13 @@ export function makeShots(desk) {
     const report = h("div");
     const used = listOf(pupil.document) === list.name;
     const lineOf = (line) => new TextDecoder().decode(list.bytes).split(/\r\n|\n|\r/)[line - 1] ?? "";
+    // A shot as the coach knows it: the line of a file, or the row of the grid and what stands in it.
+    const named = (line) => (list.rows ? `Shot ${shotOfLine(line)}` : `Line ${line}`);
+    const told = (line) => (list.rows ? list.rows[0].map((head, c) => {
+      const cell = list.rows[shotOfLine(line)]?.[c]?.trim();
+      return cell && head.replace("Dynamic", "Delivered").replace(/ \((.*)\)$/, ` ${cell} $1`).toLowerCase();
+    }).filter(Boolean).join(", ") : lineOf(line));
+    const inWords = (text) => (list.rows ? errorWords(text).replace(/\bline (\d+)/g, (_, line) => `shot ${shotOfLine(line)}`) : errorWords(text));
     let asked = 0;
     const read = (bytes) => program.quick.run(["shots", list.name, "--json", "--handed", pupil.document.handed ?? "right", "--units", desk.units], { [list.name]: bytes });
     async function renew() {
@@ -112,12 +131,12 @@ export function makeShots(desk) {
       const answer = await read(bytesOf(list));
       if (mine !== asked) return;
       if (answer.code > 1) {
-        const nothing = list.rows && list.rows.length < 2;
+        const nothing = list.rows?.slice(1).every((row) => !row?.some((cell) => cell.trim()));
         // The heads are in the row with most words.
         const rows = Array.from({ length: TEXT_ROWS }, (_, i) => lineOf(i + 1)).filter((line) => !line.startsWith("#"))
           .map((line) => line.split(/[,;\t]/).map((cell) => cell.trim().replace(/^"|"$/g, "")).filter((cell) => /\p{L}/u.test(cell)));
         const row = rows.reduce((most, one) => (one.length > most.length ? one : most));
-        fill(report, h("p", { class: nothing ? "about" : "finding error" }, nothing ? "No shots yet." : errorWords(answer.err)), !nothing && columns(row.filter((head) => !(head in (list.heads ?? {}))), true));
+        fill(report, h("p", { class: nothing ? "about" : "finding error" }, nothing ? "No shots yet." : inWords(answer.err)), !nothing && columns(row.filter((head) => !(head in (list.heads ?? {}))), true));
         into.disabled = true;
         return;
       }
@@ -143,7 +162,7 @@ export function makeShots(desk) {
         keep();
         renew();
       } });
-      return h("label", { class: "tick" }, box, h("span", {}, `Line ${line}: ${why} `, h("code", {}, extra)));
+      return h("label", { class: "tick" }, box, h("span", {}, `${named(line)}: ${why} `, h("code", {}, extra)));
     };
     function drawReport(said) {
       into.disabled = used || !said.pupil;
@@ -152,17 +171,17 @@ export function makeShots(desk) {
         h("p", {}, `${said.counted} shots counted${said.set_aside.length ? `, ${said.set_aside.length} set aside` : ""}${outs.length ? `, ${outs.length} taken out by you` : ""}${list.club ? `, of ${list.club} alone` : ""}.`),
         chooseClub(desk, list, renew),
         said.odd.length + outs.length > 0 && h("div", { role: "group", "aria-label": "Outliers" }, h("h3", {}, "Far out from the others: do they count?"),
-          outs.map(([line, why]) => tick(line, why, false, lineOf(line))),
-          said.odd.map((one) => tick(one.line, `${one.readings.map(numbers.title).join(", ")} far out`, true, lineOf(one.line)))),
+          outs.map(([line, why]) => tick(line, why, false, told(line))),
+          said.odd.map((one) => tick(one.line, `${one.readings.map(numbers.title).join(", ")} far out`, true, told(one.line)))),
         said.set_aside.length > 0 && h("div", {}, h("h3", {}, "Set aside: these cannot be shots"),
-          h("ul", {}, said.set_aside.map((one) => h("li", {}, `Line ${one.line}: ${one.reason}`)))),
+          h("ul", {}, said.set_aside.map((one) => h("li", {}, `${named(one.line)}: ${inWords(one.reason)}`)))),
         h("div", { class: "wide", tabindex: "0", role: "group", "aria-label": `What ${list.name} measured` }, h("table", {}, h("caption", { class: "unseen" }, "What was measured"),
           h("thead", {}, h("tr", {}, ["", "shots", "mean", "error", "scatter"].map((head) => h(head ? "th" : "td", head ? { scope: "col" } : {}, head)))),
           h("tbody", {}, said.readings.map((one) => h("tr", {}, h("th", { scope: "row" }, numbers.title(one.reading)), h("td", {}, String(one.count)),
             [numbers.shown(desk.units, one.reading, one.mean), ...[one.standard_error, one.sd].map((value) => numbers.difference(desk.units, one.reading, value, false))].map((text) => h("td", {}, text))))))),
         h("p", { class: "about" }, "Error: how well the mean is known. Scatter: from shot to shot, one standard deviation."),
         !said.pupil && h("p", { class: "finding warning" }, "It gives no delivery yet. That takes club speed, attack and delivered loft, or ball speed, launch and spin."),
-        said.notes.length > 0 && h("details", { class: "fold" }, h("summary", {}, "Notes"), h("ul", {}, said.notes.map((one) => h("li", {}, `${one.line ? `Line ${one.line}: ` : ""}${errorWords(one.message)}`)))),
+        said.notes.length > 0 && h("details", { class: "fold" }, h("summary", {}, "Notes"), h("ul", {}, said.notes.map((one) => h("li", {}, `${one.line ? `${named(one.line)}: ` : ""}${inWords(one.message)}`)))),
         columns(said.unused, !said.pupil || said.notes.some((one) => one.message.includes("--map"))),
         h("details", { class: "fold" }, h("summary", {}, "What each column was read as"), h("ul", {}, said.columns.map((one) => h("li", {}, `${one.head}: ${numbers.title(one.reading)}${one.unit ? `, ${one.unit}` : ""}${one.reversed ? ", signs turned round" : ""}`)))),
       );

@@ -1,6 +1,7 @@
 // One drive under three sliders: each frame is one `strike` of the program, in the worker that stays warm.
-import { button, errorWords, h, newId } from "./dom.js";
+import { button, h, newId } from "./dom.js";
 import { modelFiles } from "./models.js";
+import { errorWords } from "./words.js";
 
 // A knob's step, in the unit shown.
 const STEPS = { mph: 0.5, mps: 0.2, deg: 0.1 };

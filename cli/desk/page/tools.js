@@ -1,9 +1,10 @@
 // Head and ball tuned to the pupil's shots, and the loft table for the wall.
 import { Stopped } from "../desk.js";
-import { button, errorWords, fill, h, say } from "./dom.js";
+import { button, fill, h, say } from "./dom.js";
 import { numberOr } from "./form.js";
 import { chooseClub, chooseList, labelled, makePaper, ownLists, rowsTable } from "./run.js";
 import { filesOf } from "./store.js";
+import { errorWords } from "./words.js";
 
 const PARAMETERS = { drag_scale: "drag", lift_scale: "lift", tilt_scale: "turf tilt", tilt_speed_scale: "tilt speed", bounce_scale: "bounce", rolling_scale: "rolling" };
 const capital = (text) => text[0].toUpperCase() + text.slice(1);

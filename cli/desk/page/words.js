@@ -1,0 +1,31 @@
+// What the program says, in the words of the sheets: without what is for a terminal, for the options of a command the titles of the
+// fields that they were typed in, and for a place in the pupil's file the title of its field.
+import data from "desk-data";
+
+const FIELDS = [...data.form.first.map((field) => [field, field.title]),
+                ...data.form.sections.flatMap((section) => section.fields.map((field) => [field, `${section.title}, ${field.title.toLowerCase()}`]))];
+const UNIT = "(?:mph|km/h|m/s|deg)";
+
+// Of "/club/loft_deg" the title of its field.
+export function titleAt(place) {
+  if (/^\/shots\b/.test(place)) return "The list of shots";
+  const [, title] = FIELDS.find(([{ path, units }]) => {
+    const at = `/${path.join("/")}`;
+    const [key] = place.slice(at.length).split("/");
+    return place.startsWith(at) && (key === "" || units.some((unit) => key === `_${unit}`));
+  }) ?? [];
+  return title ?? place.slice(1).replaceAll("/", ", ").replaceAll("_", " ");
+}
+
+// `titles`: of a command's options the fields they stand for, { "speed-step": "From one to the next" }.
+export function errorWords(text, titles = {}) {
+  return text.trim().replace(/^loftwright[\w ]*: /, "").replace(/\nTry 'loftwright[\s\S]*$/, "").replace(/\s*\n\s*/g, " ")
+    .replace(/; (name columns|say it) with --map.*$/, "; say below what its columns hold").replace(/; choose one with --club$/, "")
+    .replace(/^pupil\.json cannot be used:/, "The pupil\u2019s sheet cannot be used yet:")
+    .replace(/(^|[:;] |\s)(\/[a-z]\w*(?:\/\w+)*): /g, (_, before, place) => `${before}${titleAt(place)}: `)
+    .replace(/^--([\w-]+)(?=:| is )/, (option, name) => titles[name] ?? option)
+    .replace(new RegExp(`'([^']*?)${UNIT}' has no number; expected one with a unit.*$`), "'$1' is no number")
+    .replace(/has no number; expected one with a unit.*$/, "is no number")
+    .replace(new RegExp(`'([^']*?)${UNIT}' is out of range`), "'$1' is out of range")
+    .replace("written as YYYY-MM-DD", "written as 2026-03-14");
+}
