@@ -78,6 +78,18 @@ class Coach:
         field = self.field(title)
         self.run("arguments[0].value = arguments[1]; arguments[0].dispatchEvent(new Event('change'))", field, value)
 
+    def unfold(self):
+        self.run("document.querySelectorAll('details.fold').forEach(one => { one.open = true; })")
+
+    def kept(self):
+        """Document and book of the pupil that lies on top, as the browser keeps them."""
+        name = self.text("#sheet h1")
+        found = self.browser.driver.execute_async_script("""const opening = indexedDB.open('loftwright-desk');
+            opening.onsuccess = () => { const all = opening.result.transaction('pupils').objectStore('pupils').getAll();
+                all.onsuccess = () => { opening.result.close(); arguments[1](all.result.filter(one => one.document.name === arguments[0])
+                    .map(one => [one.document, new TextDecoder().decode(one.book['book.json'])])[0]); }; };""", name)
+        return found[0], json.loads(found[1])
+
     def finding(self, title):
         return self.run("return arguments[0].closest('.field').querySelector('.finding').textContent", self.field(title))
 
@@ -253,14 +265,14 @@ def takes_models_and_correlations(coach):
     said = coach.verdict()
     ball = json.loads((source / "data/balls/reference.json").read_text())
     (work / "soft.json").write_text(json.dumps({**ball, "id": "soft", "title": "A soft ball (invented)", "mass_g": 44.5}))
-    coach.run("document.querySelectorAll('details.fold').forEach(one => { one.open = true; })")
+    coach.unfold()
     picker = "[...document.querySelectorAll('label')].find(l => l.textContent === 'Ball').closest('.field').querySelector('input[type=file]')"
     coach.run(f"return {picker}").send_keys(str(work / "soft.json"))
     until(lambda: coach.run("return [...document.querySelectorAll('label')].find(l => l.textContent === 'Ball')?.control.value") == "soft.json", "a ball's file is the ball")
     expect(coach.verdict() != said, "and changes the verdict")
     until(lambda: coach.text(".big-now"), "the sliders hit it, too")
     (work / "no-ball.json").write_text("[]")
-    coach.run("document.querySelectorAll('details.fold').forEach(one => { one.open = true; })")
+    coach.unfold()
     coach.run(f"return {picker}").send_keys(str(work / "no-ball.json"))
     until(lambda: "no file of a ball" in coach.text("#banner"), "another file is refused by name")
     coach.press("Put away")
@@ -278,7 +290,7 @@ def takes_models_and_correlations(coach):
 def sets_a_sleeve(coach):
     """The settings of a sleeve: rows of a table, each with its findings beside its fields."""
     said = coach.verdict()
-    coach.run("document.querySelectorAll('details.fold').forEach(one => { one.open = true; })")
+    coach.unfold()
     coach.press("Add a setting")
     until(lambda: coach.run("return [...document.querySelectorAll('.option.settings .finding')].map(f => f.textContent).join()") == "Needed.,Needed.,", "a new setting says what it needs")
     row = "document.querySelectorAll('.option.settings .field')"
@@ -331,6 +343,14 @@ def compares_heads(coach):
     until(lambda: coach.text(".paper:not(.stale) .verdict") == json.loads(native(*given, "--in-hand", "Demo 14"))["sentence"], "against the one in hand")
     coach.press("Save this page")
     expect("Heads side by side" in coach.saved("*-heads.html").read_text(), "its page is saved")
+    coach.sheet("Pupil")
+    coach.type("Club speed", "999")
+    coach.sheet("Drivers side by side")
+    expect(coach.field("The driver in hand").get_attribute("value") == "Demo 14", "the driver in hand stays while another sheet is looked at")
+    until(lambda: "Answered without the pupil" in coach.text(".paper:not(.stale)"), "while the form holds an error they say that they answer without the pupil")
+    coach.sheet("Pupil")
+    coach.type("Club speed", "82.5")
+    coach.verdict()
     one_of_four_drivers(coach, list_of_four)
 
 
@@ -390,7 +410,7 @@ def answers_for_all(coach):
     until(lambda: coach.run("return [...document.querySelectorAll('.paper:not(.stale) .verdict')].some(v => v.textContent === arguments[0])", rack["summary"][0]), "the rack is the native program's", 60)
     coach.type("How many to own", "7")
     coach.press("Choose the lofts")
-    until(lambda: "places" in coach.run("return document.querySelectorAll('.paper .state')[1].textContent"), "more places than lofts are refused")
+    until(lambda: coach.run("return document.querySelectorAll('.paper .state')[1].textContent").startswith("How many to own is 7; allowed: 1 to"), "more places than lofts are refused")
     books = sorted((source / "data/academy/books").glob("*.json"))
     coach.run("return document.querySelector('.drop input')").send_keys("\n".join(map(str, books)))
     until(lambda: f"Others picked: {len(books)}" in coach.text(".view.all"), "books are picked")
@@ -429,16 +449,71 @@ def compares(coach):
 
 
 def keeps_a_book(coach):
+    coach.sheet("Pupil")
+    coach.unfold()
+    coach.choose("Head", "measured-2020")
     coach.sheet("Season")
-    for day, name in (("2026-04-01", "ivo-before.csv"), ("2026-05-01", "ivo-after.csv")):
+    sessions = (("2026-04-01", "ivo-before.csv"), ("2026-05-01", "ivo-after.csv"))
+    for day, name in sessions:
         coach.type("Day, as 2026-03-14", day)
         coach.choose("What was measured", name)
         coach.press("Add this session")
         until(lambda: day in coach.text(".lists"), f"the session of {day} is in the book")
     coach.type("Day, as 2026-03-14", "1 May")
     coach.press("Add this session")
-    until(lambda: "YYYY-MM-DD" in coach.text("[role=alert].finding"), "a day that is none is refused, in the program's words")
+    until(lambda: coach.text("[role=alert].finding").startswith("Day: '1 May' is not a day"), "a day that is none is refused, by the name of its field")
+    coach.type("Loft of the driver, deg", "abc")
+    coach.type("Day, as 2026-03-14", "2026-06-01")
+    coach.press("Add this session")
+    until(lambda: coach.text("[role=alert].finding") == "Loft of the driver: 'abc' is no number", "so is a loft that is none, as it was typed")
     until(lambda: coach.run("return document.querySelector('.page-host').shadowRoot?.textContent.includes('first session')"), "the season is drawn")
+    document, book = coach.kept()
+    (work / "booked.json").write_text(json.dumps(document))
+    for day, name in sessions:
+        native("book", "add", "native-book.json", "--pupil", "booked.json", "--date", day, "--shots", source / "data/academy" / name, "--quiet")
+    ours, theirs = ([{**one, "shots": {**one["shots"], "file": pathlib.Path(one["shots"]["file"]).name}} for one in each["sessions"]]
+                    for each in (book, json.loads((work / "native-book.json").read_text())))
+    expect(ours == theirs and ours[0]["club"]["head"] == "measured-2020", f"the book is the native program's, with the driver of the pupil: {ours} {theirs}")
+    coach.type("Loft of the driver, deg", "9.5")
+    coach.type("What was worked on", "tee higher")
+    coach.sheet("Shots")
+    coach.press("Paste a list")
+    coach.run("document.querySelector('textarea').value = 'half a list'; document.querySelector('textarea').dispatchEvent(new Event('input'))")
+    coach.sheet("Season")
+    expect([coach.field(title).get_attribute("value") for title in ("Day, as 2026-03-14", "What was worked on")] == ["2026-06-01", "tee higher"], "what is typed on a sheet stays there while another is looked at")
+    coach.sheet("Shots")
+    expect(coach.run("return document.querySelector('textarea').value") == "half a list", "and so does what was pasted")
+    coach.run("document.querySelector('textarea').value = ''; document.querySelector('textarea').dispatchEvent(new Event('input'))")
+    coach.sheet("Pupil")
+    coach.unfold()
+    coach.choose("Head", "")
+
+
+def says_when_the_pupil_is_left_out(coach):
+    """While the form holds an error: what is answered without the pupil says so, the rest is refused in the words of the form."""
+    coach.sheet("Pupil")
+    coach.type("Club speed", "999")
+    until(lambda: "allowed" in coach.finding("Club speed"), "a speed that cannot be")
+    without, refused = "Answered without the pupil", "The pupil’s sheet cannot be used yet: Club speed: 999 mph is out of range"
+    coach.sheet("Before and after")
+    coach.verdict()
+    expect(without in coach.text(".paper"), f"before and after says that it answers without the pupil: {coach.text('.paper .finding')}")
+    coach.sheet("Season")
+    coach.press("Add this session")
+    until(lambda: coach.text("[role=alert].finding").startswith(refused), "Season refuses")
+    coach.sheet("Loft table")
+    coach.press("Make the table")
+    until(lambda: coach.text(".paper .state").startswith(refused), "so does the loft table")
+    coach.sheet("Pupil")
+    coach.type("Club speed", "82.5")
+    coach.verdict()
+    coach.sheet("Before and after")
+    coach.verdict()
+    expect(without not in coach.text(".paper"), "with a pupil that can be used nothing is said")
+    coach.type("Loft of the driver after, deg, if another", "x")
+    until(lambda: coach.text(".paper .state") == "Loft of the driver after: 'x' is no number", "what is no loft is refused by the name of its field")
+    coach.type("Loft of the driver after, deg, if another", "")
+    coach.verdict()
 
 
 def tunes_and_tables(coach):
@@ -447,6 +522,9 @@ def tunes_and_tables(coach):
     until(lambda: "tuned model" in coach.text(".verdict"), "tuning says whether it helps", 60)
     expect("restitution" in coach.text(".rows") and coach.run("return document.querySelectorAll('.rows').length") == 2, "and shows in tables what it found")
     coach.sheet("Loft table")
+    coach.type("From one to the next, mph", "a bit")
+    coach.press("Make the table")
+    until(lambda: coach.text(".paper .state") == "From one to the next: 'a bit' is no number", "what is no number is refused by the name of its field")
     coach.type("From one to the next, mph", "30")
     coach.press("Make the table")
     until(lambda: coach.run("return document.querySelector('.page-host').shadowRoot?.querySelectorAll('svg').length"), "the loft table is drawn", 90)
@@ -692,6 +770,7 @@ with Browser(work / "profile") as browser:
     sets_a_sleeve(coach)
     compares(coach)
     keeps_a_book(coach)
+    says_when_the_pupil_is_left_out(coach)
     tunes_and_tables(coach)
     prints(coach)
     answers_each_edit(coach)

@@ -6,6 +6,8 @@ import { loftsIn, numberOr } from "./form.js";
 import { labelled, makePaper, verdictIn } from "./run.js";
 import { asBytes } from "./store.js";
 
+const LOFTS = "Lofts that could be bought";
+const PLACES = "How many to own";
 const BESIDE = "header, .verdict";  // said above the page already
 
 // Saved by itself, the page has no others beside it for the names to lead to.
@@ -41,7 +43,7 @@ function everyone(desk, pupils) {
 function lofts(desk, pupils) {
   const { files } = folderOf(pupils);
   let academy = { files: {} };
-  const paper = makePaper(desk, "", { files: () => ({ ...files, ...academy.files }), name: () => "rack", label: "The rack" });
+  const paper = makePaper(desk, "", { files: () => ({ ...files, ...academy.files }), titles: { lofts: LOFTS, places: PLACES }, name: () => "rack", label: "The rack" });
   const field = (value, inputmode) => h("input", { type: "text", autocomplete: "off", value, inputmode });
   const list = field("9  10.5  12  13.5  15");
   const places = field("2", "numeric");
@@ -52,7 +54,7 @@ function lofts(desk, pupils) {
     paper.show(["rack", "pupils", `--lofts=${Array.isArray(typed) ? typed.join(",") : list.value.trim()}`, `--places=${numberOr(places.value)}`, ...(swing.value ? [swing.value] : []), ...academy.options], verdictIn, BESIDE);
   }, { class: "main" });
   return [h("h2", {}, "The rack"), h("p", { class: "about" }, "Which demo lofts to own for these pupils, and where buying stops paying."),
-    h("div", { class: "ask" }, labelled("Lofts that could be bought, deg", list), labelled("How many to own", places), labelled("The pupils", swing)), h("div", { class: "row" }, ask), paper.root];
+    h("div", { class: "ask" }, labelled(`${LOFTS}, deg`, list), labelled(PLACES, places), labelled("The pupils", swing)), h("div", { class: "row" }, ask), paper.root];
 }
 
 // `lessons`: of the books of the pupils here and of others picked; what it finds may stand in every answer.

@@ -23,6 +23,7 @@ const keeping = new Map();  // pupils being written
 // What the parts share. `pupil` is the open one; `changed` is called after every edit of it.
 const desk = {
   data, numbers: makeUnits(data.tables), program: undefined, store: undefined, pupil: undefined, readOnly: false,
+  typed: {},  // into the sheets of the open pupil, and not yet part of it
   get units() { return remembered.read().units ?? "yards"; },
   // Written at once; what is edited while a write is under way is written after it, in one go.
   async keep() {
@@ -71,6 +72,7 @@ async function open(id, view = "form", byHand = true) {
   const mine = await hold(id);
   const pupil = await desk.store.get(id);
   if (!pupil) return show("pupils");
+  if (desk.pupil?.id !== id) desk.typed = {};
   desk.pupil = pupil;
   desk.readOnly = !mine;
   warn(mine ? "" : `${nameOf(pupil)} is open in another tab of this browser. Here the sheet can be read, and nothing is kept.`,

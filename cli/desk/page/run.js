@@ -27,45 +27,62 @@ export function chooseClub(desk, list, renew) {
 export const chooseList = (pupil, chosen) =>
   h("select", {}, pupil.lists.map((list) => h("option", { value: list.name, selected: list.name === chosen }, list.name)));
 
-// What the pupil's file says of hand, club, ball and weather, as options; the hand alone where the file cannot be used yet.
-export async function pupilOptions({ pupil, program }) {
-  const usable = (await program.quick.run(["check", "pupil.json", "--quiet"], filesOf(pupil))).code === 0;
+// What is typed into a field of a sheet stays there while the pupil is open, whichever sheets are looked at meanwhile.
+export function staying(desk, key, field) {
+  field.value = desk.typed[key] ?? field.value;
+  field.addEventListener("input", () => { desk.typed[key] = field.value; });
+  return field;
+}
+
+// What the pupil's file, one of `files`, says of hand, club, ball and weather, as options. Where it cannot be used the hand alone,
+// and what the sheet is to say.
+export async function pupilOptions({ pupil, program }, files) {
+  if ((await program.quick.run(["check", "pupil.json", "--quiet"], files)).code === 0) return { options: ["--pupil", "pupil.json"], note: "" };
   const { handed } = pupil.document;
-  return usable ? ["--pupil", "pupil.json"] : handed ? ["--handed", handed] : [];
+  return { options: handed ? ["--handed", handed] : [],
+           note: "Answered without the pupil, for the usual driver, ball and weather: the pupil\u2019s sheet cannot be used as it stands. See the words in red there." };
 }
 
 // The sentence that a page begins with.
 export const verdictIn = (answer, html) => new DOMParser().parseFromString(html, "text/html").querySelector(".verdict").textContent;
 
 // Where a command's page goes. `show(args, tell)` runs it with `--html`; `tell(answer, html)` gives the sentence to say. Of a folder of
-// pages it is the first. `extras` stand beside the buttons; `alone(html)` is what is saved and printed.
-export function makePaper(desk, word, { files = () => filesOf(desk.pupil), name = () => `${fileName(nameOf(desk.pupil))}-${word}`, into = "page.html", extras = [], alone = (html) => html, label = "The answer" } = {}) {
+// pages it is the first. `extras` stand beside the buttons; `alone(html)` is what is saved and printed; `titles` are those of the fields
+// that options are typed in.
+export function makePaper(desk, word, { files = () => filesOf(desk.pupil), titles = {}, name = () => `${fileName(nameOf(desk.pupil))}-${word}`, into = "page.html", extras = [], alone = (html) => html, label = "The answer" } = {}) {
   const said = h("p", { class: "verdict" });
   const state = h("p", { class: "state" });
+  const doubt = h("p", { class: "finding warning" });
   const page = h("div", { class: "page-host" });
   let html = "";
   const tools = h("div", { class: "row", hidden: true },
     button("Save this page", () => download(`${name()}.html`, alone(html), "text/html")), button("Print it", () => printPage(alone(html))), extras);
-  const root = h("section", { class: "paper", "aria-label": label }, state, said, tools, page);
+  const root = h("section", { class: "paper", "aria-label": label }, state, doubt, said, tools, page);
+  // What is greyed is the answer to something else, and is neither saved nor printed.
+  const present = (is) => {
+    root.classList.toggle("stale", !is);
+    for (const one of tools.querySelectorAll("button")) one.disabled = !is;
+  };
   return {
     root, page,
-    clear(text = "") { state.textContent = text; said.textContent = ""; tools.hidden = true; page.hidden = true; root.classList.remove("stale"); },
-    async show(args, sentence = () => "", without = "") {
+    clear(text = "") { state.textContent = text; said.textContent = ""; doubt.textContent = ""; tools.hidden = true; page.hidden = true; present(true); },
+    async show(args, sentence = () => "", without = "", note = "") {
       desk.program.answering.stop();
       state.textContent = "Working it out\u2026";
-      root.classList.add("stale");
+      present(false);
       try {
         const answer = await desk.program.answering.run([...args, "--quiet", "--units", desk.units, "--html", into], files());
         const written = answer.files[into] ?? answer.files[`${into}/index.html`];  // also where some of many failed
-        if (!written) return this.clear(errorWords(answer.err));
+        if (!written) return this.clear(errorWords(answer.err, titles));
         html = new TextDecoder().decode(written);
         said.textContent = sentence(answer, html);
         said.classList.toggle("long", said.textContent.length > 240);
         if (said.textContent) say(said.textContent);
         state.textContent = "";
+        doubt.textContent = note;
         page.hidden = tools.hidden = false;
         showPage(page, html, { without });
-        root.classList.remove("stale");
+        present(true);
         return answer;
       } catch (error) {
         if (!(error instanceof Stopped)) this.clear(`The program stopped: ${error.message}`);

@@ -1,7 +1,7 @@
 // Shot lists: picked, dropped, pasted or typed; what the program makes of each; outliers out and in by touch; on to the pupil.
 import { button, download, fill, h, newId, picker, signButton, warn } from "./dom.js";
 import { numberOr } from "./form.js";
-import { chooseClub, labelled } from "./run.js";
+import { chooseClub, labelled, staying } from "./run.js";
 import { sure } from "./pupils.js";
 import { TEXT_ROWS, asBytes, bytesOf, uniqueName } from "./store.js";
 import { errorWords } from "./words.js";
@@ -58,13 +58,14 @@ export function makeShots(desk) {
   }
 
   // A list pasted as text, from a message or a spreadsheet.
-  const pasted = h("textarea", { rows: 4, id: newId("paste"), spellcheck: "false" });
-  const paste = h("details", { class: "fold" }, h("summary", {}, "Paste a list"),
+  const pasted = staying(desk, "pasted", h("textarea", { rows: 4, id: newId("paste"), spellcheck: "false" }));
+  const paste = h("details", { class: "fold", open: pasted.value !== "" }, h("summary", {}, "Paste a list"),
     h("label", { for: pasted.id, class: "about" }, "A row of column heads, then a row for each shot, as copied from a table or a message."), pasted,
     h("div", { class: "row" }, button("Take it as a list", () => {
       if (pasted.value.trim() === "") return;
       add(`pasted-${new Date().toISOString().slice(0, 10)}.csv`, new TextEncoder().encode(pasted.value));
       pasted.value = "";
+      pasted.dispatchEvent(new Event("input"));
     })));
 
   const typed = button("Type one in", () => {

@@ -119,11 +119,13 @@ function withoutLines(bytes, lines) {
 
 // The files a command line may name. A list has none of the desk's own names.
 export const OWN_FILES = ["pupil.json", "tuned.json", "book.json", "book.json.previous", "page.html"];
-export function filesOf(pupil, how = {}) {
-  const files = { "pupil.json": JSON.stringify(pupil.document, null, 2) };
-  for (const list of pupil.lists) files[list.name] = bytesOf(list, how);
-  for (const model of pupil.models ?? []) files[model.name] = model.bytes;
-  return { ...files, ...pupil.book };
+// `delivery`: the list that is the delivery of a pupil whose sheet gives none yet.
+export function filesOf({ document, lists, models = [], book }, { everyClub = false, delivery } = {}) {
+  const gives = ["delivery", "launch", "shots"].some((key) => key in document);
+  const files = { "pupil.json": JSON.stringify(gives || !delivery ? document : { ...document, shots: delivery }, null, 2) };
+  for (const list of lists) files[list.name] = bytesOf(list, { everyClub });
+  for (const model of models) files[model.name] = model.bytes;
+  return { ...files, ...book };
 }
 
 // A name that no other file of the pupil has; `fallback` for a file without one.

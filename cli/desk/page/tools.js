@@ -2,7 +2,7 @@
 import { Stopped } from "../desk.js";
 import { button, fill, h, say } from "./dom.js";
 import { numberOr } from "./form.js";
-import { chooseClub, chooseList, labelled, makePaper, ownLists, rowsTable } from "./run.js";
+import { chooseClub, chooseList, labelled, makePaper, ownLists, rowsTable, staying } from "./run.js";
 import { filesOf } from "./store.js";
 import { errorWords } from "./words.js";
 
@@ -87,15 +87,16 @@ export function makeTuning(desk) {
 }
 
 export function makeTable(desk) {
-  const paper = makePaper(desk, "loft-table");
+  const titles = { "speed-low": "Slowest club speed", "speed-high": "Fastest", "speed-step": "From one to the next" };
+  const paper = makePaper(desk, "loft-table", { titles });
   const ends = { low: "60", high: "120", step: "5" };
   const unit = desk.units === "yards" ? "mph" : "km/h";
   if (unit === "km/h") Object.assign(ends, { low: "100", high: "190", step: "10" });
-  const fields = Object.fromEntries(Object.entries(ends).map(([key, value]) => [key, h("input", { type: "text", inputmode: "decimal", autocomplete: "off", value })]));
+  const fields = Object.fromEntries(Object.entries(ends).map(([key, value]) => [key, staying(desk, `speed-${key}, ${unit}`, h("input", { type: "text", inputmode: "decimal", autocomplete: "off", value }))]));
   const mine = h("select", {}, h("option", { value: "pupil" }, "this pupil, ball and weather"), h("option", { value: "" }, "any golfer"));
   const ask = button("Make the table", () => paper.show(["chart", "--json", ...Object.entries(fields).map(([key, field]) => `--speed-${key}=${numberOr(field.value)}${unit}`),
     ...(mine.value ? ["--pupil", "pupil.json"] : [])], undefined, "header"), { class: "main" });
   return h("div", {}, h("h2", { class: "unseen" }, "Loft table"), h("p", { class: "about" }, "For the wall: which loft to deliver at which club speed and attack, and what it gives. It takes some seconds."),
-    h("div", { class: "ask" }, labelled(`Slowest club speed, ${unit}`, fields.low), labelled(`Fastest, ${unit}`, fields.high), labelled(`From one to the next, ${unit}`, fields.step), labelled("It holds for", mine)),
+    h("div", { class: "ask" }, Object.entries(fields).map(([key, field]) => labelled(`${titles[`speed-${key}`]}, ${unit}`, field)), labelled("It holds for", mine)),
     h("div", { class: "row" }, ask), paper.root);
 }
