@@ -516,6 +516,50 @@ def says_when_the_pupil_is_left_out(coach):
     coach.verdict()
 
 
+def shows_what_is_wrong(coach):
+    """On a phone: what keeps the form from an answer is named at the foot, leads to its field, and the answer before is not given away."""
+    def strip():
+        return coach.text(".strip").replace("\u00a0", " ")
+    coach.browser.look(390)
+    coach.sheet("Pupil")
+    said = coach.verdict()
+    until(lambda: strip() == said, "the strip says the verdict")
+    expect(not re.search(r"\d (yd|deg|%)", coach.text(".strip")), f"no number parts from its unit: {coach.text('.strip')}")
+    expect("delivered loft stays" in coach.text(".slider small"), "the slider of the attack says what becomes of the loft")
+    path = "[...document.querySelectorAll('label')].find(l => l.textContent === 'Club path')"
+    fold = f"{path}.closest('details')"
+    coach.run(f"{path}.control.value = '77'; {path}.control.dispatchEvent(new Event('input')); {fold}.open = false")
+    until(lambda: strip().startswith("The delivery, club path: 77 deg is out of range"), "the strip says what is wrong")
+    expect("cannot be" in coach.run(f"return {fold}.querySelector('summary').textContent"), "the fold that it lies in is marked")
+    expect(coach.run("return [...document.querySelectorAll('.answer button')].filter(b => b.disabled).map(b => b.textContent).join()") == "Save the page to take home,Print it",
+           "the answer before that can neither be saved nor printed")
+    expect("neither saved nor printed" in coach.text(".state"), "which is said")
+    coach.browser.find(".strip").click()
+    until(lambda: coach.run(f"return document.activeElement === {path}.control && {fold}.open"), "the strip leads to the field")
+    coach.type("Club path", "")
+    expect(coach.verdict() == said and not coach.run("return document.querySelector('.answer button:disabled')"), "put right, the answer is there again, to be saved and printed")
+    expect("cannot be" not in coach.run(f"return {fold}.querySelector('summary').textContent"), "and the mark goes")
+    low = coach.run("return document.querySelector('[aria-label=\"Attack within reach, from\"]')")
+    low.send_keys("-6")
+    until(lambda: "Needed: the other end too." in coach.run("return arguments[0].closest('.field').textContent", low), "half a range asks for its other end")
+    until(lambda: coach.text(".strip") == "Still needed: attack within reach.", "and so does the strip")
+    low.send_keys(Keys.BACKSPACE * 2)
+    coach.verdict()
+    read = "return arguments[0].closest('.field').querySelector('.read').textContent"
+    lofts = coach.field("Lofts on offer")
+    for text, shown, doubt in (("9 10,5 12", "Read as 9, 10.5, 12 deg.", False), ("9 to 12", "Read as 9 to 12 deg.", False), ("9,12", "Read as 9.12 deg.", True), ("9,10.5,12", "", True)):
+        coach.type("Lofts on offer", text)
+        told = coach.run(read, lofts)
+        expect(told.startswith(shown) and ("blanks between" in told) == doubt, f"lofts typed as {text} are read as is said: {told}")
+    coach.type("Lofts on offer", "9 10,5 12 13.5")
+    coach.unfold()
+    coach.press("Add a change of technique")
+    until(lambda: coach.run("return [...document.querySelectorAll('.option.options label')].some(l => /^Club speed added, -\\S+ to \\S+ mph$/.test(l.textContent))"), "a change of technique says that it is added, and its range")
+    coach.press("Take this change out")
+    coach.verdict()
+    coach.browser.look(1280)
+
+
 def tunes_and_tables(coach):
     coach.sheet("Head and ball")
     coach.press("Tune to this list")
@@ -771,6 +815,7 @@ with Browser(work / "profile") as browser:
     compares(coach)
     keeps_a_book(coach)
     says_when_the_pupil_is_left_out(coach)
+    shows_what_is_wrong(coach)
     tunes_and_tables(coach)
     prints(coach)
     answers_each_edit(coach)

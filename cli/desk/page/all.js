@@ -2,7 +2,7 @@
 import { academyFor, academyKept, keepAcademy } from "./academy.js";
 import { button, download, fill, h, picker } from "./dom.js";
 import { booksOf, folderOf } from "./folder.js";
-import { loftsIn, numberOr } from "./form.js";
+import { loftsIn, numberOr, tellingLofts } from "./form.js";
 import { labelled, makePaper, verdictIn } from "./run.js";
 import { asBytes } from "./store.js";
 
@@ -54,7 +54,7 @@ function lofts(desk, pupils) {
     paper.show(["rack", "pupils", `--lofts=${Array.isArray(typed) ? typed.join(",") : list.value.trim()}`, `--places=${numberOr(places.value)}`, ...(swing.value ? [swing.value] : []), ...academy.options], verdictIn, BESIDE);
   }, { class: "main" });
   return [h("h2", {}, "The rack"), h("p", { class: "about" }, "Which demo lofts to own for these pupils, and where buying stops paying."),
-    h("div", { class: "ask" }, labelled(`${LOFTS}, deg`, list), labelled(PLACES, places), labelled("The pupils", swing)), h("div", { class: "row" }, ask), paper.root];
+    h("div", { class: "ask" }, labelled(`${LOFTS}, deg`, list), labelled(PLACES, places), labelled("The pupils", swing)), tellingLofts(list), h("div", { class: "row" }, ask), paper.root];
 }
 
 // `lessons`: of the books of the pupils here and of others picked; what it finds may stand in every answer.

@@ -29,10 +29,12 @@ export function makeAnswer(desk) {
   let timer;
   let edit = 0;
 
-  const tell = (text, stale) => {
+  // `fault`: what keeps the form from an answer, { words, lead }. What is greyed is neither saved nor printed.
+  const tell = (text, stale, fault) => {
     state.textContent = text;
     root.classList.toggle("stale", stale);
-    listeners.forEach((act) => act(verdict.textContent || text, stale));
+    save.disabled = print.disabled = stale;
+    listeners.forEach((act) => act(fault?.words ?? (verdict.textContent || text), stale, fault));
   };
 
   async function ask() {
@@ -79,12 +81,10 @@ export function makeAnswer(desk) {
       desk.program.answering.ready();
       tell(html === "" ? "" : "Working it out anew\u2026", html !== "");
     },
-    // `findings`: what `check` said of the document as it stands now; `needed`: the titles of fields that must be filled.
-    renew(findings, needed) {
-      const errors = findings.filter((one) => one.severity === "error");
-      if (errors.length > 0) {
-        const what = needed.length > 0 ? `Still needed: ${needed.join(", ")}.` : "Something in the form cannot be: see the words in red.";
-        tell(html === "" ? what : `${what} Greyed: the answer before that.`, html !== "");
+    // `fault`: what `check` found wrong with the document as it stands now.
+    renew(fault) {
+      if (fault) {
+        tell(html === "" ? fault.words : `${fault.words} Greyed: the answer before that, which is neither saved nor printed.`, html !== "", fault);
         return;
       }
       tell(html === "" ? "Working it out\u2026" : "Working it out anew\u2026", html !== "");

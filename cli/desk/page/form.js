@@ -2,6 +2,7 @@
 // once, as a number where it is one, else as the text it is, and `check` judges it.
 import { button, fill, h, newId, picker, signButton } from "./dom.js";
 import { PLACES } from "./models.js";
+import { titleAt } from "./words.js";
 
 // The range in the unit chosen, to three digits and inwards, so that what is shown is allowed, as `check` has it.
 function rangeIn(numbers, field, unit) {
@@ -49,6 +50,28 @@ export function loftsIn(text) {
   if (range) return { from: numberOr(range[1]), to: numberOr(range[2]) };
   return text.trim().split(/[;\s]+|,\s+/).filter(Boolean).map((part) => numberOr(part.replace(/,$/, "")));
 }
+// What was read of it, told beside the field; and where blanks may be missing between lofts, how several are typed.
+function loftsRead(text) {
+  const read = loftsIn(text);
+  if (read === undefined) return { words: "", doubt: "" };
+  const lofts = Array.isArray(read) ? read : [];
+  const number = (one) => typeof one === "number";
+  const words = lofts.length > 0 && lofts.every(number) ? `Read as ${lofts.join(", ")} deg.` : number(read.from) && number(read.to) ? `Read as ${read.from} to ${read.to} deg.` : "";
+  const joined = text.trim().split(/\s+/).some((part) => /,.*,|,\d\d/.test(part.replace(/,$/, "")));
+  return { words, doubt: joined ? "Several lofts are typed with blanks between, as 9 10.5 12; a range as 9 to 12." : "" };
+}
+// The two lines below such a field, told anew at every key.
+export function tellingLofts(input, properties = {}) {
+  const words = h("span"), doubt = h("span", { class: "finding warning" });
+  const tell = () => {
+    const read = loftsRead(input.value);
+    words.textContent = read.words;
+    doubt.textContent = read.doubt;
+  };
+  input.addEventListener("input", tell);
+  tell();
+  return h("p", { class: "about read", ...properties }, words, " ", doubt);
+}
 const loftsText = (value) => (Array.isArray(value) ? value.join("  ") : value && typeof value === "object" ? `${textOf(value.from)} to ${textOf(value.to)}` : textOf(value));
 
 // `numbers`: see units.js; `system`: yards or metres.
@@ -77,13 +100,15 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
     let unit = held ? held.slice(field.path.at(-1).length + 1) : field.usual?.[system()];
     const about = newId("about");
     const finding = newId("finding");
-    const described = { "aria-describedby": `${about} ${finding}` };
+    const read = newId("read");
+    const described = { "aria-describedby": `${about} ${field.kind === "lofts" ? `${read} ` : ""}${finding}` };
     const label = newId("label");
     const aboutBox = h("p", { class: "about", id: about });
     const tellAbout = () => { aboutBox.textContent = [rangeIn(numbers, field, unit), field.meaning].filter(Boolean).join("; "); };
     tellAbout();
     const chooseUnit = (chosen) => { unit = chosen; tellAbout(); edit(field, unit, valueOf(document(), field)); };
     let entry;
+    let readBox;
     let inputs = [];
     if (field.kind === "number" || field.kind === "whole") {
       const one = numberEntry(field.title, field, value, (typed) => edit(field, unit, typed), described);
@@ -104,6 +129,7 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
       const input = h("input", { type: "text", autocomplete: "off", value: loftsText(value), ...described, oninput: () => edit(field, unit, loftsIn(input.value)) });
       inputs = [input];
       entry = [input, unitChoice(field.title, field, unit, chooseUnit)];
+      readBox = tellingLofts(input, { id: read });
     } else if (field.kind === "choice") {
       const place = field.path.join("/");
       const files = Object.values(PLACES).includes(place);
@@ -127,12 +153,13 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
     const says = h("p", { class: "finding", id: finding });
     const box = h("div", { class: `field ${field.kind}`, role: field.kind === "interval" ? "group" : undefined, "aria-labelledby": field.kind === "interval" ? label : undefined },
                   h("label", { id: label, for: inputs[0].id }, field.title), h("div", { class: "entry" }, entry),
-                  aboutBox, says);
-    places.push({ field, show: (found) => {
+                  readBox, aboutBox, says);
+    places.push({ field, box, show: (found) => {
       const missing = inputs.every((input) => empty(input.value));
-      const worst = found.some((one) => one.severity === "error") ? (missing ? "needed" : "error") : found.length ? "warning" : "";
+      const half = found.length > 0 && found.every((one) => /\bis null\b/.test(one.message));  // one end of two
+      const worst = found.some((one) => one.severity === "error") ? (missing || half ? "needed" : "error") : found.length ? "warning" : "";
       box.dataset.found = worst;
-      says.textContent = worst === "needed" ? "Needed." : found.map((one) => one.message).join(" ");
+      says.textContent = half ? "Needed: the other end too." : worst === "needed" ? "Needed." : found.map((one) => one.message).join(" ");
       for (const input of inputs) input.setAttribute("aria-invalid", worst === "error");
       return worst;
     } });
@@ -170,7 +197,8 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
         }) : "");
     };
     draw();
-    places.push({ field, show: (found) => {
+    const box = h("div", { class: "field wide-field" }, h("h3", {}, field.title), h("p", { class: "about" }, field.meaning), list, finding);
+    places.push({ field, box, show: (found) => {
       const left = new Set(found);
       rows.forEach((fields, i) => fields.forEach((part) => {
         const here = found.filter(({ place, message }) => place.endsWith(`/${key}/${i}/${part.key}`) || (place.endsWith(`/${key}/${i}`) && message.startsWith(`${part.named} `)));
@@ -178,8 +206,9 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
         part.show(here);
       }));
       finding.textContent = [...left].map((each) => each.message).join(" ");
+      return found.some((one) => one.severity === "error") ? "error" : "";
     } });
-    return h("div", { class: "field wide-field" }, h("h3", {}, field.title), h("p", { class: "about" }, field.meaning), list, finding);
+    return box;
   }
   // { key, named, root, show(findings) }; `key` as the item has it, `named` as `check` names it where it is missing.
   function small(key, title, input, parts = input, named = key) {
@@ -203,17 +232,17 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
     return small(key, title, input);
   }
   // A quantity of an item, in the unit that its key has, or in the usual one.
-  function smallQuantity(field, item, set) {
+  function smallQuantity(field, item, set, titled = (unit) => `${field.title}, ${numbers.symbol(unit)}`) {
     const [name] = field.path.slice(-1);
     const key = keyIn(item, field) ?? `${name}_${field.usual[system()]}`;
     const unit = key.slice(name.length + 1);
-    return smallNumber(key, `${field.title}, ${numbers.symbol(unit)}`, field, item[key], (typed) => set(key, typed), name);
+    return smallNumber(key, titled(unit), field, item[key], (typed) => set(key, typed), name);
   }
 
   const optionsOf = (field) => listOf(field, {
     words: { each: "Change", add: "Add a change of technique", remove: "Take this change out" }, most: field.most, fresh: () => ({ name: "", effort: 1 }),
     one: (option, set) => [smallText("name", "Name", option, set), smallNumber("effort", "Effort, 0 to 100", { signed: false }, option.effort, (typed) => set("effort", typed)),
-                           ...field.parts.map((part) => smallQuantity(part, option, set))],
+                           ...field.parts.map((part) => smallQuantity(part, option, set, (unit) => `${part.title} added, ${rangeIn(numbers, part, unit)}`))],
   });
 
   const settingsOf = (field) => listOf(field, {
@@ -241,17 +270,27 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
     const fields = section.fields.filter(kept);
     if (fields.length === 0) return undefined;
     const filled = fields.filter((field) => valueOf(document(), field) !== undefined).length;
-    return h("details", { class: "fold" }, h("summary", {}, section.title, filled > 0 && h("small", {}, ` ${filled} given`)),
-             section.about && h("p", { class: "about" }, section.about), h("div", { class: "fields" }, fields.map(fieldOf)));
-  });
+    const mark = h("small", { class: "finding error" });
+    const fold = h("details", { class: "fold" }, h("summary", {}, section.title, filled > 0 && h("small", {}, ` ${filled} given`), mark),
+                   section.about && h("p", { class: "about" }, section.about), h("div", { class: "fields" }, fields.map(fieldOf)));
+    return { fold, mark };
+  }).filter(Boolean);
   const rest = h("div", { class: "found-rest" });
 
-  // A finding goes to the field its place begins with, or whose key it names as missing; what is left stands at the end. Answers the
-  // titles of the fields still needed.
+  // Opens the fold that a field lies in, and puts the coach there.
+  function lead(box) {
+    const fold = box.closest("details");
+    if (fold) fold.open = true;
+    box.scrollIntoView({ block: "center" });
+    (box.querySelector("[aria-invalid=true]") ?? box.querySelector("input, select, textarea"))?.focus({ preventScroll: true });
+  }
+
+  // A finding goes to the field its place begins with, or whose key it names as missing; what is left stands at the end. Answers what
+  // keeps the pupil from an answer, { words, lead }, or nothing.
   function showFindings(findings) {
     const left = new Set(findings);
-    const needed = [];
-    for (const { field, show } of places) {
+    const wrong = [];  // { field, box, worst, found }
+    for (const { field, box, show } of places) {
       const at = `/${field.path.join("/")}`;
       const key = field.path.at(-1);
       const section = field.path.length > 1 ? `/${field.path[0]}` : "";
@@ -264,11 +303,19 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
         return here || missing || all;
       });
       found.forEach((one) => left.delete(one));
-      if (show(found) === "needed") needed.push(field.title.toLowerCase());
+      const worst = show(found);
+      if (worst === "error" || worst === "needed") wrong.push({ field, box, worst, found });
     }
-    fill(rest, [...left].map((one) => h("p", { class: `finding ${one.severity}` }, `${one.place ? `${one.place}: ` : ""}${one.message}`)));
-    return needed;
+    const told = (one) => `${one.place ? `${titleAt(one.place)}: ` : ""}${one.message}`;
+    fill(rest, [...left].map((one) => h("p", { class: `finding ${one.severity}` }, told(one))));
+    for (const { fold, mark } of folded) mark.textContent = wrong.some(({ box }) => fold.contains(box)) ? " \u2013 something in here cannot be, or is needed" : "";
+    const isError = (one) => one.severity === "error";
+    const error = wrong.find(({ worst }) => worst === "error");
+    if (error) return { words: told(error.found.find(isError)), lead: () => lead(error.box) };
+    if (wrong.length > 0) return { words: `Still needed: ${wrong.map(({ field }) => field.title.toLowerCase()).join(", ")}.`, lead: () => lead(wrong[0].box) };
+    const other = [...left].find(isError);
+    return other && { words: told(other), lead: () => lead(rest) };
   }
 
-  return { first, folded, rest, showFindings };
+  return { first, folded: folded.map(({ fold }) => fold), rest, showFindings };
 }

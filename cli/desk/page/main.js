@@ -149,8 +149,10 @@ function drawForm(sheet) {
                            desk.changed();
                            drawPupil("form");
                          }));
+  let leads;  // to what keeps the form from an answer
   const strip = h("a", { class: "strip", href: "#answer-head", onclick: (event) => {
     event.preventDefault();
+    if (leads) return leads();
     const head = byId("answer-head");
     head.scrollIntoView();
     head.focus({ preventScroll: true });
@@ -164,9 +166,10 @@ function drawForm(sheet) {
                  "With an illness, an injury or an operation, ask a doctor or physiotherapist first. Warm up, and keep clear space all around. ",
                  "A club used in competition must conform to the rules in force.");
   sheet.append(h("div", { class: "left" }, h("h2", { class: "unseen" }, "The pupil"), fields), h("div", { class: "right" }, answer.root, care), strip);
-  answer.onVerdict((words, stale) => {
-    strip.replaceChildren(h("span", {}, words));
-    strip.classList.toggle("stale", stale);
+  answer.onVerdict((words, stale, fault) => {
+    leads = fault?.lead;
+    strip.replaceChildren(h("span", {}, desk.numbers.unbroken(words)));
+    strip.classList.toggle("stale", stale && !fault);
   });
 
   let latest = 0;
@@ -180,8 +183,7 @@ function drawForm(sheet) {
       return warn(`The program stopped: ${error.message}. It starts afresh with the next edit.`);
     }
     if (mine !== latest || !desk.check) return;
-    const { findings } = JSON.parse(checked.out);
-    answer.renew(findings, form.showFindings(findings));
+    answer.renew(form.showFindings(JSON.parse(checked.out).findings));
   };
   endPupil = () => { desk.check = undefined; answer.end(); };
   desk.check();

@@ -14,13 +14,13 @@ export function makeSliders(desk) {
   const { numbers } = desk;
   const knobs = [
     { key: "club_speed", title: "Club speed", low: 20, high: 60, of: (d) => d.club_speed_mps },
-    { key: "attack", title: "Attack angle", low: -12, high: 12, signed: true, of: (d) => d.attack_deg },
+    { key: "attack", title: "Attack angle", low: -12, high: 12, signed: true, note: h("small", { id: newId("note") }), of: (d) => d.attack_deg },
     { key: "dynamic_loft", title: "Delivered loft", low: 0, high: 30, of: (d) => d.dynamic_loft_deg },
   ].map((knob) => {
     const id = newId("knob");
     const output = h("output", { for: id });
-    const input = h("input", { type: "range", id, min: 0, oninput: () => move() });
-    return { ...knob, input, output, root: h("div", { class: "slider" }, h("label", { for: id }, knob.title), output, input) };
+    const input = h("input", { type: "range", id, min: 0, "aria-describedby": knob.note?.id, oninput: () => move() });
+    return { ...knob, input, output, root: h("div", { class: "slider" }, h("label", { for: id }, knob.title), output, knob.note, input) };
   });
   const now = h("p", { class: "big-now" });
   const versus = h("p", { class: "about" });
@@ -91,6 +91,8 @@ export function makeSliders(desk) {
                 ...(wind > 0 ? [`--wind=${wind}m/s`, `--wind-from=${from}deg`, `--wind-height=${height}m`, "--wind-profile", profile] : [])];
       root.hidden = said.pupil.tuned || typeof head === "object";
       if (root.hidden) return;
+      const follows = document.reach?.follow !== 0;
+      knobs.forEach(({ note }) => note?.replaceChildren(follows ? "The delivered loft stays; in the verdict it follows the attack." : ""));
       goal = said.goal;
       delivery = d;
       measured = undefined;

@@ -23,8 +23,12 @@ export function makeUnits({ units, quantities }) {
     return `${zero ? text.replace("-", "") : signed && value > 0 ? `+${text}` : text} ${symbol(unit)}`.trim();
   }
 
+  // A number and the unit after it stay on one line.
+  const before = new RegExp(`(\\d) (?=(?:${Object.keys(units).map(symbol).filter(Boolean).map((word) => word.replace(/[/.*+?^$()|[\]\\]/g, "\\$&")).join("|")})(?![\\w/]))`, "g");
+
   return {
     symbol, shown,
+    unbroken: (text) => text.replace(before, "$1\u00a0"),
     option: (unit) => units[unit].symbol,                                       // as a command line has it
     converted: (value, from, to) => converted(units, value, from, to),
     difference: (system, key, value, signed = true) => shown(system, key, value, { signed, style: quantities[key].difference }),
