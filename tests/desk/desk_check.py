@@ -612,6 +612,76 @@ def works_by_keyboard(coach):
     coach.run("document.activeElement.blur()")
 
 
+def keeps_each_once(coach):
+    """Files of pupils who are here already; deletions taken back, one after the other; and the browser's own way back."""
+    def here(name):
+        return coach.run("return [...document.querySelectorAll('.pupils .name')].filter(b => b.textContent === arguments[0]).length", name)
+
+    def open_file(file):
+        coach.run("document.querySelector('#banner').replaceChildren()")
+        coach.run("return document.querySelector('.drop input')").send_keys(str(file))
+
+    def delete(name):
+        before = here(name)
+        coach.run("[...document.querySelectorAll('.pupils button')].find(b => b.ariaLabel === arguments[0]).click()", f"Delete: {name}")
+        coach.press(f"Delete {name} for good")
+        until(lambda: here(name) == before - 1 and "is deleted" in coach.text("#banner"), f"{name} goes")
+    coach.press("loftwrightthe desk")
+    abel = source / "data/clinic/abel.json"
+    open_file(abel)
+    until(lambda: here("Abel Thorne") == 1, "a pupil's file is opened")
+    open_file(abel)
+    until(lambda: "Here already, just as in the file: Abel Thorne." in coach.text("#banner"), "the same again is left alone, which is said")
+    expect(here("Abel Thorne") == 1, "and makes no copy")
+    (work / "other-abel.json").write_text(json.dumps({**json.loads(abel.read_text()), "notes": "taller (invented)"}))
+    open_file(work / "other-abel.json")
+    until(lambda: "so both are kept: Abel Thorne." in coach.text("#banner") and here("Abel Thorne") == 2, "one of the same name with other content is kept beside it, which is said")
+    (work / "pupils.loftwright.json").unlink(missing_ok=True)
+    coach.press("Save all 3 as one file")
+    bundle = coach.saved("pupils.loftwright.json")
+    open_file(bundle)
+    until(lambda: "Here already, just as in the file: " in coach.text("#banner") and "Runa" in coach.text("#banner"), "so is the file of all")
+    expect(here("Abel Thorne") == 2 and here("Runa Holm (invented)") == 1, "with lists and books")
+    bundle.unlink()
+    expect(coach.run("return document.querySelector('.begin').compareDocumentPosition(document.querySelector('.pupils')) & Node.DOCUMENT_POSITION_FOLLOWING"), "what can be done stands above the pupils")
+    coach.browser.look(390)
+    delete("Abel Thorne")
+    delete("Abel Thorne")
+    coach.run("scrollTo(0, document.documentElement.scrollHeight)")
+    until(lambda: coach.run("const box = document.querySelector('#banner').getBoundingClientRect(); return scrollY > 50 && box.top >= 0 && box.bottom <= innerHeight && box.height > 40"), "what takes a deletion back stays in sight")
+    expect(coach.run("const put = document.querySelector('#banner > button'); return put.getBoundingClientRect().height < 60"), "and its button is on one line")
+    for count in (1, 2):
+        coach.press("Take it back", "document.querySelector('#banner')")
+        until(lambda: here("Abel Thorne") == count, f"deletion {count} is taken back")
+    until(lambda: not coach.text("#banner"), "then there is none left")
+    coach.browser.look(1280)
+    delete("Abel Thorne")
+    delete("Abel Thorne")
+    coach.press("Put away")
+    coach.press("Take Abel Thorne back")
+    until(lambda: here("Abel Thorne") == 1, "what was put away is still offered below")
+    delete("Abel Thorne")
+    coach.press("Put away")
+    coach.press("A new pupil")
+    coach.type("Name", "Nobody yet (invented)")
+    coach.sheet("Season")
+    coach.press("loftwrightthe desk")
+    coach.press("All pupils at once")
+    coach.press("Answer for all")
+    until(lambda: "1 of 2 could not be answered" in coach.text(".paper:not(.stale) .verdict"), "how many could not be answered is said at the top", 60)
+    expect("Nobody yet (invented): " in coach.run("return document.querySelector('.page-host').shadowRoot.querySelector('#failed').textContent"), "and at the end who, by name")
+    for heading, current in (("Pupils", None), ("Nobody yet (invented)", "Season"), ("Nobody yet (invented)", "Pupil"), ("Pupils", None)):
+        coach.browser.driver.back()
+        until(lambda: coach.text("#sheet h1") == heading and coach.run("return document.querySelector('.tabs [aria-current]')?.textContent ?? null") == current, f"the browser's way back leads to {heading}, {current}")
+    coach.browser.driver.forward()
+    until(lambda: coach.text("#sheet h1") == "Nobody yet (invented)", "and its way forward on again")
+    coach.press("loftwrightthe desk")
+    until(lambda: here("Nobody yet (invented)"), "the list of pupils")
+    delete("Nobody yet (invented)")
+    coach.press("Put away")
+    coach.opens("Runa Holm (invented)")
+
+
 def moves_to_another_device(coach):
     """All as one file, opened again: pupil, lists and book are there."""
     coach.press("loftwrightthe desk")
@@ -821,6 +891,7 @@ with Browser(work / "profile") as browser:
     answers_each_edit(coach)
     works_by_keyboard(coach)
     answers_for_all(coach)
+    keeps_each_once(coach)
     moves_to_another_device(coach)
     compares_heads(coach)
     hostile_text_is_text(coach)

@@ -4,7 +4,8 @@ import { button, download, fill, h, picker } from "./dom.js";
 import { booksOf, folderOf } from "./folder.js";
 import { loftsIn, numberOr, tellingLofts } from "./form.js";
 import { labelled, makePaper, verdictIn } from "./run.js";
-import { asBytes } from "./store.js";
+import { asBytes, nameOf } from "./store.js";
+import { errorWords } from "./words.js";
 
 const LOFTS = "Lofts that could be bought";
 const PLACES = "How many to own";
@@ -26,9 +27,17 @@ function everyone(desk, pupils) {
     event.preventDefault();
     desk.open(whose.get(link.dataset.file).id);
   });
+  const sentence = (answer, html) => {
+    const failed = new DOMParser().parseFromString(html, "text/html").querySelectorAll("#failed li").length;
+    return `${verdictIn(answer, html)}${failed > 0 ? ` ${failed} of ${pupils.length} could not be answered, and ${failed === 1 ? "stands" : "stand"} at the end with the reason.` : ""}`;
+  };
   const ask = button("Answer for all", async () => {
     academy = await academyFor(desk.program, "clinic");
-    csv = (await paper.show(["clinic", "pupils", "--csv", ...academy.options], verdictIn, BESIDE))?.out ?? "";
+    csv = (await paper.show(["clinic", "pupils", "--csv", ...academy.options], sentence, BESIDE))?.out ?? "";
+    paper.page.shadowRoot?.querySelectorAll("#failed li").forEach((one) => {  // by name, as the pupil's own sheet would say it
+      const [, file, why] = /^([^:]+): ([\s\S]*)$/.exec(one.textContent) ?? [];
+      if (whose.has(file)) one.textContent = `${nameOf(whose.get(file))}: ${errorWords(why)}`;
+    });
     const caption = paper.page.shadowRoot?.querySelector("#pupils caption");
     if (caption) caption.textContent = "Each pupil; a name opens that pupil";
     paper.page.shadowRoot?.querySelectorAll("a[href$='.html']").forEach((link) => {  // to the pupil, for there is no such file here
@@ -36,7 +45,7 @@ function everyone(desk, pupils) {
       link.setAttribute("href", "#sheet");
     });
   }, { class: "main" });
-  return [h("h2", {}, "One table"), h("p", { class: "about" }, "Every pupil of this device answered as on their own sheet. A name in the table opens that pupil."), h("div", { class: "row" }, ask), paper.root];
+  return [h("h2", {}, "One table"), h("p", { class: "about" }, "Every pupil of this device, answered as on their own sheet; at the end, who could not be. A name in the table opens that pupil."), h("div", { class: "row" }, ask), paper.root];
 }
 
 // `rack`

@@ -84,7 +84,7 @@ export function makeAnswer(desk) {
     // `fault`: what `check` found wrong with the document as it stands now.
     renew(fault) {
       if (fault) {
-        tell(html === "" ? fault.words : `${fault.words} Greyed: the answer before that, which is neither saved nor printed.`, html !== "", fault);
+        tell(html === "" ? fault.words : `${fault.words.replace(/\.?$/, ".")} Greyed: the answer before that, which is neither saved nor printed.`, html !== "", fault);
         return;
       }
       tell(html === "" ? "Working it out\u2026" : "Working it out anew\u2026", html !== "");

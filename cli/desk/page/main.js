@@ -14,6 +14,7 @@ import { makeSeason } from "./season.js";
 import { giveDeliveryBack, makeShots } from "./shots.js";
 import { filesOf, nameOf, openStore, remembered } from "./store.js";
 import { makeTable, makeTuning } from "./tools.js";
+import { withdrawOffer } from "./undo.js";
 import { makeUnits } from "./units.js";
 
 const VIEWS = [["form", "Pupil"], ["shots", "Shots"], ["lesson", "Before and after"], ["heads", "Drivers side by side"], ["season", "Season"], ["tune", "Head and ball"], ["table", "Loft table"]];
@@ -82,10 +83,28 @@ async function open(id, view = "form", byHand = true) {
   scrollTo(0, 0);
 }
 
+// Each sheet is an entry of the browser's history, so that its back button leads to the sheet before; the same again is none.
+function enter(pupil, view) {
+  const { state } = history;
+  if (state?.pupil === pupil && state?.view === view) return;
+  try {
+    history[state ? "pushState" : "replaceState"]({ pupil, view }, "");
+  } catch {
+    // a browser that takes no more for now: back then leads further
+  }
+}
+function back({ state }) {
+  if (!state) return;
+  if (state.pupil && state.pupil !== desk.pupil?.id) open(state.pupil, state.view);
+  else show(state.view);
+}
+
 function show(view) {
+  withdrawOffer();
   if (view === "pupils" || view === "all" || !desk.pupil) {
     endPupil();
     release();
+    enter(null, view === "all" ? "all" : "pupils");
     desk.pupil = undefined;
     remembered.write({ pupil: null });
     byId("sheet").replaceChildren(view === "all" ? makeAll(desk) : makePupils(desk));
@@ -100,7 +119,9 @@ let endPupil = () => {};
 function drawPupil(view = "form") {
   const byTab = document.activeElement?.closest?.(".tabs");
   endPupil();
+  withdrawOffer();
   const { pupil } = desk;
+  enter(pupil.id, view);
   remembered.write({ pupil: pupil.id, view });
   const title = h("h1", {}, nameOf(pupil));
   const tabs = h("nav", { class: "tabs", "aria-label": "Sheets of this pupil" }, VIEWS.map(([key, words]) =>
@@ -244,6 +265,7 @@ async function main() {
   byId("to-pupils").onclick = () => show("pupils");
   if (location.protocol.startsWith("http") && "serviceWorker" in navigator) navigator.serviceWorker.register("sw.js").catch(() => {});
   // A file dropped beside its place must not lead away from the page.
+  addEventListener("popstate", back);
   addEventListener("dragover", (event) => event.preventDefault());
   addEventListener("drop", (event) => { event.preventDefault(); dropped([...event.dataTransfer.files]); });
   try {

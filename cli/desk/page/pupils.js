@@ -1,8 +1,9 @@
 // The pupils on this device: opened, begun, saved as files, taken from files.
-import { button, download, fileName, h, picker, warn } from "./dom.js";
+import { button, download, fileName, fill, h, picker, warn } from "./dom.js";
 import { contentOf } from "./program.js";
 import { academyKept, academySaved, offerAcademy } from "./academy.js";
-import { asBytes, bundleOf, contentsOf, nameOf, newPupil, remembered } from "./store.js";
+import { asBytes, bundleOf, contentsOf, holdsAll, nameOf, newPupil, remembered } from "./store.js";
+import { deletedHere, wasDeleted } from "./undo.js";
 
 const day = (time) => new Date(time).toLocaleDateString(undefined, { year: "numeric", month: "short", day: "numeric" });
 
@@ -17,9 +18,14 @@ async function save(desk, pupils, name, all = false) {
   desk.show("pupils");
 }
 
-// Pupils' files, or the desk's own. One that is there already is kept beside the new one unless it is the very same.
+const among = (pupils) => (pupils.length > 4 ? `${pupils.length} pupils` : pupils.map(nameOf).join(", "));
+
+// Pupils' files, or the desk's own. One that is here already with other content is kept beside the new one; the very same is left alone.
 export async function takeIn(desk, files) {
-  const there = new Set((await desk.store.all()).map((one) => one.id));
+  const here = await desk.store.all();
+  const wasEmpty = here.length === 0;
+  const same = [];
+  const other = [];
   const said = [];
   let academy;
   for (const file of files) {
@@ -28,19 +34,25 @@ export async function takeIn(desk, files) {
       const held = contentsOf(text, file.name);
       academy = held.academy ?? academy;
       for (const pupil of held.pupils) {
-        const kept = { ...pupil, document: { ...pupil.document } };
-        if (there.has(kept.id)) kept.id = newPupil().id;
-        const list = kept.document.shots;
-        if (list && !kept.lists.some((one) => one.name === (list.file ?? list))) {
-          said.push(`${nameOf(kept)} names the list ${list.file ?? list}, which is not in the file: add it under Shots.`);
+        if (here.some((one) => holdsAll(one, pupil))) {
+          same.push(pupil);
+          continue;
         }
-        await desk.store.put(kept);
+        if (here.some((one) => nameOf(one) === nameOf(pupil))) other.push(pupil);
+        const list = pupil.document.shots;
+        if (list && !pupil.lists.some((one) => one.name === (list.file ?? list))) {
+          said.push(`${nameOf(pupil)} names the list ${list.file ?? list}, which is not in the file: add it under Shots.`);
+        }
+        await desk.store.put(pupil);
+        here.push(pupil);
       }
     } catch (error) {
       said.push(error.message);
     }
   }
-  const offer = academy ? await offerAcademy(desk.program, academy, there.size === 0) : {};
+  if (same.length > 0) said.push(`Here already, just as in the file: ${among(same)}. Nothing was changed.`);
+  if (other.length > 0) said.push(`Here already with other content, so both are kept: ${among(other)}.`);
+  const offer = academy ? await offerAcademy(desk.program, academy, wasEmpty) : {};
   desk.show("pupils");
   warn([...said, offer.words].filter(Boolean).join(" "), offer.action);
 }
@@ -55,24 +67,29 @@ function licences() {
 
 export function makePupils(desk) {
   const list = h("ul", { class: "pupils" });
+  const gone = h("div");
+  const welcome = h("div", { class: "welcome", hidden: true },
+    h("p", { class: "lead" }, "Where are a pupil's yards: in the swing, in another loft, or in both?"),
+    h("p", {}, "Begin with a pupil of your own, or look at an invented one first."));
   const kept = h("div", { class: "about" });
+  const invented = (properties) => button("Look at an invented pupil", async () => {
+    const pupil = newPupil(structuredClone(desk.data.demo));
+    await desk.store.put(pupil);
+    desk.open(pupil.id);
+  }, properties);
+  const firstLook = invented({ hidden: true });
   const root = h("div", { class: "view pupils-view" },
-    h("h1", {}, "Pupils"), list,
+    h("h1", {}, "Pupils"), welcome,
     h("div", { class: "row begin" },
       button("A new pupil", async () => {
         const pupil = newPupil();
         await desk.store.put(pupil);
         desk.open(pupil.id);
       }, { class: "main" }),
+      firstLook,
       picker({ label: "Open files of pupils", accept: ".json,application/json", multiple: true, onfiles: desk.takeIn }),
       button("All pupils at once", () => desk.show("all"))),
-    kept);
-
-  const invented = (properties) => button("Look at an invented pupil", async () => {
-    const pupil = newPupil(structuredClone(desk.data.demo));
-    await desk.store.put(pupil);
-    desk.open(pupil.id);
-  }, properties);
+    list, gone, kept);
 
   async function draw() {
     const pupils = (await desk.store.all()).sort((a, b) => b.changed - a.changed);
@@ -86,17 +103,12 @@ export function makePupils(desk) {
           button("Pupil\u2019s file alone", () => download(`${fileName(name)}.json`, JSON.stringify(pupil.document, null, 2), "application/json"), { "aria-label": `Pupil\u2019s file alone: ${name}` }),
           button("Delete", (event) => sure(event.target, name, async () => {
             await desk.store.remove(pupil.id);
-            draw();
-            warn(`${name} is deleted.`, button("Take it back", async () => { await desk.store.put(pupil); warn(""); draw(); }));
+            wasDeleted("pupils", name, () => desk.store.put(pupil), draw);
           }), { "aria-label": `Delete: ${name}` })));
     }));
     const unsaved = pupils.filter((pupil) => pupil.saved === null || pupil.changed > pupil.saved);
-    if (pupils.length === 0 && list.isConnected) {
-      list.replaceWith(h("div", { class: "welcome" },
-        h("p", { class: "lead" }, "Where are a pupil's yards: in the swing, in another loft, or in both?"),
-        h("p", {}, "Begin with a pupil of your own, or look at an invented one first.")));
-      root.querySelector(".begin > .main").after(invented());
-    }
+    welcome.hidden = firstLook.hidden = pupils.length > 0;
+    fill(gone, deletedHere("pupils", draw));
     const lessons = !academySaved();
     const persisted = await navigator.storage?.persist?.().catch(() => false);
     kept.replaceChildren(

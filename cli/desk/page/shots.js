@@ -4,6 +4,7 @@ import { numberOr } from "./form.js";
 import { chooseClub, labelled, staying } from "./run.js";
 import { sure } from "./pupils.js";
 import { TEXT_ROWS, asBytes, bytesOf, uniqueName } from "./store.js";
+import { deletedHere, wasDeleted } from "./undo.js";
 import { errorWords } from "./words.js";
 
 const LARGEST = 8 << 20;  // [byte], what the program reads
@@ -38,11 +39,19 @@ export function giveDeliveryBack(pupil) {
   pupil.aside = {};
 }
 
+// A deleted list again in its place; the pupil may have been opened anew since.
+function putBack({ pupil, keep }, list, place, shots) {
+  const name = uniqueName(pupil, list.name, "list.csv");
+  pupil.lists.splice(place, 0, { ...list, name });
+  if (shots && !pupil.document.shots && name === list.name) takeAsDelivery(pupil, shots);
+  return keep();
+}
+
 export function makeShots(desk) {
   const { pupil, program, numbers } = desk;
   const lists = h("div", { class: "lists" });
   const keep = () => desk.keep();
-  const draw = () => lists.replaceChildren(...[...pupil.lists].reverse().map((list, i) => drawList(list, i === 0)));
+  const draw = () => fill(lists, [...pupil.lists].reverse().map((list, i) => drawList(list, i === 0)), deletedHere(pupil.id, draw));
 
   function add(name, bytes, rows) {
     if (bytes.length > LARGEST) return warn(`${name} is larger than 8 MiB, which is no list of shots.`);
@@ -202,14 +211,7 @@ export function makeShots(desk) {
           const shots = listOf(pupil.document) === list.name && pupil.document.shots;
           if (shots) giveDeliveryBack(pupil);
           keep();
-          draw();
-          warn(`${list.name} is deleted.`, button("Take it back", () => {
-            pupil.lists.splice(place, 0, list);
-            if (shots && !pupil.document.shots) takeAsDelivery(pupil, shots);
-            keep();
-            warn("");
-            draw();
-          }));
+          wasDeleted(pupil.id, list.name, () => putBack(desk, list, place, shots), draw);
         }), { class: "keeps", "aria-label": `Delete: ${list.name}` })));
   }
 

@@ -171,6 +171,15 @@ export function bundleOf(pupils, academy) {
   }, null, 1);
 }
 
+// Whether a pupil has all that another, out of a file, has: a pupil's file alone holds no lists, models or book. Keys in any order.
+export function holdsAll(pupil, other) {
+  const told = (value) => JSON.stringify(value, (_, one) => (one instanceof Uint8Array ? toText(one)
+    : one && typeof one === "object" && !Array.isArray(one) ? Object.fromEntries(Object.entries(one).sort(([a], [b]) => (a < b ? -1 : 1))) : one));
+  const beside = ({ lists, models = [], book, aside }) =>
+    told({ aside, book, models, lists: lists.map(({ name, bytes, out = {}, heads = {}, rows, club }) => ({ name, bytes, out, heads, rows, club })) });
+  return told(pupil.document) === told(other.document) && [beside(pupil), beside(newPupil())].includes(beside(other));
+}
+
 // What a file holds, one of the desk's, a pupil's or an academy's: { pupils, academy }. Throws an Error that says what is wrong.
 export function contentsOf(text, name) {
   let read;
