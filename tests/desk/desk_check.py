@@ -219,7 +219,7 @@ def marks_typed_shots(coach):
         field.send_keys(text or Keys.DELETE)
 
     def outliers(ticked):
-        return coach.run("return [...document.querySelectorAll('.list .tick')].filter(t => t.firstChild.checked === arguments[0]).map(t => t.textContent)", ticked)
+        return coach.run("return [...document.querySelector('.list').querySelectorAll('.tick')].filter(t => t.firstChild.checked === arguments[0]).map(t => t.textContent)", ticked)
     for shot, (speed, attack, loft) in enumerate([(80, -2, 11), (81, -3, 12), (80.5, -2.5, 11.5), (79.5, -2, 12), (81.5, -3, 11), (80, -2.5, 12), (44, -3, 11), (80.5, -2, 11.5)], start=1):
         for head, text in (("Club Speed", speed), ("Attack", abs(attack)), ("Dynamic Loft", loft)):
             cell(shot, head, str(text))
@@ -227,7 +227,7 @@ def marks_typed_shots(coach):
         sign.click()
         expect(coach.browser.find(f'[aria-label^="Shot {shot}, Attack"]').get_attribute("value") == str(attack), "plus/minus turns the sign of a cell")
     until(lambda: any(text.startswith("Shot 7: club speed far out club speed 44 mph, attack -3 deg, delivered loft 11 deg") for text in outliers(True)), "the shot far out is named as its row and told in words")
-    coach.run("[...document.querySelectorAll('.list .tick')].find(t => t.textContent.startsWith('Shot 7')).firstChild.click()")
+    coach.run("[...document.querySelector('.list').querySelectorAll('.tick')].find(t => t.textContent.startsWith('Shot 7')).firstChild.click()")
     until(lambda: "7 shots counted, 1 taken out by you" in coach.text(".list"), "it is taken out")
     for head in ("Club Speed", "Attack", "Dynamic Loft"):
         cell(3, head, "")
