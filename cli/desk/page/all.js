@@ -5,7 +5,7 @@ import { booksOf, folderOf } from "./folder.js";
 import { loftsIn, numberOr, tellingLofts } from "./form.js";
 import { labelled, makePaper, verdictIn } from "./run.js";
 import { asBytes, nameOf } from "./store.js";
-import { errorWords } from "./words.js";
+import { sheetWords } from "./words.js";
 
 const LOFTS = "Lofts that could be bought";
 const PLACES = "How many to own";
@@ -36,7 +36,7 @@ function everyone(desk, pupils) {
     csv = (await paper.show(["clinic", "pupils", "--csv", ...academy.options], sentence, BESIDE))?.out ?? "";
     paper.page.shadowRoot?.querySelectorAll("#failed li").forEach((one) => {  // by name, as the pupil's own sheet would say it
       const [, file, why] = /^([^:]+): ([\s\S]*)$/.exec(one.textContent) ?? [];
-      if (whose.has(file)) one.textContent = `${nameOf(whose.get(file))}: ${errorWords(why)}`;
+      if (whose.has(file)) one.textContent = `${nameOf(whose.get(file))}: ${sheetWords(why)}`;
     });
     const caption = paper.page.shadowRoot?.querySelector("#pupils caption");
     if (caption) caption.textContent = "Each pupil; a name opens that pupil";
@@ -63,7 +63,7 @@ function lofts(desk, pupils) {
     paper.show(["rack", "pupils", `--lofts=${Array.isArray(typed) ? typed.join(",") : list.value.trim()}`, `--places=${numberOr(places.value)}`, ...(swing.value ? [swing.value] : []), ...academy.options], verdictIn, BESIDE);
   }, { class: "main" });
   return [h("h2", {}, "The rack"), h("p", { class: "about" }, "Which demo lofts to own for these pupils, and where buying stops paying."),
-    h("div", { class: "ask" }, labelled(`${LOFTS}, deg`, list), labelled(PLACES, places), labelled("The pupils", swing)), tellingLofts(list), h("div", { class: "row" }, ask), paper.root];
+    h("div", { class: "ask" }, labelled(`${LOFTS}, deg`, list), labelled(PLACES, places), labelled("The pupils", swing)), tellingLofts(list, { ranges: false }), h("div", { class: "row" }, ask), paper.root];
 }
 
 // `lessons`: of the books of the pupils here and of others picked; what it finds may stand in every answer.

@@ -2,7 +2,7 @@
 // once, as a number where it is one, else as the text it is, and `check` judges it.
 import { button, fill, h, newId, picker, signButton } from "./dom.js";
 import { PLACES } from "./models.js";
-import { titleAt } from "./words.js";
+import { findingWords } from "./words.js";
 
 // The range in the unit chosen, to three digits and inwards, so that what is shown is allowed, as `check` has it.
 function rangeIn(numbers, field, unit) {
@@ -50,21 +50,23 @@ export function loftsIn(text) {
   if (range) return { from: numberOr(range[1]), to: numberOr(range[2]) };
   return text.trim().split(/[;\s]+|,\s+/).filter(Boolean).map((part) => numberOr(part.replace(/,$/, "")));
 }
-// What was read of it, told beside the field; and where blanks may be missing between lofts, how several are typed.
-function loftsRead(text) {
+// What was read of it, told beside the field; and where blanks may be missing between lofts, or no range can be taken, how several are
+// typed.
+function loftsRead(text, ranges) {
   const read = loftsIn(text);
   if (read === undefined) return { words: "", doubt: "" };
   const lofts = Array.isArray(read) ? read : [];
   const number = (one) => typeof one === "number";
-  const words = lofts.length > 0 && lofts.every(number) ? `Read as ${lofts.join(", ")} deg.` : number(read.from) && number(read.to) ? `Read as ${read.from} to ${read.to} deg.` : "";
+  const words = lofts.length > 0 && lofts.every(number) ? `Read as ${lofts.join(", ")} deg.` : ranges && number(read.from) && number(read.to) ? `Read as ${read.from} to ${read.to} deg.` : "";
   const joined = text.trim().split(/\s+/).some((part) => /,.*,|,\d\d/.test(part.replace(/,$/, "")));
-  return { words, doubt: joined ? "Several lofts are typed with blanks between, as 9 10.5 12; a range as 9 to 12." : "" };
+  const unclear = joined || (!ranges && !Array.isArray(read));
+  return { words, doubt: unclear ? `Several lofts are typed with blanks between, as 9 10.5 12${ranges ? "; a range as 9 to 12" : ""}.` : "" };
 }
 // The two lines below such a field, told anew at every key.
-export function tellingLofts(input, properties = {}) {
+export function tellingLofts(input, { ranges = true, ...properties } = {}) {
   const words = h("span"), doubt = h("span", { class: "finding warning" });
   const tell = () => {
-    const read = loftsRead(input.value);
+    const read = loftsRead(input.value, ranges);
     words.textContent = read.words;
     doubt.textContent = read.doubt;
   };
@@ -306,15 +308,14 @@ export function makeForm(data, { document, numbers, system, models, changed }) {
       const worst = show(found);
       if (worst === "error" || worst === "needed") wrong.push({ field, box, worst, found });
     }
-    const told = (one) => `${one.place ? `${titleAt(one.place)}: ` : ""}${one.message}`;
-    fill(rest, [...left].map((one) => h("p", { class: `finding ${one.severity}` }, told(one))));
+    fill(rest, [...left].map((one) => h("p", { class: `finding ${one.severity}` }, findingWords(one))));
     for (const { fold, mark } of folded) mark.textContent = wrong.some(({ box }) => fold.contains(box)) ? " \u2013 something in here cannot be, or is needed" : "";
     const isError = (one) => one.severity === "error";
     const error = wrong.find(({ worst }) => worst === "error");
-    if (error) return { words: told(error.found.find(isError)), lead: () => lead(error.box) };
+    if (error) return { words: findingWords(error.found.find(isError)), lead: () => lead(error.box) };
     if (wrong.length > 0) return { words: `Still needed: ${wrong.map(({ field }) => field.title.toLowerCase()).join(", ")}.`, lead: () => lead(wrong[0].box) };
     const other = [...left].find(isError);
-    return other && { words: told(other), lead: () => lead(rest) };
+    return other && { words: findingWords(other), lead: () => lead(rest) };
   }
 
   return { first, folded: folded.map(({ fold }) => fold), rest, showFindings };

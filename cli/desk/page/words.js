@@ -6,26 +6,37 @@ const FIELDS = [...data.form.first.map((field) => [field, field.title]),
                 ...data.form.sections.flatMap((section) => section.fields.map((field) => [field, `${section.title}, ${field.title.toLowerCase()}`]))];
 const UNIT = "(?:mph|km/h|m/s|deg)";
 
-// Of "/club/loft_deg" the title of its field.
-export function titleAt(place) {
+// Of "/club/loft_deg" the title of its field, of "/club" that of its section.
+function titleAt(place) {
   if (/^\/shots\b/.test(place)) return "The list of shots";
   const [, title] = FIELDS.find(([{ path, units }]) => {
     const at = `/${path.join("/")}`;
     const [key] = place.slice(at.length).split("/");
     return place.startsWith(at) && (key === "" || units.some((unit) => key === `_${unit}`));
   }) ?? [];
-  return title ?? place.slice(1).replaceAll("/", ", ").replaceAll("_", " ");
+  return title ?? data.form.sections.find(({ key }) => place === `/${key}`)?.title ?? place.slice(1).replaceAll("/", ", ").replaceAll("_", " ");
+}
+
+// A finding of `check`.
+export function findingWords({ place, message }) {
+  const [, missing] = /^(\w+) is missing(?:; (?:write|give) .*)?$/.exec(message) ?? [];
+  return missing ? `${titleAt(`${place}/${missing}`)} is missing` : place ? `${titleAt(place)}: ${message}` : message;
+}
+
+// What a command says of a pupil's file: findings, in lines of their own or one after the other.
+export function sheetWords(text) {
+  const findings = text.trim().split(/\s*\n\s*|; (?=\/|\w+ is missing)/).map((one) => /^(?:(\/\S*): )?(.*)$/.exec(one));
+  return findings.map(([, place = "", message]) => findingWords({ place, message })).join("; ");
 }
 
 // `titles`: of a command's options the fields they stand for, { "speed-step": "From one to the next" }.
 export function errorWords(text, titles = {}) {
-  return text.trim().replace(/^loftwright[\w ]*: /, "").replace(/\nTry 'loftwright[\s\S]*$/, "").replace(/\s*\n\s*/g, " ")
-    .replace(/; (name columns|say it) with --map.*$/, "; say below what its columns hold").replace(/; choose one with --club$/, "")
-    .replace(/^pupil\.json cannot be used:/, "The pupil\u2019s sheet cannot be used yet:")
-    .replace(/(^|[:;] |\s)(\/[a-z]\w*(?:\/\w+)*): /g, (_, before, place) => `${before}${titleAt(place)}: `)
+  const said = text.trim().replace(/^loftwright[\w ]*: /, "").replace(/\nTry 'loftwright[\s\S]*$/, "");
+  const [, findings] = /^pupil\.json cannot be used:([\s\S]*)$/.exec(said) ?? [];
+  if (findings) return `The pupil\u2019s sheet cannot be used yet: ${sheetWords(findings)}`;
+  return said.replace(/\s*\n\s*/g, " ").replace(/; (name columns|say it) with --map.*$/, "; say below what its columns hold").replace(/; choose one with --club$/, "")
     .replace(/^--([\w-]+)(?=:| is )/, (option, name) => titles[name] ?? option)
-    .replace(new RegExp(`'([^']*?)${UNIT}' has no number; expected one with a unit.*$`), "'$1' is no number")
-    .replace(/has no number; expected one with a unit.*$/, "is no number")
+    .replace(new RegExp(`'([^']*?)${UNIT}?' has no number; expected one with a unit.*$`), "'$1' is no number")
     .replace(new RegExp(`'([^']*?)${UNIT}' is out of range`), "'$1' is out of range")
     .replace("written as YYYY-MM-DD", "written as 2026-03-14");
 }
