@@ -547,7 +547,7 @@ def shows_what_is_wrong(coach):
     coach.verdict()
     read = "return arguments[0].closest('.field').querySelector('.read').textContent"
     lofts = coach.field("Lofts on offer")
-    for text, shown, doubt in (("9 10,5 12", "Read as 9, 10.5, 12 deg.", False), ("9 to 12", "Read as 9 to 12 deg.", False), ("9,12", "Read as 9.12 deg.", True), ("9,10.5,12", "", True)):
+    for text, shown, doubt in (("9 10,5 12", "Read as 9, 10.5, 12.", False), ("9 to 12", "Read as 9 to 12.", False), ("9,12", "Read as 9.12.", True), ("9,10.5,12", "", True)):
         coach.type("Lofts on offer", text)
         told = coach.run(read, lofts)
         expect(told.startswith(shown) and ("blanks between" in told) == doubt, f"lofts typed as {text} are read as is said: {told}")
@@ -566,9 +566,12 @@ def tunes_and_tables(coach):
     until(lambda: "tuned model" in coach.text(".verdict"), "tuning says whether it helps", 60)
     expect("restitution" in coach.text(".rows") and coach.run("return document.querySelectorAll('.rows').length") == 2, "and shows in tables what it found")
     coach.sheet("Loft table")
-    coach.type("From one to the next, mph", "a bit")
-    coach.press("Make the table")
-    until(lambda: coach.text(".paper .state") == "From one to the next: 'a bit' is no number", "what is no number is refused by the name of its field")
+    for text, words in (("a bit", "From one to the next: 'a bit' is no number"), ("1,2,3", "From one to the next: '1,2,3' is no number"), ("", "From one to the next: a value is needed"),
+                        ("500", "From one to the next: '500' is out of range; allowed: 0.224 to 161 mph"),
+                        ("45", "Slowest club speed, Fastest, From one to the next: the steps do not end at the last value; choose a step that divides the range")):
+        coach.type("From one to the next, mph", text)
+        coach.press("Make the table")
+        until(lambda: coach.text(".paper .state") == words, f"what cannot be is refused by the name of its field: {words}")
     coach.type("From one to the next, mph", "30")
     coach.press("Make the table")
     until(lambda: coach.run("return document.querySelector('.page-host').shadowRoot?.querySelectorAll('svg').length"), "the loft table is drawn", 90)

@@ -57,7 +57,7 @@ function loftsRead(text, ranges) {
   if (read === undefined) return { words: "", doubt: "" };
   const lofts = Array.isArray(read) ? read : [];
   const number = (one) => typeof one === "number";
-  const words = lofts.length > 0 && lofts.every(number) ? `Read as ${lofts.join(", ")} deg.` : ranges && number(read.from) && number(read.to) ? `Read as ${read.from} to ${read.to} deg.` : "";
+  const words = lofts.length > 0 && lofts.every(number) ? `Read as ${lofts.join(", ")}.` : ranges && number(read.from) && number(read.to) ? `Read as ${read.from} to ${read.to}.` : "";
   const joined = text.trim().split(/\s+/).some((part) => /,.*,|,\d\d/.test(part.replace(/,$/, "")));
   const unclear = joined || (!ranges && !Array.isArray(read));
   return { words, doubt: unclear ? `Several lofts are typed with blanks between, as 9 10.5 12${ranges ? "; a range as 9 to 12" : ""}.` : "" };

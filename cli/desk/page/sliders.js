@@ -22,6 +22,7 @@ export function makeSliders(desk) {
     const input = h("input", { type: "range", id, min: 0, "aria-describedby": knob.note?.id, oninput: () => move() });
     return { ...knob, input, output, root: h("div", { class: "slider" }, h("label", { for: id }, knob.title), output, knob.note, input) };
   });
+  const titles = Object.fromEntries(knobs.map(({ key, title }) => [key.replace("_", "-"), title]));
   const now = h("p", { class: "big-now" });
   const versus = h("p", { class: "about" });
   const cells = NUMBERS.map(([key]) => ({ title: key === "side" ? "side at rest" : numbers.title(key), cell: h("dd") }));
@@ -60,7 +61,7 @@ export function makeSliders(desk) {
     busy = true;
     try {
       const answer = await desk.program.quick.run(["strike", ...line(), ...others, "--json", "--quiet"], modelFiles(desk.pupil));
-      if (answer.code > 1) { versus.textContent = errorWords(answer.err); return; }
+      if (answer.code > 1) { versus.textContent = errorWords(answer.err, titles); return; }
       const drive = JSON.parse(answer.out);
       measured ??= drive;
       const distance = (d) => d.flight[`${goal}_m`];

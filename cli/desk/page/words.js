@@ -19,8 +19,9 @@ function titleAt(place) {
 
 // A finding of `check`.
 export function findingWords({ place, message }) {
-  const [, missing] = /^(\w+) is missing(?:; (?:write|give) .*)?$/.exec(message) ?? [];
-  return missing ? `${titleAt(`${place}/${missing}`)} is missing` : place ? `${titleAt(place)}: ${message}` : message;
+  const [said, missing] = /^(\w+) is missing(?=(; (?:write|give) .*)?$)/.exec(message) ?? [message];
+  const inList = /\/\d+$/.test(place);  // one of several has no title of its own
+  return missing && !inList ? `${titleAt(`${place}/${missing}`)} is missing` : place ? `${titleAt(place)}: ${said}` : said;
 }
 
 // What a command says of a pupil's file: findings, in lines of their own or one after the other.
@@ -35,8 +36,8 @@ export function errorWords(text, titles = {}) {
   const [, findings] = /^pupil\.json cannot be used:([\s\S]*)$/.exec(said) ?? [];
   if (findings) return `The pupil\u2019s sheet cannot be used yet: ${sheetWords(findings)}`;
   return said.replace(/\s*\n\s*/g, " ").replace(/; (name columns|say it) with --map.*$/, "; say below what its columns hold").replace(/; choose one with --club$/, "")
-    .replace(/^--([\w-]+)(?=:| is )/, (option, name) => titles[name] ?? option)
-    .replace(new RegExp(`'([^']*?)${UNIT}?' has no number; expected one with a unit.*$`), "'$1' is no number")
+    .replace(/^(--[\w-]+)=? needs a value.*$/, "$1: a value is needed").replace(/--([\w-]+)/g, (option, name) => titles[name] ?? option)
+    .replace(new RegExp(`'([^']*?)${UNIT}?' has (?:no number; expected one with a unit|the unknown unit).*$`), (_, typed) => (typed ? `'${typed}' is no number` : "a value is needed"))
     .replace(new RegExp(`'([^']*?)${UNIT}' is out of range`), "'$1' is out of range")
     .replace("written as YYYY-MM-DD", "written as 2026-03-14");
 }
