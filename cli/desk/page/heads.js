@@ -16,13 +16,14 @@ export function makeHeads(desk) {
   const inHand = h("select", {});
   const among = (names) => fill(inHand, h("option", { value: "" }, "not said"), names.map((name) => h("option", { value: name, selected: name === inHand.value }, name)));
   // As they were when this sheet was looked at last, unless a list is new or gone.
-  const before = desk.typed.heads?.of === pupil.lists.length ? desk.typed.heads : undefined;
+  const all = pupil.lists.map((list) => list.name).join("\n");
+  const before = desk.typed.heads?.all === all ? desk.typed.heads : undefined;
   const ticks = [...pupil.lists].reverse().map((list, i) => h("input", { type: "checkbox", value: list.name, checked: before ? before.ticked.includes(list.name) : i === 0 }));
   let latest = 0;
   const ask = async () => {
     const mine = ++latest;
     const lists = ticked();
-    desk.typed.heads = { of: pupil.lists.length, ticked: lists, inHand: inHand.value };
+    desk.typed.heads = { all, ticked: lists, inHand: inHand.value };
     if (lists.length === 0) return paper.clear("Tick one list or more.");
     const { options, note } = await pupilOptions(desk, files());
     if (mine !== latest) return;

@@ -265,7 +265,6 @@ async function main() {
   byId("to-pupils").onclick = () => show("pupils");
   if (location.protocol.startsWith("http") && "serviceWorker" in navigator) navigator.serviceWorker.register("sw.js").catch(() => {});
   // A file dropped beside its place must not lead away from the page.
-  addEventListener("popstate", back);
   addEventListener("dragover", (event) => event.preventDefault());
   addEventListener("drop", (event) => { event.preventDefault(); dropped([...event.dataTransfer.files]); });
   try {
@@ -275,6 +274,7 @@ async function main() {
     return;
   }
   desk.program = await opening;
+  addEventListener("popstate", back);
   const { pupil, view } = remembered.read();
   if (pupil && (await desk.store.get(pupil))) await open(pupil, view, false);
   else show("pupils");

@@ -40,7 +40,7 @@ export async function pupilOptions({ pupil, program }, files) {
   if ((await program.quick.run(["check", "pupil.json", "--quiet"], files)).code === 0) return { options: ["--pupil", "pupil.json"], note: "" };
   const { handed } = pupil.document;
   return { options: handed ? ["--handed", handed] : [],
-           note: "Answered without the pupil, for the usual driver, ball and weather: the pupil\u2019s sheet cannot be used as it stands. See the words in red there." };
+           note: "Answered without the pupil, for the usual driver, ball and weather: the pupil\u2019s sheet cannot be used as it stands, and says why." };
 }
 
 // The sentence that a page begins with.

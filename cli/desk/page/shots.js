@@ -116,7 +116,7 @@ export function makeShots(desk) {
     const rowAt = (i) => h("tr", {}, h("th", { scope: "row" }, String(i)), heads.map((head, c) => cellAt(i, head, c)));
     for (let i = 1; i <= Math.max(list.rows.length, 4); ++i) body.append(rowAt(i));
     return h("div", { class: "wide grid-table" }, h("table", {}, h("thead", {}, h("tr", {}, h("th", { scope: "col" }, "Shot"), heads.map((head) => h("th", { scope: "col" }, head.replace("Dynamic", "Delivered"))))), body),
-             h("p", { class: "about" }, "Leave a cell empty where nothing was measured; a minus for an attack downwards and for left of the target."));
+             h("p", { class: "about" }, "Leave a cell empty where nothing was measured; a minus, by key or by ±, for an attack downwards and for left of the target."));
   }
 
   function drawList(list, open) {
