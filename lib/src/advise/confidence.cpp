@@ -178,6 +178,10 @@ Judged judge(const DriveModel& model, const Decisions& decisions, bool as_is_fea
   Confidence& c = out.confidence;
   c.draws = static_cast<int>(draws.unknown.count());
   c.seed = options.seed;
+  if (pupil.measured_shots < kFewMeasured) {
+    const Found& as_is = decisions[StrategyKind::as_is].found;
+    c.goal_as_measured = model.goal_of(model.average(as_is.club, as_is.point.loft, as_is.point.attack));
+  }
   out.choices = {choice_of(Lever::leave, decisions[StrategyKind::as_is].found, as_is_feasible)};
   std::vector<NetGains> nets;
   std::vector<Contender> contenders;

@@ -16,6 +16,18 @@ std::string short_title(StrategyKind kind) {
   return std::string(titles[kind]);
 }
 
+// The averages are over all that the swing may be, which few drives leave wide open.
+std::string few_measured_words(const Advice& advice, UnitSystem units) {
+  constexpr double kWorthSaying = 3.0 * 0.9144;  // [m] as much as a change must bring
+  if (!advice.confidence || !advice.confidence->goal_as_measured) return "";
+  const double as_measured = *advice.confidence->goal_as_measured;
+  if (as_measured - advice.at(StrategyKind::as_is).goal < kWorthSaying) return "";
+  return fmt::format(
+      "So few drives were measured that these averages are over very different swings. With the swing just as measured "
+      "as is would {} {}: measure more drives.",
+      advice.goal == Goal::carry ? "carry" : "come to rest at", quantity(Shown::distance, as_measured, units));
+}
+
 }  // namespace
 
 TextTable strategies_table(const Advice& advice, UnitSystem units) {
@@ -52,6 +64,8 @@ TextTable strategies_table(const Advice& advice, UnitSystem units) {
       fmt::format("Carry, total and gain are the average drive's, mishits and all. Held: so many of 100 drives, aimed "
                   "at it, rest on the fairway. Well struck, carry and total: {} {}.",
                   well_struck, unit_shown(Shown::distance, units)));
+  const std::string few = few_measured_words(advice, units);
+  if (!few.empty()) table.notes.push_back(few);
   return table;
 }
 

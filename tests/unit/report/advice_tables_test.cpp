@@ -37,6 +37,20 @@ Advice flown(Lever verdict) {
 
 }  // namespace
 
+TEST_CASE("averages over very different swings, of few drives measured, are said to be that") {
+  Advice a = flown(Lever::both);
+  judge(a, Certainty::sure, 0.95);
+  const auto last = [&] { return strategies_table(a, kYards).notes.back(); };
+  a.strategies[StrategyKind::as_is].goal = 150.0 * kYard;
+  a.confidence->goal_as_measured = 152.9 * kYard;
+  CHECK(last().starts_with("Carry, total and gain"));
+  a.confidence->goal_as_measured = 154.0 * kYard;
+  CHECK(
+      last() ==
+      "So few drives were measured that these averages are over very different swings. With the swing just as measured "
+      "as is would carry 154 yd: measure more drives.");
+}
+
 TEST_CASE(
     "the strategies' carry, total, gain and fairways are the average drive's, the well-struck one's stand beside") {
   Advice a = flown(Lever::both);

@@ -227,6 +227,8 @@ struct Measuring {
   double everything = 0.0;             ///< [m] to know all of it
 };
 
+inline constexpr int kFewMeasured = 6;  ///< [-] fewer drives leave the means so open that averages suffer (estimate)
+
 /// How sure the gains are, over draws of everything uncertain.
 struct Confidence {
   int draws = 0;           ///< [-] how many
@@ -238,8 +240,11 @@ struct Confidence {
   std::optional<double> both_over_technique;  ///< [-] likewise
   std::optional<double> both_over_loft;       ///< [-] likewise
   double misfit = 0.0;                        ///< [m] of the surface gains are read off, where it misfits most
-  std::vector<Influence> influences;          ///< most influential first; empty where there is no second choice
-  Measuring measuring{};                      ///< what knowing more would be worth
+  /// [m] goal of the average drive as is with the swing just as measured, which is longer than over all that the swing
+  /// may be; none where it was measured by kFewMeasured drives or more.
+  std::optional<double> goal_as_measured;
+  std::vector<Influence> influences;  ///< most influential first; empty where there is no second choice
+  Measuring measuring{};              ///< what knowing more would be worth
   /// of one strategy
   const std::optional<StrategyConfidence>& at(StrategyKind kind) const { return strategies[kind]; }
 };
